@@ -1,0 +1,252 @@
+//! What a learner can do. Everything that changes a job is one of these.
+
+use crate::fault::Diagnosis;
+use crate::vehicle::{
+    ConductorId, ConnectorId, FuseId, KeyButton, PanelId, PartId, Point, StationId, StudId,
+};
+
+/// Something to ask the customer.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Question {
+    /// Since when, and how often?
+    When,
+    /// In what weather, wet or dry, warm or cold?
+    Weather,
+    /// With the load space full, or something pressing on the lid?
+    Load,
+    /// Has anybody worked on the vehicle lately?
+    EarlierWork,
+    /// Does anything else at the rear act oddly?
+    AnythingElse,
+}
+
+impl Question {
+    /// All questions.
+    pub const ALL: [Self; 5] = [
+        Self::When,
+        Self::Weather,
+        Self::Load,
+        Self::EarlierWork,
+        Self::AnythingElse,
+    ];
+}
+
+/// Where the lid is put by hand.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum LidTo {
+    /// Pushed down until the latch takes it.
+    Shut,
+    /// Let down onto the first catch: held, but not home.
+    FirstCatch,
+    /// Held or propped at an angle above shut, in whole degrees.
+    Angle(u8),
+}
+
+/// What the meter's rotary switch is set to.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum MeterSetting {
+    /// Off.
+    #[default]
+    Off,
+    /// Volts, direct.
+    Volts,
+    /// Ohms.
+    Ohms,
+    /// Continuity with a tone.
+    Tone,
+    /// Amps, through the meter's own fuse and shunt.
+    Amps,
+}
+
+impl MeterSetting {
+    /// All settings, clockwise.
+    pub const ALL: [Self; 5] = [Self::Off, Self::Volts, Self::Ohms, Self::Tone, Self::Amps];
+}
+
+/// One of the meter's two leads.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Lead {
+    /// Red: the reading is this lead against the black one.
+    Red,
+    /// Black: the reference.
+    Black,
+}
+
+/// A test lamp's size.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum LampSize {
+    /// 5 W: shows that something is there.
+    Five,
+    /// 21 W: loads the circuit and shows what a meter hides.
+    TwentyOne,
+}
+
+/// A device with two clips that stays where it is put.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Tool {
+    /// A filament in a holder with two leads.
+    TestLamp(LampSize),
+    /// A lead with its own fuse, to join two points.
+    Bridge,
+    /// A battery of its own behind a fuse; the first clip is its plus.
+    BenchBattery,
+}
+
+impl Tool {
+    /// All tools with clips.
+    pub const ALL: [Self; 4] = [
+        Self::TestLamp(LampSize::Five),
+        Self::TestLamp(LampSize::TwentyOne),
+        Self::Bridge,
+        Self::BenchBattery,
+    ];
+}
+
+/// What is done with a fuse.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum FuseWork {
+    /// Taken out.
+    Pull,
+    /// Taken out, held to the light, and put back.
+    Look,
+    /// The one that was pulled is pushed back in.
+    PutBack,
+    /// A new one of this rating, in amps, is fitted.
+    Fit(u8),
+}
+
+/// How a conductor is mended.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Splice {
+    /// Cut back to sound copper, spliced, sealed in heat-shrink and relieved of strain.
+    Sound,
+    /// Twisted together and taped. Quick, and it comes back.
+    Twisted,
+}
+
+/// How a piece of work on the vehicle mends something.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Repair {
+    /// A conductor is mended at a station.
+    Conductor(ConductorId, StationId, Splice),
+    /// A terminal is pressed home or replaced in its cavity.
+    Terminal(ConnectorId, u8),
+    /// Two terminals of the loom half change places.
+    SwapCavities(ConnectorId, u8, u8),
+    /// The eyelet is taken off, stud and eyelet are cleaned, and it is tightened again.
+    Stud(StudId),
+    /// A fuse's clips are closed up.
+    Clips(FuseId),
+    /// A new part is fitted.
+    Part(PartId),
+    /// A new cell in the key.
+    KeyCell,
+    /// A new key, taught to the vehicle.
+    Key,
+    /// The battery is charged up.
+    Charge,
+}
+
+/// A line of the write-up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum WriteUpLine {
+    /// What the customer complained of, and that it was confirmed.
+    Complaint,
+    /// What was found to be the cause, with the reading that shows it.
+    Cause,
+    /// What was done about it, with the reading afterwards.
+    Correction,
+}
+
+impl WriteUpLine {
+    /// All lines, in order.
+    pub const ALL: [Self; 3] = [Self::Complaint, Self::Cause, Self::Correction];
+}
+
+/// A precaution that is taken by doing it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Precaution {
+    /// Safety glasses are put on.
+    EyeProtection,
+    /// The raised lid is held by a prop.
+    PropLid,
+    /// The cautions on the job sheet are read and acknowledged.
+    ReadCautions,
+}
+
+impl Precaution {
+    /// All precautions.
+    pub const ALL: [Self; 3] = [Self::ReadCautions, Self::EyeProtection, Self::PropLid];
+}
+
+/// One thing that a learner does.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Action {
+    /// Asks the customer.
+    Ask(Question),
+    /// Takes a precaution.
+    Precaution(Precaution),
+    /// Looks around and listens without touching anything.
+    Observe,
+    /// Presses and lets go a button of the key.
+    Key(KeyButton),
+    /// Presses and lets go a switch that springs back, such as the pad.
+    Press(PartId),
+    /// Switches something on or off that stays there, such as the lights, or the brake pedal with a prop.
+    Switch(PartId, bool),
+    /// Pulls the mechanical lever inside.
+    Lever,
+    /// Works the latch open by hand through the trim, which breaks the trim's clips.
+    ForceLatch,
+    /// Changes the setting that locks the release out.
+    Lockout(bool),
+    /// Moves the lid.
+    Lid(LidTo),
+    /// Closes the latch's claw with a tool while the lid is up.
+    CloseClaw,
+    /// Takes a panel off (or folds a seat), or puts it back.
+    Panel(PanelId, bool),
+    /// Unplugs a connector (`false`) or plugs it together (`true`).
+    Plug(ConnectorId, bool),
+    /// Looks closely at an open connector's terminals.
+    LookAt(ConnectorId),
+    /// Pulls gently at one wire of a connector.
+    Tug(ConnectorId, u8),
+    /// Opens the loom's tape at a station, looks, and tapes it up again.
+    OpenTape(StationId),
+    /// Flexes the loom at a station.
+    Flex(StationId),
+    /// Looks at an eyelet and its stud, and tries it with a finger.
+    LookAtStud(StudId),
+    /// Turns the meter's switch.
+    Meter(MeterSetting),
+    /// Switches maximum capture on or off.
+    Capture(bool),
+    /// Puts a lead of the meter on a point, or takes it off.
+    Probe(Lead, Option<Point>),
+    /// Reads the meter as it stands.
+    Read,
+    /// Proves the meter on a known source: both leads to the battery posts, volts, and back.
+    ProveMeter,
+    /// Fits a new fuse in the meter.
+    MeterFuse,
+    /// Clips a tool's two ends to two points, or takes it off.
+    Clip(Tool, Option<(Point, Point)>),
+    /// Works on a fuse.
+    Fuse(FuseId, FuseWork),
+    /// Reads the module's fault memory by counting blinks.
+    ReadMemory(PartId),
+    /// Clears the module's fault memory.
+    ClearMemory(PartId),
+    /// Repairs something.
+    Repair(Repair),
+    /// Names the fault, with a confidence in percent.
+    Name(Diagnosis, u8),
+    /// Writes a line of the write-up.
+    Write(WriteUpLine, String),
+    /// Hands the job in; with `refer`, as 'I cannot confirm it; refer with this evidence'.
+    HandIn {
+        /// The job is referred and not claimed as repaired.
+        refer: bool,
+    },
+}

@@ -1,0 +1,118 @@
+//! What the customer can tell: worked out from how the vehicle stood when it came in, in a layman's words and no more.
+
+use super::action::Question;
+use super::chance::Chance;
+use super::outcome::Answer;
+use super::step::step_quietly;
+use super::world::World;
+use super::{Action, Seen};
+use crate::circuit::Unsolved;
+use crate::vehicle::{ContactLook, Deviation, KeyButton, LidPosition, PartKind, Vehicle, When};
+
+/// Light below which, or above which, a customer notices that a lamp is not as it should be, as a fraction of the
+/// light of a sound vehicle.
+const NOTICED: f64 = 0.6;
+
+pub(super) fn answer(
+    vehicle: &Vehicle,
+    world: &World,
+    question: Question,
+    chance: &mut dyn Chance,
+) -> Result<Vec<Answer>, Unsolved> {
+    let deviations: Vec<&Deviation> = world.arrived.deviations.iter().map(|one| &one.deviation).collect();
+    let any = |fits: &dyn Fn(&Deviation) -> bool| deviations.iter().any(|deviation| fits(deviation));
+    let corroded = any(&|d| {
+        matches!(d, Deviation::Contact { look: ContactLook::Corroded, .. } | Deviation::Stud { loose: false, .. })
+            || matches!(d, Deviation::Series { ohms, .. } if ohms.is_finite())
+    });
+    Ok(match question {
+        Question::When => {
+            let comes_and_goes = any(&|d| d.when() != When::Always);
+            let slowly = corroded || any(&|d| matches!(d, Deviation::Stiff(..) | Deviation::Battery(..)));
+            let first = if comes_and_goes { Answer::ComesAndGoes } else { Answer::Always };
+            vec![first, if slowly { Answer::SlowlyWorse } else { Answer::AtOnce }]
+        }
+        Question::Weather => vec![if corroded { Answer::WorseWhenWet } else { Answer::WeatherNoMatter }],
+        Question::Load => {
+            let stiff = any(&|d| matches!(d, Deviation::Stiff(..)));
+            vec![if stiff { Answer::PressingHelps } else { Answer::LoadNoMatter }]
+        }
+        Question::EarlierWork => {
+            let wiring = any(&|d| matches!(d, Deviation::Crossed { .. } | Deviation::HalfSeated { .. }));
+            let fuse = world.arrived.fuses.iter().zip(&vehicle.fuses).any(|(slot, file)| {
+                slot.fitted.is_some_and(|fuse| fuse.rating_amps != file.rating_amps)
+            });
+            match (wiring, fuse) {
+                (true, _) => vec![Answer::WiringRepaired],
+                (_, true) => vec![Answer::FuseChanged],
+                _ => vec![Answer::NoWork],
+            }
+        }
+        Question::AnythingElse => anything_else(vehicle, world, chance)?,
+    })
+}
+
+/// Plays through what a customer does every day, on the vehicle as it came in and on a sound one.
+fn anything_else(vehicle: &Vehicle, world: &World, chance: &mut dyn Chance) -> Result<Vec<Answer>, Unsolved> {
+    let mut fresh = World::new(vehicle, None, 0.0)?;
+    let sound = fresh.clone();
+    fresh.state = world.arrived.clone();
+    fresh.arrived = world.arrived.clone();
+    fresh.rewire(vehicle);
+    fresh.settle(vehicle)?;
+
+    let mut answers = Vec::new();
+    let mut trial = fresh.clone();
+    let lock = step_quietly(vehicle, &mut trial, &Action::Key(KeyButton::Lock), chance)?;
+    let flashes = lock.seen.iter().any(|seen| matches!(seen, Seen::Flash(..)));
+    let mut trial = fresh.clone();
+    step_quietly(vehicle, &mut trial, &Action::Key(KeyButton::Release), chance)?;
+    answers.push(match (is_open(&trial), flashes) {
+        (true, _) => Answer::KeyOpens,
+        (false, true) => Answer::KeyOnlyLocks,
+        (false, false) => Answer::KeyDoesNothing,
+    });
+    let outside = vehicle.parts().find(|(_, part)| {
+        matches!(part.kind, PartKind::Switch { springs_back: true, .. })
+            && part.reach.zone == crate::vehicle::Zone::Outside
+    });
+    if let Some((pad, _)) = outside {
+        let mut trial = fresh.clone();
+        step_quietly(vehicle, &mut trial, &Action::Press(pad), chance)?;
+        answers.push(if is_open(&trial) { Answer::PadOpens } else { Answer::PadDoesNot });
+    }
+    // Lamps, with everything switched on that stays on, lid shut and lid up by the lever.
+    for raised in [false, true] {
+        let mut pair = [sound.clone(), fresh.clone()];
+        for one in &mut pair {
+            for (part, file) in vehicle.parts() {
+                if matches!(file.kind, PartKind::Switch { springs_back: false, .. }) {
+                    one.state.on[part.index()] = true;
+                }
+            }
+            if raised {
+                one.state.claw_home = false;
+                one.state.move_lid(LidPosition::Angle(vehicle.lid.full_degrees));
+            }
+            one.settle(vehicle)?;
+        }
+        for (&(part, good), &(_, light)) in pair[0].rest.lights.iter().zip(&pair[1].rest.lights) {
+            let odd = good > 0.05 && light < NOTICED * good;
+            let told = answers.iter().any(|answer| matches!(answer, Answer::LampOdd(which, _) if *which == part));
+            if odd && !told {
+                answers.push(Answer::LampOdd(part, light));
+            }
+        }
+    }
+    if world.arrived.has(|deviation| matches!(deviation, Deviation::Battery(..))) {
+        answers.push(Answer::StartsSlowly);
+    }
+    if !answers.iter().any(|answer| matches!(answer, Answer::LampOdd(..) | Answer::StartsSlowly)) {
+        answers.push(Answer::NothingElse);
+    }
+    Ok(answers)
+}
+
+fn is_open(world: &World) -> bool {
+    !matches!(world.state.lid, LidPosition::Shut | LidPosition::FirstCatch)
+}

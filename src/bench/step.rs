@@ -1,0 +1,817 @@
+//! One act on one world: `step` is the only way in which a world changes.
+
+use super::action::{Action, FuseWork, Lead, LidTo, MeterSetting, Precaution, Tool};
+use super::chance::Chance;
+use super::display::shown;
+use super::kit::Clip;
+use super::outcome::{FuseLook, Heard, MotorState, Outcome, Refusal, Seen};
+use super::world::{Rest, World, motor_state, sounds};
+use super::{cost, customer, work};
+use crate::circuit::{FUSE_RATINGS_AMPS, Unsolved};
+use crate::vehicle::{
+    Deviation, Event, FuseBody, FuseId, LidPosition, Mate, Obstacle, PartKind, Phase, Point, Pressed,
+    Reach, Response, Vehicle, When, Zone, module_works, release, still,
+};
+
+/// Light below which a lamp is dark to the eye, as a fraction of its full light.
+pub(super) const DARK: f64 = 0.004;
+/// Change of light that the eye notices, as a fraction.
+const NOTICED: f64 = 0.12;
+/// A display renews itself this often, in seconds; each figure is the mean over that time.
+const DISPLAY_SECONDS: f64 = 0.25;
+/// Capture keeps the greatest mean over this time, in seconds.
+const CAPTURE_SECONDS: f64 = 0.1;
+/// How long a flexed loom is held, in seconds.
+const FLEX_SECONDS: f64 = 1.0;
+
+/// Does `action` to `world` and tells what it brings.
+///
+/// What is physically impossible is an [`Outcome`] with a [`Refusal`], and changes nothing.
+///
+/// # Errors
+/// [`Unsolved`] where the circuit has no operating point in the state that the action leads to; the world is then as it
+/// was.
+pub fn step(
+    vehicle: &Vehicle,
+    world: &mut World,
+    action: &Action,
+    chance: &mut dyn Chance,
+) -> Result<Outcome, Unsolved> {
+    let mut next = world.clone();
+    let mut outcome = Outcome::default();
+    let done = act(vehicle, &mut next, action, chance, &mut outcome)?;
+    match done {
+        Ok(()) => {
+            outcome.minutes = cost::minutes(vehicle, action);
+            outcome.cost = cost::price(vehicle, action);
+            work::cautions(vehicle, world, action, &mut outcome);
+            for &caution in &next.rest.cautions {
+                outcome.cautions.push(caution);
+                if !world.rest.cautions.contains(&caution) {
+                    outcome.breaches.push(caution);
+                }
+            }
+            outcome.cautions.sort_unstable();
+            outcome.cautions.dedup();
+            outcome.breaches.sort_unstable();
+            outcome.breaches.dedup();
+            *world = next;
+        }
+        Err(refusal) => {
+            outcome = Outcome { minutes: 0.1, refused: Some(refusal), ..Outcome::default() };
+        }
+    }
+    Ok(outcome)
+}
+
+/// [`step`] for trials whose side effects on the learner do not matter.
+pub(super) fn step_quietly(
+    vehicle: &Vehicle,
+    world: &mut World,
+    action: &Action,
+    chance: &mut dyn Chance,
+) -> Result<Outcome, Unsolved> {
+    step(vehicle, world, action, chance)
+}
+
+/// What can be refused, or done.
+pub(super) type Done = Result<(), Refusal>;
+
+fn act(
+    vehicle: &Vehicle,
+    world: &mut World,
+    action: &Action,
+    chance: &mut dyn Chance,
+    outcome: &mut Outcome,
+) -> Result<Done, Unsolved> {
+    let before = world.rest.clone();
+    Ok(match action {
+        Action::Ask(question) => {
+            let answers = customer::answer(vehicle, world, *question, chance)?;
+            outcome.heard.push(Heard::Customer(*question, answers));
+            Ok(())
+        }
+        Action::Precaution(precaution) => take_precaution(vehicle, world, *precaution),
+        Action::Observe => {
+            observe(world, outcome);
+            Ok(())
+        }
+        Action::Key(button) => {
+            outcome.heard.push(Heard::ButtonClicks(*button));
+            command(vehicle, world, Pressed::Key(*button), chance, outcome)?;
+            Ok(())
+        }
+        Action::Press(part) => match vehicle.part(*part).kind {
+            PartKind::Switch { springs_back: true, .. } => match in_reach_of_hand(vehicle, world, *part) {
+                Ok(()) => {
+                    command(vehicle, world, Pressed::Switch(*part), chance, outcome)?;
+                    Ok(())
+                }
+                Err(refusal) => Err(refusal),
+            },
+            _ => Err(Refusal::StaysPut),
+        },
+        Action::Switch(part, on) => match vehicle.part(*part).kind {
+            PartKind::Switch { springs_back: false, .. } if world.state.on[part.index()] == *on => {
+                Err(Refusal::AlreadySo)
+            }
+            PartKind::Switch { springs_back: false, .. } => {
+                world.state.on[part.index()] = *on;
+                let phases = world.settle(vehicle)?;
+                report_change(vehicle, &before, world, &phases, outcome);
+                Ok(())
+            }
+            _ => Err(Refusal::SpringsBack),
+        },
+        Action::Lever => {
+            let stuck = world.state.has(|d| matches!(d, Deviation::Jammed(_)));
+            if world.state.has(|d| matches!(d, Deviation::LeverOff)) {
+                // The lever swings without any pull: nothing to hear.
+            } else if stuck {
+                outcome.heard.push(Heard::LeverBinds);
+            } else if world.state.claw_home {
+                open_latch(vehicle, world, outcome);
+            }
+            let phases = world.settle(vehicle)?;
+            report_change(vehicle, &before, world, &phases, outcome);
+            Ok(())
+        }
+        Action::ForceLatch if !world.state.claw_home => Err(Refusal::AlreadySo),
+        Action::ForceLatch => {
+            open_latch(vehicle, world, outcome);
+            let phases = world.settle(vehicle)?;
+            report_change(vehicle, &before, world, &phases, outcome);
+            Ok(())
+        }
+        Action::Lockout(on) if world.state.lockout == *on => Err(Refusal::AlreadySo),
+        Action::Lockout(on) => {
+            world.state.lockout = *on;
+            outcome.seen.push(Seen::Done);
+            Ok(())
+        }
+        Action::Lid(to) => move_lid(vehicle, world, *to, chance, outcome)?,
+        Action::CloseClaw => {
+            if !matches!(world.state.lid, LidPosition::Angle(_)) || !world.state.lid_is_up(vehicle) {
+                Err(Refusal::LidNotUp)
+            } else if world.state.claw_home {
+                Err(Refusal::ClawAlreadyHome)
+            } else {
+                world.state.claw_home = true;
+                outcome.heard.push(Heard::LatchTakes);
+                let phases = world.settle(vehicle)?;
+                report_change(vehicle, &before, world, &phases, outcome);
+                Ok(())
+            }
+        }
+        Action::Panel(panel, off) => {
+            let zone = vehicle.panel(*panel).zone;
+            if world.state.is_off(*panel) == *off {
+                Err(Refusal::AlreadySo)
+            } else {
+                match reach(vehicle, world, Reach { zone, panel: None }) {
+                    Ok(()) => {
+                        world.state.panels_off[panel.index()] = *off;
+                        outcome.seen.push(Seen::Panel(*panel, *off));
+                        Ok(())
+                    }
+                    Err(refusal) => Err(refusal),
+                }
+            }
+        }
+        Action::Plug(connector, mated) => work::plug(vehicle, world, *connector, *mated, outcome)?,
+        Action::LookAt(connector) => work::look_at(vehicle, world, *connector, outcome),
+        Action::Tug(connector, cavity) => work::tug(vehicle, world, *connector, *cavity, outcome),
+        Action::OpenTape(station) => work::open_tape(vehicle, world, *station, outcome),
+        Action::Flex(station) => flex(vehicle, world, *station, chance, outcome)?,
+        Action::LookAtStud(stud) => work::look_at_stud(vehicle, world, *stud, outcome),
+        Action::Meter(setting) => {
+            if *setting != world.kit.meter.setting {
+                world.kit.meter.setting = *setting;
+                world.kit.meter.greatest = None;
+                let phases = world.settle(vehicle)?;
+                report_change(vehicle, &before, world, &phases, outcome);
+            }
+            Ok(())
+        }
+        Action::Capture(on) => {
+            world.kit.meter.capture = *on;
+            world.kit.meter.greatest = None;
+            let phases = world.settle(vehicle)?;
+            report_change(vehicle, &before, world, &phases, outcome);
+            Ok(())
+        }
+        Action::Probe(lead, point) => match point.map_or(Ok(()), |point| touch(vehicle, world, point)) {
+            Ok(()) => {
+                let meter = &mut world.kit.meter;
+                match lead {
+                    Lead::Red => meter.red = *point,
+                    Lead::Black => meter.black = *point,
+                }
+                meter.greatest = None;
+                let phases = world.settle(vehicle)?;
+                report_change(vehicle, &before, world, &phases, outcome);
+                Ok(())
+            }
+            Err(refusal) => Err(refusal),
+        },
+        Action::Read if !world.kit.meter.is_connected() => Err(Refusal::MeterNotReady),
+        Action::Read => {
+            let phases = world.settle(vehicle)?;
+            report_change(vehicle, &before, world, &phases, outcome);
+            Ok(())
+        }
+        Action::ProveMeter => {
+            prove_meter(vehicle, world, outcome)?;
+            Ok(())
+        }
+        Action::MeterFuse if !world.kit.meter.fuse.blown => Err(Refusal::MeterFuseWhole),
+        Action::MeterFuse => {
+            world.kit.meter.fuse = FuseBody::new(world.kit.meter.fuse.rating_amps);
+            let phases = world.settle(vehicle)?;
+            outcome.seen.push(Seen::Done);
+            report_change(vehicle, &before, world, &phases, outcome);
+            Ok(())
+        }
+        Action::Clip(tool, ends) => clip(vehicle, world, *tool, *ends, outcome)?,
+        Action::Fuse(fuse, what) => fuse_work(vehicle, world, *fuse, *what, outcome)?,
+        Action::ReadMemory(part) => read_memory(vehicle, world, *part, outcome)?,
+        Action::ClearMemory(part) => match read_memory(vehicle, world, *part, &mut Outcome::default())? {
+            Ok(()) => {
+                world.state.memory[part.index()].clear();
+                outcome.seen.push(Seen::Done);
+                // What is still wrong at rest comes back at once.
+                world.settle(vehicle)?;
+                Ok(())
+            }
+            Err(refusal) => Err(refusal),
+        },
+        Action::Repair(repair) => work::repair(vehicle, world, *repair, outcome)?,
+        Action::Name(..) | Action::Write(..) | Action::HandIn { .. } => Ok(()),
+    })
+}
+
+/// Refuses where something is in the way.
+pub(super) fn reach(vehicle: &Vehicle, world: &World, reach: Reach) -> Done {
+    match world.state.obstacle(vehicle, reach) {
+        None => Ok(()),
+        Some(Obstacle::Panel(panel)) => Err(Refusal::BehindPanel(panel)),
+        Some(Obstacle::LidTooLow) => Err(Refusal::LidTooLow),
+        Some(Obstacle::LoadSpaceClosed(panel)) => Err(Refusal::LoadSpaceClosed(panel)),
+    }
+}
+
+/// Switches are worked from their outside: a panel that hides their connector is no obstacle.
+fn in_reach_of_hand(vehicle: &Vehicle, world: &World, part: crate::vehicle::PartId) -> Done {
+    let zone = vehicle.part(part).reach.zone;
+    let zone = if zone == Zone::Lid { Zone::Outside } else { zone };
+    reach(vehicle, world, Reach { zone, panel: None })
+}
+
+/// Refuses where a lead cannot be put.
+fn touch(vehicle: &Vehicle, world: &World, point: Point) -> Done {
+    match point {
+        Point::Cavity(connector, half, cavity) => {
+            let file = vehicle.connector(connector);
+            if cavity == 0 || cavity > file.cavities {
+                return Err(Refusal::EmptyCavity);
+            }
+            reach(vehicle, world, file.reach)?;
+            // Pins of a part are covered while the connector is on them.
+            if world.state.is_mated(connector) && !vehicle.is_loom_half(connector, half) {
+                return Err(Refusal::Mated);
+            }
+            let wired = vehicle.conductor_in(connector, half, cavity).is_some();
+            if file.mate == Mate::Pins && half == crate::vehicle::Half::Mate || wired {
+                Ok(())
+            } else {
+                Err(Refusal::EmptyCavity)
+            }
+        }
+        Point::Fuse(fuse, _) => reach(vehicle, world, vehicle.fuse(fuse).reach),
+        Point::Stud(stud) => reach(vehicle, world, vehicle.stud(stud).reach),
+        Point::Body => reach(vehicle, world, Reach { zone: Zone::LoadSpace, panel: None }),
+        Point::BatteryPlus | Point::BatteryMinus => reach(vehicle, world, vehicle.battery.reach),
+        Point::KeyPlus | Point::KeyMinus => Ok(()),
+    }
+}
+
+fn take_precaution(vehicle: &Vehicle, world: &mut World, precaution: Precaution) -> Done {
+    let already = match precaution {
+        Precaution::ReadCautions => std::mem::replace(&mut world.kit.cautions_read, true),
+        Precaution::EyeProtection => std::mem::replace(&mut world.kit.glasses, true),
+        Precaution::PropLid if !world.state.lid_is_up(vehicle) => return Err(Refusal::LidNotUp),
+        Precaution::PropLid => std::mem::replace(&mut world.state.propped, true),
+    };
+    if already { Err(Refusal::AlreadySo) } else { Ok(()) }
+}
+
+/// The latch lets go by hand.
+fn open_latch(vehicle: &Vehicle, world: &mut World, outcome: &mut Outcome) {
+    let shut = matches!(world.state.lid, LidPosition::Shut | LidPosition::FirstCatch);
+    release(vehicle, &mut world.state);
+    outcome.heard.push(Heard::LatchOpens);
+    outcome.seen.push(if shut { Seen::LidReleased } else { Seen::ClawOpened });
+}
+
+/// Presses a button and tells what came of it.
+fn command(
+    vehicle: &Vehicle,
+    world: &mut World,
+    pressed: Pressed,
+    chance: &mut dyn Chance,
+    outcome: &mut Outcome,
+) -> Result<(), Unsolved> {
+    let before = world.rest.clone();
+    let was_shut = matches!(world.state.lid, LidPosition::Shut | LidPosition::FirstCatch);
+    let can_hear_relay = world.state.obstacle(vehicle, Reach { zone: Zone::LoadSpace, panel: None }).is_none();
+    let response = world.press(vehicle, pressed)?;
+    if response.chirps > 0 {
+        outcome.heard.push(Heard::Chirps(response.chirps));
+    }
+    if let Some((part, output)) = response.commanded
+        && can_hear_relay
+        && !world.state.has(|d| *d == Deviation::OutputDead(part, output))
+    {
+        outcome.heard.push(Heard::RelayClicks);
+    }
+    report_phases(vehicle, world, &before, &response.phases, was_shut, outcome);
+    let Response { phases, .. } = response;
+    world.settle(vehicle)?;
+    report_change(vehicle, &before, world, &[], outcome);
+    report_reading_during(world, &before, &phases, chance, outcome);
+    outcome.trace = world.moments(vehicle, &phases);
+    Ok(())
+}
+
+/// Sounds, flashes and movements of a row of phases.
+fn report_phases(
+    vehicle: &Vehicle,
+    world: &World,
+    before: &Rest,
+    phases: &[Phase],
+    was_shut: bool,
+    outcome: &mut Outcome,
+) {
+    report_events(world, phases, was_shut, outcome);
+    // Lamps that were brighter or darker for a moment than they are with nothing done.
+    for (at, &(part, rest)) in before.lights.iter().enumerate() {
+        let lights = phases.iter().filter(|phase| phase.seconds > 0.05).map(|p| world.lights(vehicle, &p.point)[at].1);
+        let (low, high) = lights.fold((rest, rest), |(low, high), light| (low.min(light), high.max(light)));
+        if high > DARK && high > rest * (1.0 + NOTICED) + DARK {
+            outcome.seen.push(Seen::Flash(part, high));
+        } else if rest > DARK && low < rest * (1.0 - 2.0 * NOTICED) {
+            outcome.seen.push(Seen::Dip(part, low));
+        }
+    }
+    for (at, clip) in world.kit.clips.iter().enumerate() {
+        if let Tool::TestLamp(size) = clip.tool {
+            let lights =
+                phases.iter().filter(|p| p.seconds > 0.05).map(|phase| world.tool_lights(vehicle, &phase.point)[at]);
+            let brightest = lights.fold(0.0_f64, f64::max);
+            outcome.seen.push(Seen::TestLamp(size, brightest));
+        }
+    }
+}
+
+/// What is different now that all is at rest: lamps, the dash's sign, the test lamps, the meter.
+pub(super) fn report_change(
+    vehicle: &Vehicle,
+    before: &Rest,
+    world: &World,
+    phases: &[Phase],
+    outcome: &mut Outcome,
+) {
+    if !phases.is_empty() {
+        let was_shut = before.shut;
+        report_events(world, phases, was_shut, outcome);
+        outcome.trace = world.moments(vehicle, phases);
+    }
+    for (&(part, was), &(_, is)) in before.lights.iter().zip(&world.rest.lights) {
+        if (was - is).abs() > NOTICED * was.max(is) && was.max(is) > DARK {
+            outcome.seen.push(Seen::Lamp(part, is));
+        }
+    }
+    if before.lid_sign != world.rest.lid_sign {
+        outcome.seen.push(Seen::LidSign(world.rest.lid_sign));
+    }
+    for (clip, light) in world.kit.clips.iter().zip(&world.rest.tool_lights) {
+        if let Tool::TestLamp(size) = clip.tool {
+            let told = outcome.seen.iter().any(|seen| matches!(seen, Seen::TestLamp(which, _) if *which == size));
+            if !told {
+                outcome.seen.push(Seen::TestLamp(size, *light));
+            }
+        }
+    }
+    outcome.reading.clone_from(&world.rest.reading);
+    if world.rest.reading.as_ref().is_some_and(|reading| reading.tone) {
+        outcome.heard.push(Heard::Tone);
+    }
+}
+
+/// Motor, releases and blown tool fuses in a row of phases.
+fn report_events(world: &World, phases: &[Phase], was_shut: bool, outcome: &mut Outcome) {
+    let motors: Vec<MotorState> = phases.iter().map(motor_state).collect();
+    if motors.contains(&MotorState::Running) {
+        outcome.heard.push(Heard::MotorRuns);
+    } else if motors.contains(&MotorState::Stalled) {
+        outcome.heard.push(Heard::MotorStrains);
+    }
+    let first = usize::from(world.kit.meter.is_connected());
+    for phase in phases {
+        match phase.event {
+            Some(Event::Released) => {
+                outcome.heard.push(Heard::LatchOpens);
+                outcome.seen.push(if was_shut { Seen::LidReleased } else { Seen::ClawOpened });
+            }
+            Some(Event::ToolFuseBlown(at)) => {
+                outcome.heard.push(Heard::FusePops);
+                let tool = at.checked_sub(first).and_then(|clip| world.kit.clips.get(clip)).map(|clip| clip.tool);
+                outcome.seen.push(Seen::InstrumentFuseBlown(tool));
+            }
+            _ => {}
+        }
+    }
+}
+
+/// What the display and its capture showed while phases passed.
+fn report_reading_during(
+    world: &mut World,
+    before: &Rest,
+    phases: &[Phase],
+    chance: &mut dyn Chance,
+    outcome: &mut Outcome,
+) {
+    if !world.kit.meter.is_connected() {
+        return;
+    }
+    let figures: Vec<(f64, Option<f64>)> = phases
+        .iter()
+        .filter(|phase| phase.seconds > 0.0)
+        .map(|phase| (phase.seconds, world.meter_point(&phase.point).and_then(|load| world.kit.meter.figure(load))))
+        .collect();
+    let total: f64 = figures.iter().map(|(seconds, _)| seconds).sum();
+    let rest = before.reading.as_ref().and_then(|reading| reading.now.value);
+    // The display's beat is not the button's: where its windows begin is left to chance.
+    let mut shown_figure: Option<Option<f64>> = None;
+    let mut start = (chance.fraction() - 1.0) * DISPLAY_SECONDS;
+    while start < total {
+        let figure = mean(&figures, start, DISPLAY_SECONDS, rest);
+        let distance = |figure: Option<f64>| match (figure, rest) {
+            (Some(a), Some(b)) => (a - b).abs(),
+            (None, None) => 0.0,
+            _ => f64::MAX,
+        };
+        if shown_figure.is_none_or(|best| distance(figure) > distance(best)) {
+            shown_figure = Some(figure);
+        }
+        start += DISPLAY_SECONDS;
+    }
+    let setting = world.kit.meter.setting;
+    if world.kit.meter.capture {
+        let mut begin = 0.0;
+        let mut greatest = world.kit.meter.greatest.or(rest);
+        for (seconds, _) in &figures {
+            for start in [begin, begin + seconds - CAPTURE_SECONDS] {
+                if let Some(figure) = mean(&figures, start, CAPTURE_SECONDS, rest) {
+                    greatest = Some(greatest.map_or(figure, |best: f64| best.max(figure)));
+                }
+            }
+            begin += seconds;
+        }
+        world.kit.meter.greatest = greatest;
+        if let Some(reading) = &mut world.rest.reading {
+            reading.greatest = Some(shown(setting, greatest));
+        }
+    }
+    if let Some(reading) = &mut outcome.reading {
+        reading.during = shown_figure.map(|figure| shown(setting, figure));
+        reading.greatest = world.rest.reading.as_ref().and_then(|rest| rest.greatest);
+    }
+    let sounded = figures
+        .iter()
+        .any(|(seconds, figure)| *seconds > 0.05 && figure.is_some_and(sounds) && setting == MeterSetting::Tone);
+    let rested = before.reading.as_ref().is_some_and(|reading| reading.tone);
+    if sounded != rested && !outcome.heard.contains(&Heard::ToneBreaks) {
+        outcome.heard.push(Heard::ToneBreaks);
+    }
+}
+
+/// The mean figure over a window; before and after the phases, `rest`. Over range where most of the window is.
+fn mean(figures: &[(f64, Option<f64>)], start: f64, length: f64, rest: Option<f64>) -> Option<f64> {
+    let end = start + length;
+    let mut sum = 0.0;
+    let mut covered = 0.0;
+    let mut begin = 0.0;
+    let mut inside = 0.0;
+    for &(seconds, figure) in figures {
+        let overlap = (end.min(begin + seconds) - start.max(begin)).max(0.0);
+        inside += overlap;
+        if let Some(figure) = figure {
+            sum += figure * overlap;
+            covered += overlap;
+        }
+        begin += seconds;
+    }
+    if let Some(rest) = rest {
+        let outside = (length - inside).max(0.0);
+        sum += rest * outside;
+        covered += outside;
+    }
+    (covered > length / 2.0).then(|| sum / covered)
+}
+
+/// Everything that can be seen by just looking.
+fn observe(world: &World, outcome: &mut Outcome) {
+    outcome.seen.push(match world.state.lid {
+        LidPosition::Shut => Seen::LidShut,
+        LidPosition::FirstCatch => Seen::LidOnFirstCatch,
+        LidPosition::Angle(degrees) => Seen::LidAt(degrees),
+    });
+    outcome.seen.extend(world.rest.lights.iter().map(|&(part, light)| Seen::Lamp(part, light)));
+    outcome.seen.push(Seen::LidSign(world.rest.lid_sign));
+    for (clip, light) in world.kit.clips.iter().zip(&world.rest.tool_lights) {
+        if let Tool::TestLamp(size) = clip.tool {
+            outcome.seen.push(Seen::TestLamp(size, *light));
+        }
+    }
+    for (at, off) in world.state.panels_off.iter().enumerate() {
+        if *off {
+            outcome.seen.push(Seen::Panel(crate::vehicle::PanelId::at(at), true));
+        }
+    }
+    outcome.reading.clone_from(&world.rest.reading);
+}
+
+/// Moves the lid degree by degree, so that everything that depends on the angle happens on the way.
+fn move_lid(
+    vehicle: &Vehicle,
+    world: &mut World,
+    to: LidTo,
+    chance: &mut dyn Chance,
+    outcome: &mut Outcome,
+) -> Result<Done, Unsolved> {
+    let before = world.rest.clone();
+    if matches!(world.state.lid, LidPosition::Shut | LidPosition::FirstCatch) {
+        let same = match to {
+            LidTo::Shut => world.state.lid == LidPosition::Shut,
+            LidTo::FirstCatch => world.state.lid == LidPosition::FirstCatch,
+            LidTo::Angle(_) => return Ok(Err(Refusal::LidHeld)),
+        };
+        if same {
+            return Ok(Err(Refusal::AlreadySo));
+        }
+        if to == LidTo::FirstCatch {
+            // From home, the latch lets go to the first catch only by way of open.
+            return Ok(Err(Refusal::LidHeld));
+        }
+    } else if world.state.claw_home && !matches!(to, LidTo::Angle(_)) {
+        return Ok(Err(Refusal::ClawAlreadyHome));
+    }
+    let from = world.state.lid.degrees();
+    let target = match to {
+        LidTo::Shut | LidTo::FirstCatch => 1.0,
+        LidTo::Angle(degrees) => f64::from(degrees.clamp(2, vehicle.lid.full_degrees)),
+    };
+    if !matches!(to, LidTo::Shut | LidTo::FirstCatch) && target == from {
+        return Ok(Err(Refusal::AlreadySo));
+    }
+    world.state.propped = false;
+    let mut phases = Vec::new();
+    let step = if target > from { 1.0 } else { -1.0 };
+    let mut degrees = from;
+    while degrees != target {
+        degrees += step;
+        let was: Vec<bool> = world.state.deviations.iter().map(|one| one.present).collect();
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole degrees from 1 to 90")]
+        world.state.move_lid(LidPosition::Angle(degrees as u8));
+        if world.state.deviations.iter().map(|one| one.present).ne(was) {
+            phases.extend(world.pass(vehicle, 0.2)?);
+        }
+    }
+    match to {
+        LidTo::Shut => {
+            world.state.claw_home = true;
+            world.state.move_lid(LidPosition::Shut);
+            outcome.heard.push(Heard::LatchTakes);
+            outcome.seen.push(Seen::LidShut);
+        }
+        LidTo::FirstCatch => {
+            world.state.move_lid(LidPosition::FirstCatch);
+            outcome.seen.push(Seen::LidOnFirstCatch);
+        }
+        LidTo::Angle(_) => {
+            if let LidPosition::Angle(degrees) = world.state.lid {
+                outcome.seen.push(Seen::LidAt(degrees));
+            }
+        }
+    }
+    settle_loose(vehicle, world, |station_moves| station_moves, chance);
+    phases.extend(world.settle(vehicle)?);
+    report_change(vehicle, &before, world, &phases, outcome);
+    report_span(world, &before, &phases, outcome);
+    Ok(Ok(()))
+}
+
+/// Breaks that touch when they like settle anew after the loom has moved: open with their own probability, as far as
+/// the loom moves at their station.
+fn settle_loose(vehicle: &Vehicle, world: &mut World, share: impl Fn(f64) -> f64, chance: &mut dyn Chance) {
+    for one in &mut world.state.deviations {
+        if let When::Flexed(probability) = one.deviation.when() {
+            let moves = one.deviation.piece().map_or(0.3, |(conductor, piece)| {
+                vehicle.conductor(conductor).runs[piece].station.map_or(0.2, |id| vehicle.station(id).moves)
+            });
+            if chance.happens(share(moves)) {
+                one.present = chance.happens(probability);
+            }
+        }
+    }
+}
+
+/// Between which figures the reading moved, where it did.
+fn report_span(world: &World, before: &Rest, phases: &[Phase], outcome: &mut Outcome) {
+    let setting = world.kit.meter.setting;
+    let mut figures: Vec<Option<f64>> =
+        phases.iter().filter_map(|p| world.meter_point(&p.point)).map(|load| world.kit.meter.figure(load)).collect();
+    if figures.is_empty() {
+        return;
+    }
+    if let Some(reading) = &before.reading {
+        figures.push(reading.now.value);
+    }
+    // Over range counts as more than any figure.
+    let size = |figure: &Option<f64>| figure.unwrap_or(f64::INFINITY);
+    let low = figures.iter().copied().min_by(|a, b| size(a).total_cmp(&size(b))).flatten();
+    let high = figures.iter().copied().max_by(|a, b| size(a).total_cmp(&size(b))).flatten();
+    let (low_shown, high_shown) = (shown(setting, low), shown(setting, high));
+    let moved = match (low, high) {
+        (Some(low), Some(high)) => (high - low).abs() > 0.02 * high.abs().max(low.abs()) + 0.01,
+        (None, None) => false,
+        _ => true,
+    };
+    if moved {
+        outcome.seen.push(Seen::ReadingMoved(low_shown, high_shown));
+    }
+}
+
+/// Flexes the loom at a station: breaks there change over often, next to it seldom, elsewhere never.
+fn flex(
+    vehicle: &Vehicle,
+    world: &mut World,
+    station: crate::vehicle::StationId,
+    chance: &mut dyn Chance,
+    outcome: &mut Outcome,
+) -> Result<Done, Unsolved> {
+    /// How often a break follows a flex right at it, where the break itself does not say; and how much of that is left
+    /// at the next station.
+    const OFTEN: f64 = 0.8;
+    const NEXT_DOOR: f64 = 0.125;
+    if let Err(refusal) = reach(vehicle, world, vehicle.station(station).reach) {
+        return Ok(Err(refusal));
+    }
+    let before = world.rest.clone();
+    let resting = world.state.deviations.clone();
+    let mut changed = false;
+    for one in &mut world.state.deviations {
+        let Some((conductor, piece)) = one.deviation.piece() else { continue };
+        let Some(there) = vehicle.conductor(conductor).runs[piece].station else { continue };
+        let share = match there.index().abs_diff(station.index()) {
+            0 => 1.0,
+            1 => NEXT_DOOR,
+            _ => continue,
+        };
+        let often = match one.deviation.when() {
+            When::Always => continue,
+            When::Flexed(probability) => probability,
+            _ => OFTEN,
+        };
+        if chance.happens(often * share) {
+            one.present = !one.present;
+            changed = true;
+        }
+    }
+    let phases = if changed { world.pass(vehicle, FLEX_SECONDS)? } else { Vec::new() };
+    for (one, rested) in world.state.deviations.iter_mut().zip(&resting) {
+        one.present = rested.present;
+    }
+    let was_tone = before.reading.as_ref().is_some_and(|reading| reading.tone);
+    report_span(world, &before, &phases, outcome);
+    report_phases(vehicle, world, &before, &phases, false, outcome);
+    let breaks = world.kit.meter.setting == MeterSetting::Tone
+        && phases.iter().filter_map(|p| world.meter_point(&p.point)).any(|load| {
+            world.kit.meter.figure(load).is_some_and(sounds) != was_tone
+        });
+    if breaks {
+        outcome.heard.push(Heard::ToneBreaks);
+    }
+    let trace = world.moments(vehicle, &phases);
+    world.settle(vehicle)?;
+    report_change(vehicle, &before, world, &[], outcome);
+    outcome.trace = trace;
+    Ok(Ok(()))
+}
+
+/// Puts both leads to the battery posts on volts, and everything back as it was.
+fn prove_meter(vehicle: &Vehicle, world: &World, outcome: &mut Outcome) -> Result<(), Unsolved> {
+    let mut trial = world.clone();
+    trial.kit.meter.setting = MeterSetting::Volts;
+    trial.kit.meter.capture = false;
+    trial.kit.meter.red = Some(Point::BatteryPlus);
+    trial.kit.meter.black = Some(Point::BatteryMinus);
+    trial.settle(vehicle)?;
+    outcome.reading.clone_from(&trial.rest.reading);
+    Ok(())
+}
+
+fn clip(
+    vehicle: &Vehicle,
+    world: &mut World,
+    tool: Tool,
+    ends: Option<(Point, Point)>,
+    outcome: &mut Outcome,
+) -> Result<Done, Unsolved> {
+    let before = world.rest.clone();
+    let was_on = world.kit.clip(tool).is_some();
+    if let Some((from, to)) = ends {
+        if from == to {
+            return Ok(Err(Refusal::SamePoint));
+        }
+        for point in [from, to] {
+            if let Err(refusal) = touch(vehicle, world, point) {
+                return Ok(Err(refusal));
+            }
+        }
+    } else if !was_on {
+        return Ok(Err(Refusal::AlreadySo));
+    }
+    world.kit.clips.retain(|clip| clip.tool != tool);
+    if let Some((from, to)) = ends {
+        // A blown lead fuse is replaced when the tool is clipped on anew.
+        world.kit.clips.push(Clip { tool, from, to, fuse: tool.fuse() });
+    }
+    let phases = world.settle(vehicle)?;
+    report_change(vehicle, &before, world, &phases, outcome);
+    Ok(Ok(()))
+}
+
+fn fuse_work(
+    vehicle: &Vehicle,
+    world: &mut World,
+    fuse: FuseId,
+    what: FuseWork,
+    outcome: &mut Outcome,
+) -> Result<Done, Unsolved> {
+    if let Err(refusal) = reach(vehicle, world, vehicle.fuse(fuse).reach) {
+        return Ok(Err(refusal));
+    }
+    let before = world.rest.clone();
+    let loose = world.state.has(|d| matches!(d, Deviation::Clips { fuse: at, .. } if *at == fuse));
+    let slot = &mut world.state.fuses[fuse.index()];
+    let look = |body: Option<FuseBody>| FuseLook {
+        rating: body.map(|body| body.rating_amps),
+        blown: body.is_some_and(|body| body.blown),
+        loose,
+    };
+    match what {
+        FuseWork::Pull | FuseWork::Look => {
+            let Some(body) = slot.fitted else { return Ok(Err(Refusal::NoFuse)) };
+            outcome.seen.push(Seen::Fuse(fuse, look(Some(body))));
+            if what == FuseWork::Look {
+                return Ok(Ok(()));
+            }
+            slot.pulled = slot.fitted.take();
+        }
+        FuseWork::PutBack => {
+            if slot.fitted.is_some() {
+                return Ok(Err(Refusal::FuseInPlace));
+            }
+            let Some(body) = slot.pulled.take() else { return Ok(Err(Refusal::NoFuse)) };
+            slot.fitted = Some(body);
+        }
+        FuseWork::Fit(rating) => {
+            if !FUSE_RATINGS_AMPS.contains(&rating) {
+                return Ok(Err(Refusal::NoSuchRating));
+            }
+            slot.pulled = None;
+            slot.fitted = Some(FuseBody::new(rating));
+        }
+    }
+    let phases = world.settle(vehicle)?;
+    report_change(vehicle, &before, world, &phases, outcome);
+    Ok(Ok(()))
+}
+
+fn read_memory(
+    vehicle: &Vehicle,
+    world: &World,
+    part: crate::vehicle::PartId,
+    outcome: &mut Outcome,
+) -> Result<Done, Unsolved> {
+    let (loads, fuses) = world.kit.loads(&world.wiring);
+    let point = still(vehicle, &world.wiring, &world.state, &loads, &fuses)?;
+    outcome.seen.push(if module_works(vehicle, &world.wiring, &point, part) {
+        Seen::Blinks(world.state.memory[part.index()].iter().copied().collect())
+    } else {
+        Seen::NoBlink
+    });
+    Ok(Ok(()))
+}

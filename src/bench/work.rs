@@ -1,0 +1,359 @@
+//! Hands on the vehicle: plugging, looking closely, and repairing.
+
+use super::action::{Action, LidTo, MeterSetting, Repair, Splice, Tool};
+use super::outcome::{Caution, LoomLook, Outcome, Refusal, Seen, StudLook, TerminalLook, TugResult};
+use super::step::{Done, reach, report_change};
+use super::world::World;
+use crate::circuit::Unsolved;
+use crate::vehicle::{
+    ConductorId, ConnectorId, ContactLook, Deviation, Half, LidPosition, PartKind, Point, Reach, StationId, StudId,
+    Vehicle, When, Zone,
+};
+
+/// What a twisted and taped joint is like: more than it should be, and moving.
+const TWISTED_OHMS: f64 = 0.3;
+const TWISTED_OPENS: f64 = 0.3;
+
+pub(super) fn plug(
+    vehicle: &Vehicle,
+    world: &mut World,
+    connector: ConnectorId,
+    mated: bool,
+    outcome: &mut Outcome,
+) -> Result<Done, Unsolved> {
+    if world.state.is_mated(connector) == mated {
+        return Ok(Err(if mated { Refusal::Mated } else { Refusal::NotMated }));
+    }
+    if let Err(refusal) = reach(vehicle, world, vehicle.connector(connector).reach) {
+        return Ok(Err(refusal));
+    }
+    let pins_touched = world.kit.touched().any(|point| {
+        matches!(point, Point::Cavity(at, half, _) if at == connector && !vehicle.is_loom_half(at, half))
+    });
+    if mated && pins_touched {
+        return Ok(Err(Refusal::ToolInTheWay));
+    }
+    let before = world.rest.clone();
+    world.state.mated[connector.index()] = mated;
+    if mated {
+        let count = world.state.deviations.len();
+        world
+            .state
+            .deviations
+            .retain(|one| !matches!(one.deviation, Deviation::HalfSeated { connector: at, .. } if at == connector));
+        if world.state.deviations.len() != count {
+            outcome.seen.push(Seen::WentHome(connector));
+            world.rewire(vehicle);
+        }
+    }
+    let phases = world.settle(vehicle)?;
+    report_change(vehicle, &before, world, &phases, outcome);
+    Ok(Ok(()))
+}
+
+pub(super) fn look_at(vehicle: &Vehicle, world: &World, connector: ConnectorId, outcome: &mut Outcome) -> Done {
+    reach(vehicle, world, vehicle.connector(connector).reach)?;
+    let mated = world.state.is_mated(connector);
+    let mut found = Vec::new();
+    let mut not_home = false;
+    for one in &world.state.deviations {
+        match one.deviation {
+            // Of a mated connector only its outside can be seen: wires' colours, and whether it is home.
+            Deviation::Contact { connector: at, cavity, look, .. } if at == connector && !mated => {
+                let look = match look {
+                    ContactLook::PushedBack => TerminalLook::PushedBack,
+                    ContactLook::Spread => TerminalLook::Spread,
+                    ContactLook::Corroded => TerminalLook::Corroded,
+                };
+                found.push((cavity, look));
+            }
+            Deviation::Crossed { connector: at, first, second, .. } if at == connector => {
+                found.extend([first, second].map(|cavity| (cavity, TerminalLook::WrongColour)));
+            }
+            Deviation::HalfSeated { connector: at, .. } if at == connector => not_home = mated,
+            _ => {}
+        }
+    }
+    found.sort_unstable_by_key(|(cavity, _)| *cavity);
+    outcome.seen.push(if not_home { Seen::NotHome(connector) } else { Seen::Terminals(connector, mated, found) });
+    Ok(())
+}
+
+pub(super) fn tug(
+    vehicle: &Vehicle,
+    world: &World,
+    connector: ConnectorId,
+    cavity: u8,
+    outcome: &mut Outcome,
+) -> Done {
+    reach(vehicle, world, vehicle.connector(connector).reach)?;
+    let wire = vehicle.conductor_in(connector, Half::Loom, cavity).ok_or(Refusal::EmptyCavity)?;
+    let slides = world.state.deviations.iter().any(|one| {
+        matches!(one.deviation, Deviation::Contact { connector: at, cavity: c, look: ContactLook::PushedBack, .. }
+            if at == connector && c == cavity)
+    });
+    // A parted conductor gives where the hand is near: in the piece next to this connector.
+    let conductor = vehicle.conductor(wire);
+    let here = crate::vehicle::End::Cavity(connector, Half::Loom, cavity);
+    let near = if conductor.from == here { 0 } else { conductor.runs.len() - 1 };
+    let stretches = world.state.deviations.iter().any(|one| {
+        matches!(one.deviation, Deviation::Series { conductor: at, piece, ohms, .. }
+            if at == wire && piece == near && ohms.is_infinite())
+    });
+    outcome.seen.push(Seen::Tugged(
+        connector,
+        cavity,
+        match (slides, stretches) {
+            (true, _) => TugResult::SlidesBack,
+            (_, true) => TugResult::Stretches,
+            _ => TugResult::Holds,
+        },
+    ));
+    Ok(())
+}
+
+pub(super) fn open_tape(vehicle: &Vehicle, world: &World, station: StationId, outcome: &mut Outcome) -> Done {
+    reach(vehicle, world, vehicle.station(station).reach)?;
+    let mut looks = Vec::new();
+    for one in &world.state.deviations {
+        let Some((conductor, piece)) = one.deviation.piece() else { continue };
+        if vehicle.conductor(conductor).runs[piece].station != Some(station) {
+            continue;
+        }
+        looks.push(match one.deviation {
+            Deviation::ToBody { .. } => LoomLook::Chafed(conductor),
+            Deviation::Series { ohms, .. } if ohms.is_infinite() => LoomLook::Parted(conductor),
+            Deviation::Series { ohms, .. } if ohms == TWISTED_OHMS => LoomLook::EarlierSplice(conductor),
+            _ => LoomLook::Corroded(conductor),
+        });
+    }
+    outcome.seen.push(Seen::Loom(station, looks));
+    Ok(())
+}
+
+pub(super) fn look_at_stud(vehicle: &Vehicle, world: &World, stud: StudId, outcome: &mut Outcome) -> Done {
+    reach(vehicle, world, vehicle.stud(stud).reach)?;
+    let mut look = StudLook::Sound;
+    for one in &world.state.deviations {
+        if let Deviation::Stud { eyelet, ohms, loose } = one.deviation
+            && vehicle.eyelets[eyelet.index()].stud == stud
+        {
+            look = match (loose, ohms.is_infinite()) {
+                (_, true) => StudLook::Off,
+                (true, false) => StudLook::Loose,
+                (false, false) => StudLook::Corroded,
+            };
+        }
+    }
+    outcome.seen.push(Seen::Stud(stud, look));
+    Ok(())
+}
+
+pub(super) fn repair(
+    vehicle: &Vehicle,
+    world: &mut World,
+    repair: Repair,
+    outcome: &mut Outcome,
+) -> Result<Done, Unsolved> {
+    if let Err(refusal) = can_repair(vehicle, world, repair) {
+        return Ok(Err(refusal));
+    }
+    let before = world.rest.clone();
+    let deviations = &mut world.state.deviations;
+    let mut forget = |mended: &dyn Fn(&Deviation) -> bool| deviations.retain(|one| !mended(&one.deviation));
+    match repair {
+        Repair::Conductor(conductor, station, how) => {
+            let here = vehicle.conductor(conductor).piece_at(station);
+            forget(&|d| d.piece().is_some_and(|(at, piece)| at == conductor && Some(piece) == here));
+            if let (Splice::Twisted, Some(piece)) = (how, here) {
+                world.state.deviate(Deviation::Series {
+                    conductor,
+                    piece,
+                    ohms: TWISTED_OHMS,
+                    when: When::Always,
+                });
+                world.state.deviate(Deviation::Series {
+                    conductor,
+                    piece,
+                    ohms: f64::INFINITY,
+                    when: When::Flexed(TWISTED_OPENS),
+                });
+            }
+        }
+        Repair::Terminal(connector, cavity) => {
+            // A new terminal is crimped on, so the piece of wire behind it is renewed as well.
+            let wire = vehicle.conductor_in(connector, Half::Loom, cavity);
+            let end = crate::vehicle::End::Cavity(connector, Half::Loom, cavity);
+            let near = wire.map(|wire| {
+                let file = vehicle.conductor(wire);
+                (wire, if file.from == end { 0 } else { file.runs.len() - 1 })
+            });
+            forget(&|d| match *d {
+                Deviation::Contact { connector: at, cavity: c, .. } => at == connector && c == cavity,
+                Deviation::Series { conductor, piece, .. } => {
+                    Some((conductor, piece)) == near
+                        && vehicle.conductor(conductor).runs[piece].station.is_none()
+                }
+                _ => false,
+            });
+        }
+        Repair::SwapCavities(connector, first, second) => {
+            let pair = |a: u8, b: u8| (a.min(b), a.max(b));
+            let was = |d: &Deviation| {
+                matches!(*d, Deviation::Crossed { connector: at, half: Half::Loom, first: a, second: b }
+                    if at == connector && pair(a, b) == pair(first, second))
+            };
+            let had = world.state.deviations.iter().any(|one| was(&one.deviation));
+            if had {
+                world.state.deviations.retain(|one| !was(&one.deviation));
+            } else {
+                world.state.deviate(Deviation::Crossed { connector, half: Half::Loom, first, second });
+            }
+        }
+        Repair::Stud(stud) => {
+            forget(&|d| matches!(*d, Deviation::Stud { eyelet, .. } if vehicle.eyelets[eyelet.index()].stud == stud));
+        }
+        Repair::Clips(fuse) => forget(&|d| matches!(*d, Deviation::Clips { fuse: at, .. } if at == fuse)),
+        Repair::Part(part) => {
+            forget(&|d| match *d {
+                Deviation::LampOpen(at)
+                | Deviation::Switch(at, _)
+                | Deviation::AjarSwitch(at, _)
+                | Deviation::Winding(at, _)
+                | Deviation::Stiff(at, _)
+                | Deviation::Jammed(at)
+                | Deviation::OutputDead(at, _)
+                | Deviation::InputDeaf(at, _)
+                | Deviation::ReceiverDeaf(at) => at == part,
+                Deviation::HalfSeated { connector, .. } => connector == vehicle.part(part).connector,
+                Deviation::LeverOff => matches!(vehicle.part(part).kind, PartKind::Latch(_)),
+                _ => false,
+            });
+            if let PartKind::Module(_) = vehicle.part(part).kind {
+                // A new module comes with nothing remembered and nothing locked out.
+                world.state.memory[part.index()].clear();
+                world.state.lockout = false;
+            }
+        }
+        Repair::KeyCell => forget(&|d| matches!(d, Deviation::KeyCell(..))),
+        Repair::Key => forget(&|d| matches!(d, Deviation::KeyCell(..) | Deviation::KeyButton(_))),
+        Repair::Charge => forget(&|d| matches!(d, Deviation::Battery(..))),
+    }
+    world.rewire(vehicle);
+    outcome.seen.push(Seen::Done);
+    let phases = world.settle(vehicle)?;
+    report_change(vehicle, &before, world, &phases, outcome);
+    Ok(Ok(()))
+}
+
+fn can_repair(vehicle: &Vehicle, world: &World, repair: Repair) -> Done {
+    let open = |connector: ConnectorId| {
+        reach(vehicle, world, vehicle.connector(connector).reach)?;
+        if world.state.is_mated(connector) { Err(Refusal::Mated) } else { Ok(()) }
+    };
+    let wired = |connector: ConnectorId, cavity: u8| {
+        vehicle.conductor_in(connector, Half::Loom, cavity).map(|_: ConductorId| ()).ok_or(Refusal::EmptyCavity)
+    };
+    match repair {
+        Repair::Conductor(conductor, station, _) => {
+            reach(vehicle, world, vehicle.station(station).reach)?;
+            vehicle.conductor(conductor).piece_at(station).map(|_| ()).ok_or(Refusal::ConductorNotHere)
+        }
+        Repair::Terminal(connector, cavity) => {
+            open(connector)?;
+            wired(connector, cavity)
+        }
+        Repair::SwapCavities(connector, first, second) => {
+            open(connector)?;
+            if first == second {
+                return Err(Refusal::SamePoint);
+            }
+            wired(connector, first)?;
+            wired(connector, second)
+        }
+        Repair::Stud(stud) => reach(vehicle, world, vehicle.stud(stud).reach),
+        Repair::Clips(fuse) => {
+            reach(vehicle, world, vehicle.fuse(fuse).reach)?;
+            if world.state.slot(fuse).fitted.is_some() { Err(Refusal::FuseInPlace) } else { Ok(()) }
+        }
+        Repair::Part(part) => reach(vehicle, world, vehicle.part(part).reach),
+        Repair::KeyCell | Repair::Key => Ok(()),
+        Repair::Charge => reach(vehicle, world, vehicle.battery.reach),
+    }
+}
+
+/// The cautions that an act calls for, and those that it went against; `before` is the world as the act found it.
+pub(super) fn cautions(vehicle: &Vehicle, before: &World, action: &Action, outcome: &mut Outcome) {
+    let mut call = |caution: Caution, breached: bool| {
+        if !outcome.cautions.contains(&caution) {
+            outcome.cautions.push(caution);
+        }
+        if breached && !outcome.breaches.contains(&caution) {
+            outcome.breaches.push(caution);
+        }
+    };
+    let zone = zone_of(vehicle, action);
+    match action {
+        Action::Probe(_, Some(Point::BatteryPlus | Point::BatteryMinus))
+        | Action::ProveMeter
+        | Action::Repair(Repair::Charge) => call(Caution::Eyes, !before.kit.glasses),
+        Action::Clip(tool, Some((from, to))) => {
+            if matches!(tool, Tool::Bridge | Tool::BenchBattery) {
+                call(Caution::FusedOnly, false);
+                call(Caution::Restraint, false);
+            }
+            if [from, to].iter().any(|point| matches!(point, Point::BatteryPlus | Point::BatteryMinus)) {
+                call(Caution::Eyes, !before.kit.glasses);
+            }
+        }
+        Action::Lid(LidTo::Angle(_)) => call(Caution::Lid, false),
+        Action::Lid(LidTo::Shut | LidTo::FirstCatch) => call(Caution::NobodyInside, false),
+        Action::CloseClaw => call(Caution::ClawUnderPower, false),
+        Action::Repair(Repair::Part(_)) => call(Caution::MakersProcedure, false),
+        Action::Repair(Repair::Conductor(..)) | Action::OpenTape(_) => call(Caution::NoPiercing, false),
+        Action::Panel(..) => call(Caution::Restraint, false),
+        _ => {}
+    }
+    if matches!(action, Action::Meter(MeterSetting::Amps)) {
+        call(Caution::AmpsAcrossSource, false);
+    }
+    // Hands under a lid that nothing but its strut holds.
+    if zone == Some(Zone::Lid) && matches!(before.state.lid, LidPosition::Angle(_)) {
+        call(Caution::Lid, !before.state.propped);
+    }
+    let standing = outcome_standing(outcome);
+    for caution in standing {
+        if !outcome.cautions.contains(&caution) {
+            outcome.cautions.push(caution);
+        }
+        outcome.breaches.push(caution);
+    }
+}
+
+/// Cautions that the reading itself shows to have been gone against.
+fn outcome_standing(outcome: &Outcome) -> Vec<Caution> {
+    outcome
+        .seen
+        .iter()
+        .filter_map(|seen| matches!(seen, Seen::InstrumentFuseBlown(None)).then_some(Caution::AmpsAcrossSource))
+        .collect()
+}
+
+/// Where an act has its hands.
+fn zone_of(vehicle: &Vehicle, action: &Action) -> Option<Zone> {
+    let connector = |id: ConnectorId| vehicle.connector(id).reach.zone;
+    Some(match *action {
+        Action::Plug(id, _) | Action::LookAt(id) | Action::Tug(id, _) => connector(id),
+        Action::Probe(_, Some(Point::Cavity(id, ..))) => connector(id),
+        Action::OpenTape(id) | Action::Flex(id) => vehicle.station(id).reach.zone,
+        Action::CloseClaw => Zone::Lid,
+        Action::Panel(id, _) => vehicle.panel(id).zone,
+        Action::Repair(Repair::Part(id)) => vehicle.part(id).reach.zone,
+        Action::Repair(Repair::Conductor(_, id, _)) => {
+            let Reach { zone, .. } = vehicle.station(id).reach;
+            zone
+        }
+        Action::Repair(Repair::Terminal(id, _) | Repair::SwapCavities(id, ..)) => connector(id),
+        _ => return None,
+    })
+}

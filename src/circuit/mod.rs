@@ -1,0 +1,15 @@
+//! The circuit: networks of elements, their operating point, and what is seen at a pair of leads.
+//!
+//! A [`Network`] is a fixed topology. Its unknowns are node voltages; ideal sources join nodes into rigid groups, so
+//! that the matrix is always a grounded Laplacian with positive conductances. It is factored by [`ldl`] without any
+//! subtraction, which makes floating pieces an exact zero and near-floating ones accurate. Curved elements (filaments)
+//! are found by Newton's method from the cold side, where it converges without damping.
+
+mod element;
+mod fuse;
+mod ldl;
+mod network;
+
+pub use element::{Filament, Law};
+pub use fuse::{opening_seconds, cold_resistance_ohms, FUSE_RATINGS_AMPS};
+pub use network::{Branch, Load, LoadPoint, Network, NetworkBuilder, Node, OperatingPoint, Port, Source, Unsolved, operating_point};

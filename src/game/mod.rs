@@ -1,0 +1,94 @@
+//! The game in a window.
+
+mod display;
+pub mod scenery;
+
+use std::fmt;
+use std::time::Duration;
+
+use bevy::log::LogPlugin;
+use bevy::prelude::*;
+use bevy::render::renderer::initialize_renderer;
+use bevy::render::settings::{Backends, WgpuSettings};
+use bevy::tasks::block_on;
+use bevy::window::{WindowResizeConstraints, WindowResolution};
+use bevy::winit::{UpdateMode, WinitSettings};
+
+/// Why the game cannot be played in a window here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GameError {
+    /// No display is named, or the one named does not answer.
+    NoDisplay,
+    /// No graphics driver can draw, not even in software.
+    NoGraphics,
+    /// The window closed by an error.
+    Ended,
+}
+
+impl fmt::Display for GameError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::NoDisplay => "no display answers, so no window can be opened; `probeworthy desk` plays the same job in a terminal",
+            Self::NoGraphics => {
+                "no graphics driver was found that can draw the window (Vulkan or OpenGL, hardware or software); \
+                 `probeworthy desk` plays the same job in a terminal"
+            }
+            Self::Ended => "the window was closed by an error; `probeworthy desk` plays the same job in a terminal",
+        })
+    }
+}
+
+impl std::error::Error for GameError {}
+
+/// Opens the window and plays until it is closed.
+pub fn run(title: &str) -> Result<(), GameError> {
+    match app(title)?.run() {
+        AppExit::Success => Ok(()),
+        AppExit::Error(_) => Err(GameError::Ended),
+    }
+}
+
+/// The app with its window and the scene, or why there can be none.
+pub fn app(title: &str) -> Result<App, GameError> {
+    if !display::answers() {
+        return Err(GameError::NoDisplay);
+    }
+    if !graphics_answer() {
+        return Err(GameError::NoGraphics);
+    }
+    let window = Window {
+        title: title.to_owned(),
+        resolution: WindowResolution::new(1280, 720),
+        resize_constraints: WindowResizeConstraints { min_width: 1024.0, min_height: 640.0, ..default() },
+        ..default()
+    };
+    let mut app = App::new();
+    app.add_plugins(
+        DefaultPlugins.set(WindowPlugin { primary_window: Some(window), ..default() }).set(LogPlugin {
+            filter: "warn,wgpu=error,wgpu_core=error,wgpu_hal=off,naga=error".to_owned(),
+            ..default()
+        }),
+    )
+    // A still scene is drawn thirty times a second and at once for any input; motion asks for more frames itself.
+    .insert_resource(WinitSettings {
+        focused_mode: UpdateMode::reactive_low_power(Duration::from_millis(33)),
+        unfocused_mode: UpdateMode::reactive_low_power(Duration::from_millis(100)),
+    })
+    .add_plugins(scenery::plugin);
+    Ok(app)
+}
+
+/// Whether a graphics adapter gives a device. The engine panics when there is none, and in a task of its own,
+/// where nobody could catch it; so it is asked beforehand, on a thread whose panic says nothing.
+fn graphics_answer() -> bool {
+    let loud = std::panic::take_hook();
+    std::panic::set_hook(Box::new(|_| {}));
+    let asked = std::thread::spawn(|| {
+        let settings = WgpuSettings::default();
+        let backends = settings.backends.unwrap_or(Backends::all());
+        drop(block_on(initialize_renderer(backends, None, &settings)));
+    });
+    let answered = asked.join().is_ok();
+    std::panic::set_hook(loud);
+    answered
+}

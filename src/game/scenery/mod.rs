@@ -1,0 +1,30 @@
+//! The drawn scene: workshop, car, lid, tools, wires. It knows nothing of circuits or jobs.
+//!
+//! Whoever plays the game writes [`Stage`]; this module draws it and answers with [`Anchors`] (where a named
+//! place is now) and [`View`] (how the scene lies in the window). All coordinates are design units:
+//! 1920×1080, y down, whatever the window's size.
+
+mod catalogue;
+mod drawing;
+mod hinge;
+mod palette;
+mod shape;
+mod stage;
+mod view;
+mod wires;
+
+use bevy::prelude::*;
+
+pub use palette::Palette;
+pub use stage::{Anchors, LeadEnd, LeadTip, LoomWire, Placed, SceneSet, Stage, StageLead};
+pub use view::{DESIGN, SceneCamera, View};
+
+/// Adds the scene to an app.
+pub fn plugin(app: &mut App) {
+    app.insert_resource(Palette::load())
+        .init_resource::<Stage>()
+        .init_resource::<View>()
+        .add_plugins(stage::plugin)
+        .add_systems(Startup, view::spawn_camera)
+        .add_systems(Update, view::follow_window.in_set(SceneSet));
+}

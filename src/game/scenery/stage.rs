@@ -1,0 +1,708 @@
+//! What is shown on the scene, and the systems that show it.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use bevy::camera::visibility::NoFrustumCulling;
+use bevy::prelude::*;
+use bevy::window::RequestRedraw;
+
+use super::catalogue::{self, PROPS, layer};
+use super::drawing::{Drawing, Mark, Part};
+use super::hinge::{self, Face, Hinge};
+use super::palette::Palette;
+use super::shape::Shape;
+use super::view::DESIGN;
+use super::wires;
+
+/// Everything the scene shows that can change. Write it whenever you like; unchanged values cost nothing.
+#[derive(Resource, Clone, Debug, PartialEq)]
+pub struct Stage {
+    /// How far the lid is to be open, from 0 (shut) to 85 degrees. The drawn lid swings there.
+    pub lid_degrees: f32,
+    /// Light of each lamp as a fraction of its full light, by lamp: `cargo-lamp`, `plate-left`, `plate-right`,
+    /// `high-stop`, `stop-left`, `stop-right`, `tail-left-outer`, `tail-left-inner`, `tail-right-inner`,
+    /// `tail-right-outer`, `indicator-left`, `indicator-right`, `test-lamp-5`, `test-lamp-21`.
+    pub lights: BTreeMap<String, f32>,
+    /// Panels taken off: `load-trim`, `lid-trim`, `rear-seat`.
+    pub panels_off: BTreeSet<String>,
+    /// Leads that hang in the scene, painted in order.
+    pub leads: Vec<StageLead>,
+    /// Tools taken from the trolley (`key`, `test-lamp-5`, `test-lamp-21`, `bridge`, `bench-battery`,
+    /// `fuse-tray`). They are drawn where [`Stage::tools_at`] says, or not at all.
+    pub tools_out: BTreeSet<String>,
+    /// Where the middle of a tool that is out is drawn.
+    pub tools_at: BTreeMap<String, Vec2>,
+    /// The wires of the loom, up to eight.
+    pub loom: Vec<LoomWire>,
+    /// Whether the latch's claw is closed.
+    pub latch_claw_home: bool,
+    /// Where the meter's knob points, in degrees clockwise from straight up. The drawn marks stand at
+    /// -110 (off), -55 (volts), 0 (ohms), 55 (tone) and 110 (amps).
+    pub meter_knob_degrees: f32,
+    /// Whether things are put in place at once instead of moving there.
+    pub reduced_motion: bool,
+}
+
+impl Default for Stage {
+    fn default() -> Self {
+        Self {
+            lid_degrees: 0.0,
+            lights: BTreeMap::new(),
+            panels_off: BTreeSet::new(),
+            leads: Vec::new(),
+            tools_out: BTreeSet::new(),
+            tools_at: BTreeMap::new(),
+            loom: Vec::new(),
+            latch_claw_home: true,
+            meter_knob_degrees: -110.0,
+            reduced_motion: false,
+        }
+    }
+}
+
+/// A wire of the loom by its sheath, as red, green and blue from 0 to 1 (see [`Palette::wire`]).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct LoomWire {
+    /// Colour of the sheath.
+    pub base: [f32; 3],
+    /// Colour of its stripe.
+    pub stripe: Option<[f32; 3]>,
+}
+
+/// A lead that hangs between two ends.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StageLead {
+    /// One end.
+    pub from: LeadEnd,
+    /// The other end.
+    pub to: LeadEnd,
+    /// What the ends are: `[from, to]`.
+    pub tips: [LeadTip; 2],
+    /// Colour of the sheath, red, green and blue from 0 to 1.
+    pub colour: [f32; 3],
+    /// How deep it hangs, as a share of the distance between its ends; 0.15 looks natural.
+    pub sag: f32,
+}
+
+/// Where a lead ends.
+#[derive(Clone, Debug, PartialEq)]
+pub enum LeadEnd {
+    /// At the anchor of this name, wherever it moves. While the anchor does not exist the lead is not drawn.
+    Anchor(String),
+    /// At a point in design units.
+    Point(Vec2),
+}
+
+/// What a lead ends in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum LeadTip {
+    /// The bare lead.
+    #[default]
+    Plain,
+    /// A plug seen from its back, as in a meter's socket.
+    Plug,
+    /// A needle probe standing on the place.
+    Probe,
+    /// A crocodile clip.
+    Clip,
+}
+
+/// The systems of the scene, in `Update`. Run writers of [`Stage`] before this set and readers of [`Anchors`] after it.
+#[derive(SystemSet, Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct SceneSet;
+
+/// A named place in the scene as it is drawn now, in design units.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Placed {
+    /// Middle of the place.
+    pub centre: Vec2,
+    /// Width and height of its mark; about 8 by 8 for a mere point.
+    pub size: Vec2,
+    /// Whether it can be seen: not behind the lid, on its hidden face, or behind a panel.
+    pub visible: bool,
+}
+
+/// Where every named place is now.
+#[derive(Resource, Default)]
+pub struct Anchors {
+    places: BTreeMap<String, Placed>,
+    lid_degrees: f32,
+    lid_moving: bool,
+}
+
+impl Anchors {
+    /// The place called `name` (without `at.`).
+    pub fn design(&self, name: &str) -> Option<Placed> {
+        self.places.get(name).copied()
+    }
+
+    /// Every place with its name.
+    pub fn iter(&self) -> impl Iterator<Item = (&str, Placed)> {
+        self.places.iter().map(|(name, placed)| (name.as_str(), *placed))
+    }
+
+    /// The lid's angle as drawn now, which follows [`Stage::lid_degrees`].
+    pub fn lid_degrees(&self) -> f32 {
+        self.lid_degrees
+    }
+
+    /// Whether the lid is swinging.
+    pub fn lid_moving(&self) -> bool {
+        self.lid_moving
+    }
+}
+
+/// Where a mark belongs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Ground {
+    /// On the workshop or on a thing that lies in it; the number is that of the thing in [`PROPS`].
+    Room(Option<usize>),
+    /// On the body; the lid may cover it.
+    Body,
+    /// On a face of the lid.
+    Lid(Face),
+}
+
+struct Fixed {
+    mark: Mark,
+    ground: Ground,
+    /// The panel behind which it lies.
+    behind: Option<String>,
+}
+
+/// What does not change after start-up.
+#[derive(Resource)]
+struct Layout {
+    fixed: Vec<Fixed>,
+    lid_outline: Vec<Vec2>,
+    sizes: Vec<Vec2>,
+}
+
+/// The lid as it swings.
+#[derive(Resource, Default)]
+struct Swing {
+    degrees: f32,
+    speed: f32,
+}
+
+/// What was drawn last, so that only changes are drawn.
+#[derive(Resource, Default)]
+struct Shown {
+    stage: Option<Stage>,
+    lid_degrees: f32,
+}
+
+/// A part of the lid: its shape as drawn, and the face it is on.
+#[derive(Component)]
+struct OnLid {
+    shape: Shape,
+    face: Face,
+}
+
+/// Shown only while the panel is on.
+#[derive(Component)]
+struct Panel(String);
+
+/// Shown only while the claw is home (`true`) or open.
+#[derive(Component)]
+struct Claw(bool);
+
+/// Lit by a lamp.
+#[derive(Component)]
+struct Lit {
+    lamp: String,
+    kind: LitKind,
+}
+
+#[derive(Clone, Copy)]
+enum LitKind {
+    /// The lamp itself: seen even when it barely glows.
+    Lens,
+    /// Its shine on what is around it: grows later than the lens.
+    Glow,
+    /// Light that falls out of the open lid.
+    Spill,
+}
+
+/// The root of a thing of [`PROPS`].
+#[derive(Component)]
+struct PropRoot(usize);
+
+/// The meter's knob and the point it turns about.
+#[derive(Component)]
+struct Knob(Vec2);
+
+/// Shapes made anew whenever an end of them moves.
+#[derive(Component, Clone, Copy, PartialEq, Eq)]
+enum Live {
+    LidRim,
+    Struts,
+    Bellows,
+    LoomBody,
+    LoomLid,
+    Leads,
+}
+
+pub(super) fn plugin(app: &mut App) {
+    app.init_resource::<Anchors>()
+        .init_resource::<Swing>()
+        .init_resource::<Shown>()
+        .add_systems(Startup, build)
+        .add_systems(
+            Update,
+            (swing_lid, place_anchors, show_parts, show_lights, turn_lid, draw_live, remember).chain().in_set(SceneSet),
+        );
+}
+
+fn build(
+    mut commands: Commands,
+    mut meshes: ResMut<Assets<Mesh>>,
+    mut materials: ResMut<Assets<ColorMaterial>>,
+) {
+    let white = materials.add(ColorMaterial::default());
+    let mut layout = Layout { fixed: Vec::new(), lid_outline: Vec::new(), sizes: Vec::new() };
+    let mut spawner = Spawner { meshes: &mut meshes, materials: &mut materials, white: white.clone() };
+
+    let workshop = Drawing::read(catalogue::WORKSHOP);
+    let root = commands.spawn((Transform::from_translation(corner(Vec2::ZERO)), Visibility::default())).id();
+    for (k, part) in workshop.parts.into_iter().enumerate() {
+        let height = if part.name == "vignette" { layer::VEIL } else { layer::WORKSHOP + k as f32 };
+        spawner.part(&mut commands, root, part, height);
+    }
+    layout.take(workshop.marks, Ground::Room(None));
+
+    let body = Drawing::read(catalogue::BODY);
+    let mut loom_height = layer::BODY;
+    for (k, part) in body.parts.into_iter().enumerate() {
+        let height = layer::BODY + k as f32;
+        if part.name == "behind.load-trim" {
+            loom_height = height + 0.5;
+        }
+        spawner.part(&mut commands, root, part, height);
+    }
+    layout.take(body.marks, Ground::Body);
+
+    let lid = Drawing::read(catalogue::LID);
+    let mut lid_loom_height = layer::LID;
+    for (k, part) in lid.parts.into_iter().enumerate() {
+        if part.name == "outline" {
+            layout.lid_outline = part.outline;
+            continue;
+        }
+        let height = layer::LID + 2.0 + k as f32;
+        let (face, name) = match part.name.strip_prefix("inside.") {
+            Some(name) => (Face::Inside, name.to_owned()),
+            None => (Face::Outside, part.name.trim_start_matches("outside.").to_owned()),
+        };
+        if name == "behind.lid-trim" {
+            lid_loom_height = height + 0.5;
+        }
+        let shape = part.shape.clone();
+        let entity = spawner.part(&mut commands, root, Part { name, ..part }, height);
+        commands.entity(entity).insert((OnLid { shape, face }, NoFrustumCulling));
+    }
+    for mark in lid.marks {
+        let face = if mark.group.starts_with("at-outside") { Face::Outside } else { Face::Inside };
+        layout.take(vec![mark], Ground::Lid(face));
+    }
+
+    for (live, height) in [
+        (Live::LidRim, layer::LID),
+        (Live::Struts, layer::STRUTS_UNDER),
+        (Live::Bellows, layer::STRUTS_UNDER + 1.0),
+        (Live::LoomBody, loom_height),
+        (Live::LoomLid, lid_loom_height),
+        (Live::Leads, layer::LEADS),
+    ] {
+        let entity = spawner.shape(&mut commands, root, &Shape::default(), white.clone(), height);
+        commands.entity(entity).insert((live, NoFrustumCulling));
+    }
+
+    for (k, prop) in PROPS.iter().enumerate() {
+        let drawing = Drawing::read(prop.drawing);
+        let middle = drawing.mark(prop.name).map_or(Vec2::ZERO, |mark| mark.centre);
+        layout.sizes.push(middle);
+        let pivot = drawing.mark("meter-knob").map(|mark| mark.centre);
+        let root = commands
+            .spawn((PropRoot(k), Transform::from_translation(corner(prop.at)), Visibility::default()))
+            .id();
+        for (j, part) in drawing.parts.into_iter().enumerate() {
+            let knob = (part.name == "meter-knob").then_some(pivot).flatten();
+            // Lamps shine over their neighbours on the trolley.
+            let lift = if part.name.starts_with("glow.") { layer::TOOLS + 90.0 - prop.layer } else { 0.0 };
+            let entity = spawner.part(&mut commands, root, part, prop.layer + lift + j as f32);
+            if let Some(pivot) = knob {
+                commands.entity(entity).insert(Knob(pivot));
+            }
+        }
+        layout.take(drawing.marks, Ground::Room(Some(k)));
+    }
+    commands.insert_resource(layout);
+}
+
+/// The world position of a drawing whose upper left corner lies at `at`.
+fn corner(at: Vec2) -> Vec3 {
+    Vec3::new(at.x - DESIGN.x / 2.0, DESIGN.y / 2.0 - at.y, 0.0)
+}
+
+impl Layout {
+    fn take(&mut self, marks: Vec<Mark>, ground: Ground) {
+        self.fixed.extend(marks.into_iter().map(|mark| {
+            let behind = mark.group.split_once("behind.").map(|(_, panel)| panel.to_owned());
+            Fixed { mark, ground, behind }
+        }));
+    }
+}
+
+struct Spawner<'a> {
+    meshes: &'a mut Assets<Mesh>,
+    materials: &'a mut Assets<ColorMaterial>,
+    white: Handle<ColorMaterial>,
+}
+
+impl Spawner<'_> {
+    fn shape(&mut self, commands: &mut Commands, root: Entity, shape: &Shape, material: Handle<ColorMaterial>, height: f32) -> Entity {
+        let mesh = self.meshes.add(shape.mesh(&|at| at));
+        commands
+            .spawn((
+                Mesh2d(mesh),
+                MeshMaterial2d(material),
+                Transform::from_xyz(0.0, 0.0, height),
+                ChildOf(root),
+            ))
+            .id()
+    }
+
+    /// Spawns a part and gives it the behaviour that its name asks for.
+    fn part(&mut self, commands: &mut Commands, root: Entity, part: Part, height: f32) -> Entity {
+        let lit = [("light.", LitKind::Lens), ("glow.", LitKind::Glow), ("spill.", LitKind::Spill)]
+            .into_iter()
+            .find_map(|(prefix, kind)| part.name.strip_prefix(prefix).map(|lamp| (lamp.to_owned(), kind)));
+        let material = match lit {
+            Some(_) => self.materials.add(ColorMaterial::default()),
+            None => self.white.clone(),
+        };
+        let entity = self.shape(commands, root, &part.shape, material, height);
+        let mut entity = commands.entity(entity);
+        if let Some((lamp, kind)) = lit {
+            entity.insert((Lit { lamp, kind }, Visibility::Hidden));
+        }
+        match part.name.as_str() {
+            "claw-home" => _ = entity.insert(Claw(true)),
+            "claw-open" => _ = entity.insert(Claw(false)),
+            name => {
+                // `panel` alone is the lid's own sheet metal.
+                if let Some(panel) = name.strip_prefix("panel.") {
+                    entity.insert(Panel(panel.to_owned()));
+                }
+            }
+        }
+        entity.id()
+    }
+}
+
+fn swing_lid(
+    time: Res<Time>,
+    stage: Res<Stage>,
+    mut swing: ResMut<Swing>,
+    mut anchors: ResMut<Anchors>,
+    mut redraw: MessageWriter<RequestRedraw>,
+) {
+    const STIFFNESS: f32 = 62.0;
+    const DAMPING: f32 = 10.5;
+    let wanted = stage.lid_degrees.clamp(0.0, hinge::WIDEST);
+    let still = (swing.degrees - wanted).abs() < 0.05 && swing.speed.abs() < 0.5;
+    if stage.reduced_motion || still {
+        swing.degrees = wanted;
+        swing.speed = 0.0;
+    } else {
+        // Short even steps keep the spring the same at any frame rate.
+        let mut left = time.delta_secs().min(0.1);
+        while left > 0.0 {
+            let step = left.min(1.0 / 120.0);
+            left -= step;
+            swing.speed += ((wanted - swing.degrees) * STIFFNESS - swing.speed * DAMPING) * step;
+            swing.degrees += swing.speed * step;
+            if swing.degrees < 0.0 {
+                // It meets the seal and gives a little.
+                swing.degrees = 0.0;
+                swing.speed = (-swing.speed * 0.18).min(40.0);
+            }
+        }
+        redraw.write(RequestRedraw);
+    }
+    let moving = swing.degrees != wanted;
+    if anchors.lid_degrees != swing.degrees || anchors.lid_moving != moving {
+        anchors.lid_degrees = swing.degrees;
+        anchors.lid_moving = moving;
+    }
+}
+
+fn place_anchors(stage: Res<Stage>, shown: Res<Shown>, layout: Res<Layout>, mut anchors: ResMut<Anchors>) {
+    let fresh = shown.stage.as_ref().is_none_or(|old| {
+        old.panels_off != stage.panels_off || old.tools_out != stage.tools_out || old.tools_at != stage.tools_at
+    });
+    if !fresh && shown.lid_degrees == anchors.lid_degrees {
+        return;
+    }
+    let lid = Hinge::at(anchors.lid_degrees);
+    let cover: Vec<Vec2> = [Face::Outside, Face::Inside]
+        .into_iter()
+        .filter(|face| *face == lid.shows())
+        .flat_map(|face| layout.lid_outline.iter().map(move |at| lid.place(*at, face)))
+        .collect();
+    let mut places = BTreeMap::new();
+    for Fixed { mark, ground, behind } in &layout.fixed {
+        let uncovered = behind.as_ref().is_none_or(|panel| stage.panels_off.contains(panel));
+        let placed = match ground {
+            Ground::Room(prop) => {
+                let (at, out) = prop.map_or((Some(Vec2::ZERO), false), |k| (prop_corner(k, &stage, &layout), stage.tools_out.contains(PROPS[k].name)));
+                let home = prop.map_or(Vec2::ZERO, |k| PROPS[k].at);
+                Placed { centre: mark.centre + at.unwrap_or(home), size: mark.size, visible: at.is_some() || !out }
+            }
+            Ground::Body => {
+                // Rear lamps stand beside the opening; all else on the body lies inside it.
+                let visible = uncovered && !encloses(&cover, mark.centre);
+                Placed { centre: mark.centre, size: mark.size, visible }
+            }
+            Ground::Lid(face) => {
+                let half = mark.size / 2.0;
+                let corners = [half, -half, Vec2::new(half.x, -half.y), Vec2::new(-half.x, half.y)]
+                    .map(|by| lid.place(mark.centre + by, *face));
+                let low = corners.iter().copied().reduce(Vec2::min).unwrap_or_default();
+                let high = corners.iter().copied().reduce(Vec2::max).unwrap_or_default();
+                let visible = uncovered && lid.shows() == *face;
+                Placed { centre: lid.place(mark.centre, *face), size: high - low, visible }
+            }
+        };
+        places.insert(mark.name.clone(), placed);
+    }
+    if let (Some(body), Some(end)) = (places.get("body-grommet"), places.get("lid-grommet")) {
+        let line = bellows_line(body.centre, end.centre);
+        let visible = body.visible && anchors.lid_degrees > 8.0;
+        places.insert("bellows".to_owned(), Placed { centre: line[line.len() / 2], size: Vec2::splat(40.0), visible });
+    }
+    anchors.places = places;
+}
+
+/// Where the upper left corner of a thing's drawing is, or nothing while it is out and not drawn.
+fn prop_corner(k: usize, stage: &Stage, layout: &Layout) -> Option<Vec2> {
+    let prop = &PROPS[k];
+    if !stage.tools_out.contains(prop.name) {
+        return Some(prop.at);
+    }
+    stage.tools_at.get(prop.name).map(|middle| *middle - layout.sizes[k])
+}
+
+/// Whether a closed line goes around a point.
+fn encloses(line: &[Vec2], at: Vec2) -> bool {
+    let mut inside = false;
+    for k in 0..line.len() {
+        let (a, b) = (line[k], line[(k + 1) % line.len()]);
+        if (a.y > at.y) != (b.y > at.y) && at.x < (b.x - a.x) * (at.y - a.y) / (b.y - a.y) + a.x {
+            inside = !inside;
+        }
+    }
+    inside
+}
+
+fn bellows_line(body: Vec2, lid: Vec2) -> Vec<Vec2> {
+    let slack = (95.0 - body.distance(lid)).clamp(12.0, 60.0);
+    wires::curve(body, body.midpoint(lid) + Vec2::new(-slack, slack * 0.25), lid, 12)
+}
+
+fn show_parts(
+    stage: Res<Stage>,
+    shown: Res<Shown>,
+    anchors: Res<Anchors>,
+    layout: Res<Layout>,
+    mut parts: Query<(&mut Visibility, Option<&OnLid>, Option<&Panel>, Option<&Claw>), (With<Mesh2d>, Without<Lit>)>,
+    mut props: Query<(&PropRoot, &mut Transform, &mut Visibility), Without<Mesh2d>>,
+    mut knobs: Query<(&Knob, &mut Transform), With<Mesh2d>>,
+) {
+    let face = Hinge::at(anchors.lid_degrees).shows();
+    for (mut visibility, on_lid, panel, claw) in &mut parts {
+        let show = on_lid.is_none_or(|part| part.face == face)
+            && panel.is_none_or(|panel| !stage.panels_off.contains(&panel.0))
+            && claw.is_none_or(|claw| claw.0 == stage.latch_claw_home);
+        visibility.set_if_neq(if show { Visibility::Inherited } else { Visibility::Hidden });
+    }
+    let old = shown.stage.as_ref();
+    if old.is_none_or(|old| old.tools_out != stage.tools_out || old.tools_at != stage.tools_at) {
+        for (root, mut transform, mut visibility) in &mut props {
+            let at = prop_corner(root.0, &stage, &layout);
+            *visibility = if at.is_some() { Visibility::Inherited } else { Visibility::Hidden };
+            if let Some(at) = at {
+                transform.translation = corner(at);
+            }
+        }
+    }
+    if old.is_none_or(|old| old.meter_knob_degrees != stage.meter_knob_degrees) {
+        for (knob, mut transform) in &mut knobs {
+            let turn = Quat::from_rotation_z(-stage.meter_knob_degrees.to_radians());
+            let pivot = Vec3::new(knob.0.x, -knob.0.y, 0.0);
+            let height = transform.translation.z;
+            *transform = Transform::from_rotation(turn);
+            transform.translation = pivot - turn * pivot;
+            transform.translation.z = height;
+        }
+    }
+}
+
+fn show_lights(
+    stage: Res<Stage>,
+    shown: Res<Shown>,
+    anchors: Res<Anchors>,
+    mut materials: ResMut<Assets<ColorMaterial>>,
+    mut lit: Query<(&Lit, &MeshMaterial2d<ColorMaterial>, &mut Visibility, Option<&OnLid>)>,
+) {
+    let same = shown.stage.as_ref().is_some_and(|old| old.lights == stage.lights);
+    if same && shown.lid_degrees == anchors.lid_degrees {
+        return;
+    }
+    let lid = Hinge::at(anchors.lid_degrees);
+    for (part, material, mut visibility, on_lid) in &mut lit {
+        let light = stage.lights.get(&part.lamp).copied().unwrap_or(0.0).clamp(0.0, 1.0);
+        // The eye answers to a power of the light: a twentieth is seen clearly, a quarter is plainly not full.
+        let alpha = match part.kind {
+            LitKind::Lens => light.powf(0.45),
+            LitKind::Glow => light.powf(0.8),
+            LitKind::Spill => light.powf(0.8) * lid.openness(),
+        };
+        let show = alpha > 0.003 && on_lid.is_none_or(|part| part.face == lid.shows());
+        visibility.set_if_neq(if show { Visibility::Inherited } else { Visibility::Hidden });
+        if show && let Some(mut material) = materials.get_mut(&material.0) {
+            material.color = Color::WHITE.with_alpha(alpha);
+        }
+    }
+}
+
+fn turn_lid(
+    shown: Res<Shown>,
+    anchors: Res<Anchors>,
+    mut meshes: ResMut<Assets<Mesh>>,
+    parts: Query<(&OnLid, &Mesh2d)>,
+) {
+    if shown.stage.is_some() && shown.lid_degrees == anchors.lid_degrees {
+        return;
+    }
+    let lid = Hinge::at(anchors.lid_degrees);
+    for (part, mesh) in &parts {
+        // The hidden face is not drawn; it is turned when it comes to the front, as the lid is moving then.
+        if part.face == lid.shows()
+            && let Some(mut mesh) = meshes.get_mut(&mesh.0)
+        {
+            mesh.insert_attribute(Mesh::ATTRIBUTE_POSITION, part.shape.placed(&|at| lid.place(at, part.face)));
+        }
+    }
+}
+
+fn draw_live(
+    stage: Res<Stage>,
+    shown: Res<Shown>,
+    anchors: Res<Anchors>,
+    layout: Res<Layout>,
+    palette: Res<Palette>,
+    mut meshes: ResMut<Assets<Mesh>>,
+    mut live: Query<(&Live, &Mesh2d, &mut Transform, &mut Visibility)>,
+) {
+    let old = shown.stage.as_ref();
+    let turned = old.is_none() || shown.lid_degrees != anchors.lid_degrees;
+    let loom = old.is_none_or(|old| old.loom != stage.loom);
+    let leads = old.is_none_or(|old| old.leads != stage.leads || old.tools_out != stage.tools_out || old.tools_at != stage.tools_at);
+    let lid = Hinge::at(anchors.lid_degrees);
+    let inside = lid.shows() == Face::Inside;
+    let at = |name: &str| anchors.design(name).map(|placed| placed.centre);
+    let stations = |names: &[&str]| names.iter().filter_map(|name| at(name)).collect::<Vec<_>>();
+    for (kind, mesh, mut transform, mut visibility) in &mut live {
+        let changed = match kind {
+            Live::LidRim | Live::Struts | Live::Bellows => turned,
+            Live::LoomBody => loom,
+            Live::LoomLid => loom || turned,
+            Live::Leads => leads || turned,
+        };
+        if !changed {
+            continue;
+        }
+        let mut shape = Shape::default();
+        match kind {
+            Live::LidRim => lid_rim(&mut shape, &lid, &layout.lid_outline, &palette),
+            Live::Struts if anchors.lid_degrees > 4.0 => {
+                for side in ["left", "right"] {
+                    if let (Some(body), Some(end)) = (at(&format!("strut-{side}")), at(&format!("lid-strut-{side}"))) {
+                        wires::strut(&mut shape, body, end, &palette);
+                    }
+                }
+            }
+            Live::Bellows if anchors.lid_degrees > 4.0 => {
+                if let (Some(body), Some(end)) = (at("body-grommet"), at("lid-grommet")) {
+                    wires::bellows(&mut shape, &bellows_line(body, end), &palette);
+                }
+            }
+            Live::Struts | Live::Bellows => {}
+            Live::LoomBody => {
+                let way = ["loom-start", "module-branch", "sill-clip", "inline", "pillar-clip", "body-grommet"];
+                wires::loom(&mut shape, &stations(&way), &stage.loom, &palette);
+            }
+            Live::LoomLid if inside => {
+                let way = ["lid-grommet", "lid-corner", "lid-rail", "latch-branch", "latch-plug"];
+                wires::loom(&mut shape, &stations(&way), &stage.loom, &palette);
+            }
+            Live::LoomLid => {}
+            Live::Leads => {
+                for lead in &stage.leads {
+                    let end = |end: &LeadEnd| match end {
+                        LeadEnd::Anchor(name) => at(name),
+                        LeadEnd::Point(at) => Some(*at),
+                    };
+                    if let (Some(from), Some(to)) = (end(&lead.from), end(&lead.to)) {
+                        wires::lead(&mut shape, from, to, lead.sag, lead.colour, lead.tips, &palette);
+                    }
+                }
+            }
+        }
+        if matches!(kind, Live::Struts | Live::Bellows) {
+            let over = if inside { layer::STRUTS_OVER - layer::STRUTS_UNDER } else { 0.0 };
+            let own = if *kind == Live::Bellows { 1.0 } else { 0.0 };
+            transform.translation.z = layer::STRUTS_UNDER + own + over;
+        }
+        visibility.set_if_neq(if shape.is_empty() { Visibility::Hidden } else { Visibility::Inherited });
+        if !shape.is_empty()
+            && let Some(mut mesh) = meshes.get_mut(&mesh.0)
+        {
+            *mesh = shape.mesh(&|at| at);
+        }
+    }
+}
+
+/// The edge between the lid's two faces, painted before the nearer face.
+fn lid_rim(shape: &mut Shape, lid: &Hinge, outline: &[Vec2], palette: &Palette) {
+    if outline.len() < 3 {
+        return;
+    }
+    let near = lid.shows();
+    let far = if near == Face::Outside { Face::Inside } else { Face::Outside };
+    let (near, far): (Vec<Vec2>, Vec<Vec2>) =
+        outline.iter().map(|at| (lid.place(*at, near), lid.place(*at, far))).unzip();
+    let ink = palette.get("ink").to_f32_array();
+    let (dark, lit) = (palette.get("lid-rim").to_f32_array(), palette.get("lid-rim-lit").to_f32_array());
+    shape.stroke(&far, true, 5.0, &|_| ink);
+    for k in 0..near.len() {
+        let next = (k + 1) % near.len();
+        let edge = (near[next] - near[k]).normalize_or_zero();
+        // What runs across catches the lamp, what runs down lies in shade.
+        let light = edge.x.abs().powi(2);
+        let tint = std::array::from_fn(|c| dark[c] + (lit[c] - dark[c]) * light);
+        let corners = [near[k], near[next], far[next], far[k]];
+        shape.triangles(&corners, &[0, 1, 2, 0, 2, 3], &|_| tint, &|_, _| false);
+    }
+}
+
+fn remember(stage: Res<Stage>, anchors: Res<Anchors>, mut shown: ResMut<Shown>) {
+    if shown.stage.as_ref() != Some(&*stage) {
+        shown.stage = Some(stage.clone());
+    }
+    if shown.lid_degrees != anchors.lid_degrees {
+        shown.lid_degrees = anchors.lid_degrees;
+    }
+}

@@ -1,0 +1,217 @@
+//! Hanging leads, the loom and other things whose shape follows their ends.
+
+use bevy::prelude::*;
+
+use super::palette::Palette;
+use super::shape::{Shape, Tint};
+use super::{LeadTip, LoomWire};
+
+/// Distance between neighbouring wires of the loom.
+const PITCH: f32 = 4.6;
+
+fn solid(rgb: [f32; 3]) -> Tint {
+    [rgb[0], rgb[1], rgb[2], 1.0]
+}
+
+fn shaded(rgb: [f32; 3], by: f32) -> Tint {
+    let toward = if by < 0.0 { 0.0 } else { 1.0 };
+    let part = |c: f32| c + (toward - c) * by.abs();
+    [part(rgb[0]), part(rgb[1]), part(rgb[2]), 1.0]
+}
+
+/// Points of a quadratic curve.
+pub(super) fn curve(from: Vec2, by: Vec2, to: Vec2, pieces: usize) -> Vec<Vec2> {
+    (0..=pieces)
+        .map(|k| {
+            let t = k as f32 / pieces as f32;
+            from.lerp(by, t).lerp(by.lerp(to, t), t)
+        })
+        .collect()
+}
+
+/// A rounded line through all `stations`, in steps of a few units.
+pub(super) fn through(stations: &[Vec2]) -> Vec<Vec2> {
+    let mut line = Vec::new();
+    for k in 0..stations.len().saturating_sub(1) {
+        let (b, c) = (stations[k], stations[k + 1]);
+        let a = if k > 0 { stations[k - 1] } else { b };
+        let d = stations.get(k + 2).copied().unwrap_or(c);
+        let length = b.distance(c);
+        // Tangents are held to the length of the piece, so that a long neighbour does not throw a loop.
+        let tangent = |before: Vec2, after: Vec2| (after - before).normalize_or_zero() * length * 0.8;
+        let (m, n) = (tangent(a, c), tangent(b, d));
+        let steps = (length / 7.0).ceil().max(2.0) as usize;
+        for step in 0..steps {
+            let t = step as f32 / steps as f32;
+            let (t2, t3) = (t * t, t * t * t);
+            line.push(
+                b * (2.0 * t3 - 3.0 * t2 + 1.0) + m * (t3 - 2.0 * t2 + t) + c * (3.0 * t2 - 2.0 * t3) + n * (t3 - t2),
+            );
+        }
+    }
+    line.extend(stations.last());
+    line
+}
+
+fn aside(line: &[Vec2], offset: f32) -> Vec<Vec2> {
+    (0..line.len())
+        .map(|k| {
+            let before = line[k.saturating_sub(1)];
+            let after = line[(k + 1).min(line.len() - 1)];
+            line[k] + (after - before).normalize_or_zero().perp() * offset
+        })
+        .collect()
+}
+
+/// The loom's wires side by side along `stations`, with tape around them.
+pub(super) fn loom(shape: &mut Shape, stations: &[Vec2], wires: &[LoomWire], palette: &Palette) {
+    let line = through(stations);
+    if line.len() < 2 || wires.is_empty() {
+        return;
+    }
+    let across = PITCH * wires.len() as f32;
+    let outline = palette.get("wire-outline").to_f32_array();
+    shape.cord(&line, across + 5.0, outline);
+    for (k, wire) in wires.iter().enumerate() {
+        let offset = (k as f32 - (wires.len() - 1) as f32 / 2.0) * PITCH;
+        let path = aside(&line, offset);
+        shape.stroke(&path, false, PITCH - 0.6, &|_| solid(wire.base));
+        shape.stroke(&aside(&line, offset - PITCH * 0.2), false, 1.2, &|_| {
+            let mut tint = shaded(wire.base, 0.45);
+            tint[3] = 0.7;
+            tint
+        });
+        if let Some(stripe) = wire.stripe {
+            for dash in path.chunks(3).step_by(2) {
+                shape.stroke(dash, false, 2.0, &|_| solid(stripe));
+            }
+        }
+    }
+    let (tape, sheen) = (palette.get("tape").to_f32_array(), palette.get("tape-sheen").to_f32_array());
+    let mut since = 26.0;
+    for k in 1..line.len() - 1 {
+        since += line[k].distance(line[k - 1]);
+        if since > 54.0 {
+            since = 0.0;
+            let along = (line[k + 1] - line[k - 1]).normalize_or_zero();
+            let side = along.perp() * (across / 2.0 + 3.0);
+            let band = [line[k] - along * 6.0, line[k] + along * 6.0];
+            let corners = [band[0] - side, band[1] - side, band[1] + side, band[0] + side];
+            shape.polygon(&corners, tape);
+            shape.stroke(&[band[0] - side * 0.9, band[0] + side * 0.9], false, 1.6, &|_| sheen);
+            shape.stroke(&[line[k] - side * 0.9, line[k] + side * 0.9], false, 1.2, &|_| outline);
+        }
+    }
+}
+
+/// The ribbed rubber tube that leads the loom over the hinge.
+pub(super) fn bellows(shape: &mut Shape, line: &[Vec2], palette: &Palette) {
+    let ink = palette.get("ink").to_f32_array();
+    let rubber = palette.get("bellows").to_f32_array();
+    let fold = palette.get("bellows-fold").to_f32_array();
+    let sheen = palette.get("bellows-sheen").to_f32_array();
+    let wave = |k: usize| if k % 2 == 0 { 1.0 } else { 0.8 };
+    shape.ribbon(line, false, &|k| 34.0 * wave(k), &|_| ink);
+    shape.ribbon(line, false, &|k| 28.0 * wave(k), &|_| rubber);
+    for k in 0..line.len() {
+        let before = line[k.saturating_sub(1)];
+        let after = line[(k + 1).min(line.len() - 1)];
+        let side = (after - before).normalize_or_zero().perp() * 14.0 * wave(k);
+        if k % 2 == 0 {
+            shape.stroke(&[line[k] - side * 0.7, line[k] + side * 0.1], false, 2.0, &|_| sheen);
+        } else {
+            shape.stroke(&[line[k] - side, line[k] + side], false, 2.2, &|_| fold);
+        }
+    }
+    // The collars that snap into the sheet metal at both ends.
+    for (end, next) in [(0, 1), (line.len() - 1, line.len() - 2)] {
+        let along = (line[next] - line[end]).normalize_or_zero();
+        let side = along.perp() * 20.0;
+        let corners =
+            [line[end] - along * 4.0 - side, line[end] + along * 5.0 - side, line[end] + along * 5.0 + side, line[end] - along * 4.0 + side];
+        shape.polygon(&corners, ink);
+        let inner = corners.map(|corner| line[end].lerp(corner, 0.78));
+        shape.polygon(&inner, rubber);
+    }
+}
+
+/// A gas strut between its ball joints.
+pub(super) fn strut(shape: &mut Shape, body: Vec2, lid: Vec2, palette: &Palette) {
+    let ink = palette.get("ink").to_f32_array();
+    let joint = body.lerp(lid, 0.56);
+    let lit = (lid - body).normalize_or_zero().perp();
+    shape.cord(&[body.lerp(lid, 0.5), lid], 9.0, ink);
+    shape.cord(&[body.lerp(lid, 0.5), lid], 5.0, palette.get("strut-rod").to_f32_array());
+    shape.cord(&[body, joint], 17.0, ink);
+    shape.cord(&[body, joint], 12.0, palette.get("strut").to_f32_array());
+    shape.cord(&[body.lerp(joint, 0.05) + lit * 2.6, joint.lerp(body, 0.05) + lit * 2.6], 2.4, palette.get("strut-sheen").to_f32_array());
+    for end in [body, lid] {
+        shape.disc(end, 9.0, ink);
+        shape.disc(end, 6.0, palette.get("strut-sheen").to_f32_array());
+        shape.disc(end - Vec2::splat(1.6), 2.2, palette.get("strut-rod").to_f32_array());
+    }
+}
+
+/// A lead that hangs between two ends.
+pub(super) fn lead(shape: &mut Shape, from: Vec2, to: Vec2, sag: f32, colour: [f32; 3], tips: [LeadTip; 2], palette: &Palette) {
+    let hang = from.distance(to) * sag + 14.0;
+    let by = from.midpoint(to) + Vec2::new(0.0, hang * 2.0);
+    let pieces = ((from.distance(to) + hang) / 14.0).clamp(12.0, 90.0) as usize;
+    let line = curve(from, by, to, pieces);
+    shape.cord(&line, 9.0, palette.get("wire-outline").to_f32_array());
+    shape.cord(&line, 5.6, solid(colour));
+    let sheen: Vec<Vec2> = line.iter().map(|at| *at + Vec2::new(-0.8, -1.3)).collect();
+    shape.cord(&sheen, 1.5, shaded(colour, 0.5));
+    for (tip, at, next) in [(tips[0], from, line[2]), (tips[1], to, line[line.len() - 3])] {
+        end_of_lead(shape, tip, at, (next - at).normalize_or_zero(), colour, palette);
+    }
+}
+
+/// What a lead ends in: `at` is the place it touches, `away` the direction in which the lead leaves.
+fn end_of_lead(shape: &mut Shape, tip: LeadTip, at: Vec2, away: Vec2, colour: [f32; 3], palette: &Palette) {
+    let ink = palette.get("ink").to_f32_array();
+    let needle = palette.get("probe-needle").to_f32_array();
+    let grip = palette.get("probe-grip").to_f32_array();
+    match tip {
+        LeadTip::Plain => {}
+        LeadTip::Plug => {
+            shape.disc(at, 10.0, ink);
+            shape.disc(at, 7.2, solid(colour));
+            shape.disc(at - Vec2::splat(2.0), 2.4, shaded(colour, 0.5));
+        }
+        LeadTip::Probe => {
+            let side = away.perp();
+            shape.cord(&[at, at + away * 22.0], 6.5, ink);
+            shape.cord(&[at, at + away * 22.0], 2.8, needle);
+            shape.cord(&[at + away * 18.0, at + away * 60.0], 17.0, ink);
+            shape.cord(&[at + away * 19.0, at + away * 59.0], 11.5, grip);
+            shape.stroke(&[at + away * 22.0 - side * 8.0, at + away * 22.0 + side * 8.0], false, 5.5, &|_| solid(colour));
+            shape.cord(&[at + away * 30.0 + side * 2.4, at + away * 54.0 + side * 2.4], 2.4, solid(colour));
+        }
+        LeadTip::Clip => {
+            let side = away.perp();
+            for lean in [-1.0, 1.0] {
+                let jaw = [at, at + away * 14.0 + side * 7.0 * lean, at + away * 26.0 + side * 3.0 * lean, at + away * 46.0 + side * 9.0 * lean];
+                shape.cord(&jaw, 9.0, ink);
+                shape.cord(&jaw[..3], 4.4, needle);
+                shape.cord(&jaw[2..], 5.6, solid(colour));
+            }
+            shape.disc(at + away * 26.0, 4.4, ink);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_rounded_line_passes_through_its_stations_without_straying_far() {
+        let stations = [Vec2::new(0.0, 0.0), Vec2::new(100.0, 0.0), Vec2::new(100.0, 200.0), Vec2::new(300.0, 200.0)];
+        let line = through(&stations);
+        for station in stations {
+            assert!(line.iter().any(|at| at.distance(station) < 0.01), "the line misses {station}");
+        }
+        assert!(line.iter().all(|at| at.x > -30.0 && at.x < 330.0 && at.y > -40.0 && at.y < 240.0));
+    }
+}

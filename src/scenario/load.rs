@@ -1,0 +1,176 @@
+//! Finds, reads and checks scenario and vehicle files.
+
+use std::path::{Path, PathBuf};
+
+use super::scenario_file::{self, Scenario, ScenarioAsWritten};
+use super::shelf::{SHELF, VEHICLES};
+use super::vehicle_file::{self, VehicleAsWritten};
+use crate::vehicle::Vehicle;
+use crate::written::{FileError, Problem, Problems, SourceFile, Span, nearest, parse, report};
+
+/// A file and what is wrong with it.
+#[derive(Debug)]
+pub struct FileProblems {
+    /// The file.
+    pub file: SourceFile,
+    /// Its problems, in the order in which they stand in it.
+    pub problems: Vec<Problem>,
+}
+
+impl FileProblems {
+    /// One report after another.
+    #[must_use]
+    pub fn report(&self, colour: bool) -> String {
+        self.problems.iter().map(|problem| report(&self.file, problem, colour)).collect::<Vec<_>>().join("\n")
+    }
+}
+
+/// Why a scenario could not be loaded.
+#[derive(Debug)]
+pub enum LoadError {
+    /// There is no scenario of this name, and no such file.
+    Unknown {
+        /// What was asked for.
+        name: String,
+        /// What might have been meant.
+        hint: String,
+    },
+    /// A file could not be read.
+    File(FileError),
+    /// Files have problems.
+    Problems(Vec<FileProblems>),
+}
+
+impl std::fmt::Display for LoadError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Unknown { name, hint } => write!(f, "there is no scenario \"{name}\"\nhint: {hint}"),
+            Self::File(error) => write!(f, "{error}"),
+            Self::Problems(files) => {
+                let reports: Vec<String> = files.iter().map(|file| file.report(false)).collect();
+                write!(f, "{}", reports.join("\n"))
+            }
+        }
+    }
+}
+
+impl std::error::Error for LoadError {}
+
+/// A scenario and where the faults of its pool are written.
+#[derive(Debug)]
+pub struct Loaded {
+    /// The scenario.
+    pub scenario: Scenario,
+    /// Its file.
+    pub file: SourceFile,
+    /// By fault of the pool: where it is written.
+    pub fault_spans: Vec<Span>,
+}
+
+/// Loads a scenario by its name on the shelf, or from a file.
+///
+/// # Errors
+/// [`LoadError`], with every problem of the scenario's file and of its vehicle's.
+pub fn load(name: &str) -> Result<Loaded, LoadError> {
+    if let Some(shelf) = SHELF.iter().find(|shelf| shelf.id == name) {
+        let path = PathBuf::from("scenarios").join(shelf.file);
+        return load_source(SourceFile { path, text: shelf.text.to_owned() }, None);
+    }
+    let path = Path::new(name);
+    let looks_like_a_file = path.exists() || name.contains(['/', '\\']) || name.ends_with(".ron");
+    if !looks_like_a_file {
+        let known: Vec<&str> = SHELF.iter().map(|shelf| shelf.id).collect();
+        let hint = match nearest(name, known.iter().copied()) {
+            Some(near) => format!("did you mean \"{near}\"?"),
+            None => format!("name one of {}, or a file ending in .scenario.ron", known.join(", ")),
+        };
+        return Err(LoadError::Unknown { name: name.to_owned(), hint });
+    }
+    let file = SourceFile::read(path).map_err(LoadError::File)?;
+    load_source(file, path.parent())
+}
+
+/// Reads and checks a scenario; vehicles are looked for beside it and in `../assets/vehicles`, then on the shelf.
+fn load_source(file: SourceFile, folder: Option<&Path>) -> Result<Loaded, LoadError> {
+    let mut problems = Problems::default();
+    let written: Option<ScenarioAsWritten> = parse(&file, &mut problems);
+    let mut others = Vec::new();
+    let mut loaded = None;
+    if let Some(written) = written {
+        let vehicle = match find_vehicle(&written.vehicle.value, folder) {
+            Ok(Some(source)) => match read_vehicle(source) {
+                Ok(vehicle) => Some(vehicle),
+                Err(bad) => {
+                    others.push(bad);
+                    None
+                }
+            },
+            Ok(None) => {
+                let known: Vec<&str> = VEHICLES.iter().map(|(id, _)| *id).collect();
+                problems.add(
+                    written.vehicle.span,
+                    format!("there is no vehicle \"{}\"", written.vehicle.value),
+                    format!(
+                        "put {}.vehicle.ron beside this file, or name one of {}",
+                        written.vehicle.value,
+                        known.join(", ")
+                    ),
+                );
+                None
+            }
+            Err(error) => return Err(LoadError::File(error)),
+        };
+        loaded = scenario_file::resolve(&written, vehicle.as_ref(), &mut problems);
+    }
+    let problems = problems.into_vec();
+    if let (Some((scenario, fault_spans)), true, true) = (loaded, problems.is_empty(), others.is_empty()) {
+        return Ok(Loaded { scenario, file, fault_spans });
+    }
+    if !problems.is_empty() {
+        others.insert(0, FileProblems { file, problems });
+    }
+    Err(LoadError::Problems(others))
+}
+
+/// The text of the vehicle of this name, if there is one.
+fn find_vehicle(id: &str, folder: Option<&Path>) -> Result<Option<SourceFile>, FileError> {
+    let name = format!("{id}.vehicle.ron");
+    if let Some(folder) = folder {
+        for place in [folder.join(&name), folder.join("../assets/vehicles").join(&name)] {
+            // A name with a path in it would read any file: only plain names are looked for.
+            if !id.contains(['/', '\\']) && place.is_file() {
+                return SourceFile::read(&place).map(Some);
+            }
+        }
+    }
+    let shelf = VEHICLES.iter().find(|(known, _)| *known == id);
+    Ok(shelf.map(|(_, text)| SourceFile {
+        path: PathBuf::from("assets/vehicles").join(name),
+        text: (*text).to_owned(),
+    }))
+}
+
+fn read_vehicle(file: SourceFile) -> Result<Vehicle, FileProblems> {
+    let mut problems = Problems::default();
+    let written: Option<VehicleAsWritten> = parse(&file, &mut problems);
+    let vehicle = written.and_then(|written| vehicle_file::resolve(&written, &mut problems));
+    match vehicle {
+        Some(vehicle) if problems.is_empty() => Ok(vehicle),
+        _ => Err(FileProblems { file, problems: problems.into_vec() }),
+    }
+}
+
+/// Reads a vehicle or scenario file, by the ending of its name, and returns what is wrong; for a sound scenario, also
+/// the scenario.
+///
+/// # Errors
+/// [`LoadError`] where it has problems or cannot be read.
+pub fn check_file(path: &Path) -> Result<Option<Loaded>, LoadError> {
+    let name = path.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+    let file = SourceFile::read(path).map_err(LoadError::File)?;
+    if name.ends_with(".vehicle.ron") {
+        read_vehicle(file).map(|_| None).map_err(|bad| LoadError::Problems(vec![bad]))
+    } else {
+        load_source(file, path.parent()).map(Some)
+    }
+}

@@ -1,0 +1,13 @@
+//! Scenarios and vehicles: RON as an author writes it, checked and resolved.
+
+mod fault_file;
+mod load;
+mod names;
+mod scenario_file;
+mod shelf;
+mod vehicle_file;
+
+pub use load::{FileProblems, LoadError, Loaded, check_file, load};
+pub use scenario_file::{Scenario, Trial, Weights};
+pub use shelf::{SHELF, ShelfScenario, default_scenario};
+pub use names::point_name;

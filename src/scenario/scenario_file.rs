@@ -1,0 +1,251 @@
+//! A scenario file: as written, then checked against its vehicle.
+
+use super::fault_file::{PoolEntryAsWritten, place};
+use super::vehicle_file::{FORMAT, VehicleNames, check_name, in_range, part_id};
+use crate::fault::PlacedFault;
+use crate::vehicle::{KeyButton, PartId, PartKind, Vehicle};
+use crate::written::{At, Problems, Span};
+use crate::{choice, record};
+
+record! {
+    /// A scenario as written.
+    #[derive(Clone, Debug)]
+    pub struct ScenarioAsWritten {
+        /// Version of the format: 1.
+        pub format: At<u32>,
+        /// Name in files and commands.
+        pub id: At<String>,
+        /// Name for people.
+        pub title: At<String>,
+        /// The vehicle, by its name in files.
+        pub vehicle: At<String>,
+        /// What the customer says.
+        pub customer: At<String>,
+        /// What the customer does to open the lid; a fault must make one of these fail.
+        pub trials: At<Vec<TrialAsWritten>>,
+        /// Minutes that a good technician takes, on average over the pool.
+        pub par_minutes: At<f64>,
+        /// The vehicle stands locked.
+        pub locked: bool = false,
+        /// How marks are weighed.
+        pub marks: WeightsAsWritten = WeightsAsWritten::default(),
+        /// The faults, one of which is drawn.
+        pub faults: At<Vec<PoolEntryAsWritten>>,
+    }
+}
+
+choice! {
+    /// A trial as written.
+    #[derive(Clone, Debug)]
+    pub enum TrialAsWritten {
+        /// The key's button for the lid.
+        KeyRelease,
+        /// A switch that springs back.
+        Press(At<String>),
+    }
+}
+
+record! {
+    /// Weights of the marks, as written.
+    #[derive(Clone, Debug)]
+    pub struct WeightsAsWritten {
+        /// Right diagnosis.
+        pub diagnosis: At<f64> = At { value: 30.0, span: Span { start: 0, end: 0 } },
+        /// Reasoning.
+        pub reasoning: At<f64> = At { value: 25.0, span: Span { start: 0, end: 0 } },
+        /// Parts not wasted.
+        pub parts: At<f64> = At { value: 15.0, span: Span { start: 0, end: 0 } },
+        /// Time.
+        pub time: At<f64> = At { value: 10.0, span: Span { start: 0, end: 0 } },
+        /// Proof of repair.
+        pub proof: At<f64> = At { value: 12.0, span: Span { start: 0, end: 0 } },
+        /// Safe work and write-up.
+        pub safety: At<f64> = At { value: 8.0, span: Span { start: 0, end: 0 } },
+    }
+}
+
+impl Default for WeightsAsWritten {
+    fn default() -> Self {
+        let at = |value| At { value, span: Span::default() };
+        Self {
+            diagnosis: at(30.0),
+            reasoning: at(25.0),
+            parts: at(15.0),
+            time: at(10.0),
+            proof: at(12.0),
+            safety: at(8.0),
+        }
+    }
+}
+
+/// A checked scenario, on its vehicle.
+#[derive(Clone, Debug)]
+pub struct Scenario {
+    /// Name in files and commands.
+    pub id: String,
+    /// Name for people.
+    pub title: String,
+    /// The vehicle.
+    pub vehicle: Vehicle,
+    /// What the customer says.
+    pub customer: String,
+    /// What the customer does to open the lid.
+    pub trials: Vec<Trial>,
+    /// Minutes that a good technician takes.
+    pub par_minutes: f64,
+    /// The vehicle stands locked.
+    pub locked: bool,
+    /// How marks are weighed.
+    pub weights: Weights,
+    /// The faults, one of which is drawn.
+    pub faults: Vec<PlacedFault>,
+}
+
+/// Something that a customer does to open the lid.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Trial {
+    /// Presses a button of the key.
+    Key(KeyButton),
+    /// Presses a switch.
+    Press(PartId),
+}
+
+/// How marks are weighed; they need not sum to 100.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Weights {
+    /// Right diagnosis.
+    pub diagnosis: f64,
+    /// Reasoning.
+    pub reasoning: f64,
+    /// Parts not wasted.
+    pub parts: f64,
+    /// Time.
+    pub time: f64,
+    /// Proof of repair.
+    pub proof: f64,
+    /// Safe work and write-up.
+    pub safety: f64,
+}
+
+impl Scenario {
+    /// A hash of everything that decides what happens in a job, as lower-case hexadecimal digits. It is of the parsed
+    /// content: comments and layout of the files do not change it.
+    #[must_use]
+    pub fn hash(&self) -> String {
+        blake3::hash(format!("{self:?}").as_bytes()).to_hex().to_string()
+    }
+
+    /// The fault of this name.
+    #[must_use]
+    pub fn fault(&self, id: &str) -> Option<&PlacedFault> {
+        self.faults.iter().find(|fault| fault.id == id)
+    }
+}
+
+/// Checks a scenario as written against its vehicle. `None` where there are problems. Beside it, where each fault of
+/// the pool is written.
+pub(super) fn resolve(
+    file: &ScenarioAsWritten,
+    vehicle: Option<&Vehicle>,
+    problems: &mut Problems,
+) -> Option<(Scenario, Vec<Span>)> {
+    let before = problems.len();
+    if file.format.value != FORMAT {
+        problems.add(
+            file.format.span,
+            format!("format {} is not one that this program reads", file.format.value),
+            format!("write `format: {FORMAT}`"),
+        );
+    }
+    check_name(&file.id, problems);
+    in_range(&file.par_minutes, 1.0, 1000.0, "min", "a par", problems);
+    let marks = &file.marks;
+    let all = [&marks.diagnosis, &marks.reasoning, &marks.parts, &marks.time, &marks.proof, &marks.safety];
+    for weight in all {
+        in_range(weight, 0.0, 1000.0, "", "a weight of the marks", problems);
+    }
+    if all.iter().map(|weight| weight.value).sum::<f64>() - marks.reasoning.value <= 0.0 {
+        problems.add(
+            file.id.span,
+            "no marks can be earned: all weights but reasoning are 0".to_owned(),
+            "give one of diagnosis, parts, time, proof or safety a weight above 0",
+        );
+    }
+    for (empty, span, what) in [
+        (file.customer.value.trim().is_empty(), file.customer.span, "the customer says nothing"),
+        (file.title.value.trim().is_empty(), file.title.span, "the title is empty"),
+    ] {
+        if empty {
+            problems.add(span, what.to_owned(), "write a sentence");
+        }
+    }
+    if file.trials.value.is_empty() {
+        problems.add(file.trials.span, "there is no trial".to_owned(), "write at least one, such as [KeyRelease]");
+    }
+    if file.faults.value.is_empty() {
+        problems.add(
+            file.faults.span,
+            "the pool of faults is empty: there is nothing to find".to_owned(),
+            "write at least one entry, such as (is: FuseBlown(\"f1\"), weight: 1)",
+        );
+    }
+    let vehicle = vehicle?;
+    let names = VehicleNames::of(vehicle);
+    let trials: Vec<Option<Trial>> = file
+        .trials
+        .value
+        .iter()
+        .map(|trial| match trial {
+            TrialAsWritten::KeyRelease => Some(Trial::Key(KeyButton::Release)),
+            TrialAsWritten::Press(name) => {
+                let part = part_id(&names, name, problems)?;
+                let springs = matches!(vehicle.part(part).kind, PartKind::Switch { springs_back: true, .. });
+                if !springs {
+                    problems.add(
+                        name.span,
+                        format!("\"{}\" cannot be pressed", name.value),
+                        "name a switch that springs back",
+                    );
+                }
+                Some(Trial::Press(part))
+            }
+        })
+        .collect();
+    let mut faults = Vec::new();
+    let mut spans = Vec::new();
+    for entry in &file.faults.value {
+        let Some(fault) = place(vehicle, &names, entry, problems) else { continue };
+        if faults.iter().any(|other: &PlacedFault| other.id == fault.id) {
+            problems.add(
+                entry.is.span,
+                format!("the fault \"{}\" is in the pool twice", fault.id),
+                "take one out and add its weight to the other",
+            );
+            continue;
+        }
+        faults.push(fault);
+        spans.push(entry.is.span);
+    }
+    if problems.len() > before {
+        return None;
+    }
+    let scenario = Scenario {
+        id: file.id.value.clone(),
+        title: file.title.value.clone(),
+        vehicle: vehicle.clone(),
+        customer: file.customer.value.clone(),
+        trials: trials.into_iter().collect::<Option<_>>()?,
+        par_minutes: file.par_minutes.value,
+        locked: file.locked,
+        weights: Weights {
+            diagnosis: marks.diagnosis.value,
+            reasoning: marks.reasoning.value,
+            parts: marks.parts.value,
+            time: marks.time.value,
+            proof: marks.proof.value,
+            safety: marks.safety.value,
+        },
+        faults,
+    };
+    Some((scenario, spans))
+}

@@ -1,0 +1,60 @@
+//! Can this fault give this complaint? Found out by running it.
+
+use crate::bench::{Action, Certain, LidTo, World, step};
+use crate::circuit::Unsolved;
+use crate::fault::PlacedFault;
+use crate::scenario::{Scenario, Trial};
+use crate::vehicle::LidPosition;
+
+/// How often a trial is repeated: an intermittent fault may let the lid go the first time.
+const TRIES: usize = 3;
+
+/// Why a fault cannot give its scenario's complaint.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum CannotComplain {
+    /// Every trial opens the lid, every time.
+    AlwaysOpens,
+    /// The circuit has no operating point with it.
+    Unsolved(Unsolved),
+}
+
+impl std::fmt::Display for CannotComplain {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::AlwaysOpens => write!(f, "with this fault the lid opens every time: it cannot give the complaint"),
+            Self::Unsolved(why) => write!(f, "with this fault the circuit has no solution: {why}"),
+        }
+    }
+}
+
+/// Plays the scenario's trials on the vehicle with `fault`, each from a shut lid and several times over, with chance
+/// always against the customer.
+///
+/// # Errors
+/// [`CannotComplain`] where no trial ever fails.
+pub fn gives_complaint(scenario: &Scenario, fault: &PlacedFault) -> Result<(), CannotComplain> {
+    let mut fails = false;
+    for &trial in &scenario.trials {
+        fails |= ever_fails(scenario, fault, trial).map_err(CannotComplain::Unsolved)?;
+    }
+    if fails { Ok(()) } else { Err(CannotComplain::AlwaysOpens) }
+}
+
+fn ever_fails(scenario: &Scenario, fault: &PlacedFault, trial: Trial) -> Result<bool, Unsolved> {
+    let vehicle = &scenario.vehicle;
+    let mut world = World::new(vehicle, Some(fault), 0.0)?;
+    world.state.locked = scenario.locked;
+    for _ in 0..TRIES {
+        let press = match trial {
+            Trial::Key(button) => Action::Key(button),
+            Trial::Press(part) => Action::Press(part),
+        };
+        step(vehicle, &mut world, &press, &mut Certain)?;
+        if matches!(world.state.lid, LidPosition::Shut) {
+            return Ok(true);
+        }
+        step(vehicle, &mut world, &Action::Lid(LidTo::Angle(vehicle.lid.full_degrees)), &mut Certain)?;
+        step(vehicle, &mut world, &Action::Lid(LidTo::Shut), &mut Certain)?;
+    }
+    Ok(false)
+}

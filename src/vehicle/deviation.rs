@@ -1,0 +1,178 @@
+//! What physically differs from a sound vehicle. A fault is a set of these.
+
+use super::ids::{ConductorId, ConnectorId, EyeletId, FuseId, PartId};
+use super::model::KeyButton;
+use super::point::Half;
+
+/// When a deviation is there.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum When {
+    /// At all times.
+    Always,
+    /// While the lid is below this angle, in degrees above shut.
+    LidBelow(f64),
+    /// While the lid is above this angle, in degrees above shut.
+    LidAbove(f64),
+    /// While the lid is between these angles, in degrees above shut.
+    LidBetween(f64, f64),
+    /// Only while the loom is flexed where it sits, and then as often as this fraction says.
+    Flexed(f64),
+}
+
+impl When {
+    /// How far the lid has to move past an angle before a contact there changes again, in degrees.
+    const HYSTERESIS_DEGREES: f64 = 2.0;
+
+    /// Whether the deviation is there at this angle, given whether it was until now.
+    #[must_use]
+    pub fn at_angle(self, degrees: f64, until_now: bool) -> bool {
+        let margin = if until_now { Self::HYSTERESIS_DEGREES } else { 0.0 };
+        match self {
+            Self::Always => true,
+            Self::LidBelow(edge) => degrees < edge + margin,
+            Self::LidAbove(edge) => degrees > edge - margin,
+            Self::LidBetween(low, high) => degrees > low - margin && degrees < high + margin,
+            Self::Flexed(_) => false,
+        }
+    }
+}
+
+/// A switch or contact that does not follow.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Stuck {
+    /// Never closes.
+    Open,
+    /// Never opens.
+    Closed,
+}
+
+/// One physical difference from sound.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Deviation {
+    /// A piece of a conductor has this much more resistance, in ohms; infinite: parted.
+    Series {
+        /// The conductor.
+        conductor: ConductorId,
+        /// The piece.
+        piece: usize,
+        /// Added resistance, in ohms.
+        ohms: f64,
+        /// When.
+        when: When,
+    },
+    /// A conductor is chafed through to the body where a piece begins.
+    ToBody {
+        /// The conductor.
+        conductor: ConductorId,
+        /// The piece.
+        piece: usize,
+        /// Resistance of the path, in ohms.
+        ohms: f64,
+        /// When.
+        when: When,
+    },
+    /// A contact in a cavity has this much more resistance, in ohms; infinite: it does not touch.
+    Contact {
+        /// The connector.
+        connector: ConnectorId,
+        /// The cavity.
+        cavity: u8,
+        /// Added resistance, in ohms.
+        ohms: f64,
+        /// When.
+        when: When,
+        /// What it looks like from the front.
+        look: ContactLook,
+    },
+    /// The connector's halves are not fully home: this contact does not touch until they are pushed together.
+    HalfSeated {
+        /// The connector.
+        connector: ConnectorId,
+        /// The cavity.
+        cavity: u8,
+    },
+    /// Two terminals sit in each other's cavity.
+    Crossed {
+        /// The connector.
+        connector: ConnectorId,
+        /// The half.
+        half: Half,
+        /// One cavity.
+        first: u8,
+        /// The other cavity.
+        second: u8,
+    },
+    /// A fuse's clips add this much resistance, in ohms; infinite: they do not touch.
+    Clips {
+        /// The slot.
+        fuse: FuseId,
+        /// Added resistance, in ohms.
+        ohms: f64,
+    },
+    /// An eyelet and its stud have this much more resistance between them, in ohms; infinite: it is off.
+    Stud {
+        /// The eyelet.
+        eyelet: EyeletId,
+        /// Added resistance, in ohms.
+        ohms: f64,
+        /// It can be turned by hand.
+        loose: bool,
+    },
+    /// A lamp's filament is broken.
+    LampOpen(PartId),
+    /// A switch does not follow.
+    Switch(PartId, Stuck),
+    /// A latch's switch for 'open' does not follow.
+    AjarSwitch(PartId, Stuck),
+    /// A latch's motor winding has this resistance instead, in ohms; infinite: broken.
+    Winding(PartId, f64),
+    /// A latch's motor needs this current to move at all, in amps.
+    Stiff(PartId, f64),
+    /// A latch's mechanism does not move, by motor or lever.
+    Jammed(PartId),
+    /// The lever's cable is off its hook.
+    LeverOff,
+    /// A module's output never closes.
+    OutputDead(PartId, usize),
+    /// A module does not hear one of its inputs.
+    InputDeaf(PartId, usize),
+    /// A module does not hear the key.
+    ReceiverDeaf(PartId),
+    /// The key's cell is this instead: volts, ohms.
+    KeyCell(f64, f64),
+    /// A button of the key does nothing.
+    KeyButton(KeyButton),
+    /// The battery is this instead: volts, ohms.
+    Battery(f64, f64),
+}
+
+/// What a bad contact looks like from the front.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ContactLook {
+    /// The terminal stands back.
+    PushedBack,
+    /// Its spring has opened.
+    Spread,
+    /// Green.
+    Corroded,
+}
+
+impl Deviation {
+    /// When it is there.
+    #[must_use]
+    pub fn when(&self) -> When {
+        match *self {
+            Self::Series { when, .. } | Self::ToBody { when, .. } | Self::Contact { when, .. } => when,
+            _ => When::Always,
+        }
+    }
+
+    /// The conductor and piece in which it sits, if it sits in a conductor.
+    #[must_use]
+    pub fn piece(&self) -> Option<(ConductorId, usize)> {
+        match *self {
+            Self::Series { conductor, piece, .. } | Self::ToBody { conductor, piece, .. } => Some((conductor, piece)),
+            _ => None,
+        }
+    }
+}

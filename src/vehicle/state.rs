@@ -1,0 +1,205 @@
+//! What can change on a vehicle: positions, connections, fuses, memories, and what is still wrong with it.
+
+use std::collections::BTreeSet;
+
+use super::deviation::Deviation;
+use super::ids::{ConnectorId, FuseId, PanelId, PartId};
+use super::model::{Reach, Vehicle, Zone};
+
+/// Where the lid stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LidPosition {
+    /// Shut, and held by the latch.
+    Shut,
+    /// Held by the latch's first catch.
+    FirstCatch,
+    /// Free, at an angle above shut, in degrees.
+    Angle(u8),
+}
+
+impl LidPosition {
+    /// The angle above shut, in degrees.
+    #[must_use]
+    pub fn degrees(self) -> f64 {
+        match self {
+            Self::Shut => 0.0,
+            Self::FirstCatch => 1.0,
+            Self::Angle(degrees) => f64::from(degrees),
+        }
+    }
+}
+
+/// A fuse.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct FuseBody {
+    /// The rating printed on it, in amps.
+    pub rating_amps: u8,
+    /// Its strip has melted.
+    pub blown: bool,
+    /// How much of its time to opening has been used in the present episode, 0 to 1.
+    pub heat: f64,
+}
+
+impl FuseBody {
+    /// A new fuse.
+    #[must_use]
+    pub fn new(rating_amps: u8) -> Self {
+        Self { rating_amps, blown: false, heat: 0.0 }
+    }
+}
+
+/// A fuse slot.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Slot {
+    /// What sits in it.
+    pub fitted: Option<FuseBody>,
+    /// What was pulled out of it and lies beside it.
+    pub pulled: Option<FuseBody>,
+}
+
+/// A deviation and whether it is there right now.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Deviated {
+    /// What differs.
+    pub deviation: Deviation,
+    /// It is there at present.
+    pub present: bool,
+}
+
+/// Everything that can change on a vehicle.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PhysicalState {
+    /// Where the lid stands.
+    pub lid: LidPosition,
+    /// The latch's claw is home: round the striker, or closed with a tool.
+    pub claw_home: bool,
+    /// The raised lid is propped.
+    pub propped: bool,
+    /// By panel: it is off, or folded.
+    pub panels_off: Vec<bool>,
+    /// By connector: its halves are together.
+    pub mated: Vec<bool>,
+    /// By part: a switch that is on, or held down.
+    pub on: Vec<bool>,
+    /// By fuse slot.
+    pub fuses: Vec<Slot>,
+    /// The vehicle is locked.
+    pub locked: bool,
+    /// The setting that locks the lid's release out is on.
+    pub lockout: bool,
+    /// By part: codes that a module remembers.
+    pub memory: Vec<BTreeSet<u8>>,
+    /// A key button is held down.
+    pub key_pressed: bool,
+    /// What differs from sound.
+    pub deviations: Vec<Deviated>,
+}
+
+impl PhysicalState {
+    /// A vehicle as it stands in the yard: shut, unlocked, all in place, nothing wrong.
+    #[must_use]
+    pub fn sound(vehicle: &Vehicle) -> Self {
+        Self {
+            lid: LidPosition::Shut,
+            claw_home: true,
+            propped: false,
+            panels_off: vec![false; vehicle.panels.len()],
+            mated: vec![true; vehicle.connectors.len()],
+            on: vec![false; vehicle.parts.len()],
+            fuses: vehicle
+                .fuses
+                .iter()
+                .map(|slot| Slot { fitted: Some(FuseBody::new(slot.rating_amps)), pulled: None })
+                .collect(),
+            locked: false,
+            lockout: false,
+            memory: vec![BTreeSet::new(); vehicle.parts.len()],
+            key_pressed: false,
+            deviations: Vec::new(),
+        }
+    }
+
+    /// Adds a deviation.
+    pub fn deviate(&mut self, deviation: Deviation) {
+        let present = deviation.when().at_angle(self.lid.degrees(), false);
+        self.deviations.push(Deviated { deviation, present });
+    }
+
+    /// Moves the lid; what depends on its angle follows, with hysteresis.
+    pub fn move_lid(&mut self, to: LidPosition) {
+        self.lid = to;
+        for one in &mut self.deviations {
+            one.present = one.deviation.when().at_angle(to.degrees(), one.present);
+        }
+    }
+
+    /// The deviations that are there right now.
+    pub fn present(&self) -> impl Iterator<Item = &Deviation> {
+        self.deviations.iter().filter(|one| one.present).map(|one| &one.deviation)
+    }
+
+    /// Whether any deviation that is there right now fits.
+    pub fn has(&self, fits: impl Fn(&Deviation) -> bool) -> bool {
+        self.present().any(fits)
+    }
+
+    /// Whether a connector is mated.
+    #[must_use]
+    pub fn is_mated(&self, connector: ConnectorId) -> bool {
+        self.mated[connector.index()]
+    }
+
+    /// Whether a panel is off.
+    #[must_use]
+    pub fn is_off(&self, panel: PanelId) -> bool {
+        self.panels_off[panel.index()]
+    }
+
+    /// Whether a switch is on or held.
+    #[must_use]
+    pub fn is_on(&self, part: PartId) -> bool {
+        self.on[part.index()]
+    }
+
+    /// A fuse slot.
+    #[must_use]
+    pub fn slot(&self, fuse: FuseId) -> &Slot {
+        &self.fuses[fuse.index()]
+    }
+
+    /// Whether the lid is up far enough to reach what is under it.
+    #[must_use]
+    pub fn lid_is_up(&self, vehicle: &Vehicle) -> bool {
+        self.lid.degrees() >= f64::from(vehicle.lid.reach_degrees)
+    }
+
+    /// What is in the way of reaching something, if anything is.
+    #[must_use]
+    pub fn obstacle(&self, vehicle: &Vehicle, reach: Reach) -> Option<Obstacle> {
+        let up = self.lid_is_up(vehicle);
+        match reach.zone {
+            Zone::Lid if !up => return Some(Obstacle::LidTooLow),
+            Zone::LoadSpace if !up => {
+                let opening = vehicle.panels.iter().position(|panel| panel.opens == Some(Zone::LoadSpace));
+                match opening.map(PanelId::at) {
+                    Some(panel) if self.is_off(panel) => {}
+                    Some(panel) => return Some(Obstacle::LoadSpaceClosed(panel)),
+                    None => return Some(Obstacle::LidTooLow),
+                }
+            }
+            _ => {}
+        }
+        reach.panel.filter(|&panel| !self.is_off(panel)).map(Obstacle::Panel)
+    }
+}
+
+/// What is in the way.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Obstacle {
+    /// The lid is too low.
+    LidTooLow,
+    /// The load space is closed; this panel or seat opens it.
+    LoadSpaceClosed(PanelId),
+    /// A panel is in front of it.
+    Panel(PanelId),
+}
