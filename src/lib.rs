@@ -1,8 +1,30 @@
-//! x
+//! Probeworthy: a vehicle's rear with one hidden, seeded fault in a real circuit model, and everything that a learner
+//! can do to find it.
+//!
+//! Floors, from below; a lower one never names a higher one:
+//!
+//! - [`circuit`]: networks of elements and their operating point
+//! - [`vehicle`]: loom, connectors, modules, mechanisms; their state; how they deviate from sound
+//! - [`fault`]: faults in their places, and the seeded draw
+//! - [`bench`]: instruments and acts; [`bench::step`] is the one way in which anything changes
+//! - [`written`], [`scenario`]: files as authors write them, checked and resolved
+//! - [`job`]: one job in progress
+//! - [`marks`], [`survey`]: what a job is worth; whether a scenario is fair
+//! - [`words`]: every text that a user reads, and the commands
+//! - [`record`]: saved jobs
+//! - [`desk`]: the text front end
+//!
+//! The window is a module of the program and not of this library: nothing here knows a screen.
+
 pub mod bench;
 pub mod circuit;
+pub mod desk;
 pub mod fault;
+pub mod job;
+pub mod marks;
+pub mod record;
 pub mod scenario;
-pub mod vehicle;
-pub mod written;
 pub mod survey;
+pub mod vehicle;
+pub mod words;
+pub mod written;

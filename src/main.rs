@@ -1,2 +1,11 @@
-//! x
-fn main() {}
+//! The command line: the game, or one of the headless commands.
+
+mod command_line;
+#[cfg(feature = "game")]
+mod game;
+
+use std::process::ExitCode;
+
+fn main() -> ExitCode {
+    command_line::main()
+}

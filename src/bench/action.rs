@@ -22,13 +22,7 @@ pub enum Question {
 
 impl Question {
     /// All questions.
-    pub const ALL: [Self; 5] = [
-        Self::When,
-        Self::Weather,
-        Self::Load,
-        Self::EarlierWork,
-        Self::AnythingElse,
-    ];
+    pub const ALL: [Self; 5] = [Self::When, Self::Weather, Self::Load, Self::EarlierWork, Self::AnythingElse];
 }
 
 /// Where the lid is put by hand.

@@ -19,9 +19,15 @@ pub(super) fn minutes(vehicle: &Vehicle, action: &Action) -> f64 {
         Action::Meter(_) | Action::Capture(_) => 0.1,
         Action::Read | Action::Lid(_) | Action::Key(_) | Action::Press(_) | Action::Switch(..) => 0.2,
         Action::Precaution(Precaution::PropLid) | Action::Observe | Action::Lever | Action::Probe(..) => 0.3,
-        Action::Precaution(_) | Action::Name(..) | Action::CloseClaw | Action::Clip(..) | Action::Lockout(_) => 0.5,
+        Action::Precaution(_)
+        | Action::Name(..)
+        | Action::CloseClaw
+        | Action::Clip(..)
+        | Action::Lockout(_) => 0.5,
         Action::Plug(..) | Action::Tug(..) => 0.7,
-        Action::Ask(_) | Action::LookAt(_) | Action::Flex(_) | Action::LookAtStud(_) | Action::ProveMeter => 1.0,
+        Action::Ask(_) | Action::LookAt(_) | Action::Flex(_) | Action::LookAtStud(_) | Action::ProveMeter => {
+            1.0
+        }
         Action::Write(..) | Action::ClearMemory(_) => 1.0,
         Action::Fuse(_, FuseWork::Look | FuseWork::Pull | FuseWork::PutBack | FuseWork::Fit(_)) => 1.0,
         Action::ReadMemory(_) => 2.0,
@@ -59,7 +65,11 @@ pub(super) fn price(vehicle: &Vehicle, action: &Action) -> u32 {
             Repair::Part(part) => vehicle.part(*part).price,
             Repair::KeyCell => vehicle.key.cell_price,
             Repair::Key => vehicle.key.price,
-            Repair::Conductor(..) | Repair::SwapCavities(..) | Repair::Stud(_) | Repair::Clips(_) | Repair::Charge => 0,
+            Repair::Conductor(..)
+            | Repair::SwapCavities(..)
+            | Repair::Stud(_)
+            | Repair::Clips(_)
+            | Repair::Charge => 0,
         },
         _ => 0,
     }

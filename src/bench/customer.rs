@@ -22,8 +22,10 @@ pub(super) fn answer(
     let deviations: Vec<&Deviation> = world.arrived.deviations.iter().map(|one| &one.deviation).collect();
     let any = |fits: &dyn Fn(&Deviation) -> bool| deviations.iter().any(|deviation| fits(deviation));
     let corroded = any(&|d| {
-        matches!(d, Deviation::Contact { look: ContactLook::Corroded, .. } | Deviation::Stud { loose: false, .. })
-            || matches!(d, Deviation::Series { ohms, .. } if ohms.is_finite())
+        matches!(
+            d,
+            Deviation::Contact { look: ContactLook::Corroded, .. } | Deviation::Stud { loose: false, .. }
+        ) || matches!(d, Deviation::Series { ohms, .. } if ohms.is_finite())
     });
     Ok(match question {
         Question::When => {
@@ -39,9 +41,12 @@ pub(super) fn answer(
         }
         Question::EarlierWork => {
             let wiring = any(&|d| matches!(d, Deviation::Crossed { .. } | Deviation::HalfSeated { .. }));
-            let fuse = world.arrived.fuses.iter().zip(&vehicle.fuses).any(|(slot, file)| {
-                slot.fitted.is_some_and(|fuse| fuse.rating_amps != file.rating_amps)
-            });
+            let fuse = world
+                .arrived
+                .fuses
+                .iter()
+                .zip(&vehicle.fuses)
+                .any(|(slot, file)| slot.fitted.is_some_and(|fuse| fuse.rating_amps != file.rating_amps));
             match (wiring, fuse) {
                 (true, _) => vec![Answer::WiringRepaired],
                 (_, true) => vec![Answer::FuseChanged],
@@ -98,7 +103,8 @@ fn anything_else(vehicle: &Vehicle, world: &World, chance: &mut dyn Chance) -> R
         }
         for (&(part, good), &(_, light)) in pair[0].rest.lights.iter().zip(&pair[1].rest.lights) {
             let odd = good > 0.05 && light < NOTICED * good;
-            let told = answers.iter().any(|answer| matches!(answer, Answer::LampOdd(which, _) if *which == part));
+            let told =
+                answers.iter().any(|answer| matches!(answer, Answer::LampOdd(which, _) if *which == part));
             if odd && !told {
                 answers.push(Answer::LampOdd(part, light));
             }

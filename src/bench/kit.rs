@@ -105,10 +105,9 @@ impl Kit {
         for clip in &self.clips {
             let (law, lead_ohms) = match clip.tool {
                 Tool::TestLamp(size) => (Law::Filament(size.filament()), LAMP_LEADS_OHMS),
-                Tool::Bridge => (
-                    Law::ohms(cold_resistance_ohms(f64::from(BRIDGE_FUSE_AMPS))),
-                    HEAVY_LEADS_OHMS,
-                ),
+                Tool::Bridge => {
+                    (Law::ohms(cold_resistance_ohms(f64::from(BRIDGE_FUSE_AMPS))), HEAVY_LEADS_OHMS)
+                }
                 Tool::BenchBattery => (
                     Law::source(BENCH_VOLTS, BENCH_OHMS + cold_resistance_ohms(f64::from(BENCH_FUSE_AMPS))),
                     HEAVY_LEADS_OHMS,
@@ -158,7 +157,9 @@ impl Meter {
         let (law, fuse) = match self.setting {
             MeterSetting::Off => return None,
             MeterSetting::Volts => (Law::ohms(VOLTS_INPUT_OHMS), None),
-            MeterSetting::Ohms | MeterSetting::Tone => (Law::source(OHMS_SOURCE_VOLTS, OHMS_SOURCE_OHMS), None),
+            MeterSetting::Ohms | MeterSetting::Tone => {
+                (Law::source(OHMS_SOURCE_VOLTS, OHMS_SOURCE_OHMS), None)
+            }
             MeterSetting::Amps => (Law::ohms(AMPS_SHUNT_OHMS), Some(self.fuse)),
         };
         // An input with its fuse in place always has one in its list, so that lists stay in step.

@@ -15,14 +15,15 @@ mod work;
 mod world;
 
 pub use action::{
-    Action, FuseWork, LampSize, Lead, LidTo, MeterSetting, Precaution, Question, Repair, Splice, Tool, WriteUpLine,
+    Action, FuseWork, LampSize, Lead, LidTo, MeterSetting, Precaution, Question, Repair, Splice, Tool,
+    WriteUpLine,
 };
 pub use chance::{Certain, Chance};
 pub use display::shown;
 pub use kit::{Clip, Kit, Meter};
 pub use outcome::{
-    Answer, Caution, Display, FuseLook, Heard, LoomLook, Moment, MotorState, Outcome, Reading, Refusal, Scale, Seen,
-    StudLook, TerminalLook, TugResult, Unit,
+    Answer, Caution, Display, FuseLook, Heard, LoomLook, Moment, MotorState, Outcome, Reading, Refusal,
+    Scale, Seen, StudLook, TerminalLook, TugResult, Unit,
 };
 pub use step::step;
 pub use world::{Rest, World};

@@ -70,6 +70,8 @@ pub enum Seen {
     ClawOpened,
     /// The lid is now at this angle above shut, in degrees.
     LidAt(u8),
+    /// The prop has come off with the lid's movement.
+    PropOff,
     /// The lid is shut and held.
     LidShut,
     /// The lid rests on its first catch.
@@ -345,12 +347,8 @@ pub enum Refusal {
     ConductorNotHere,
     /// Both ends are on the same point.
     SamePoint,
-    /// The latch's lid is shut and its latch is fast: the part cannot be reached.
-    PartOutOfReach,
     /// The meter's fuse is whole.
     MeterFuseWhole,
-    /// Nothing has been named yet.
-    NothingNamed,
     /// The job has been handed in.
     HandedIn,
     /// The switch springs back; it is pressed, not switched.
@@ -359,6 +357,6 @@ pub enum Refusal {
     StaysPut,
     /// The meter is off, or a lead touches nothing.
     MeterNotReady,
-    /// A panel's own fixings are out of reach while something is plugged or clipped there.
+    /// A lead is still where the connector has to go.
     ToolInTheWay,
 }

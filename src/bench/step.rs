@@ -9,7 +9,7 @@ use super::world::{Rest, World, motor_state, sounds};
 use super::{cost, customer, work};
 use crate::circuit::{FUSE_RATINGS_AMPS, Unsolved};
 use crate::vehicle::{
-    Deviation, Event, FuseBody, FuseId, LidPosition, Mate, Obstacle, PartKind, Phase, Point, Pressed,
+    Deviation, Event, FuseBody, FuseId, LidPosition, Mate, Obstacle, PartId, PartKind, Phase, Point, Pressed,
     Reach, Response, Vehicle, When, Zone, module_works, release, still,
 };
 
@@ -261,7 +261,7 @@ pub(super) fn reach(vehicle: &Vehicle, world: &World, reach: Reach) -> Done {
 }
 
 /// Switches are worked from their outside: a panel that hides their connector is no obstacle.
-fn in_reach_of_hand(vehicle: &Vehicle, world: &World, part: crate::vehicle::PartId) -> Done {
+fn in_reach_of_hand(vehicle: &Vehicle, world: &World, part: PartId) -> Done {
     let zone = vehicle.part(part).reach.zone;
     let zone = if zone == Zone::Lid { Zone::Outside } else { zone };
     reach(vehicle, world, Reach { zone, panel: None })
@@ -323,7 +323,8 @@ fn command(
 ) -> Result<(), Unsolved> {
     let before = world.rest.clone();
     let was_shut = matches!(world.state.lid, LidPosition::Shut | LidPosition::FirstCatch);
-    let can_hear_relay = world.state.obstacle(vehicle, Reach { zone: Zone::LoadSpace, panel: None }).is_none();
+    let can_hear_relay =
+        world.state.obstacle(vehicle, Reach { zone: Zone::LoadSpace, panel: None }).is_none();
     let response = world.press(vehicle, pressed)?;
     if response.chirps > 0 {
         outcome.heard.push(Heard::Chirps(response.chirps));
@@ -337,6 +338,15 @@ fn command(
     report_phases(vehicle, world, &before, &response.phases, was_shut, outcome);
     let Response { phases, .. } = response;
     world.settle(vehicle)?;
+    // A lamp that stays as it became has not flashed.
+    let rest =
+        |part: PartId| world.rest.lights.iter().find(|(at, _)| *at == part).map_or(0.0, |(_, light)| *light);
+    outcome.seen.retain(|seen| match seen {
+        Seen::Flash(part, light) | Seen::Dip(part, light) => {
+            (rest(*part) - light).abs() > 2.0 * NOTICED * light.max(DARK)
+        }
+        _ => true,
+    });
     report_change(vehicle, &before, world, &[], outcome);
     report_reading_during(world, &before, &phases, chance, outcome);
     outcome.trace = world.moments(vehicle, &phases);
@@ -355,7 +365,8 @@ fn report_phases(
     report_events(world, phases, was_shut, outcome);
     // Lamps that were brighter or darker for a moment than they are with nothing done.
     for (at, &(part, rest)) in before.lights.iter().enumerate() {
-        let lights = phases.iter().filter(|phase| phase.seconds > 0.05).map(|p| world.lights(vehicle, &p.point)[at].1);
+        let lights =
+            phases.iter().filter(|phase| phase.seconds > 0.05).map(|p| world.lights(vehicle, &p.point)[at].1);
         let (low, high) = lights.fold((rest, rest), |(low, high), light| (low.min(light), high.max(light)));
         if high > DARK && high > rest * (1.0 + NOTICED) + DARK {
             outcome.seen.push(Seen::Flash(part, high));
@@ -365,8 +376,10 @@ fn report_phases(
     }
     for (at, clip) in world.kit.clips.iter().enumerate() {
         if let Tool::TestLamp(size) = clip.tool {
-            let lights =
-                phases.iter().filter(|p| p.seconds > 0.05).map(|phase| world.tool_lights(vehicle, &phase.point)[at]);
+            let lights = phases
+                .iter()
+                .filter(|p| p.seconds > 0.05)
+                .map(|phase| world.tool_lights(vehicle, &phase.point)[at]);
             let brightest = lights.fold(0.0_f64, f64::max);
             outcome.seen.push(Seen::TestLamp(size, brightest));
         }
@@ -396,7 +409,8 @@ pub(super) fn report_change(
     }
     for (clip, light) in world.kit.clips.iter().zip(&world.rest.tool_lights) {
         if let Tool::TestLamp(size) = clip.tool {
-            let told = outcome.seen.iter().any(|seen| matches!(seen, Seen::TestLamp(which, _) if *which == size));
+            let told =
+                outcome.seen.iter().any(|seen| matches!(seen, Seen::TestLamp(which, _) if *which == size));
             if !told {
                 outcome.seen.push(Seen::TestLamp(size, *light));
             }
@@ -425,7 +439,8 @@ fn report_events(world: &World, phases: &[Phase], was_shut: bool, outcome: &mut 
             }
             Some(Event::ToolFuseBlown(at)) => {
                 outcome.heard.push(Heard::FusePops);
-                let tool = at.checked_sub(first).and_then(|clip| world.kit.clips.get(clip)).map(|clip| clip.tool);
+                let tool =
+                    at.checked_sub(first).and_then(|clip| world.kit.clips.get(clip)).map(|clip| clip.tool);
                 outcome.seen.push(Seen::InstrumentFuseBlown(tool));
             }
             _ => {}
@@ -447,7 +462,9 @@ fn report_reading_during(
     let figures: Vec<(f64, Option<f64>)> = phases
         .iter()
         .filter(|phase| phase.seconds > 0.0)
-        .map(|phase| (phase.seconds, world.meter_point(&phase.point).and_then(|load| world.kit.meter.figure(load))))
+        .map(|phase| {
+            (phase.seconds, world.meter_point(&phase.point).and_then(|load| world.kit.meter.figure(load)))
+        })
         .collect();
     let total: f64 = figures.iter().map(|(seconds, _)| seconds).sum();
     let rest = before.reading.as_ref().and_then(|reading| reading.now.value);
@@ -487,9 +504,9 @@ fn report_reading_during(
         reading.during = shown_figure.map(|figure| shown(setting, figure));
         reading.greatest = world.rest.reading.as_ref().and_then(|rest| rest.greatest);
     }
-    let sounded = figures
-        .iter()
-        .any(|(seconds, figure)| *seconds > 0.05 && figure.is_some_and(sounds) && setting == MeterSetting::Tone);
+    let sounded = figures.iter().any(|(seconds, figure)| {
+        *seconds > 0.05 && figure.is_some_and(sounds) && setting == MeterSetting::Tone
+    });
     let rested = before.reading.as_ref().is_some_and(|reading| reading.tone);
     if sounded != rested && !outcome.heard.contains(&Heard::ToneBreaks) {
         outcome.heard.push(Heard::ToneBreaks);
@@ -575,14 +592,20 @@ fn move_lid(
     if !matches!(to, LidTo::Shut | LidTo::FirstCatch) && target == from {
         return Ok(Err(Refusal::AlreadySo));
     }
-    world.state.propped = false;
+    if std::mem::take(&mut world.state.propped) {
+        outcome.seen.push(Seen::PropOff);
+    }
     let mut phases = Vec::new();
     let step = if target > from { 1.0 } else { -1.0 };
     let mut degrees = from;
     while degrees != target {
         degrees += step;
         let was: Vec<bool> = world.state.deviations.iter().map(|one| one.present).collect();
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "whole degrees from 1 to 90")]
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "whole degrees from 1 to 90"
+        )]
         world.state.move_lid(LidPosition::Angle(degrees as u8));
         if world.state.deviations.iter().map(|one| one.present).ne(was) {
             phases.extend(world.pass(vehicle, 0.2)?);
@@ -630,8 +653,11 @@ fn settle_loose(vehicle: &Vehicle, world: &mut World, share: impl Fn(f64) -> f64
 /// Between which figures the reading moved, where it did.
 fn report_span(world: &World, before: &Rest, phases: &[Phase], outcome: &mut Outcome) {
     let setting = world.kit.meter.setting;
-    let mut figures: Vec<Option<f64>> =
-        phases.iter().filter_map(|p| world.meter_point(&p.point)).map(|load| world.kit.meter.figure(load)).collect();
+    let mut figures: Vec<Option<f64>> = phases
+        .iter()
+        .filter_map(|p| world.meter_point(&p.point))
+        .map(|load| world.kit.meter.figure(load))
+        .collect();
     if figures.is_empty() {
         return;
     }
@@ -697,9 +723,10 @@ fn flex(
     report_span(world, &before, &phases, outcome);
     report_phases(vehicle, world, &before, &phases, false, outcome);
     let breaks = world.kit.meter.setting == MeterSetting::Tone
-        && phases.iter().filter_map(|p| world.meter_point(&p.point)).any(|load| {
-            world.kit.meter.figure(load).is_some_and(sounds) != was_tone
-        });
+        && phases
+            .iter()
+            .filter_map(|p| world.meter_point(&p.point))
+            .any(|load| world.kit.meter.figure(load).is_some_and(sounds) != was_tone);
     if breaks {
         outcome.heard.push(Heard::ToneBreaks);
     }
@@ -803,7 +830,7 @@ fn fuse_work(
 fn read_memory(
     vehicle: &Vehicle,
     world: &World,
-    part: crate::vehicle::PartId,
+    part: PartId,
     outcome: &mut Outcome,
 ) -> Result<Done, Unsolved> {
     let (loads, fuses) = world.kit.loads(&world.wiring);

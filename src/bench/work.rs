@@ -6,8 +6,8 @@ use super::step::{Done, reach, report_change};
 use super::world::World;
 use crate::circuit::Unsolved;
 use crate::vehicle::{
-    ConductorId, ConnectorId, ContactLook, Deviation, Half, LidPosition, PartKind, Point, Reach, StationId, StudId,
-    Vehicle, When, Zone,
+    ConductorId, ConnectorId, ContactLook, Deviation, Half, LidPosition, PartKind, Point, Reach, StationId,
+    StudId, Vehicle, When, Zone,
 };
 
 /// What a twisted and taped joint is like: more than it should be, and moving.
@@ -37,10 +37,9 @@ pub(super) fn plug(
     world.state.mated[connector.index()] = mated;
     if mated {
         let count = world.state.deviations.len();
-        world
-            .state
-            .deviations
-            .retain(|one| !matches!(one.deviation, Deviation::HalfSeated { connector: at, .. } if at == connector));
+        world.state.deviations.retain(
+            |one| !matches!(one.deviation, Deviation::HalfSeated { connector: at, .. } if at == connector),
+        );
         if world.state.deviations.len() != count {
             outcome.seen.push(Seen::WentHome(connector));
             world.rewire(vehicle);
@@ -51,7 +50,12 @@ pub(super) fn plug(
     Ok(Ok(()))
 }
 
-pub(super) fn look_at(vehicle: &Vehicle, world: &World, connector: ConnectorId, outcome: &mut Outcome) -> Done {
+pub(super) fn look_at(
+    vehicle: &Vehicle,
+    world: &World,
+    connector: ConnectorId,
+    outcome: &mut Outcome,
+) -> Done {
     reach(vehicle, world, vehicle.connector(connector).reach)?;
     let mated = world.state.is_mated(connector);
     let mut found = Vec::new();
@@ -75,7 +79,11 @@ pub(super) fn look_at(vehicle: &Vehicle, world: &World, connector: ConnectorId, 
         }
     }
     found.sort_unstable_by_key(|(cavity, _)| *cavity);
-    outcome.seen.push(if not_home { Seen::NotHome(connector) } else { Seen::Terminals(connector, mated, found) });
+    outcome.seen.push(if not_home {
+        Seen::NotHome(connector)
+    } else {
+        Seen::Terminals(connector, mated, found)
+    });
     Ok(())
 }
 
@@ -211,7 +219,9 @@ pub(super) fn repair(
             }
         }
         Repair::Stud(stud) => {
-            forget(&|d| matches!(*d, Deviation::Stud { eyelet, .. } if vehicle.eyelets[eyelet.index()].stud == stud));
+            forget(
+                &|d| matches!(*d, Deviation::Stud { eyelet, .. } if vehicle.eyelets[eyelet.index()].stud == stud),
+            );
         }
         Repair::Clips(fuse) => forget(&|d| matches!(*d, Deviation::Clips { fuse: at, .. } if at == fuse)),
         Repair::Part(part) => {
@@ -252,7 +262,10 @@ fn can_repair(vehicle: &Vehicle, world: &World, repair: Repair) -> Done {
         if world.state.is_mated(connector) { Err(Refusal::Mated) } else { Ok(()) }
     };
     let wired = |connector: ConnectorId, cavity: u8| {
-        vehicle.conductor_in(connector, Half::Loom, cavity).map(|_: ConductorId| ()).ok_or(Refusal::EmptyCavity)
+        vehicle
+            .conductor_in(connector, Half::Loom, cavity)
+            .map(|_: ConductorId| ())
+            .ok_or(Refusal::EmptyCavity)
     };
     match repair {
         Repair::Conductor(conductor, station, _) => {
@@ -311,15 +324,15 @@ pub(super) fn cautions(vehicle: &Vehicle, before: &World, action: &Action, outco
         Action::CloseClaw => call(Caution::ClawUnderPower, false),
         Action::Repair(Repair::Part(_)) => call(Caution::MakersProcedure, false),
         Action::Repair(Repair::Conductor(..)) | Action::OpenTape(_) => call(Caution::NoPiercing, false),
-        Action::Panel(..) => call(Caution::Restraint, false),
+        Action::Panel(_, true) => call(Caution::Restraint, false),
         _ => {}
     }
     if matches!(action, Action::Meter(MeterSetting::Amps)) {
         call(Caution::AmpsAcrossSource, false);
     }
     // Hands under a lid that nothing but its strut holds.
-    if zone == Some(Zone::Lid) && matches!(before.state.lid, LidPosition::Angle(_)) {
-        call(Caution::Lid, !before.state.propped);
+    if zone == Some(Zone::Lid) && matches!(before.state.lid, LidPosition::Angle(_)) && !before.state.propped {
+        call(Caution::Lid, true);
     }
     let standing = outcome_standing(outcome);
     for caution in standing {
@@ -335,7 +348,9 @@ fn outcome_standing(outcome: &Outcome) -> Vec<Caution> {
     outcome
         .seen
         .iter()
-        .filter_map(|seen| matches!(seen, Seen::InstrumentFuseBlown(None)).then_some(Caution::AmpsAcrossSource))
+        .filter_map(|seen| {
+            matches!(seen, Seen::InstrumentFuseBlown(None)).then_some(Caution::AmpsAcrossSource)
+        })
         .collect()
 }
 

@@ -1,20 +1,22 @@
 //! One vehicle as it stands, with the learner's kit on it.
 
+use super::action::MeterSetting;
+use super::chance::Chance;
 use super::display::shown;
 use super::kit::{Kit, TONE_BELOW_OHMS};
-use super::action::MeterSetting;
 use super::outcome::{Caution, Moment, MotorState, Reading};
 use crate::circuit::{LoadPoint, OperatingPoint, Unsolved};
 use crate::fault::PlacedFault;
 use crate::vehicle::{
-    Drive, LidPosition, PartId, Phase, PhysicalState, Pressed, Response, Vehicle, Wiring, is_low, press, run, still, watch,
+    Drive, LidPosition, PartId, Phase, PhysicalState, Pressed, Response, Vehicle, When, Wiring, is_low,
+    press, run, still, watch,
 };
 
 /// Current through the motor below which it makes no sound, in amps.
 const HUM_AMPS: f64 = 0.4;
 /// Voltage that makes a circuit live for an ohms reading, in volts, and the source resistance above which it is only a
 /// ghost, in ohms.
-const LIVE_VOLTS: f64 = 0.1;
+const LIVE_VOLTS: f64 = 0.005;
 const GHOST_OHMS: f64 = 1e5;
 /// How long nothing is done after an act, so that what it started can end, in seconds.
 const SETTLE_SECONDS: f64 = 20.0;
@@ -62,6 +64,26 @@ impl World {
             Self { arrived: state.clone(), state, kit: Kit::new(meter_error), rest: Rest::default(), wiring };
         world.settle(vehicle)?;
         Ok(world)
+    }
+
+    /// Lets the customer's drive to the workshop happen: breaks that touch when they like settle as chance has it.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where the state that they settle to has no operating point.
+    pub fn arrive(
+        &mut self,
+        vehicle: &Vehicle,
+        locked: bool,
+        chance: &mut dyn Chance,
+    ) -> Result<(), Unsolved> {
+        self.state.locked = locked;
+        for one in &mut self.state.deviations {
+            if let When::Flexed(probability) = one.deviation.when() {
+                one.present = chance.happens(probability);
+            }
+        }
+        self.arrived = self.state.clone();
+        self.settle(vehicle).map(|_| ())
     }
 
     /// Lays the circuit out anew after the list of deviations has changed.

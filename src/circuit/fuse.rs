@@ -5,14 +5,8 @@ pub const FUSE_RATINGS_AMPS: [u8; 10] = [1, 2, 3, 4, 5, 10, 15, 20, 25, 30];
 
 /// Current over rating, and seconds until the fuse opens: for each overload, the geometric mean of the limits of
 /// ISO 8820-3 as a maker's datasheet gives them (110 % holds for 100 hours or more).
-const CURVE: [(f64, f64); 6] = [
-    (1.10, 720_000.0),
-    (1.35, 21.2),
-    (1.60, 3.54),
-    (2.00, 0.866),
-    (3.50, 0.2),
-    (6.00, 0.06),
-];
+const CURVE: [(f64, f64); 6] =
+    [(1.10, 720_000.0), (1.35, 21.2), (1.60, 3.54), (2.00, 0.866), (3.50, 0.2), (6.00, 0.06)];
 
 /// How long a blade fuse of `rating_amps` carries a steady `amps` from cold, in seconds.
 ///

@@ -32,7 +32,8 @@ impl Pattern {
                 near[b].insert(a);
             }
         }
-        let mut waiting: BTreeSet<(usize, usize)> = near.iter().enumerate().map(|(row, set)| (set.len(), row)).collect();
+        let mut waiting: BTreeSet<(usize, usize)> =
+            near.iter().enumerate().map(|(row, set)| (set.len(), row)).collect();
         let mut order = Vec::with_capacity(rows);
         let mut columns: Vec<Vec<usize>> = Vec::with_capacity(rows);
         while let Some((_, row)) = waiting.pop_first() {
@@ -77,7 +78,8 @@ impl Pattern {
     /// The entry at positions `low < high`; elimination by least degree has filled it in.
     fn find(&self, low: usize, high: usize) -> usize {
         let entries = self.start[low]..self.start[low + 1];
-        entries.start + self.row[entries].binary_search(&high).expect("the pattern holds every pair that meets")
+        entries.start
+            + self.row[entries].binary_search(&high).expect("the pattern holds every pair that meets")
     }
 
     /// Where the conductance between two different rows is kept.
@@ -112,7 +114,11 @@ pub(super) struct Factor {
 
 impl Factor {
     pub(super) fn zero(pattern: &Pattern) -> Self {
-        Self { between: vec![0.0; pattern.entries()], ground: vec![0.0; pattern.rows()], pivot: vec![0.0; pattern.rows()] }
+        Self {
+            between: vec![0.0; pattern.entries()],
+            ground: vec![0.0; pattern.rows()],
+            pivot: vec![0.0; pattern.rows()],
+        }
     }
 
     /// Factors in place. Rows of a piece without a path to ground get a pivot of exactly zero.

@@ -11,5 +11,8 @@ mod ldl;
 mod network;
 
 pub use element::{Filament, Law};
-pub use fuse::{opening_seconds, cold_resistance_ohms, FUSE_RATINGS_AMPS};
-pub use network::{Branch, Load, LoadPoint, Network, NetworkBuilder, Node, OperatingPoint, Port, Source, Unsolved, operating_point};
+pub use fuse::{FUSE_RATINGS_AMPS, cold_resistance_ohms, opening_seconds};
+pub use network::{
+    Branch, Load, LoadPoint, Network, NetworkBuilder, Node, OperatingPoint, Port, Source, Unsolved,
+    operating_point,
+};

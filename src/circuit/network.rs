@@ -36,14 +36,26 @@ pub enum Unsolved {
 impl std::fmt::Display for Unsolved {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
-            Self::Floating(node) => write!(f, "node {} has no path to node 0: connect it, if only by a leakage", node.0),
+            Self::Floating(node) => {
+                write!(f, "node {} has no path to node 0: connect it, if only by a leakage", node.0)
+            }
             Self::SourceLoop(source) => {
-                write!(f, "ideal source {} closes a loop of ideal sources: give one of them a resistance", source.0)
+                write!(
+                    f,
+                    "ideal source {} closes a loop of ideal sources: give one of them a resistance",
+                    source.0
+                )
             }
             Self::BadValue(branch) => {
-                write!(f, "branch {} has a value that is not finite, or a negative conductance: correct it", branch.0)
+                write!(
+                    f,
+                    "branch {} has a value that is not finite, or a negative conductance: correct it",
+                    branch.0
+                )
             }
-            Self::NotConverged => write!(f, "the operating point was not found: the filaments did not settle"),
+            Self::NotConverged => {
+                write!(f, "the operating point was not found: the filaments did not settle")
+            }
         }
     }
 }
@@ -315,7 +327,11 @@ pub fn operating_point(network: &Network, laws: &[Law], loads: &[Load]) -> Resul
         }
     }
     let curved = laws.iter().any(Law::is_curved) || loads.iter().any(|load| load.law.is_curved());
-    let mut at = Iterate { branches: vec![0.0; laws.len()], loads: vec![0.0; loads.len()], ports: vec![0.0; loads.len()] };
+    let mut at = Iterate {
+        branches: vec![0.0; laws.len()],
+        loads: vec![0.0; loads.len()],
+        ports: vec![0.0; loads.len()],
+    };
     for step in 0..STEPS {
         let solved = linear_step(network, laws, loads, &at.branches, &at.loads)?;
         if !curved {
@@ -351,14 +367,20 @@ impl Iterate {
     }
 
     /// Curved elements, each as its law, where it is, and where the step leads.
-    fn curves<'a>(&'a self, aim: &'a Self, laws: &'a [Law], loads: &'a [Load]) -> impl Iterator<Item = (&'a Law, f64, f64)> {
+    fn curves<'a>(
+        &'a self,
+        aim: &'a Self,
+        laws: &'a [Law],
+        loads: &'a [Load],
+    ) -> impl Iterator<Item = (&'a Law, f64, f64)> {
         let branches = laws.iter().zip(self.branches.iter().zip(&aim.branches));
         let loads = loads.iter().map(|load| &load.law).zip(self.loads.iter().zip(&aim.loads));
         branches.chain(loads).filter(|(law, _)| law.is_curved()).map(|(law, (from, to))| (law, *from, *to))
     }
 
     fn is_settled(&self, aim: &Self, laws: &[Law], loads: &[Load]) -> bool {
-        self.curves(aim, laws, loads).all(|(_, from, to)| (to - from).abs() <= SETTLED * to.abs() + SETTLED_VOLTS)
+        self.curves(aim, laws, loads)
+            .all(|(_, from, to)| (to - from).abs() <= SETTLED * to.abs() + SETTLED_VOLTS)
     }
 
     /// How much of the step to take: all of it, unless the slope of the co-content along it has turned.
@@ -384,9 +406,18 @@ impl Iterate {
             .zip(&solved.branch_amps)
             .filter(|(law, _)| law.is_curved())
             .map(|(_, amps)| *amps)
-            .chain(loads.iter().zip(&solved.loads).filter(|(load, _)| load.law.is_curved()).map(|(_, point)| point.amps));
-        let curves: Vec<(&Law, f64, f64, f64)> =
-            self.curves(aim, laws, loads).zip(solved_amps).map(|((law, from, to), amps)| (law, from, to, amps)).collect();
+            .chain(
+                loads
+                    .iter()
+                    .zip(&solved.loads)
+                    .filter(|(load, _)| load.law.is_curved())
+                    .map(|(_, point)| point.amps),
+            );
+        let curves: Vec<(&Law, f64, f64, f64)> = self
+            .curves(aim, laws, loads)
+            .zip(solved_amps)
+            .map(|((law, from, to), amps)| (law, from, to, amps))
+            .collect();
         let slope = |share: f64| {
             let curved: f64 = curves
                 .iter()
@@ -415,7 +446,11 @@ impl Iterate {
     }
 
     fn move_towards(&mut self, aim: &Self, share: f64) {
-        let lists = [(&mut self.branches, &aim.branches), (&mut self.loads, &aim.loads), (&mut self.ports, &aim.ports)];
+        let lists = [
+            (&mut self.branches, &aim.branches),
+            (&mut self.loads, &aim.loads),
+            (&mut self.ports, &aim.ports),
+        ];
         for (from, to) in lists {
             for (from, to) in from.iter_mut().zip(to) {
                 *from = if share == 1.0 { *to } else { *from + share * (to - *from) };
@@ -464,8 +499,11 @@ fn linear_step(
     }
     let mut rows = Vec::new();
     factor.solve(&network.pattern, &injected, &mut rows);
-    let mut volts: Vec<f64> =
-        network.group.iter().map(|place| place.above_volts + place.row.map_or(0.0, |row| rows[row])).collect();
+    let mut volts: Vec<f64> = network
+        .group
+        .iter()
+        .map(|place| place.above_volts + place.row.map_or(0.0, |row| rows[row]))
+        .collect();
     let points = attach(network, &factor, loads, load_volts, &mut volts);
 
     let branch_amps: Vec<f64> = tangents
@@ -478,7 +516,13 @@ fn linear_step(
 }
 
 /// Meets the loads with the network at their ports, and corrects the node voltages for what they draw.
-fn attach(network: &Network, factor: &Factor, loads: &[Load], load_volts: &[f64], volts: &mut [f64]) -> Vec<LoadPoint> {
+fn attach(
+    network: &Network,
+    factor: &Factor,
+    loads: &[Load],
+    load_volts: &[f64],
+    volts: &mut [f64],
+) -> Vec<LoadPoint> {
     if loads.is_empty() {
         return Vec::new();
     }
@@ -526,7 +570,8 @@ fn attach(network: &Network, factor: &Factor, loads: &[Load], load_volts: &[f64]
 fn solve_dense(mut matrix: Vec<Vec<f64>>) -> Vec<f64> {
     let count = matrix.len();
     for column in 0..count {
-        let best = (column..count).max_by(|&a, &b| matrix[a][column].abs().total_cmp(&matrix[b][column].abs()));
+        let best =
+            (column..count).max_by(|&a, &b| matrix[a][column].abs().total_cmp(&matrix[b][column].abs()));
         matrix.swap(column, best.unwrap_or(column));
         let (upper, lower) = matrix.split_at_mut(column + 1);
         let lead = &upper[column];

@@ -94,4 +94,3 @@ pub struct Diagnosis {
     /// Where on it.
     pub spot: Spot,
 }
-

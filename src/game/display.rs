@@ -4,7 +4,11 @@ use std::env;
 
 /// Whether a display answers. On systems whose desktop is always there the answer is yes.
 pub(super) fn answers() -> bool {
-    if cfg!(all(unix, not(target_os = "macos"), not(target_os = "android"))) { unix::answers(&var) } else { true }
+    if cfg!(all(unix, not(target_os = "macos"), not(target_os = "android"))) {
+        unix::answers(&var)
+    } else {
+        true
+    }
 }
 
 /// A variable of the environment that is set and not empty.
@@ -49,9 +53,9 @@ mod unix {
             return UnixStream::connect(&socket).is_ok() || hidden_socket_answers(&socket);
         }
         let Some(port) = number.checked_add(6000) else { return false };
-        (host, port)
-            .to_socket_addrs()
-            .is_ok_and(|mut all| all.any(|at| TcpStream::connect_timeout(&at, Duration::from_secs(2)).is_ok()))
+        (host, port).to_socket_addrs().is_ok_and(|mut all| {
+            all.any(|at| TcpStream::connect_timeout(&at, Duration::from_secs(2)).is_ok())
+        })
     }
 
     /// Linux servers also listen on a socket of the same name that is not in the file system.

@@ -63,12 +63,12 @@ pub fn app(title: &str) -> Result<App, GameError> {
         ..default()
     };
     let mut app = App::new();
-    app.add_plugins(
-        DefaultPlugins.set(WindowPlugin { primary_window: Some(window), ..default() }).set(LogPlugin {
+    app.add_plugins(DefaultPlugins.set(WindowPlugin { primary_window: Some(window), ..default() }).set(
+        LogPlugin {
             filter: "warn,wgpu=error,wgpu_core=error,wgpu_hal=off,naga=error".to_owned(),
             ..default()
-        }),
-    )
+        },
+    ))
     // A still scene is drawn thirty times a second and at once for any input; motion asks for more frames itself.
     .insert_resource(WinitSettings {
         focused_mode: UpdateMode::reactive_low_power(Duration::from_millis(33)),

@@ -3,15 +3,16 @@
 use super::vehicle_file::{self, VehicleNames, in_range};
 use crate::fault::{Change, Component, Diagnosis, FaultKind, PlacedFault, Spot};
 use crate::vehicle::{
-    ConductorId, ContactLook, Deviation, EyeletId, FuseId, Half, KeyButton, PartId, PartKind, StationId, Stuck, Vehicle, When,
+    ConductorId, ContactLook, Deviation, EyeletId, FuseId, Half, KeyButton, PartId, PartKind, StationId,
+    Stuck, Vehicle, When,
 };
-use crate::written::{At, Problems, Span};
+use crate::written::{At, Problems};
 use crate::{choice, record};
 
 record! {
     /// An entry of a pool as written.
     #[derive(Clone, Debug)]
-    pub struct PoolEntryAsWritten {
+    pub(super) struct PoolEntryAsWritten {
         /// The fault.
         pub is: At<FaultAsWritten>,
         /// How likely it is, against the others.
@@ -22,7 +23,7 @@ record! {
 choice! {
     /// When a fault is there, as written.
     #[derive(Clone, Debug)]
-    pub enum WhenAsWritten {
+    pub(super) enum WhenAsWritten {
         /// At all times.
         Always,
         /// While the lid is below this angle.
@@ -44,7 +45,7 @@ choice! {
 choice! {
     /// What a bad terminal looks like, as written.
     #[derive(Clone, Copy, Debug)]
-    pub enum LookAsWritten {
+    pub(super) enum LookAsWritten {
         /// It stands back.
         PushedBack,
         /// Its spring has opened.
@@ -57,7 +58,7 @@ choice! {
 choice! {
     /// A fault as written.
     #[derive(Clone, Debug)]
-    pub enum FaultAsWritten {
+    pub(super) enum FaultAsWritten {
         /// A conductor is parted at a station.
         Parted {
             /// The conductor.
@@ -205,7 +206,7 @@ pub(super) fn place(
         );
     }
     let placer = Placer { vehicle, names };
-    let placed = placer.place(&entry.is.value, entry.is.span, problems)?;
+    let placed = placer.place(&entry.is.value, problems)?;
     (problems.len() == before).then(|| PlacedFault { weight: u64::from(entry.weight.value), ..placed })
 }
 
@@ -224,7 +225,7 @@ fn named(component: Component, kind: FaultKind, spot: Spot) -> Diagnosis {
 }
 
 impl Placer<'_> {
-    fn place(&self, written: &FaultAsWritten, span: Span, problems: &mut Problems) -> Option<PlacedFault> {
+    fn place(&self, written: &FaultAsWritten, problems: &mut Problems) -> Option<PlacedFault> {
         match written {
             FaultAsWritten::Parted { conductor, at, when } => {
                 let (id, station, piece) = self.piece(conductor, at, problems)?;
@@ -277,7 +278,13 @@ impl Placer<'_> {
                 let added = ohms.as_ref().map_or(f64::INFINITY, |ohms| ohms.value);
                 Some(fault(
                     format!("{}.{word}.{cavity_number}{tail}", connector.value),
-                    vec![Deviation::Contact { connector: id, cavity: cavity_number, ohms: added, when, look }],
+                    vec![Deviation::Contact {
+                        connector: id,
+                        cavity: cavity_number,
+                        ohms: added,
+                        when,
+                        look,
+                    }],
                     Vec::new(),
                     named(Component::Connector(id), kind, Spot::Cavity(cavity_number)),
                 ))
@@ -364,9 +371,11 @@ impl Placer<'_> {
                     named(Component::Stud(stud), kind, Spot::Whole),
                 ))
             }
-            FaultAsWritten::MotorOpen => {
-                Some(self.latch("motor-open", Deviation::Winding(self.latch_id(), f64::INFINITY), FaultKind::Open))
-            }
+            FaultAsWritten::MotorOpen => Some(self.latch(
+                "motor-open",
+                Deviation::Winding(self.latch_id(), f64::INFINITY),
+                FaultKind::Open,
+            )),
             FaultAsWritten::MotorShorted(ohms) => {
                 in_range(ohms, 0.001, 10.0, "Ω", "a shorted winding's resistance", problems);
                 let deviation = Deviation::Winding(self.latch_id(), ohms.value);
@@ -435,15 +444,12 @@ impl Placer<'_> {
                     named(Component::Battery, FaultKind::Flat, Spot::Whole),
                 ))
             }
-            FaultAsWritten::LockoutOn => {
-                let _ = span;
-                Some(fault(
-                    "lockout.left-on".to_owned(),
-                    Vec::new(),
-                    vec![Change::Lockout],
-                    named(Component::Lockout, FaultKind::SettingLeftOn, Spot::Whole),
-                ))
-            }
+            FaultAsWritten::LockoutOn => Some(fault(
+                "lockout.left-on".to_owned(),
+                Vec::new(),
+                vec![Change::Lockout],
+                named(Component::Lockout, FaultKind::SettingLeftOn, Spot::Whole),
+            )),
         }
     }
 
@@ -464,7 +470,11 @@ impl Placer<'_> {
     fn switch(&self, name: &At<String>, stuck: Stuck, problems: &mut Problems) -> Option<PlacedFault> {
         let part = vehicle_file::part_id(self.names, name, problems)?;
         if !matches!(self.vehicle.part(part).kind, PartKind::Switch { .. }) {
-            problems.add(name.span, format!("\"{}\" is not a switch", name.value), "name a part that is a Switch");
+            problems.add(
+                name.span,
+                format!("\"{}\" is not a switch", name.value),
+                "name a part that is a Switch",
+            );
             return None;
         }
         let (word, kind) = match stuck {
@@ -483,12 +493,22 @@ impl Placer<'_> {
         if matches!(self.vehicle.part(part).kind, PartKind::Module(_)) {
             return Some(());
         }
-        problems.add(name.span, format!("\"{}\" is not a module", name.value), "name a part that is a Module");
+        problems.add(
+            name.span,
+            format!("\"{}\" is not a module", name.value),
+            "name a part that is a Module",
+        );
         None
     }
 
     /// An output or input of a module.
-    fn pin(&self, module: &At<String>, pin: &At<String>, output: bool, problems: &mut Problems) -> Option<(PartId, usize)> {
+    fn pin(
+        &self,
+        module: &At<String>,
+        pin: &At<String>,
+        output: bool,
+        problems: &mut Problems,
+    ) -> Option<(PartId, usize)> {
         let part = vehicle_file::part_id(self.names, module, problems)?;
         self.is_module(module, part, problems)?;
         let PartKind::Module(file) = &self.vehicle.part(part).kind else { return None };

@@ -8,6 +8,6 @@ mod shelf;
 mod vehicle_file;
 
 pub use load::{FileProblems, LoadError, Loaded, check_file, load};
+pub use names::point_name;
 pub use scenario_file::{Scenario, Trial, Weights};
 pub use shelf::{SHELF, ShelfScenario, default_scenario};
-pub use names::point_name;

@@ -10,7 +10,7 @@ use crate::{choice, record};
 record! {
     /// A scenario as written.
     #[derive(Clone, Debug)]
-    pub struct ScenarioAsWritten {
+    pub(super) struct ScenarioAsWritten {
         /// Version of the format: 1.
         pub format: At<u32>,
         /// Name in files and commands.
@@ -37,7 +37,7 @@ record! {
 choice! {
     /// A trial as written.
     #[derive(Clone, Debug)]
-    pub enum TrialAsWritten {
+    pub(super) enum TrialAsWritten {
         /// The key's button for the lid.
         KeyRelease,
         /// A switch that springs back.
@@ -48,19 +48,19 @@ choice! {
 record! {
     /// Weights of the marks, as written.
     #[derive(Clone, Debug)]
-    pub struct WeightsAsWritten {
+    pub(super) struct WeightsAsWritten {
         /// Right diagnosis.
-        pub diagnosis: At<f64> = At { value: 30.0, span: Span { start: 0, end: 0 } },
+        pub diagnosis: At<f64> = At::unwritten(30.0),
         /// Reasoning.
-        pub reasoning: At<f64> = At { value: 25.0, span: Span { start: 0, end: 0 } },
+        pub reasoning: At<f64> = At::unwritten(25.0),
         /// Parts not wasted.
-        pub parts: At<f64> = At { value: 15.0, span: Span { start: 0, end: 0 } },
+        pub parts: At<f64> = At::unwritten(15.0),
         /// Time.
-        pub time: At<f64> = At { value: 10.0, span: Span { start: 0, end: 0 } },
+        pub time: At<f64> = At::unwritten(10.0),
         /// Proof of repair.
-        pub proof: At<f64> = At { value: 12.0, span: Span { start: 0, end: 0 } },
+        pub proof: At<f64> = At::unwritten(12.0),
         /// Safe work and write-up.
-        pub safety: At<f64> = At { value: 8.0, span: Span { start: 0, end: 0 } },
+        pub safety: At<f64> = At::unwritten(8.0),
     }
 }
 
@@ -180,7 +180,11 @@ pub(super) fn resolve(
         }
     }
     if file.trials.value.is_empty() {
-        problems.add(file.trials.span, "there is no trial".to_owned(), "write at least one, such as [KeyRelease]");
+        problems.add(
+            file.trials.span,
+            "there is no trial".to_owned(),
+            "write at least one, such as [KeyRelease]",
+        );
     }
     if file.faults.value.is_empty() {
         problems.add(

@@ -4,11 +4,12 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use crate::circuit::{FUSE_RATINGS_AMPS, Filament};
 use crate::vehicle::{
-    Battery, Conductor, Connector, ConnectorId, Effect, End, Eyelet, EyeletId, FuseId, FuseSlot, Half, Input, Key,
-    KeyButton, Latch, Leakage, Lid, Mate, Module, Monitor, MonitorKind, Motor, Output, Panel, PanelId, Part, PartId,
-    PartKind, Reach, Rule, Run, Side, Splice, SpliceId, Station, StationId, Stud, StudId, Trigger, Vehicle, Zone,
+    Battery, Conductor, Connector, ConnectorId, Effect, End, Eyelet, EyeletId, FuseId, FuseSlot, Half, Input,
+    Key, KeyButton, Latch, Leakage, Lid, Mate, Module, Monitor, MonitorKind, Motor, Output, Panel, PanelId,
+    Part, PartId, PartKind, Reach, Rule, Run, Side, Splice, SpliceId, Station, StationId, Stud, StudId,
+    Trigger, Vehicle, Zone,
 };
-use crate::written::{At, Problems, Span, nearest};
+use crate::written::{At, Problems, nearest};
 use crate::{choice, record};
 
 /// The version of the format that this program writes and reads.
@@ -17,7 +18,7 @@ pub(super) const FORMAT: u32 = 1;
 record! {
     /// A vehicle as written.
     #[derive(Clone, Debug)]
-    pub struct VehicleAsWritten {
+    pub(super) struct VehicleAsWritten {
         /// Version of the format: 1.
         pub format: At<u32>,
         /// Name in files.
@@ -56,7 +57,7 @@ record! {
 record! {
     /// A battery as written.
     #[derive(Clone, Debug)]
-    pub struct BatteryAsWritten {
+    pub(super) struct BatteryAsWritten {
         /// Volts without load.
         pub open_volts: At<f64>,
         /// Inner resistance, mΩ.
@@ -71,7 +72,7 @@ record! {
 record! {
     /// Stray conductances as written.
     #[derive(Clone, Debug)]
-    pub struct LeakageAsWritten {
+    pub(super) struct LeakageAsWritten {
         /// From each node to the body, MΩ.
         pub to_body_megohms: At<f64>,
         /// Between neighbours at each station, MΩ.
@@ -84,7 +85,7 @@ record! {
 record! {
     /// A lid as written.
     #[derive(Clone, Debug)]
-    pub struct LidAsWritten {
+    pub(super) struct LidAsWritten {
         /// Fully up, degrees above shut.
         pub full_degrees: At<u8>,
         /// How far it springs open.
@@ -97,7 +98,7 @@ record! {
 record! {
     /// A key as written.
     #[derive(Clone, Debug)]
-    pub struct KeyAsWritten {
+    pub(super) struct KeyAsWritten {
         /// Cell, volts without load.
         pub cell_volts: At<f64>,
         /// Cell, inner resistance in ohms.
@@ -116,7 +117,7 @@ record! {
 choice! {
     /// Where something is, as written.
     #[derive(Clone, Copy, Debug)]
-    pub enum ZoneAsWritten {
+    pub(super) enum ZoneAsWritten {
         /// Under the bonnet.
         Front,
         /// In the cabin.
@@ -133,7 +134,7 @@ choice! {
 record! {
     /// A panel as written.
     #[derive(Clone, Debug)]
-    pub struct PanelAsWritten {
+    pub(super) struct PanelAsWritten {
         /// Name in files.
         pub id: At<String>,
         /// Name for people.
@@ -152,7 +153,7 @@ record! {
 record! {
     /// A station as written.
     #[derive(Clone, Debug)]
-    pub struct StationAsWritten {
+    pub(super) struct StationAsWritten {
         /// Name in files.
         pub id: At<String>,
         /// Name for people.
@@ -169,7 +170,7 @@ record! {
 record! {
     /// Something with a name and a title.
     #[derive(Clone, Debug)]
-    pub struct NamedAsWritten {
+    pub(super) struct NamedAsWritten {
         /// Name in files.
         pub id: At<String>,
         /// Name for people.
@@ -180,7 +181,7 @@ record! {
 record! {
     /// A stud as written.
     #[derive(Clone, Debug)]
-    pub struct StudAsWritten {
+    pub(super) struct StudAsWritten {
         /// Name in files.
         pub id: At<String>,
         /// Name for people.
@@ -195,7 +196,7 @@ record! {
 record! {
     /// A ring terminal as written.
     #[derive(Clone, Debug)]
-    pub struct EyeletAsWritten {
+    pub(super) struct EyeletAsWritten {
         /// Name in files.
         pub id: At<String>,
         /// The stud it sits on.
@@ -206,7 +207,7 @@ record! {
 record! {
     /// A fuse slot as written.
     #[derive(Clone, Debug)]
-    pub struct FuseAsWritten {
+    pub(super) struct FuseAsWritten {
         /// Name in files.
         pub id: At<String>,
         /// Name for people.
@@ -223,7 +224,7 @@ record! {
 record! {
     /// A connector as written.
     #[derive(Clone, Debug)]
-    pub struct ConnectorAsWritten {
+    pub(super) struct ConnectorAsWritten {
         /// Its loom half's name in files.
         pub id: At<String>,
         /// Name for people.
@@ -244,7 +245,7 @@ record! {
 choice! {
     /// What a connector mates with, as written.
     #[derive(Clone, Debug)]
-    pub enum MateAsWritten {
+    pub(super) enum MateAsWritten {
         /// The pins of the parts that name it.
         Pins,
         /// Another loom's half.
@@ -260,7 +261,7 @@ choice! {
 record! {
     /// A part as written.
     #[derive(Clone, Debug)]
-    pub struct PartAsWritten {
+    pub(super) struct PartAsWritten {
         /// Name in files.
         pub id: At<String>,
         /// Name for people.
@@ -283,11 +284,11 @@ record! {
 choice! {
     /// What a part is, as written.
     #[derive(Clone, Debug)]
-    pub enum PartKindAsWritten {
+    pub(super) enum PartKindAsWritten {
         /// A filament lamp.
         Lamp {
             /// Rated volts.
-            rated_volts: At<f64> = At { value: 13.5, span: Span { start: 0, end: 0 } },
+            rated_volts: At<f64> = At::unwritten(13.5),
             /// Watts at rated volts.
             watts: At<f64>,
             /// Its pins.
@@ -312,7 +313,7 @@ choice! {
 record! {
     /// A latch as written.
     #[derive(Clone, Debug)]
-    pub struct LatchAsWritten {
+    pub(super) struct LatchAsWritten {
         /// Pin of the motor's feed.
         pub feed: At<u8>,
         /// Pin of the switch that closes to ground while the latch is open.
@@ -341,7 +342,7 @@ record! {
 record! {
     /// A module as written.
     #[derive(Clone, Debug)]
-    pub struct ModuleAsWritten {
+    pub(super) struct ModuleAsWritten {
         /// Supply pin.
         pub supply: At<u8>,
         /// Ground pin.
@@ -364,7 +365,7 @@ record! {
 record! {
     /// An input as written.
     #[derive(Clone, Debug)]
-    pub struct InputAsWritten {
+    pub(super) struct InputAsWritten {
         /// Name in files.
         pub id: At<String>,
         /// Name for people.
@@ -383,7 +384,7 @@ record! {
 record! {
     /// An output as written.
     #[derive(Clone, Debug)]
-    pub struct OutputAsWritten {
+    pub(super) struct OutputAsWritten {
         /// Name in files.
         pub id: At<String>,
         /// Name for people.
@@ -402,7 +403,7 @@ record! {
 choice! {
     /// What asks a module, as written.
     #[derive(Clone, Debug)]
-    pub enum TriggerAsWritten {
+    pub(super) enum TriggerAsWritten {
         /// The key's button to lock.
         KeyLock,
         /// The key's button to unlock.
@@ -417,7 +418,7 @@ choice! {
 choice! {
     /// What a module does, as written.
     #[derive(Clone, Debug)]
-    pub enum EffectAsWritten {
+    pub(super) enum EffectAsWritten {
         /// Locks, and flashes.
         Lock {
             /// Output that flashes.
@@ -443,7 +444,7 @@ choice! {
 record! {
     /// A rule as written.
     #[derive(Clone, Debug)]
-    pub struct RuleAsWritten {
+    pub(super) struct RuleAsWritten {
         /// What asks.
         pub on: TriggerAsWritten,
         /// What is done.
@@ -454,7 +455,7 @@ record! {
 record! {
     /// A monitor as written.
     #[derive(Clone, Debug)]
-    pub struct MonitorAsWritten {
+    pub(super) struct MonitorAsWritten {
         /// How often it blinks.
         pub code: At<u8>,
         /// What it means.
@@ -467,7 +468,7 @@ record! {
 choice! {
     /// When a module sets an entry, as written.
     #[derive(Clone, Debug)]
-    pub enum MonitorKindAsWritten {
+    pub(super) enum MonitorKindAsWritten {
         /// Neither input is low.
         NeitherLow {
             /// One input.
@@ -492,7 +493,7 @@ choice! {
 record! {
     /// A conductor as written.
     #[derive(Clone, Debug)]
-    pub struct ConductorAsWritten {
+    pub(super) struct ConductorAsWritten {
         /// Name in files.
         pub id: At<String>,
         /// Name for people.
@@ -515,7 +516,7 @@ record! {
 record! {
     /// A piece of a conductor as written.
     #[derive(Clone, Debug)]
-    pub struct RunAsWritten {
+    pub(super) struct RunAsWritten {
         /// The station where it begins.
         pub at: At<String>,
         /// Its length, metres.
@@ -526,7 +527,7 @@ record! {
 choice! {
     /// Where a conductor ends, as written.
     #[derive(Clone, Debug)]
-    pub enum EndAsWritten {
+    pub(super) enum EndAsWritten {
         /// In a connector's half.
         Cavity {
             /// The half's name.
@@ -663,7 +664,14 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
 
     let battery = {
         in_range(&file.battery.open_volts, 1.0, 60.0, "V", "a battery's voltage", problems);
-        in_range(&file.battery.internal_milliohms, 0.1, 10_000.0, "mΩ", "a battery's inner resistance", problems);
+        in_range(
+            &file.battery.internal_milliohms,
+            0.1,
+            10_000.0,
+            "mΩ",
+            "a battery's inner resistance",
+            problems,
+        );
         reach(file.battery.zone, &file.battery.panel, problems).map(|reach| Battery {
             open_volts: file.battery.open_volts.value,
             internal_ohms: file.battery.internal_milliohms.value * 1e-3,
@@ -732,7 +740,14 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
         .iter()
         .map(|connector| {
             let title = connector.title.value.clone();
-            in_range(&connector.contact_milliohms, 0.1, 1000.0, "mΩ", "a sound contact's resistance", problems);
+            in_range(
+                &connector.contact_milliohms,
+                0.1,
+                1000.0,
+                "mΩ",
+                "a sound contact's resistance",
+                problems,
+            );
             if !(1..=60).contains(&connector.cavities.value) {
                 problems.add(
                     connector.cavities.span,
@@ -756,7 +771,8 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
             })
         })
         .collect();
-    let parts: Vec<Option<Part>> = file.parts.iter().map(|part| self::part(file, part, &names, &reach, problems)).collect();
+    let parts: Vec<Option<Part>> =
+        file.parts.iter().map(|part| self::part(file, part, &names, &reach, problems)).collect();
     let conductors: Vec<Option<Conductor>> =
         file.conductors.iter().map(|conductor| self::conductor(file, conductor, &names, problems)).collect();
     shared_cavities(file, problems);
@@ -793,7 +809,14 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
 }
 
 /// A number in its range; a problem where it is not.
-pub(super) fn in_range(value: &At<f64>, low: f64, high: f64, unit: &str, what: &str, problems: &mut Problems) {
+pub(super) fn in_range(
+    value: &At<f64>,
+    low: f64,
+    high: f64,
+    unit: &str,
+    what: &str,
+    problems: &mut Problems,
+) {
     let _: bool = value.in_range(low, high, unit, what, problems);
 }
 
@@ -831,7 +854,11 @@ fn unique_names(file: &VehicleAsWritten, problems: &mut Problems) {
     for id in all.chain(halves) {
         check_name(id, problems);
         if !seen.insert(id.value.as_str()) {
-            problems.add(id.span, format!("the name \"{}\" is taken already", id.value), "give it a name of its own");
+            problems.add(
+                id.span,
+                format!("the name \"{}\" is taken already", id.value),
+                "give it a name of its own",
+            );
         }
     }
     for (connector, pins) in file.connectors.iter().zip(&pins) {
@@ -895,7 +922,8 @@ fn lid(file: &VehicleAsWritten, problems: &mut Problems) -> Lid {
             "write an angle from 20 to 120",
         );
     }
-    for (angle, what) in [(&lid.springs_degrees, "springs to"), (&lid.reach_degrees, "is reached into from")] {
+    for (angle, what) in [(&lid.springs_degrees, "springs to"), (&lid.reach_degrees, "is reached into from")]
+    {
         if angle.value < 2 || angle.value >= lid.full_degrees.value {
             problems.add(
                 angle.span,
@@ -963,7 +991,10 @@ fn part(
             let pins = (pin(&pins.0), pin(&pins.1));
             in_range(rated_volts, 1.0, 60.0, "V", "a lamp's rated voltage", problems);
             in_range(watts, 0.1, 200.0, "W", "a lamp's power", problems);
-            PartKind::Lamp { filament: Filament { rated_volts: rated_volts.value, rated_watts: watts.value }, pins }
+            PartKind::Lamp {
+                filament: Filament { rated_volts: rated_volts.value, rated_watts: watts.value },
+                pins,
+            }
         }
         PartKindAsWritten::Switch { pins, springs_back, closed_milliohms } => {
             let pins = (pin(&pins.0), pin(&pins.1));
@@ -1049,7 +1080,9 @@ fn module(module: &ModuleAsWritten, problems: &mut Problems) -> Option<Module> {
                 TriggerAsWritten::Input(id) => inputs.find(id, problems).map(Trigger::Input),
             };
             let effect = match &rule.does {
-                EffectAsWritten::Lock { flash } => outputs.find(flash, problems).map(|flash| Effect::Lock { flash }),
+                EffectAsWritten::Lock { flash } => {
+                    outputs.find(flash, problems).map(|flash| Effect::Lock { flash })
+                }
                 EffectAsWritten::Unlock { flash } => {
                     outputs.find(flash, problems).map(|flash| Effect::Unlock { flash })
                 }
@@ -1086,7 +1119,9 @@ fn module(module: &ModuleAsWritten, problems: &mut Problems) -> Option<Module> {
                     let (output, input) = (outputs.find(output, problems), inputs.find(input, problems));
                     MonitorKind::NoAnswer { output: output?, input: input? }
                 }
-                MonitorKindAsWritten::OutputLow(output) => MonitorKind::OutputLow(outputs.find(output, problems)?),
+                MonitorKindAsWritten::OutputLow(output) => {
+                    MonitorKind::OutputLow(outputs.find(output, problems)?)
+                }
                 MonitorKindAsWritten::SupplyBelow(volts) => {
                     in_range(volts, 0.5, 60.0, "V", "a supply's limit", problems);
                     MonitorKind::SupplyBelow(volts.value)
@@ -1176,8 +1211,12 @@ fn conductor(
         }
         EndAsWritten::Splice(id) => names.splices.find(id, problems).map(|at| End::Splice(SpliceId::at(at))),
         EndAsWritten::Eyelet(id) => names.eyelets.find(id, problems).map(|at| End::Eyelet(EyeletId::at(at))),
-        EndAsWritten::FuseFeed(id) => names.fuses.find(id, problems).map(|at| End::Fuse(FuseId::at(at), Side::Feed)),
-        EndAsWritten::FuseLoad(id) => names.fuses.find(id, problems).map(|at| End::Fuse(FuseId::at(at), Side::Load)),
+        EndAsWritten::FuseFeed(id) => {
+            names.fuses.find(id, problems).map(|at| End::Fuse(FuseId::at(at), Side::Feed))
+        }
+        EndAsWritten::FuseLoad(id) => {
+            names.fuses.find(id, problems).map(|at| End::Fuse(FuseId::at(at), Side::Load))
+        }
         EndAsWritten::BatteryPlus => Some(End::BatteryPlus),
         EndAsWritten::Body => Some(End::Body),
     };
@@ -1254,7 +1293,11 @@ fn one_latch(file: &VehicleAsWritten, problems: &mut Problems) {
         problems.add(second.id.span, "this vehicle has a second latch".to_owned(), "leave one latch");
     }
     if !file.parts.iter().any(|part| matches!(part.is, PartKindAsWritten::Module(_))) {
-        problems.add(file.id.span, "this vehicle has no module".to_owned(), "add a part with `is: Module(..)`");
+        problems.add(
+            file.id.span,
+            "this vehicle has no module".to_owned(),
+            "add a part with `is: Module(..)`",
+        );
     }
 }
 

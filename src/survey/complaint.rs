@@ -21,7 +21,9 @@ pub enum CannotComplain {
 impl std::fmt::Display for CannotComplain {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
-            Self::AlwaysOpens => write!(f, "with this fault the lid opens every time: it cannot give the complaint"),
+            Self::AlwaysOpens => {
+                write!(f, "with this fault the lid opens every time: it cannot give the complaint")
+            }
             Self::Unsolved(why) => write!(f, "with this fault the circuit has no solution: {why}"),
         }
     }

@@ -1,12 +1,12 @@
 //! Somebody presses a button: what the modules hear, agree to and do.
 
+use super::Deviation;
 use super::ids::PartId;
 use super::model::{Effect, KeyButton, Module, MonitorKind, Trigger, Vehicle};
 use super::point::Point;
 use super::run::{Drive, Phase, ToolFuses, module_works, pin_volts, run};
 use super::state::PhysicalState;
 use super::wiring::{Mode, Wiring, button_works};
-use super::Deviation;
 use crate::circuit::{Load, OperatingPoint, Unsolved, operating_point};
 
 /// What is pressed.
@@ -216,10 +216,12 @@ pub fn watch(vehicle: &Vehicle, wiring: &Wiring, state: &mut PhysicalState, now:
         }
         for monitor in &module.monitors {
             let set = match monitor.kind {
-                MonitorKind::NeitherLow(a, b) => [a, b]
-                    .iter()
-                    .all(|&input| !is_low(vehicle, wiring, state, now, part, module, input)),
-                MonitorKind::SupplyBelow(volts) => pin_volts(vehicle, wiring, now, part, module.supply) < volts,
+                MonitorKind::NeitherLow(a, b) => {
+                    [a, b].iter().all(|&input| !is_low(vehicle, wiring, state, now, part, module, input))
+                }
+                MonitorKind::SupplyBelow(volts) => {
+                    pin_volts(vehicle, wiring, now, part, module.supply) < volts
+                }
                 _ => false,
             };
             if set {

@@ -171,7 +171,9 @@ impl Deviation {
     #[must_use]
     pub fn piece(&self) -> Option<(ConductorId, usize)> {
         match *self {
-            Self::Series { conductor, piece, .. } | Self::ToBody { conductor, piece, .. } => Some((conductor, piece)),
+            Self::Series { conductor, piece, .. } | Self::ToBody { conductor, piece, .. } => {
+                Some((conductor, piece))
+            }
             _ => None,
         }
     }

@@ -14,16 +14,14 @@ mod wiring;
 
 pub use command::{Pressed, Response, is_low, press, still, watch};
 pub use deviation::{ContactLook, Deviation, Stuck, When};
-pub use ids::{
-    ConductorId, ConnectorId, EyeletId, FuseId, PanelId, PartId, SpliceId, StationId, StudId,
-};
+pub use ids::{ConductorId, ConnectorId, EyeletId, FuseId, PanelId, PartId, SpliceId, StationId, StudId};
 pub use model::{
-    Battery, Conductor, Connector, Effect, End, Eyelet, FuseSlot, Input, Key, KeyButton, Latch, Leakage, Lid, Mate, Module,
-    Monitor, MonitorKind, Motor, Output, Panel, Part, PartKind, Reach, Rule, Run, Side, Splice, Station, Stud,
-    Trigger, Vehicle, Zone,
+    Battery, Conductor, Connector, Effect, End, Eyelet, FuseSlot, Input, Key, KeyButton, Latch, Leakage, Lid,
+    Mate, Module, Monitor, MonitorKind, Motor, Output, Panel, Part, PartKind, Reach, Rule, Run, Side, Splice,
+    Station, Stud, Trigger, Vehicle, Zone,
 };
 pub use point::{Half, Point};
-pub(crate) use run::{module_works, release};
 pub use run::{Drive, Event, Phase, ToolFuses, run};
+pub(crate) use run::{module_works, release};
 pub use state::{Deviated, FuseBody, LidPosition, Obstacle, PhysicalState, Slot};
 pub use wiring::{Mode, Wiring};

@@ -603,7 +603,8 @@ impl Vehicle {
     /// Every point that a lead could ever touch.
     #[must_use]
     pub fn points(&self) -> Vec<Point> {
-        let mut points = vec![Point::BatteryPlus, Point::BatteryMinus, Point::Body, Point::KeyPlus, Point::KeyMinus];
+        let mut points =
+            vec![Point::BatteryPlus, Point::BatteryMinus, Point::Body, Point::KeyPlus, Point::KeyMinus];
         points.extend((0..self.studs.len()).map(|at| Point::Stud(StudId::at(at))));
         for at in 0..self.fuses.len() {
             points.extend([Side::Feed, Side::Load].map(|side| Point::Fuse(FuseId::at(at), side)));

@@ -2,10 +2,10 @@
 
 use super::ids::{FuseId, PartId};
 use super::model::{PartKind, Vehicle};
+use super::point::Point;
 use super::state::{FuseBody, LidPosition, PhysicalState};
 use super::wiring::{Mode, Wiring, winding_ohms};
 use super::{Deviation, Half};
-use super::point::Point;
 use crate::circuit::{Load, OperatingPoint, Unsolved, opening_seconds, operating_point};
 
 /// What drives the circuit while time passes.
@@ -70,8 +70,7 @@ pub fn run(
     loads: &[Load],
     tool_fuses: &mut ToolFuses,
 ) -> Result<Vec<Phase>, Unsolved> {
-    let (latch_part, latch) = vehicle.latch();
-    let motor = latch.motor;
+    let motor = vehicle.latch().1.motor;
     let motor_branch = wiring.motor_branch();
     let breakaway_amps = state.present().fold(motor.breakaway_amps, |amps, deviation| match *deviation {
         Deviation::Stiff(_, stiff) => amps.max(stiff),
@@ -196,7 +195,6 @@ pub fn run(
             Some(Event::DroppedOut) | None => {}
         }
     }
-    let _ = latch_part;
     Ok(phases)
 }
 
@@ -211,13 +209,21 @@ pub(crate) fn release(vehicle: &Vehicle, state: &mut PhysicalState) {
 /// Whether a module has the supply that it needs.
 pub(crate) fn module_works(vehicle: &Vehicle, wiring: &Wiring, point: &OperatingPoint, part: PartId) -> bool {
     let PartKind::Module(module) = &vehicle.part(part).kind else { return false };
-    let pin = |pin: u8| point.volts(wiring.node(Point::Cavity(vehicle.part(part).connector, Half::Mate, pin)));
+    let pin =
+        |pin: u8| point.volts(wiring.node(Point::Cavity(vehicle.part(part).connector, Half::Mate, pin)));
     pin(module.supply) - pin(module.ground) > module.works_above_volts
 }
 
 /// A module's input or output pin against its ground, in volts.
-pub(crate) fn pin_volts(vehicle: &Vehicle, wiring: &Wiring, point: &OperatingPoint, part: PartId, pin: u8) -> f64 {
+pub(crate) fn pin_volts(
+    vehicle: &Vehicle,
+    wiring: &Wiring,
+    point: &OperatingPoint,
+    part: PartId,
+    pin: u8,
+) -> f64 {
     let PartKind::Module(module) = &vehicle.part(part).kind else { return 0.0 };
-    let volts = |pin: u8| point.volts(wiring.node(Point::Cavity(vehicle.part(part).connector, Half::Mate, pin)));
+    let volts =
+        |pin: u8| point.volts(wiring.node(Point::Cavity(vehicle.part(part).connector, Half::Mate, pin)));
     volts(pin) - volts(module.ground)
 }

@@ -33,9 +33,9 @@ enum Role {
     Eyelet(EyeletId),
     Lamp(PartId),
     Switch(PartId),
-    Motor(PartId),
+    Motor,
     Ajar(PartId),
-    Home(PartId),
+    Home,
     Output(PartId, usize),
     KeyCell,
     KeySender,
@@ -171,9 +171,9 @@ impl Wiring {
                 PartKind::Lamp { pins, .. } => add(pin(pins.0), pin(pins.1), Role::Lamp(id)),
                 PartKind::Switch { pins, .. } => add(pin(pins.0), pin(pins.1), Role::Switch(id)),
                 PartKind::Latch(latch) => {
-                    add(pin(latch.feed), pin(latch.ground), Role::Motor(id));
+                    add(pin(latch.feed), pin(latch.ground), Role::Motor);
                     add(pin(latch.ajar), pin(latch.ground), Role::Ajar(id));
-                    add(pin(latch.home), pin(latch.ground), Role::Home(id));
+                    add(pin(latch.home), pin(latch.ground), Role::Home);
                 }
                 PartKind::Module(module) => {
                     add(pin(module.supply), pin(module.ground), Role::Fixed(module.load_ohms));
@@ -238,7 +238,7 @@ impl Wiring {
     /// The branch of the latch's motor.
     #[must_use]
     pub fn motor_branch(&self) -> Branch {
-        self.branch(|role| matches!(role, Role::Motor(_)))
+        self.branch(|role| matches!(role, Role::Motor))
     }
 
     fn branch(&self, fits: impl Fn(&Role) -> bool) -> Branch {
@@ -256,7 +256,9 @@ impl Wiring {
 /// The cavity in which the terminal that belongs in `cavity` really sits.
 fn crossed(state: &PhysicalState, connector: ConnectorId, half: Half, cavity: u8) -> u8 {
     state.deviations.iter().fold(cavity, |cavity, one| match one.deviation {
-        Deviation::Crossed { connector: there, half: side, first, second } if there == connector && side == half => {
+        Deviation::Crossed { connector: there, half: side, first, second }
+            if there == connector && side == half =>
+        {
             match cavity {
                 c if c == first => second,
                 c if c == second => first,
@@ -294,7 +296,8 @@ fn leakage(
             .iter()
             .zip(along)
             .filter_map(|(conductor, nodes)| {
-                let piece = conductor.runs.iter().position(|run| run.station.is_some_and(|id| id.index() == at))?;
+                let piece =
+                    conductor.runs.iter().position(|run| run.station.is_some_and(|id| id.index() == at))?;
                 Some(nodes[piece])
             })
             .collect();
@@ -316,13 +319,19 @@ impl Added {
     fn new(vehicle: &Vehicle, state: &PhysicalState) -> Self {
         let mut added = Self {
             pieces: vehicle.conductors.iter().map(|conductor| vec![0.0; conductor.runs.len()]).collect(),
-            contacts: vehicle.connectors.iter().map(|connector| vec![0.0; usize::from(connector.cavities)]).collect(),
+            contacts: vehicle
+                .connectors
+                .iter()
+                .map(|connector| vec![0.0; usize::from(connector.cavities)])
+                .collect(),
             fuses: vec![0.0; vehicle.fuses.len()],
             eyelets: vec![0.0; vehicle.eyelets.len()],
         };
         for deviation in state.present() {
             match *deviation {
-                Deviation::Series { conductor, piece, ohms, .. } => added.pieces[conductor.index()][piece] += ohms,
+                Deviation::Series { conductor, piece, ohms, .. } => {
+                    added.pieces[conductor.index()][piece] += ohms
+                }
                 Deviation::Contact { connector, cavity, ohms, .. } => {
                     added.contacts[connector.index()][usize::from(cavity) - 1] += ohms;
                 }
@@ -363,7 +372,11 @@ fn law(vehicle: &Vehicle, state: &PhysicalState, mode: Mode, added: &Added, role
             let crimps = u8::from(piece == 0) + u8::from(piece + 1 == conductor.runs.len());
             let ohms = conductor.piece_ohms(piece)
                 + f64::from(crimps) * CRIMP_OHMS
-                + if conductor.to == End::Body && piece + 1 == conductor.runs.len() { BODY_JOINT_OHMS } else { 0.0 }
+                + if conductor.to == End::Body && piece + 1 == conductor.runs.len() {
+                    BODY_JOINT_OHMS
+                } else {
+                    0.0
+                }
                 + added.pieces[id.index()][piece];
             Law::ohms(ohms)
         }
@@ -395,7 +408,7 @@ fn law(vehicle: &Vehicle, state: &PhysicalState, mode: Mode, added: &Added, role
             });
             closed(stuck.map_or(state.is_on(id), |stuck| stuck == Stuck::Closed), closed_ohms)
         }
-        Role::Motor(id) => {
+        Role::Motor => {
             let (_, latch) = vehicle.latch();
             let winding_ohms = winding_ohms(vehicle, state);
             if mode.motor_runs {
@@ -406,7 +419,6 @@ fn law(vehicle: &Vehicle, state: &PhysicalState, mode: Mode, added: &Added, role
                     amps: latch.motor.idle_amps / share,
                 }
             } else {
-                let _ = id;
                 Law::ohms(winding_ohms)
             }
         }
@@ -418,7 +430,7 @@ fn law(vehicle: &Vehicle, state: &PhysicalState, mode: Mode, added: &Added, role
             });
             closed(stuck.map_or(!state.claw_home, |stuck| stuck == Stuck::Closed), latch.switch_ohms)
         }
-        Role::Home(_) => closed(state.claw_home, vehicle.latch().1.switch_ohms),
+        Role::Home => closed(state.claw_home, vehicle.latch().1.switch_ohms),
         Role::Output(part, at) => {
             let PartKind::Module(module) = &vehicle.part(part).kind else { return Law::OPEN };
             let dead = state.has(|d| *d == Deviation::OutputDead(part, at));

@@ -163,7 +163,10 @@ impl<'e> Fields<'e> {
     ) -> Option<Self> {
         let name = plain(name);
         let body = match expr {
-            Expr::Unit(unit) => Some(Body { bracket: (&unit.span).into(), fields: &[] }),
+            Expr::Unit(_) => {
+                let start = Span::of(expr).start;
+                Some(Body { bracket: Span { start, end: start + 1 }, fields: &[] })
+            }
             Expr::AnonStruct(record) => {
                 Some(Body { bracket: (&record.open_paren).into(), fields: &record.fields })
             }
@@ -195,7 +198,7 @@ impl<'e> Fields<'e> {
     ) -> Self {
         let written = |name: &str| body.fields.iter().any(|field| field.name.name == name);
         let lacking: Vec<_> = known.iter().copied().filter(|name| !written(name)).collect();
-        let opening = Span { start, end: body.bracket.start + 1 };
+        let opening = Span { start, end: body.bracket.end };
         let doubtful = !certain || problems.is_spoiled(body.bracket);
         let mut it = Self { opening, fields: Vec::new(), doubtful, sound: !doubtful };
         for field in body.fields {
@@ -353,6 +356,7 @@ impl<'e> Variant<'e> {
 
 /// What a record has between its brackets.
 struct Body<'e> {
+    /// The opening one, or the name that has none after it.
     bracket: Span,
     fields: &'e [StructField<'e>],
 }

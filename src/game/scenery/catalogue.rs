@@ -40,15 +40,60 @@ pub(super) struct Prop {
 
 /// Everything beside the workshop and the car.
 pub(super) const PROPS: [Prop; 9] = [
-    Prop { name: "side-view", drawing: drawing!("estate-side.svg"), at: Vec2::new(1507.0, 60.0), layer: layer::PINNED },
-    Prop { name: "clipboard", drawing: drawing!("clipboard.svg"), at: Vec2::new(22.0, 62.0), layer: layer::PINNED + 20.0 },
-    Prop { name: "test-lamp-5", drawing: drawing!("test-lamp-5.svg"), at: Vec2::new(1524.0, 484.0), layer: layer::TOOLS + 20.0 },
-    Prop { name: "test-lamp-21", drawing: drawing!("test-lamp-21.svg"), at: Vec2::new(1606.0, 470.0), layer: layer::TOOLS + 30.0 },
-    Prop { name: "bench-battery", drawing: drawing!("bench-battery.svg"), at: Vec2::new(1700.0, 438.0), layer: layer::TOOLS },
-    Prop { name: "key", drawing: drawing!("key.svg"), at: Vec2::new(1508.0, 590.0), layer: layer::TOOLS + 40.0 },
-    Prop { name: "bridge", drawing: drawing!("bridge.svg"), at: Vec2::new(1616.0, 588.0), layer: layer::TOOLS + 50.0 },
-    Prop { name: "fuse-tray", drawing: drawing!("fuse-box-tray.svg"), at: Vec2::new(1776.0, 584.0), layer: layer::TOOLS + 60.0 },
-    Prop { name: "meter", drawing: drawing!("meter.svg"), at: Vec2::new(1510.0, 646.0), layer: layer::TOOLS + 70.0 },
+    Prop {
+        name: "side-view",
+        drawing: drawing!("estate-side.svg"),
+        at: Vec2::new(1507.0, 60.0),
+        layer: layer::PINNED,
+    },
+    Prop {
+        name: "clipboard",
+        drawing: drawing!("clipboard.svg"),
+        at: Vec2::new(22.0, 62.0),
+        layer: layer::PINNED + 20.0,
+    },
+    Prop {
+        name: "test-lamp-5",
+        drawing: drawing!("test-lamp-5.svg"),
+        at: Vec2::new(1524.0, 484.0),
+        layer: layer::TOOLS + 20.0,
+    },
+    Prop {
+        name: "test-lamp-21",
+        drawing: drawing!("test-lamp-21.svg"),
+        at: Vec2::new(1606.0, 470.0),
+        layer: layer::TOOLS + 30.0,
+    },
+    Prop {
+        name: "bench-battery",
+        drawing: drawing!("bench-battery.svg"),
+        at: Vec2::new(1700.0, 438.0),
+        layer: layer::TOOLS,
+    },
+    Prop {
+        name: "key",
+        drawing: drawing!("key.svg"),
+        at: Vec2::new(1508.0, 590.0),
+        layer: layer::TOOLS + 40.0,
+    },
+    Prop {
+        name: "bridge",
+        drawing: drawing!("bridge.svg"),
+        at: Vec2::new(1616.0, 588.0),
+        layer: layer::TOOLS + 50.0,
+    },
+    Prop {
+        name: "fuse-tray",
+        drawing: drawing!("fuse-box-tray.svg"),
+        at: Vec2::new(1776.0, 584.0),
+        layer: layer::TOOLS + 60.0,
+    },
+    Prop {
+        name: "meter",
+        drawing: drawing!("meter.svg"),
+        at: Vec2::new(1510.0, 646.0),
+        layer: layer::TOOLS + 70.0,
+    },
 ];
 
 /// Every drawing with its name, for tests that look at all of them.

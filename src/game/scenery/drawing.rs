@@ -112,7 +112,9 @@ fn paint(path: &usvg::Path, opacity: f32, part: &mut Part) {
         // A drawing that cannot be filled shows its strokes; the test below keeps the bundled ones fillable.
         let filled = FillTessellator::new().tessellate_path(&outline, &options, &mut sink).is_ok();
         if filled {
-            part.shape.triangles(&buffers.vertices, &buffers.indices, &|at| paint.tint(at), &|a, b| paint.bends(a, b));
+            part.shape.triangles(&buffers.vertices, &buffers.indices, &|at| paint.tint(at), &|a, b| {
+                paint.bends(a, b)
+            });
             if paint.opaque() {
                 for (line, _) in &lines {
                     part.shape.soft_rim(line, &|at| paint.tint(at));
@@ -198,7 +200,8 @@ enum Form {
 impl Ink {
     fn new(paint: &usvg::Paint, opacity: f32) -> Self {
         let tint = |colour: usvg::Color, alpha: f32| {
-            let [red, green, blue] = [colour.red, colour.green, colour.blue].map(|part| f32::from(part) / 255.0);
+            let [red, green, blue] =
+                [colour.red, colour.green, colour.blue].map(|part| f32::from(part) / 255.0);
             [red, green, blue, alpha * opacity]
         };
         let stops = |gradient: &usvg::BaseGradient| {
@@ -222,7 +225,10 @@ impl Ink {
             usvg::Paint::RadialGradient(gradient) => Self::Gradient {
                 stops: stops(gradient),
                 back: gradient.transform().invert().unwrap_or_default(),
-                form: Form::Radial { centre: Vec2::new(gradient.cx(), gradient.cy()), radius: gradient.r().get() },
+                form: Form::Radial {
+                    centre: Vec2::new(gradient.cx(), gradient.cy()),
+                    radius: gradient.r().get(),
+                },
             },
             usvg::Paint::Pattern(_) => Self::Flat([0.0; 4]),
         }
@@ -300,7 +306,10 @@ mod tests {
         for (name, text) in EVERY_DRAWING {
             let drawing = Drawing::read(text);
             assert!(!drawing.parts.is_empty(), "{name} paints nothing");
-            assert!(drawing.parts.iter().all(|part| !part.name.is_empty()), "{name} has a group without an id");
+            assert!(
+                drawing.parts.iter().all(|part| !part.name.is_empty()),
+                "{name} has a group without an id"
+            );
             assert!(!drawing.marks.is_empty(), "{name} marks no place");
         }
     }

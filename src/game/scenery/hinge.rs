@@ -59,7 +59,11 @@ impl Hinge {
     /// The face that we see.
     pub(super) fn shows(&self) -> Face {
         let angle = (RAKE_DEGREES + self.degrees).to_radians();
-        if angle.tan() > 0.0 && angle.tan() < DISTANCE / (HORIZON - HINGE) { Face::Outside } else { Face::Inside }
+        if angle.tan() > 0.0 && angle.tan() < DISTANCE / (HORIZON - HINGE) {
+            Face::Outside
+        } else {
+            Face::Inside
+        }
     }
 
     /// How much light falls through the opening, from 0 (shut) to 1.

@@ -17,7 +17,8 @@ impl Palette {
         let written: BTreeMap<String, String> =
             ron::from_str(TEXT).expect("assets/palette.ron is compiled in and is a map of names to colours");
         let colours = written.into_iter().map(|(name, hex)| {
-            let colour = Srgba::hex(&hex).expect("assets/palette.ron is compiled in and its colours are hexadecimal");
+            let colour =
+                Srgba::hex(&hex).expect("assets/palette.ron is compiled in and its colours are hexadecimal");
             (name, colour)
         });
         Self(colours.collect())

@@ -60,7 +60,9 @@ impl Shape {
                 let longest = [(0, 1, 2), (1, 2, 0), (2, 0, 1)]
                     .into_iter()
                     .filter(|&(a, b, _)| depth < 16 && too_long(at[a], at[b]))
-                    .max_by(|l, r| at[l.0].distance_squared(at[l.1]).total_cmp(&at[r.0].distance_squared(at[r.1])));
+                    .max_by(|l, r| {
+                        at[l.0].distance_squared(at[l.1]).total_cmp(&at[r.0].distance_squared(at[r.1]))
+                    });
                 let Some((a, b, c)) = longest else {
                     self.indices.extend(corner);
                     continue;
@@ -123,7 +125,12 @@ impl Shape {
             // A line thinner than its own feather keeps its width and grows faint instead.
             let strength = (half / soft).min(1.0);
             let inner = (half - soft).max(0.02);
-            [(-half - soft, 0.0), (-inner, strength), (inner, strength), (half.max(soft) + soft * strength, 0.0)]
+            [
+                (-half - soft, 0.0),
+                (-inner, strength),
+                (inner, strength),
+                (half.max(soft) + soft * strength, 0.0),
+            ]
         };
         self.sweep(line, closed, &profile, tint_at);
     }
@@ -177,15 +184,17 @@ impl Shape {
 
     /// Adds a convex polygon with a soft rim.
     pub(super) fn polygon(&mut self, corners: &[Vec2], tint: Tint) {
-        let indices: Vec<u32> = (1..corners.len().saturating_sub(1) as u32).flat_map(|k| [0, k, k + 1]).collect();
+        let indices: Vec<u32> =
+            (1..corners.len().saturating_sub(1) as u32).flat_map(|k| [0, k, k + 1]).collect();
         self.triangles(corners, &indices, &|_| tint, &|_, _| false);
         self.soft_rim(corners, &|_| tint);
     }
 
     /// Adds a disc with a soft rim.
     pub(super) fn disc(&mut self, centre: Vec2, radius: f32, tint: Tint) {
-        let corners: Vec<Vec2> =
-            (0..20).map(|k| centre + Vec2::from_angle(k as f32 * std::f32::consts::TAU / 20.0) * radius).collect();
+        let corners: Vec<Vec2> = (0..20)
+            .map(|k| centre + Vec2::from_angle(k as f32 * std::f32::consts::TAU / 20.0) * radius)
+            .collect();
         self.polygon(&corners, tint);
     }
 

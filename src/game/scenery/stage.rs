@@ -250,7 +250,9 @@ pub(super) fn plugin(app: &mut App) {
         .add_systems(Startup, build)
         .add_systems(
             Update,
-            (swing_lid, place_anchors, show_parts, show_lights, turn_lid, draw_live, remember).chain().in_set(SceneSet),
+            (swing_lid, place_anchors, show_parts, show_lights, turn_lid, draw_live, remember)
+                .chain()
+                .in_set(SceneSet),
         );
 }
 
@@ -314,8 +316,11 @@ fn build(
         (Live::LoomLid, lid_loom_height),
         (Live::Leads, layer::LEADS),
     ] {
-        let entity = spawner.shape(&mut commands, root, &Shape::default(), white.clone(), height);
-        commands.entity(entity).insert((live, NoFrustumCulling));
+        // A mesh without corners is no mesh, so until it is drawn there is a clear speck.
+        let mut speck = Shape::default();
+        speck.disc(Vec2::ZERO, 1.0, [0.0; 4]);
+        let entity = spawner.shape(&mut commands, root, &speck, white.clone(), height);
+        commands.entity(entity).insert((live, NoFrustumCulling, Visibility::Hidden));
     }
 
     for (k, prop) in PROPS.iter().enumerate() {
@@ -361,7 +366,14 @@ struct Spawner<'a> {
 }
 
 impl Spawner<'_> {
-    fn shape(&mut self, commands: &mut Commands, root: Entity, shape: &Shape, material: Handle<ColorMaterial>, height: f32) -> Entity {
+    fn shape(
+        &mut self,
+        commands: &mut Commands,
+        root: Entity,
+        shape: &Shape,
+        material: Handle<ColorMaterial>,
+        height: f32,
+    ) -> Entity {
         let mesh = self.meshes.add(shape.mesh(&|at| at));
         commands
             .spawn((
@@ -440,7 +452,9 @@ fn swing_lid(
 
 fn place_anchors(stage: Res<Stage>, shown: Res<Shown>, layout: Res<Layout>, mut anchors: ResMut<Anchors>) {
     let fresh = shown.stage.as_ref().is_none_or(|old| {
-        old.panels_off != stage.panels_off || old.tools_out != stage.tools_out || old.tools_at != stage.tools_at
+        old.panels_off != stage.panels_off
+            || old.tools_out != stage.tools_out
+            || old.tools_at != stage.tools_at
     });
     if !fresh && shown.lid_degrees == anchors.lid_degrees {
         return;
@@ -456,9 +470,12 @@ fn place_anchors(stage: Res<Stage>, shown: Res<Shown>, layout: Res<Layout>, mut 
         let uncovered = behind.as_ref().is_none_or(|panel| stage.panels_off.contains(panel));
         let placed = match ground {
             Ground::Room(prop) => {
-                let (at, out) = prop.map_or((Some(Vec2::ZERO), false), |k| (prop_corner(k, &stage, &layout), stage.tools_out.contains(PROPS[k].name)));
+                let at = match prop {
+                    Some(k) => prop_corner(*k, &stage, &layout),
+                    None => Some(Vec2::ZERO),
+                };
                 let home = prop.map_or(Vec2::ZERO, |k| PROPS[k].at);
-                Placed { centre: mark.centre + at.unwrap_or(home), size: mark.size, visible: at.is_some() || !out }
+                Placed { centre: mark.centre + at.unwrap_or(home), size: mark.size, visible: at.is_some() }
             }
             Ground::Body => {
                 // Rear lamps stand beside the opening; all else on the body lies inside it.
@@ -480,7 +497,10 @@ fn place_anchors(stage: Res<Stage>, shown: Res<Shown>, layout: Res<Layout>, mut 
     if let (Some(body), Some(end)) = (places.get("body-grommet"), places.get("lid-grommet")) {
         let line = bellows_line(body.centre, end.centre);
         let visible = body.visible && anchors.lid_degrees > 8.0;
-        places.insert("bellows".to_owned(), Placed { centre: line[line.len() / 2], size: Vec2::splat(40.0), visible });
+        places.insert(
+            "bellows".to_owned(),
+            Placed { centre: line[line.len() / 2], size: Vec2::splat(40.0), visible },
+        );
     }
     anchors.places = places;
 }
@@ -516,7 +536,10 @@ fn show_parts(
     shown: Res<Shown>,
     anchors: Res<Anchors>,
     layout: Res<Layout>,
-    mut parts: Query<(&mut Visibility, Option<&OnLid>, Option<&Panel>, Option<&Claw>), (With<Mesh2d>, Without<Lit>)>,
+    mut parts: Query<
+        (&mut Visibility, Option<&OnLid>, Option<&Panel>, Option<&Claw>),
+        (With<Mesh2d>, Without<Lit>, Without<Live>),
+    >,
     mut props: Query<(&PropRoot, &mut Transform, &mut Visibility), Without<Mesh2d>>,
     mut knobs: Query<(&Knob, &mut Transform), With<Mesh2d>>,
 ) {
@@ -592,7 +615,10 @@ fn turn_lid(
         if part.face == lid.shows()
             && let Some(mut mesh) = meshes.get_mut(&mesh.0)
         {
-            mesh.insert_attribute(Mesh::ATTRIBUTE_POSITION, part.shape.placed(&|at| lid.place(at, part.face)));
+            mesh.insert_attribute(
+                Mesh::ATTRIBUTE_POSITION,
+                part.shape.placed(&|at| lid.place(at, part.face)),
+            );
         }
     }
 }
@@ -609,7 +635,9 @@ fn draw_live(
     let old = shown.stage.as_ref();
     let turned = old.is_none() || shown.lid_degrees != anchors.lid_degrees;
     let loom = old.is_none_or(|old| old.loom != stage.loom);
-    let leads = old.is_none_or(|old| old.leads != stage.leads || old.tools_out != stage.tools_out || old.tools_at != stage.tools_at);
+    let leads = old.is_none_or(|old| {
+        old.leads != stage.leads || old.tools_out != stage.tools_out || old.tools_at != stage.tools_at
+    });
     let lid = Hinge::at(anchors.lid_degrees);
     let inside = lid.shows() == Face::Inside;
     let at = |name: &str| anchors.design(name).map(|placed| placed.centre);
@@ -629,7 +657,9 @@ fn draw_live(
             Live::LidRim => lid_rim(&mut shape, &lid, &layout.lid_outline, &palette),
             Live::Struts if anchors.lid_degrees > 4.0 => {
                 for side in ["left", "right"] {
-                    if let (Some(body), Some(end)) = (at(&format!("strut-{side}")), at(&format!("lid-strut-{side}"))) {
+                    if let (Some(body), Some(end)) =
+                        (at(&format!("strut-{side}")), at(&format!("lid-strut-{side}")))
+                    {
                         wires::strut(&mut shape, body, end, &palette);
                     }
                 }
@@ -641,7 +671,8 @@ fn draw_live(
             }
             Live::Struts | Live::Bellows => {}
             Live::LoomBody => {
-                let way = ["loom-start", "module-branch", "sill-clip", "inline", "pillar-clip", "body-grommet"];
+                let way =
+                    ["loom-start", "module-branch", "sill-clip", "inline", "pillar-clip", "body-grommet"];
                 wires::loom(&mut shape, &stations(&way), &stage.loom, &palette);
             }
             Live::LoomLid if inside => {

@@ -45,7 +45,10 @@ pub(super) fn through(stations: &[Vec2]) -> Vec<Vec2> {
             let t = step as f32 / steps as f32;
             let (t2, t3) = (t * t, t * t * t);
             line.push(
-                b * (2.0 * t3 - 3.0 * t2 + 1.0) + m * (t3 - 2.0 * t2 + t) + c * (3.0 * t2 - 2.0 * t3) + n * (t3 - t2),
+                b * (2.0 * t3 - 3.0 * t2 + 1.0)
+                    + m * (t3 - 2.0 * t2 + t)
+                    + c * (3.0 * t2 - 2.0 * t3)
+                    + n * (t3 - t2),
             );
         }
     }
@@ -127,8 +130,12 @@ pub(super) fn bellows(shape: &mut Shape, line: &[Vec2], palette: &Palette) {
     for (end, next) in [(0, 1), (line.len() - 1, line.len() - 2)] {
         let along = (line[next] - line[end]).normalize_or_zero();
         let side = along.perp() * 20.0;
-        let corners =
-            [line[end] - along * 4.0 - side, line[end] + along * 5.0 - side, line[end] + along * 5.0 + side, line[end] - along * 4.0 + side];
+        let corners = [
+            line[end] - along * 4.0 - side,
+            line[end] + along * 5.0 - side,
+            line[end] + along * 5.0 + side,
+            line[end] - along * 4.0 + side,
+        ];
         shape.polygon(&corners, ink);
         let inner = corners.map(|corner| line[end].lerp(corner, 0.78));
         shape.polygon(&inner, rubber);
@@ -144,7 +151,11 @@ pub(super) fn strut(shape: &mut Shape, body: Vec2, lid: Vec2, palette: &Palette)
     shape.cord(&[body.lerp(lid, 0.5), lid], 5.0, palette.get("strut-rod").to_f32_array());
     shape.cord(&[body, joint], 17.0, ink);
     shape.cord(&[body, joint], 12.0, palette.get("strut").to_f32_array());
-    shape.cord(&[body.lerp(joint, 0.05) + lit * 2.6, joint.lerp(body, 0.05) + lit * 2.6], 2.4, palette.get("strut-sheen").to_f32_array());
+    shape.cord(
+        &[body.lerp(joint, 0.05) + lit * 2.6, joint.lerp(body, 0.05) + lit * 2.6],
+        2.4,
+        palette.get("strut-sheen").to_f32_array(),
+    );
     for end in [body, lid] {
         shape.disc(end, 9.0, ink);
         shape.disc(end, 6.0, palette.get("strut-sheen").to_f32_array());
@@ -153,7 +164,15 @@ pub(super) fn strut(shape: &mut Shape, body: Vec2, lid: Vec2, palette: &Palette)
 }
 
 /// A lead that hangs between two ends.
-pub(super) fn lead(shape: &mut Shape, from: Vec2, to: Vec2, sag: f32, colour: [f32; 3], tips: [LeadTip; 2], palette: &Palette) {
+pub(super) fn lead(
+    shape: &mut Shape,
+    from: Vec2,
+    to: Vec2,
+    sag: f32,
+    colour: [f32; 3],
+    tips: [LeadTip; 2],
+    palette: &Palette,
+) {
     let hang = from.distance(to) * sag + 14.0;
     let by = from.midpoint(to) + Vec2::new(0.0, hang * 2.0);
     let pieces = ((from.distance(to) + hang) / 14.0).clamp(12.0, 90.0) as usize;
@@ -185,13 +204,23 @@ fn end_of_lead(shape: &mut Shape, tip: LeadTip, at: Vec2, away: Vec2, colour: [f
             shape.cord(&[at, at + away * 22.0], 2.8, needle);
             shape.cord(&[at + away * 18.0, at + away * 60.0], 17.0, ink);
             shape.cord(&[at + away * 19.0, at + away * 59.0], 11.5, grip);
-            shape.stroke(&[at + away * 22.0 - side * 8.0, at + away * 22.0 + side * 8.0], false, 5.5, &|_| solid(colour));
+            shape.stroke(
+                &[at + away * 22.0 - side * 8.0, at + away * 22.0 + side * 8.0],
+                false,
+                5.5,
+                &|_| solid(colour),
+            );
             shape.cord(&[at + away * 30.0 + side * 2.4, at + away * 54.0 + side * 2.4], 2.4, solid(colour));
         }
         LeadTip::Clip => {
             let side = away.perp();
             for lean in [-1.0, 1.0] {
-                let jaw = [at, at + away * 14.0 + side * 7.0 * lean, at + away * 26.0 + side * 3.0 * lean, at + away * 46.0 + side * 9.0 * lean];
+                let jaw = [
+                    at,
+                    at + away * 14.0 + side * 7.0 * lean,
+                    at + away * 26.0 + side * 3.0 * lean,
+                    at + away * 46.0 + side * 9.0 * lean,
+                ];
                 shape.cord(&jaw, 9.0, ink);
                 shape.cord(&jaw[..3], 4.4, needle);
                 shape.cord(&jaw[2..], 5.6, solid(colour));
@@ -207,7 +236,8 @@ mod tests {
 
     #[test]
     fn a_rounded_line_passes_through_its_stations_without_straying_far() {
-        let stations = [Vec2::new(0.0, 0.0), Vec2::new(100.0, 0.0), Vec2::new(100.0, 200.0), Vec2::new(300.0, 200.0)];
+        let stations =
+            [Vec2::new(0.0, 0.0), Vec2::new(100.0, 0.0), Vec2::new(100.0, 200.0), Vec2::new(300.0, 200.0)];
         let line = through(&stations);
         for station in stations {
             assert!(line.iter().any(|at| at.distance(station) < 0.01), "the line misses {station}");

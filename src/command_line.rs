@@ -1,0 +1,385 @@
+//! Arguments, and what each command does with them. Exit codes are decided here and nowhere else: 0 done and well,
+//! 1 done and the answer is no, 2 it could not be done.
+
+use std::any::Any;
+use std::io::{self, BufReader, IsTerminal, Read, Write};
+use std::path::{Path, PathBuf};
+use std::process::ExitCode;
+use std::sync::Arc;
+
+use clap::{Args, Parser, Subcommand};
+use probeworthy::desk::{Desk, DeskError, Form, read_script};
+use probeworthy::job::{Choice, Job, Journal, NoJournal};
+use probeworthy::record;
+use probeworthy::scenario::{self, LoadError, Loaded, check_file, default_scenario};
+use probeworthy::survey::gives_complaint;
+use probeworthy::words;
+use probeworthy::written::{Problem, SourceFile, report};
+
+/// Done, and the answer is no.
+const NO: u8 = 1;
+/// It could not be done.
+const FAILED: u8 = 2;
+
+/// Practise finding electrical faults at the rear of a vehicle. Without a command the game opens.
+#[derive(Parser)]
+#[command(version, about)]
+struct Arguments {
+    #[command(subcommand)]
+    command: Option<Command>,
+}
+
+#[derive(Subcommand)]
+enum Command {
+    /// Open the game.
+    Play(Play),
+    /// Play a job in a terminal.
+    Desk(DeskArguments),
+    /// Check scenario and vehicle files; of a folder, all below it.
+    Check {
+        /// Files and folders.
+        #[arg(required = true)]
+        paths: Vec<PathBuf>,
+    },
+    /// List the faults that a scenario's jobs may hold, with their odds.
+    Faults {
+        /// A scenario's name, or its file.
+        #[arg(default_value = default_scenario())]
+        scenario: String,
+    },
+}
+
+#[derive(Args)]
+struct Play {
+    /// A scenario's name, or its file.
+    #[arg(default_value = default_scenario())]
+    scenario: String,
+    /// Draws the fault: the same number, the same job.
+    #[arg(long, value_name = "N")]
+    seed: Option<u64>,
+    /// Begin anew even if a job was left unfinished.
+    #[arg(long)]
+    fresh: bool,
+}
+
+#[derive(Args)]
+struct DeskArguments {
+    /// A scenario's name, or its file.
+    #[arg(default_value = default_scenario(), conflicts_with = "resume")]
+    scenario: String,
+    /// Draws the fault: the same number, the same job.
+    #[arg(long, value_name = "N", conflicts_with = "resume")]
+    seed: Option<u64>,
+    /// For an instructor: this fault of the pool, instead of a draw.
+    #[arg(long, value_name = "FAULT", conflicts_with = "resume")]
+    fault: Option<String>,
+    /// Take the commands from a file; - is standard input.
+    #[arg(long, value_name = "FILE")]
+    script: Option<PathBuf>,
+    /// Print one JSON object a step.
+    #[arg(long)]
+    json: bool,
+    /// Keep the job in this file (a typed job is kept in the user's data folder; a script's is not kept).
+    #[arg(long, value_name = "FILE", conflicts_with_all = ["resume", "no_record"])]
+    record: Option<PathBuf>,
+    /// Do not keep the job.
+    #[arg(long)]
+    no_record: bool,
+    /// Go on with the job in this file; without a file, with the last one that was left.
+    #[arg(long, value_name = "FILE", num_args = 0..=1)]
+    resume: Option<Option<PathBuf>>,
+}
+
+/// What ends a command early: one clear message. None is needed where whoever read the output has seen enough.
+struct Failure(Option<String>);
+
+impl Failure {
+    fn new(message: impl Into<String>) -> Self {
+        Self(Some(message.into()))
+    }
+}
+
+impl<E: std::error::Error + 'static> From<E> for Failure {
+    fn from(error: E) -> Self {
+        let io = (&error as &dyn Any).downcast_ref::<io::Error>();
+        let seen_enough = io.is_some_and(|error| error.kind() == io::ErrorKind::BrokenPipe);
+        Self((!seen_enough).then(|| error.to_string()))
+    }
+}
+
+pub(crate) fn main() -> ExitCode {
+    // Clap prints its own message and ends with 2 on a wrong argument, 0 on help.
+    let arguments = Arguments::parse();
+    let done = match arguments.command {
+        None => play(&Play { scenario: default_scenario().to_owned(), seed: None, fresh: false }),
+        Some(Command::Play(arguments)) => play(&arguments),
+        Some(Command::Desk(arguments)) => desk(&arguments),
+        Some(Command::Check { paths }) => check(&paths),
+        Some(Command::Faults { scenario }) => faults(&scenario),
+    };
+    match done {
+        Ok(code) => code,
+        Err(Failure(None)) => ExitCode::SUCCESS,
+        Err(Failure(Some(message))) => {
+            // Nothing is left to be done where even standard error is closed.
+            let _ = writeln!(io::stderr(), "{message}");
+            ExitCode::from(FAILED)
+        }
+    }
+}
+
+/// A seed where none was given: from the randomness that the standard library seeds its maps with.
+fn any_seed() -> u64 {
+    use std::hash::{BuildHasher, Hasher, RandomState};
+    // Short enough to be read out across a workshop.
+    RandomState::new().build_hasher().finish() % 1_000_000
+}
+
+#[cfg(feature = "game")]
+fn play(arguments: &Play) -> Result<ExitCode, Failure> {
+    let loaded = scenario::load(&arguments.scenario)?;
+    crate::game::run(crate::game::Options {
+        scenario: Arc::new(loaded.scenario),
+        scenario_name: arguments.scenario.clone(),
+        seed: arguments.seed.unwrap_or_else(any_seed),
+        fresh: arguments.fresh || arguments.seed.is_some(),
+    })?;
+    Ok(ExitCode::SUCCESS)
+}
+
+#[cfg(not(feature = "game"))]
+fn play(arguments: &Play) -> Result<ExitCode, Failure> {
+    let _ = (arguments.fresh, any_seed, &arguments.seed);
+    Err(Failure::new(format!(
+        "this program was built without its window; `probeworthy desk {}` plays the same job in a terminal",
+        arguments.scenario
+    )))
+}
+
+fn desk(arguments: &DeskArguments) -> Result<ExitCode, Failure> {
+    let (job, recorder) = match &arguments.resume {
+        Some(file) => resumed(file.as_deref())?,
+        None => begun(arguments)?,
+    };
+    let script = match &arguments.script {
+        Some(path) => Some(script(path, &job)?),
+        None => None,
+    };
+    // The record of a new job is made only now: a script with a mistake in it leaves nothing behind.
+    let mut nothing = NoJournal;
+    let mut recorder = match recorder {
+        Some(recorder) => Some(recorder),
+        None => new_record(arguments, &job)?,
+    };
+    let journal: &mut dyn Journal = match &mut recorder {
+        Some(recorder) => recorder,
+        None => &mut nothing,
+    };
+    let form = if arguments.json { Form::Json } else { Form::Text };
+    let (mut out, mut aside) = (io::stdout().lock(), io::stderr().lock());
+    let mut desk = Desk::new(job, journal, form, &mut out, &mut aside);
+    let done = desk.greet().and_then(|()| match script {
+        Some(requests) => desk.play(requests),
+        None => {
+            let stdin = io::stdin();
+            let prompt = if stdin.is_terminal() && !arguments.json { "> " } else { "" };
+            desk.converse(&mut BufReader::new(stdin.lock()), prompt)
+        }
+    });
+    match done {
+        Err(DeskError::Output(why)) => Err(why.into()),
+        other => other.map(|()| ExitCode::SUCCESS).map_err(Failure::from),
+    }
+}
+
+fn begun(arguments: &DeskArguments) -> Result<(Job, Option<record::Recorder>), Failure> {
+    let loaded = scenario::load(&arguments.scenario)?;
+    let choice = arguments.fault.clone().map_or(Choice::Drawn, Choice::Named);
+    let seed = arguments.seed.unwrap_or_else(any_seed);
+    Ok((Job::new(Arc::new(loaded.scenario), seed, choice)?, None))
+}
+
+fn resumed(file: Option<&Path>) -> Result<(Job, Option<record::Recorder>), Failure> {
+    let path = match file {
+        Some(path) => path.to_owned(),
+        None => record::default_folder().as_deref().and_then(record::last_unfinished).ok_or_else(|| {
+            Failure::new("no job was left unfinished\nhint: name a record's file after --resume".to_owned())
+        })?,
+    };
+    let (job, recorder, _) = record::resume(&path)?;
+    Ok((job, Some(recorder)))
+}
+
+fn new_record(arguments: &DeskArguments, job: &Job) -> Result<Option<record::Recorder>, Failure> {
+    if arguments.no_record || (arguments.script.is_some() && arguments.record.is_none()) {
+        return Ok(None);
+    }
+    let folder = match (&arguments.record, record::default_folder()) {
+        (_, Some(folder)) => folder,
+        (Some(_), None) => PathBuf::new(),
+        (None, None) => {
+            return Err(Failure::new(
+                "there is no folder for your data\nhint: name a file with --record, or use --no-record"
+                    .to_owned(),
+            ));
+        }
+    };
+    // A relative scenario file is named from where the program was started; a record is resumed from anywhere.
+    let name = absolute_name(&arguments.scenario);
+    Ok(Some(record::start(job, &name, &folder, arguments.record.as_deref())?))
+}
+
+/// A shelf name as it is, a file by its absolute path.
+pub(crate) fn absolute_name(scenario: &str) -> String {
+    let path = Path::new(scenario);
+    if path.exists()
+        && let Ok(absolute) = std::path::absolute(path)
+    {
+        return absolute.to_string_lossy().into_owned();
+    }
+    scenario.to_owned()
+}
+
+/// Reads and checks a whole script.
+fn script(path: &Path, job: &Job) -> Result<Vec<probeworthy::desk::Request>, Failure> {
+    let file = if path == Path::new("-") {
+        let mut bytes = Vec::new();
+        io::stdin().read_to_end(&mut bytes)?;
+        let text = String::from_utf8(bytes).map_err(|_| {
+            Failure::new("standard input: this is not UTF-8 text\nhint: save the script as UTF-8".to_owned())
+        })?;
+        SourceFile::new("standard input", &text)
+    } else {
+        SourceFile::read(path)?
+    };
+    read_script(&job.scenario().vehicle, &file.text).map_err(|errors| {
+        let lines: Vec<String> = errors
+            .iter()
+            .map(|error| {
+                let (line, column) = (error.line, error.error.column);
+                format!(
+                    "{}:{line}:{column}: {}\nhint: {}",
+                    file.path.display(),
+                    error.error.what,
+                    error.error.hint
+                )
+            })
+            .collect();
+        Failure::new(lines.join("\n"))
+    })
+}
+
+fn check(paths: &[PathBuf]) -> Result<ExitCode, Failure> {
+    let mut files = Vec::new();
+    for path in paths {
+        collect(path, &mut files)?;
+    }
+    if files.is_empty() {
+        return Err(Failure::new(
+            "there is nothing to check\nhint: scenario files end in .scenario.ron, vehicle files in .vehicle.ron".to_owned(),
+        ));
+    }
+    let mut found = 0;
+    let mut unreadable = false;
+    let mut out = io::stdout().lock();
+    let mut reports: Vec<String> = Vec::new();
+    for path in &files {
+        match check_file(path) {
+            Ok(None) => {}
+            Ok(Some(loaded)) => {
+                let problems = pool_problems(&loaded);
+                found += problems.len();
+                reports.extend(problems.iter().map(|problem| report(&loaded.file, problem, false)));
+            }
+            Err(LoadError::Problems(bad)) => {
+                for file in &bad {
+                    found += file.problems.len();
+                    reports.push(file.report(false));
+                }
+            }
+            Err(error @ (LoadError::File(_) | LoadError::Unknown { .. })) => {
+                unreadable = true;
+                writeln!(io::stderr(), "{error}")?;
+            }
+        }
+    }
+    // A vehicle's problems show again under each of its scenarios: once is enough.
+    let mut shown = std::collections::BTreeSet::new();
+    for report in reports.iter().filter(|report| shown.insert(report.as_str())) {
+        writeln!(out, "{report}\n")?;
+    }
+    let repeated = reports.len() - shown.len();
+    let files = if files.len() == 1 { "1 file".to_owned() } else { format!("{} files", files.len()) };
+    match found {
+        0 => writeln!(out, "{files} checked, no problem")?,
+        1 => writeln!(out, "{files} checked, 1 problem")?,
+        _ if repeated > 0 => writeln!(out, "{files} checked, problems in {} places", shown.len())?,
+        _ => writeln!(out, "{files} checked, {found} problems")?,
+    }
+    Ok(match (unreadable, found) {
+        (true, _) => ExitCode::from(FAILED),
+        (false, 0) => ExitCode::SUCCESS,
+        (false, _) => ExitCode::from(NO),
+    })
+}
+
+/// Faults of the pool that cannot give the complaint: found out by running each.
+fn pool_problems(loaded: &Loaded) -> Vec<Problem> {
+    loaded
+        .scenario
+        .faults
+        .iter()
+        .zip(&loaded.fault_spans)
+        .filter_map(|(fault, span)| {
+            let why = gives_complaint(&loaded.scenario, fault).err()?;
+            Some(Problem {
+                span: *span,
+                what: format!("{}: {why}", fault.id),
+                hint: "take it out of the pool, or make it worse until a trial fails".to_owned(),
+            })
+        })
+        .collect()
+}
+
+/// A file, or all scenario and vehicle files below a folder, in the order of their names.
+fn collect(path: &Path, files: &mut Vec<PathBuf>) -> Result<(), Failure> {
+    if !path.is_dir() {
+        files.push(path.to_owned());
+        return Ok(());
+    }
+    let fail = |why: io::Error| {
+        Failure::new(format!("{}: {why}\nhint: name a folder that can be read", path.display()))
+    };
+    let mut entries: Vec<PathBuf> = std::fs::read_dir(path)
+        .map_err(fail)?
+        .map(|entry| entry.map(|entry| entry.path()))
+        .collect::<Result<_, _>>()
+        .map_err(fail)?;
+    entries.sort();
+    for entry in entries {
+        let name = entry.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+        // A link to a folder may lead back to where it came from.
+        if entry.is_dir() && !entry.is_symlink() {
+            collect(&entry, files)?;
+        } else if name.ends_with(".scenario.ron") || name.ends_with(".vehicle.ron") {
+            files.push(entry);
+        }
+    }
+    Ok(())
+}
+
+fn faults(name: &str) -> Result<ExitCode, Failure> {
+    let scenario = scenario::load(name)?.scenario;
+    let whole: u64 = scenario.faults.iter().map(|fault| fault.weight).sum();
+    let mut out = io::stdout().lock();
+    for fault in &scenario.faults {
+        let percent = 100.0 * fault.weight as f64 / whole as f64;
+        writeln!(
+            out,
+            "{percent:>5.1} %  {:<48} {}",
+            fault.id,
+            words::diagnosis(&scenario.vehicle, fault.diagnosis)
+        )?;
+    }
+    Ok(ExitCode::SUCCESS)
+}

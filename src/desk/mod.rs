@@ -1,0 +1,211 @@
+//! The text desk: one job in a terminal, typed, scripted or read by a program.
+
+mod json;
+mod script;
+mod text;
+
+use std::io::{self, BufRead, Write};
+
+pub use script::{Request, ScriptError, read_script};
+
+use crate::bench::Action;
+use crate::job::{Job, JobError, Journal};
+use crate::marks::{Marks, mark};
+use crate::words;
+
+/// How the desk speaks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Form {
+    /// For a person.
+    Text,
+    /// One JSON object a step.
+    Json,
+}
+
+/// Why the desk stopped short.
+#[derive(Debug)]
+pub enum DeskError {
+    /// The output cannot be written any more.
+    Output(io::Error),
+    /// The job cannot go on.
+    Job(JobError),
+}
+
+impl std::fmt::Display for DeskError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Output(why) => write!(f, "the output cannot be written: {why}"),
+            Self::Job(why) => write!(f, "{why}"),
+        }
+    }
+}
+
+impl std::error::Error for DeskError {}
+
+impl From<io::Error> for DeskError {
+    fn from(why: io::Error) -> Self {
+        Self::Output(why)
+    }
+}
+
+impl From<JobError> for DeskError {
+    fn from(why: JobError) -> Self {
+        Self::Job(why)
+    }
+}
+
+/// A job at the desk.
+pub struct Desk<'a> {
+    job: Job,
+    journal: &'a mut dyn Journal,
+    form: Form,
+    out: &'a mut dyn Write,
+    /// Where help, lists and complaints about a typed line go: with JSON, beside the data.
+    aside: &'a mut dyn Write,
+}
+
+impl<'a> Desk<'a> {
+    /// Lays a job on the desk.
+    pub fn new(
+        job: Job,
+        journal: &'a mut dyn Journal,
+        form: Form,
+        out: &'a mut dyn Write,
+        aside: &'a mut dyn Write,
+    ) -> Self {
+        Self { job, journal, form, out, aside }
+    }
+
+    /// Says what the job is, for a person.
+    ///
+    /// # Errors
+    /// [`DeskError::Output`].
+    pub fn greet(&mut self) -> Result<(), DeskError> {
+        if self.form == Form::Text {
+            let greeting = text::greeting(&self.job);
+            self.out.write_all(greeting.as_bytes())?;
+            self.out.flush()?;
+        }
+        Ok(())
+    }
+
+    /// Plays requests that were read whole beforehand.
+    ///
+    /// # Errors
+    /// [`DeskError`].
+    pub fn play(&mut self, requests: Vec<Request>) -> Result<(), DeskError> {
+        for request in requests {
+            if let Request::Act(action) = &request
+                && self.form == Form::Text
+            {
+                let line = words::text(&self.job.scenario().vehicle, action);
+                writeln!(self.out, "> {line}")?;
+            }
+            if !self.serve(request)? {
+                break;
+            }
+        }
+        if self.form == Form::Text && self.job.handed_in().is_none() {
+            writeln!(self.out, "The job is left unfinished.")?;
+        }
+        self.out.flush()?;
+        Ok(())
+    }
+
+    /// Plays lines as they come; `prompt` is shown before each.
+    ///
+    /// # Errors
+    /// [`DeskError`].
+    pub fn converse(&mut self, input: &mut dyn BufRead, prompt: &str) -> Result<(), DeskError> {
+        let mut bytes = Vec::new();
+        while self.job.handed_in().is_none() {
+            self.out.write_all(prompt.as_bytes())?;
+            self.out.flush()?;
+            bytes.clear();
+            if input.read_until(b'\n', &mut bytes)? == 0 {
+                break;
+            }
+            let line = String::from_utf8_lossy(&bytes);
+            match script::request(&self.job.scenario().vehicle, &line) {
+                Ok(None) => {}
+                Ok(Some(request)) => {
+                    if !self.serve(request)? {
+                        break;
+                    }
+                }
+                Err(error) => {
+                    writeln!(self.aside, "column {}: {}\nhint: {}", error.column, error.what, error.hint)?
+                }
+            }
+        }
+        Ok(())
+    }
+
+    /// Serves one request; false ends the sitting.
+    fn serve(&mut self, request: Request) -> Result<bool, DeskError> {
+        match request {
+            Request::Act(action) => self.act(action)?,
+            Request::Show(topic) => {
+                let text = words::names_here(&self.job.scenario().vehicle, topic);
+                self.say(&text)?;
+            }
+            Request::Sheet => {
+                let sheet = text::sheet(&self.job);
+                self.say(&sheet)?;
+            }
+            Request::Quit => return Ok(false),
+        }
+        Ok(true)
+    }
+
+    /// Something that is not a step: to the person, never among the data.
+    fn say(&mut self, text: &str) -> io::Result<()> {
+        match self.form {
+            Form::Text => self.out.write_all(text.as_bytes()),
+            Form::Json => self.aside.write_all(text.as_bytes()),
+        }
+    }
+
+    fn act(&mut self, action: Action) -> Result<(), DeskError> {
+        let before = self.job.handed_in();
+        let vehicle_job = std::sync::Arc::clone(self.job.scenario());
+        let step = match self.job.apply(action, self.journal) {
+            Ok(step) => step,
+            // The job is as it was; what cannot be solved is told, and the learner goes on.
+            Err(error @ JobError::Unsolved(_)) => {
+                writeln!(self.aside, "{error}")?;
+                return Ok(());
+            }
+            Err(error) => return Err(error.into()),
+        };
+        match self.form {
+            Form::Text => {
+                let text = text::step(&vehicle_job.vehicle, step);
+                self.out.write_all(text.as_bytes())?;
+            }
+            Form::Json => {
+                let (step, number) = (step.clone(), self.job.log().len());
+                json::step(&vehicle_job.vehicle, number, self.job.cost(), &step, self.out)?;
+            }
+        }
+        if before.is_none() && self.job.handed_in().is_some() {
+            self.result()?;
+        }
+        self.out.flush()?;
+        Ok(())
+    }
+
+    /// The marks and the truth, once the job has been handed in.
+    fn result(&mut self) -> Result<(), DeskError> {
+        let marks: Option<Marks> = mark(&self.job)?;
+        let (Some(marks), Some(fault)) = (marks, self.job.truth()) else { return Ok(()) };
+        match self.form {
+            Form::Text => {
+                let text = text::result(&self.job, fault, &marks);
+                self.out.write_all(text.as_bytes())?;
+            }
+            Form::Json => json::result(&self.job, fault, &marks, self.out)?,
+        }
+        Ok(())
+    }
+}

@@ -1,0 +1,99 @@
+//! What the desk says to a person.
+
+use std::fmt::Write;
+
+use crate::fault::PlacedFault;
+use crate::job::{Job, Step};
+use crate::marks::Marks;
+use crate::vehicle::Vehicle;
+use crate::words;
+
+/// Writing to a string does not fail.
+const NEVER: &str = "a string takes what it is given";
+
+pub(super) fn greeting(job: &Job) -> String {
+    let scenario = job.scenario();
+    let mut text = format!("{}\n{}\n\n", scenario.title, scenario.vehicle.title);
+    writeln!(text, "The customer: \"{}\"\n", scenario.customer).expect(NEVER);
+    if let (steps @ 1.., minutes) = (job.log().len(), job.minutes()) {
+        writeln!(text, "Resumed after {steps} steps, at {minutes:.1} minutes.").expect(NEVER);
+    }
+    text.push_str(
+        "Find the fault, mend it, prove it, write it up, hand in. One fault is hidden; the lists name everything that\ncan be tested. Type help for the commands, sheet for the job sheet.\n",
+    );
+    text
+}
+
+pub(super) fn step(vehicle: &Vehicle, step: &Step) -> String {
+    let outcome = &step.outcome;
+    let mut text = String::new();
+    if let Some(refusal) = outcome.refused {
+        writeln!(text, "  not possible: {}", words::refusal(vehicle, refusal)).expect(NEVER);
+    }
+    for heard in &outcome.heard {
+        writeln!(text, "  heard: {}", words::heard(vehicle, heard)).expect(NEVER);
+    }
+    for seen in &outcome.seen {
+        writeln!(text, "  seen: {}", words::seen(vehicle, seen)).expect(NEVER);
+    }
+    if let Some(reading) = &outcome.reading {
+        writeln!(text, "  meter: {}", words::reading(reading)).expect(NEVER);
+    }
+    for caution in &outcome.cautions {
+        let mark = if outcome.breaches.contains(caution) { "CAUTION, gone against" } else { "caution" };
+        writeln!(text, "  {mark}: {}", words::caution(*caution)).expect(NEVER);
+    }
+    write!(text, "  [{:.1} min", step.minutes).expect(NEVER);
+    if outcome.cost > 0 {
+        write!(text, ", parts {}", outcome.cost).expect(NEVER);
+    }
+    text.push_str("]\n");
+    text
+}
+
+/// The job sheet: complaint, clock, bill, and what was found.
+pub(super) fn sheet(job: &Job) -> String {
+    let scenario = job.scenario();
+    let mut text = format!("JOB SHEET   {}\n\"{}\"\n", scenario.vehicle.title, scenario.customer);
+    writeln!(text, "{:.1} minutes, parts {}", job.minutes(), job.cost()).expect(NEVER);
+    for step in job.log() {
+        let found: Vec<String> =
+            (step.outcome.refused.iter().map(|why| words::refusal(&scenario.vehicle, *why)))
+                .chain(step.outcome.heard.iter().map(|heard| words::heard(&scenario.vehicle, heard)))
+                .chain(step.outcome.seen.iter().map(|seen| words::seen(&scenario.vehicle, seen)))
+                .chain(step.outcome.reading.iter().map(words::reading))
+                .collect();
+        let title = words::action_title(&scenario.vehicle, &step.action);
+        writeln!(text, "{:>6.1}  {title}: {}", step.minutes, found.join("; ")).expect(NEVER);
+    }
+    if let Some((named, percent)) = job.named() {
+        writeln!(text, "named: {} ({percent} %)", words::diagnosis(&scenario.vehicle, named)).expect(NEVER);
+    }
+    for (line, said) in job.write_up() {
+        writeln!(text, "{}: {said}", words::write_up_title(line)).expect(NEVER);
+    }
+    text
+}
+
+pub(super) fn result(job: &Job, fault: &PlacedFault, marks: &Marks) -> String {
+    let vehicle = &job.scenario().vehicle;
+    let mut text = format!("\nThe fault was: {}\n\nMARKS\n", words::diagnosis(vehicle, fault.diagnosis));
+    for line in &marks.lines {
+        let figure = match line.marks {
+            Some(figure) => format!("{figure:>5.1} of {:<5.1}", line.out_of),
+            None => "    - of -    ".to_owned(),
+        };
+        writeln!(text, "{figure} {:<23} {}", words::part_of_marks(line.part), words::why(line)).expect(NEVER);
+    }
+    if let Some(cap) = words::cap(marks) {
+        writeln!(text, "{cap}").expect(NEVER);
+    }
+    writeln!(
+        text,
+        "{:>5.1} of 100   Total (job carried {:.0} % of the way)",
+        marks.total,
+        marks.progress * 100.0
+    )
+    .expect(NEVER);
+    text
+}

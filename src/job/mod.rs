@@ -1,0 +1,320 @@
+//! One job in progress: the hidden truth, the clock, the bill and the log.
+
+mod journal;
+
+use std::collections::BTreeMap;
+use std::sync::Arc;
+
+pub use journal::{Entry, Journal, NoJournal};
+
+use crate::bench::{Action, Outcome, Refusal, Rest, World, WriteUpLine, step};
+use crate::circuit::Unsolved;
+use crate::fault::{Diagnosis, PlacedFault, Purpose, SeededChance, draw, stream};
+use crate::scenario::Scenario;
+use crate::vehicle::{LidPosition, PhysicalState};
+use rand_chacha::rand_core::Rng;
+
+/// The meter's error stays within this, as a fraction of the reading (handhelds: ±.5 % and better on volts).
+const METER_ERROR: f64 = 0.003;
+
+/// How a job's fault is chosen.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Choice {
+    /// Drawn from the pool by the seed.
+    Drawn,
+    /// This one of the pool, for an instructor who wants to show it.
+    Named(String),
+}
+
+/// Why a job cannot begin or go on.
+#[derive(Debug)]
+pub enum JobError {
+    /// The pool has nothing to draw.
+    EmptyPool,
+    /// The pool has no fault of this name.
+    NoSuchFault(String),
+    /// The circuit has no solution.
+    Unsolved(Unsolved),
+    /// The act could not be put on disk; it has not been done.
+    Journal(std::io::Error),
+}
+
+impl std::fmt::Display for JobError {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::EmptyPool => write!(f, "the scenario's pool is empty: there is no fault to draw"),
+            Self::NoSuchFault(id) => {
+                write!(f, "the scenario's pool has no fault \"{id}\" (`probeworthy faults` lists them)")
+            }
+            Self::Unsolved(why) => {
+                write!(f, "the act was not done, since the circuit has no solution after it: {why}")
+            }
+            Self::Journal(why) => write!(f, "the act was not done, since it could not be saved: {why}"),
+        }
+    }
+}
+
+impl std::error::Error for JobError {}
+
+impl From<Unsolved> for JobError {
+    fn from(why: Unsolved) -> Self {
+        Self::Unsolved(why)
+    }
+}
+
+/// One act and what it brought.
+#[derive(Clone, Debug)]
+pub struct Step {
+    /// The act.
+    pub action: Action,
+    /// What it brought.
+    pub outcome: Outcome,
+    /// Minutes on the clock afterwards.
+    pub minutes: f64,
+}
+
+/// One job in progress.
+#[derive(Clone)]
+pub struct Job {
+    scenario: Arc<Scenario>,
+    seed: u64,
+    choice: Choice,
+    fault: PlacedFault,
+    world: World,
+    log: Vec<Step>,
+    cost: u32,
+}
+
+/// The hidden fault stays out of every debug print.
+impl std::fmt::Debug for Job {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        f.debug_struct("Job")
+            .field("scenario", &self.scenario.id)
+            .field("steps", &self.log.len())
+            .finish_non_exhaustive()
+    }
+}
+
+impl Job {
+    /// Begins a job.
+    ///
+    /// # Errors
+    /// [`JobError`] where there is no such fault, or the vehicle with it has no operating point.
+    pub fn new(scenario: Arc<Scenario>, seed: u64, choice: Choice) -> Result<Self, JobError> {
+        let fault = match &choice {
+            Choice::Drawn => draw(&scenario.faults, seed).ok_or(JobError::EmptyPool)?,
+            Choice::Named(id) => scenario.fault(id).ok_or_else(|| JobError::NoSuchFault(id.clone()))?,
+        }
+        .clone();
+        let world = Self::beginning(&scenario, seed, &fault)?;
+        Ok(Self { scenario, seed, choice, fault, world, log: Vec::new(), cost: 0 })
+    }
+
+    /// The world as a job finds it.
+    fn beginning(scenario: &Scenario, seed: u64, fault: &PlacedFault) -> Result<World, Unsolved> {
+        let mut world = World::new(&scenario.vehicle, Some(fault), meter_error(seed))?;
+        world.arrive(&scenario.vehicle, scenario.locked, &mut SeededChance::new(seed, 0))?;
+        Ok(world)
+    }
+
+    /// Does one act. It is on disk before this returns.
+    ///
+    /// # Errors
+    /// [`JobError`]; the job is then as it was.
+    pub fn apply(&mut self, action: Action, journal: &mut dyn Journal) -> Result<&Step, JobError> {
+        let mut world = self.world.clone();
+        let outcome = if self.handed_in().is_some() {
+            Outcome { refused: Some(Refusal::HandedIn), ..Outcome::default() }
+        } else {
+            let mut chance = SeededChance::new(self.seed, self.log.len() as u64 + 1);
+            step(&self.scenario.vehicle, &mut world, &action, &mut chance)?
+        };
+        let step = Step { action, minutes: self.minutes() + outcome.minutes, outcome };
+        let entry = Entry { step: self.log.len() + 1, action: &step.action, minutes: step.minutes };
+        journal.append(&self.scenario.vehicle, &entry).map_err(JobError::Journal)?;
+        self.world = world;
+        self.cost += step.outcome.cost;
+        self.log.push(step);
+        Ok(&self.log[self.log.len() - 1])
+    }
+
+    /// The scenario.
+    #[must_use]
+    pub fn scenario(&self) -> &Arc<Scenario> {
+        &self.scenario
+    }
+
+    /// The seed.
+    #[must_use]
+    pub fn seed(&self) -> u64 {
+        self.seed
+    }
+
+    /// How the fault was chosen.
+    #[must_use]
+    pub fn choice(&self) -> &Choice {
+        &self.choice
+    }
+
+    /// Minutes on the clock.
+    #[must_use]
+    pub fn minutes(&self) -> f64 {
+        self.log.last().map_or(0.0, |step| step.minutes)
+    }
+
+    /// What parts and material have cost so far.
+    #[must_use]
+    pub fn cost(&self) -> u32 {
+        self.cost
+    }
+
+    /// All acts so far.
+    #[must_use]
+    pub fn log(&self) -> &[Step] {
+        &self.log
+    }
+
+    /// The fault as last named, with the confidence in percent.
+    #[must_use]
+    pub fn named(&self) -> Option<(Diagnosis, u8)> {
+        self.log.iter().rev().find_map(|step| match step.action {
+            Action::Name(diagnosis, percent) if step.outcome.refused.is_none() => Some((diagnosis, percent)),
+            _ => None,
+        })
+    }
+
+    /// The write-up, line by line as last written.
+    #[must_use]
+    pub fn write_up(&self) -> BTreeMap<WriteUpLine, &str> {
+        self.log
+            .iter()
+            .filter(|step| step.outcome.refused.is_none())
+            .filter_map(|step| match &step.action {
+                Action::Write(line, text) => Some((*line, text.as_str())),
+                _ => None,
+            })
+            .collect()
+    }
+
+    /// Whether the job has been handed in, and if so, whether it was referred.
+    #[must_use]
+    pub fn handed_in(&self) -> Option<bool> {
+        self.log.iter().rev().find_map(|step| match step.action {
+            Action::HandIn { refer } if step.outcome.refused.is_none() => Some(refer),
+            _ => None,
+        })
+    }
+
+    /// The fault, once the job has been handed in.
+    #[must_use]
+    pub fn truth(&self) -> Option<&PlacedFault> {
+        self.handed_in().map(|_| &self.fault)
+    }
+
+    /// What can be seen on the vehicle and the kit, without doing anything.
+    #[must_use]
+    pub fn scene(&self) -> Scene<'_> {
+        Scene { world: &self.world }
+    }
+
+    /// The job once more from its beginning, world by world: before each act, and at the end. For marking, after the
+    /// hand-in.
+    ///
+    /// # Errors
+    /// [`JobError`] where an act that was done can no longer be; `None` before the hand-in.
+    pub fn replay(&self) -> Result<Option<Vec<World>>, JobError> {
+        if self.handed_in().is_none() {
+            return Ok(None);
+        }
+        let mut world = Self::beginning(&self.scenario, self.seed, &self.fault)?;
+        let mut worlds = vec![world.clone()];
+        for (at, past) in self.log.iter().enumerate() {
+            if past.outcome.refused != Some(Refusal::HandedIn) {
+                let mut chance = SeededChance::new(self.seed, at as u64 + 1);
+                step(&self.scenario.vehicle, &mut world, &past.action, &mut chance)?;
+            }
+            worlds.push(world.clone());
+        }
+        Ok(Some(worlds))
+    }
+}
+
+/// The error of a job's meter, as a fraction of the reading: the same for the whole job.
+fn meter_error(seed: u64) -> f64 {
+    const STEPS: u64 = 2001;
+    let drawn = stream(seed, Purpose::MeterError, 0).next_u64() % STEPS;
+    (drawn as f64 - 1000.0) / 1000.0 * METER_ERROR
+}
+
+/// What a person standing there can see. Nothing of what is wrong can be read through it.
+#[derive(Clone, Copy)]
+pub struct Scene<'a> {
+    world: &'a World,
+}
+
+impl<'a> Scene<'a> {
+    /// Lights, the meter's display, the dash's sign.
+    #[must_use]
+    pub fn rest(&self) -> &'a Rest {
+        &self.world.rest
+    }
+
+    /// The kit, with leads and clips where they are.
+    #[must_use]
+    pub fn kit(&self) -> &'a crate::bench::Kit {
+        &self.world.kit
+    }
+
+    /// Where the lid stands.
+    #[must_use]
+    pub fn lid(&self) -> LidPosition {
+        self.world.state.lid
+    }
+
+    /// The latch's claw is home.
+    #[must_use]
+    pub fn claw_home(&self) -> bool {
+        self.world.state.claw_home
+    }
+
+    /// The raised lid is propped.
+    #[must_use]
+    pub fn propped(&self) -> bool {
+        self.world.state.propped
+    }
+
+    /// By panel: off, or folded.
+    #[must_use]
+    pub fn panels_off(&self) -> &'a [bool] {
+        &self.world.state.panels_off
+    }
+
+    /// By connector: plugged together.
+    #[must_use]
+    pub fn mated(&self) -> &'a [bool] {
+        &self.world.state.mated
+    }
+
+    /// By part: switched on.
+    #[must_use]
+    pub fn switched_on(&self) -> &'a [bool] {
+        &self.world.state.on
+    }
+
+    /// By fuse slot: a fuse sits in it.
+    #[must_use]
+    pub fn fuses_fitted(&self) -> Vec<bool> {
+        self.world.state.fuses.iter().map(|slot| slot.fitted.is_some()).collect()
+    }
+
+    /// Whether something can be reached as things stand; if not, what is in the way.
+    #[must_use]
+    pub fn obstacle(
+        &self,
+        vehicle: &crate::vehicle::Vehicle,
+        reach: crate::vehicle::Reach,
+    ) -> Option<crate::vehicle::Obstacle> {
+        let state: &PhysicalState = &self.world.state;
+        state.obstacle(vehicle, reach)
+    }
+}

@@ -1,0 +1,82 @@
+//! Why a part has the marks that it has.
+
+use crate::bench::WriteUpLine;
+
+/// One reason.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Lesson {
+    /// Reasoning is not marked yet.
+    ReasoningLater,
+    /// No fault was named.
+    NothingNamed,
+    /// The job was referred without a name.
+    Referred,
+    /// What of the named fault was right.
+    Named {
+        /// The component.
+        component: bool,
+        /// The kind.
+        kind: bool,
+        /// The place.
+        place: bool,
+        /// The place was near.
+        near: bool,
+        /// With what confidence, in percent.
+        percent: u8,
+    },
+    /// Repairs that mended nothing, and the bill.
+    Parts {
+        /// How many.
+        needless: usize,
+        /// The bill.
+        cost: u32,
+    },
+    /// Minutes against the par.
+    Time {
+        /// Minutes that count.
+        minutes: f64,
+        /// The par.
+        par: f64,
+    },
+    /// Nothing was mended.
+    NothingMended,
+    /// How the complaint was retested after the repair.
+    Retested {
+        /// How often the lid opened.
+        good: usize,
+        /// How often it did not.
+        failed: usize,
+        /// How often it had to be tried.
+        needed: usize,
+        /// Something is still wrong.
+        wrong_left: bool,
+    },
+    /// Whether neighbouring functions were checked after the repair.
+    Neighbours(bool),
+    /// How many things were not put back.
+    PutBack {
+        /// How many.
+        left: usize,
+    },
+    /// A point of safe work or write-up, and whether it was earned.
+    Safety(SafetyPoint, bool),
+}
+
+/// A point of safe work or write-up.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum SafetyPoint {
+    /// The cautions were read.
+    CautionsRead,
+    /// Eyes were protected at the battery.
+    Eyes,
+    /// The lid was propped before work under it.
+    Lid,
+    /// No ohms on a live circuit.
+    OhmsOnLive,
+    /// No amps across a source.
+    Amps,
+    /// A line was written.
+    Wrote(WriteUpLine),
+    /// A line holds a reading.
+    Figure(WriteUpLine),
+}

@@ -1,0 +1,370 @@
+//! Marks: what a job that has been handed in is worth, part by part.
+//!
+//! Reasoning and the evidence behind a diagnosis are not marked yet; their place is kept, and the other parts are
+//! weighed to 100. Everything but safety is scaled by how far the job got.
+
+mod lessons;
+
+use crate::bench::{Action, Caution, Precaution, Repair, World, WriteUpLine};
+use crate::fault::{Component, Diagnosis, PlacedFault, Spot};
+use crate::job::{Job, JobError, Step};
+use crate::scenario::{Scenario, Trial};
+use crate::vehicle::{LidPosition, PartKind, Vehicle, When};
+
+pub use lessons::{Lesson, SafetyPoint};
+
+/// The total that a job with a dangerous act cannot pass.
+pub const DANGER_CAP: f64 = 60.0;
+/// Time is full up to this many times the par, and nothing from the second on.
+const TIME_FULL: f64 = 1.3;
+const TIME_NONE: f64 = 3.0;
+/// A good part of this price, fitted for nothing, takes all marks for parts.
+const WASTE_LIMIT: f64 = 150.0;
+/// A needless repair that costs no part counts as this much.
+const NEEDLESS_WORK: f64 = 20.0;
+/// A miss of an intermittent fault is to be less likely than this.
+const MISS: f64 = 0.05;
+/// What a diagnosis is made of: right component, kind and place.
+const COMPONENT_SHARE: f64 = 0.4;
+const KIND_SHARE: f64 = 0.3;
+const PLACE_SHARE: f64 = 0.3;
+/// What an honest referral without a name earns of the diagnosis.
+const REFERRED_SHARE: f64 = 0.4;
+/// Steps with a finding from which on a referral counts as well prepared.
+const REFERRAL_FINDINGS: usize = 8;
+
+/// A part of the marks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Part {
+    /// Right diagnosis, held by evidence.
+    Diagnosis,
+    /// Reasoning.
+    Reasoning,
+    /// Parts not wasted.
+    Parts,
+    /// Time.
+    Time,
+    /// Proof of repair.
+    Proof,
+    /// Safe work and write-up.
+    Safety,
+}
+
+/// A part's marks and why.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// Which part.
+    pub part: Part,
+    /// Out of how many.
+    pub out_of: f64,
+    /// How many; `None`: not marked yet, and weighs nothing.
+    pub marks: Option<f64>,
+    /// Why.
+    pub lessons: Vec<Lesson>,
+}
+
+/// The marks of a job.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Marks {
+    /// Its parts, which sum to the total but for the cap.
+    pub lines: Vec<Line>,
+    /// What a dangerous act takes off, and which it was.
+    pub capped: Option<(f64, Caution)>,
+    /// How far the job got, 0 to 1.
+    pub progress: f64,
+    /// The total, 0 to 100.
+    pub total: f64,
+}
+
+/// Marks a job. `None` before it has been handed in.
+///
+/// # Errors
+/// [`JobError`] where the job cannot be replayed.
+pub fn mark(job: &Job) -> Result<Option<Marks>, JobError> {
+    let (Some(worlds), Some(fault), Some(referred)) = (job.replay()?, job.truth(), job.handed_in()) else {
+        return Ok(None);
+    };
+    let look = Look { job, fault, worlds: &worlds, referred };
+    let weights = &job.scenario().weights;
+    let progress = look.progress();
+    let whole = weights.diagnosis + weights.parts + weights.time + weights.proof + weights.safety;
+    let scale = 100.0 / whole;
+    let line = |part: Part, weight: f64, share: f64, by_progress: bool, lessons: Vec<Lesson>| {
+        let out_of = tenth(weight * scale);
+        let share = if by_progress { share * progress } else { share };
+        Line { part, out_of, marks: Some(tenth(out_of * share.clamp(0.0, 1.0))), lessons }
+    };
+    let (diagnosis, why_diagnosis) = look.diagnosis();
+    let (parts, why_parts) = look.parts();
+    let (time, why_time) = look.time();
+    let (proof, why_proof) = look.proof();
+    let (safety, why_safety) = look.safety(progress);
+    let lines = vec![
+        line(Part::Diagnosis, weights.diagnosis, diagnosis, true, why_diagnosis),
+        Line { part: Part::Reasoning, out_of: 0.0, marks: None, lessons: vec![Lesson::ReasoningLater] },
+        line(Part::Parts, weights.parts, parts, true, why_parts),
+        line(Part::Time, weights.time, time, true, why_time),
+        line(Part::Proof, weights.proof, proof, true, why_proof),
+        line(Part::Safety, weights.safety, safety, false, why_safety),
+    ];
+    let sum = tenth(lines.iter().filter_map(|line| line.marks).sum());
+    let danger = job
+        .log()
+        .iter()
+        .flat_map(|step| &step.outcome.breaches)
+        .find(|caution| matches!(caution, Caution::AmpsAcrossSource));
+    let capped = danger.filter(|_| sum > DANGER_CAP).map(|caution| (tenth(sum - DANGER_CAP), *caution));
+    let total = if capped.is_some() { DANGER_CAP } else { sum };
+    Ok(Some(Marks { lines, capped, progress, total }))
+}
+
+/// Rounded to a tenth, so that what is shown sums to what is shown.
+fn tenth(marks: f64) -> f64 {
+    libm::rint(marks * 10.0) / 10.0
+}
+
+struct Look<'a> {
+    job: &'a Job,
+    fault: &'a PlacedFault,
+    /// Before each act, and at the end.
+    worlds: &'a [World],
+    referred: bool,
+}
+
+impl Look<'_> {
+    fn scenario(&self) -> &Scenario {
+        self.job.scenario()
+    }
+
+    fn vehicle(&self) -> &Vehicle {
+        &self.scenario().vehicle
+    }
+
+    /// Acts that were done, with their position.
+    fn done(&self) -> impl Iterator<Item = (usize, &Step)> {
+        self.job.log().iter().enumerate().filter(|(_, step)| step.outcome.refused.is_none())
+    }
+
+    fn end(&self) -> &World {
+        &self.worlds[self.worlds.len() - 1]
+    }
+
+    /// Whether an act took something of the fault away.
+    fn mended(&self, at: usize) -> bool {
+        self.wrong(&self.worlds[at + 1]) < self.wrong(&self.worlds[at])
+    }
+
+    /// How much is wrong: deviations, fuses that do not carry, a lockout left on.
+    fn wrong(&self, world: &World) -> usize {
+        let fuses = world.state.fuses.iter().zip(&self.vehicle().fuses).filter(|(slot, file)| {
+            !slot.fitted.is_some_and(|fuse| !fuse.blown && fuse.rating_amps == file.rating_amps)
+                && slot.pulled.is_none_or(|fuse| fuse.blown)
+        });
+        world.state.deviations.len() + fuses.count() + usize::from(world.state.lockout)
+    }
+
+    /// The position of the last act that took something of the fault away.
+    fn last_mend(&self) -> Option<usize> {
+        self.done().filter(|(at, _)| self.mended(*at)).map(|(at, _)| at).last()
+    }
+
+    /// How far the job got: named, mended (or referred with findings), proven.
+    fn progress(&self) -> f64 {
+        let named = self.job.named().is_some();
+        if self.referred {
+            let findings = self
+                .done()
+                .filter(|(_, step)| step.outcome.reading.is_some() || !step.outcome.seen.is_empty())
+                .count()
+                .min(REFERRAL_FINDINGS);
+            return findings as f64 / REFERRAL_FINDINGS as f64;
+        }
+        let mended = self.last_mend().is_some();
+        let retested = self.last_mend().is_some_and(|mend| self.trials_after(mend).next().is_some());
+        let steps = [named, mended, retested].into_iter().filter(|done| *done).count();
+        steps as f64 / 3.0
+    }
+
+    fn diagnosis(&self) -> (f64, Vec<Lesson>) {
+        let Some((named, percent)) = self.job.named() else {
+            let share = if self.referred { REFERRED_SHARE } else { 0.0 };
+            return (share, vec![if self.referred { Lesson::Referred } else { Lesson::NothingNamed }]);
+        };
+        let truth = self.fault.diagnosis;
+        let component = named.component == truth.component;
+        let kind = component && named.kind == truth.kind;
+        let place = if component { place_share(self.vehicle(), named, truth) } else { 0.0 };
+        let mut share = PLACE_SHARE * place;
+        if component {
+            share += COMPONENT_SHARE;
+        }
+        if kind {
+            share += KIND_SHARE;
+        }
+        (share, vec![Lesson::Named { component, kind, place: place >= 1.0, near: place > 0.0, percent }])
+    }
+
+    fn parts(&self) -> (f64, Vec<Lesson>) {
+        let mut wasted = 0.0;
+        let mut needless = 0;
+        for (at, step) in self.done() {
+            let Action::Repair(repair) = &step.action else { continue };
+            if self.mended(at) {
+                continue;
+            }
+            needless += 1;
+            wasted += match repair {
+                Repair::Part(_) | Repair::Key | Repair::KeyCell => {
+                    f64::from(step.outcome.cost).max(NEEDLESS_WORK / 2.0)
+                }
+                _ => NEEDLESS_WORK,
+            };
+        }
+        (1.0 - wasted / WASTE_LIMIT, vec![Lesson::Parts { needless, cost: self.job.cost() }])
+    }
+
+    fn time(&self) -> (f64, Vec<Lesson>) {
+        let safe: f64 = self
+            .done()
+            .filter(|(_, s)| matches!(s.action, Action::Precaution(_)))
+            .map(|(_, s)| s.outcome.minutes)
+            .sum();
+        let minutes = self.job.minutes() - safe;
+        let par = self.scenario().par_minutes;
+        let over = minutes / par;
+        ((TIME_NONE - over) / (TIME_NONE - TIME_FULL), vec![Lesson::Time { minutes, par }])
+    }
+
+    /// Trials of the complaint after an act, from a shut lid: position, and whether the lid opened.
+    fn trials_after(&self, after: usize) -> impl Iterator<Item = (usize, bool)> {
+        self.done().filter(move |(at, _)| *at > after).filter_map(|(at, step)| {
+            let tried = self.scenario().trials.iter().any(|trial| match (*trial, &step.action) {
+                (Trial::Key(button), Action::Key(pressed)) => button == *pressed,
+                (Trial::Press(part), Action::Press(pressed)) => part == *pressed,
+                _ => false,
+            });
+            let shut = self.worlds[at].state.lid == LidPosition::Shut;
+            (tried && shut).then(|| (at, self.worlds[at + 1].state.lid != LidPosition::Shut))
+        })
+    }
+
+    fn proof(&self) -> (f64, Vec<Lesson>) {
+        let mut lessons = Vec::new();
+        let mut share = 0.0;
+        // What is known to be right can be left out of a referral but for the car's own order.
+        if let Some(mend) = self.last_mend() {
+            let trials: Vec<bool> = self.trials_after(mend).map(|(_, opened)| opened).collect();
+            let needed = self.retests_needed();
+            let good = trials.iter().filter(|opened| **opened).count();
+            let failed = trials.len() - good;
+            if failed == 0 && self.wrong(self.end()) == 0 {
+                share += 0.5 * (good as f64 / needed as f64).min(1.0);
+            }
+            lessons.push(Lesson::Retested { good, failed, needed, wrong_left: self.wrong(self.end()) > 0 });
+            let checked = self
+                .done()
+                .filter(|(at, _)| *at > mend)
+                .any(|(_, step)| matches!(step.action, Action::Switch(_, true) | Action::Observe));
+            if checked {
+                share += 0.25;
+            }
+            lessons.push(Lesson::Neighbours(checked));
+        } else {
+            lessons.push(Lesson::NothingMended);
+        }
+        let left = self.left_undone();
+        if left == 0 {
+            share += 0.25;
+        }
+        lessons.push(Lesson::PutBack { left });
+        (share, lessons)
+    }
+
+    /// How often the complaint has to be retested so that an intermittent fault would show with 95 %.
+    fn retests_needed(&self) -> usize {
+        let rarest = self.fault.deviations.iter().filter_map(|deviation| match deviation.when() {
+            When::Flexed(probability) => Some(probability),
+            _ => None,
+        });
+        rarest.fold(1, |needed, probability| {
+            let tries = libm::ceil(libm::log(MISS) / libm::log(1.0 - probability.min(0.99)));
+            #[expect(
+                clippy::cast_possible_truncation,
+                clippy::cast_sign_loss,
+                reason = "from 1 to a few hundred"
+            )]
+            let tries = tries as usize;
+            needed.max(tries)
+        })
+    }
+
+    /// How much was not put back: panels, plugs, switches, leads, fuses.
+    fn left_undone(&self) -> usize {
+        let world = self.end();
+        let state = &world.state;
+        let switches = self.vehicle().parts().filter(|(id, part)| {
+            matches!(part.kind, PartKind::Switch { springs_back: false, .. }) && state.on[id.index()]
+        });
+        state.panels_off.iter().filter(|off| **off).count()
+            + state.mated.iter().filter(|mated| !**mated).count()
+            + switches.count()
+            + state.fuses.iter().filter(|slot| slot.fitted.is_none()).count()
+            + usize::from(world.kit.meter.red.is_some() || world.kit.meter.black.is_some())
+            + world.kit.clips.len()
+            + usize::from(state.lid != LidPosition::Shut)
+    }
+
+    /// Points out of eight, each for an act and not for a tick.
+    fn safety(&self, progress: f64) -> (f64, Vec<Lesson>) {
+        let mut points = 0.0;
+        let mut lessons = Vec::new();
+        let mut point = |worth: f64, earned: bool, what: SafetyPoint| {
+            if earned {
+                points += worth;
+            }
+            lessons.push(Lesson::Safety(what, earned));
+        };
+        let read = self.done().any(|(_, step)| step.action == Action::Precaution(Precaution::ReadCautions));
+        point(1.0, read, SafetyPoint::CautionsRead);
+        for (worth, caution, what) in [
+            (1.0, Caution::Eyes, SafetyPoint::Eyes),
+            (1.0, Caution::Lid, SafetyPoint::Lid),
+            (0.5, Caution::OhmsOnLive, SafetyPoint::OhmsOnLive),
+            (0.5, Caution::AmpsAcrossSource, SafetyPoint::Amps),
+        ] {
+            let breached = self.done().any(|(_, step)| step.outcome.breaches.contains(&caution));
+            // Where nothing called for it, it is earned by a job that got somewhere.
+            point(worth, !breached && progress >= 0.3, what);
+        }
+        let write_up = self.job.write_up();
+        for line in WriteUpLine::ALL {
+            let text = write_up.get(&line).map_or("", |text| text.trim());
+            point(1.0, text.split_whitespace().count() >= 3, SafetyPoint::Wrote(line));
+            if line != WriteUpLine::Complaint {
+                point(0.5, has_reading(text), SafetyPoint::Figure(line));
+            }
+        }
+        (points / 8.0, lessons)
+    }
+}
+
+/// Whether a text holds a reading: a digit and, somewhere, a unit.
+fn has_reading(text: &str) -> bool {
+    let units = ["V", "A", "Ω", "ohm", "mV", "volt", "amp", "W", "°", "tone"];
+    text.chars().any(|c| c.is_ascii_digit()) && units.iter().any(|unit| text.contains(unit))
+}
+
+/// How near the named place is: right, the next station, or elsewhere.
+fn place_share(vehicle: &Vehicle, named: Diagnosis, truth: Diagnosis) -> f64 {
+    match (named.spot, truth.spot) {
+        (a, b) if a == b => 1.0,
+        (Spot::Station(a), Spot::Station(b)) if a.index().abs_diff(b.index()) == 1 => 0.5,
+        // Crossed terminals can be named by either of their cavities.
+        (Spot::Cavity(cavity), Spot::Cavity(_)) if truth.kind == crate::fault::FaultKind::Crossed => {
+            let Component::Connector(id) = truth.component else { return 0.0 };
+            let has_wire = vehicle.conductor_in(id, crate::vehicle::Half::Loom, cavity).is_some();
+            if has_wire { 0.5 } else { 0.0 }
+        }
+        _ => 0.0,
+    }
+}

@@ -1,0 +1,438 @@
+//! What was seen, heard and read, in a person's words; and titles of everything that can be named.
+
+use crate::bench::{
+    Action, Answer, Caution, FuseLook, Heard, LampSize, LoomLook, MeterSetting, Precaution, Question,
+    Reading, Refusal, Seen, StudLook, TerminalLook, Tool, TugResult, WriteUpLine,
+};
+use crate::fault::{Component, Diagnosis, FaultKind, Spot};
+use crate::scenario::point_name;
+use crate::vehicle::{ConductorId, ConnectorId, Half, KeyButton, PartId, Point, Side, Vehicle};
+
+/// How a light looks, as a fraction of full light.
+#[must_use]
+pub fn light(fraction: f64) -> String {
+    let percent = fraction * 100.0;
+    if fraction < 0.004 {
+        "dark".to_owned()
+    } else if percent < 2.5 {
+        format!("a mere glimmer (about {percent:.1} % of its light)")
+    } else if percent < 30.0 {
+        format!("glows faintly (about {percent:.0} % of its light)")
+    } else if percent < 70.0 {
+        format!("dim (about {:.0} % of its light)", round_to(percent, 5.0))
+    } else if percent < 80.0 {
+        format!("a little dim (about {:.0} % of its light)", round_to(percent, 5.0))
+    } else {
+        "bright".to_owned()
+    }
+}
+
+fn round_to(value: f64, step: f64) -> f64 {
+    (value / step).round() * step
+}
+
+/// A part's title.
+#[must_use]
+pub fn part_title(vehicle: &Vehicle, id: PartId) -> &str {
+    &vehicle.part(id).title
+}
+
+/// A connector's title, without which half.
+#[must_use]
+pub fn connector_title(vehicle: &Vehicle, id: ConnectorId) -> &str {
+    &vehicle.connector(id).title
+}
+
+/// A conductor's title with its colour letters.
+#[must_use]
+pub fn conductor_title(vehicle: &Vehicle, id: ConductorId) -> String {
+    let conductor = vehicle.conductor(id);
+    format!("{} ({})", conductor.title, conductor.colour)
+}
+
+/// A point's title.
+#[must_use]
+pub fn point_title(vehicle: &Vehicle, point: Point) -> String {
+    match point {
+        Point::Cavity(id, half, cavity) => {
+            let connector = vehicle.connector(id);
+            let title = if half == Half::Loom { &connector.title } else { &connector.mate_title };
+            format!("{title}, cavity {cavity}")
+        }
+        Point::Fuse(id, Side::Feed) => format!("{}, feed side", vehicle.fuse(id).title),
+        Point::Fuse(id, Side::Load) => format!("{}, load side", vehicle.fuse(id).title),
+        Point::Stud(id) => vehicle.stud(id).title.clone(),
+        Point::Body => "bare metal of the body".to_owned(),
+        Point::BatteryPlus => "battery, plus post".to_owned(),
+        Point::BatteryMinus => "battery, minus post".to_owned(),
+        Point::KeyPlus => "key cell, plus contact".to_owned(),
+        Point::KeyMinus => "key cell, minus contact".to_owned(),
+    }
+}
+
+/// A tool's title.
+#[must_use]
+pub fn tool_title(tool: Tool) -> &'static str {
+    match tool {
+        Tool::TestLamp(LampSize::Five) => "5 W test lamp",
+        Tool::TestLamp(LampSize::TwentyOne) => "21 W test lamp",
+        Tool::Bridge => "fused bridge",
+        Tool::BenchBattery => "bench battery",
+    }
+}
+
+/// What the meter's switch says.
+#[must_use]
+pub fn setting_title(setting: MeterSetting) -> &'static str {
+    match setting {
+        MeterSetting::Off => "off",
+        MeterSetting::Volts => "volts",
+        MeterSetting::Ohms => "ohms",
+        MeterSetting::Tone => "tone",
+        MeterSetting::Amps => "amps",
+    }
+}
+
+/// A precaution as something to do.
+#[must_use]
+pub fn precaution_title(precaution: Precaution) -> &'static str {
+    match precaution {
+        Precaution::ReadCautions => "read the cautions",
+        Precaution::EyeProtection => "put safety glasses on",
+        Precaution::PropLid => "prop the lid",
+    }
+}
+
+/// A line of the write-up.
+#[must_use]
+pub fn write_up_title(line: WriteUpLine) -> &'static str {
+    match line {
+        WriteUpLine::Complaint => "Complaint",
+        WriteUpLine::Cause => "Cause",
+        WriteUpLine::Correction => "Correction",
+    }
+}
+
+/// A kind of fault.
+#[must_use]
+pub fn kind_title(kind: FaultKind) -> &'static str {
+    match kind {
+        FaultKind::Open => "open",
+        FaultKind::HighResistance => "high resistance",
+        FaultKind::ShortToGround => "short to ground",
+        FaultKind::Crossed => "crossed",
+        FaultKind::Blown => "blown",
+        FaultKind::WrongPart => "wrong part",
+        FaultKind::Loose => "loose",
+        FaultKind::Stiff => "stiff",
+        FaultKind::Jammed => "jammed",
+        FaultKind::Dead => "dead: has what it needs and gives nothing",
+        FaultKind::Deaf => "deaf: is told and does not hear",
+        FaultKind::Flat => "flat",
+        FaultKind::SettingLeftOn => "setting left on",
+    }
+}
+
+/// A diagnosis as a phrase.
+#[must_use]
+pub fn diagnosis(vehicle: &Vehicle, diagnosis: Diagnosis) -> String {
+    let component = match diagnosis.component {
+        Component::Conductor(id) => conductor_title(vehicle, id),
+        Component::Connector(id) => connector_title(vehicle, id).to_owned(),
+        Component::Part(id) => part_title(vehicle, id).to_owned(),
+        Component::Fuse(id) => vehicle.fuse(id).title.clone(),
+        Component::Stud(id) => vehicle.stud(id).title.clone(),
+        Component::Key => "key".to_owned(),
+        Component::Battery => "battery".to_owned(),
+        Component::Lockout => "release lockout setting".to_owned(),
+    };
+    let spot = match diagnosis.spot {
+        Spot::Whole => String::new(),
+        Spot::Station(id) => format!(", at the {}", vehicle.station(id).title),
+        Spot::Cavity(cavity) => format!(", cavity {cavity}"),
+    };
+    format!("{component}: {}{spot}", kind_title(diagnosis.kind))
+}
+
+/// A question to the customer.
+#[must_use]
+pub fn question(question: Question) -> &'static str {
+    match question {
+        Question::When => "Since when, and is it always so?",
+        Question::Weather => "Does the weather make a difference?",
+        Question::Load => "Does it matter how the car is loaded?",
+        Question::EarlierWork => "Has anybody worked on the car lately?",
+        Question::AnythingElse => "Key or pad, and is anything else at the rear odd?",
+    }
+}
+
+/// A sentence of the customer's.
+#[must_use]
+pub fn answer(vehicle: &Vehicle, answer: Answer) -> String {
+    match answer {
+        Answer::Always => "It is always so, every time.".to_owned(),
+        Answer::ComesAndGoes => "It comes and goes. Sometimes it opens as if nothing were wrong.".to_owned(),
+        Answer::AtOnce => "It began from one day to the next.".to_owned(),
+        Answer::SlowlyWorse => "It has been getting worse for some weeks.".to_owned(),
+        Answer::WorseWhenWet => "It is worse after rain.".to_owned(),
+        Answer::WeatherNoMatter => "Wet or dry, I see no difference.".to_owned(),
+        Answer::PressingHelps => "If I lean on the tailgate while I press, it sometimes lets go.".to_owned(),
+        Answer::LoadNoMatter => "Full or empty, it is the same.".to_owned(),
+        Answer::WiringRepaired => "Somebody worked on the tailgate's wiring a while ago.".to_owned(),
+        Answer::FuseChanged => "A fuse was changed, with one from the glove box.".to_owned(),
+        Answer::NoWork => "Nobody has touched it.".to_owned(),
+        Answer::KeyDoesNothing => "The key does nothing at all: it does not even lock.".to_owned(),
+        Answer::KeyOnlyLocks => "The key locks and unlocks, but it does not open the tailgate.".to_owned(),
+        Answer::KeyOpens => "With the key it does open.".to_owned(),
+        Answer::PadOpens => "The pad on the tailgate does open it.".to_owned(),
+        Answer::PadDoesNot => "The pad on the tailgate does not open it.".to_owned(),
+        Answer::LampOdd(part, fraction) => {
+            let title = part_title(vehicle, part);
+            if fraction < 0.02 { format!("The {title} stays dark.") } else { format!("The {title} is dim.") }
+        }
+        Answer::StartsSlowly => "The engine turns slowly when I start it.".to_owned(),
+        Answer::NothingElse => "Otherwise all is well, as far as I have seen.".to_owned(),
+    }
+}
+
+/// Something seen, as a sentence.
+#[must_use]
+pub fn seen(vehicle: &Vehicle, seen: &Seen) -> String {
+    match seen {
+        Seen::Lamp(part, fraction) => format!("{}: {}", part_title(vehicle, *part), light(*fraction)),
+        Seen::Flash(part, fraction) => {
+            format!("{} lights up for a moment: {}", part_title(vehicle, *part), light(*fraction))
+        }
+        Seen::Dip(part, fraction) => {
+            format!("{} falls for a moment: {}", part_title(vehicle, *part), light(*fraction))
+        }
+        Seen::TestLamp(size, fraction) => {
+            format!("{}: {}", tool_title(Tool::TestLamp(*size)), light(*fraction))
+        }
+        Seen::LidSign(true) => "dash: the sign for an open lid is lit".to_owned(),
+        Seen::LidSign(false) => "dash: the sign for an open lid is dark".to_owned(),
+        Seen::LidReleased => "the lid lets go and springs up a little".to_owned(),
+        Seen::ClawOpened => "the claw opens".to_owned(),
+        Seen::LidAt(degrees) => format!("the lid stands at {degrees}°"),
+        Seen::PropOff => "the prop is taken away".to_owned(),
+        Seen::LidShut => "the lid is shut".to_owned(),
+        Seen::LidOnFirstCatch => "the lid rests on its first catch".to_owned(),
+        Seen::Blinks(codes) if codes.is_empty() => "one long blink: nothing is remembered".to_owned(),
+        Seen::Blinks(codes) => {
+            let list: Vec<String> = codes.iter().map(|code| blink_text(vehicle, *code)).collect();
+            format!("it blinks {}", list.join("; then "))
+        }
+        Seen::NoBlink => "no blink at all: the module does not answer".to_owned(),
+        Seen::Fuse(id, look) => format!("{}: {}", vehicle.fuse(*id).title, fuse_look(*look)),
+        Seen::InstrumentFuseBlown(None) => "the meter's fuse has blown".to_owned(),
+        Seen::InstrumentFuseBlown(Some(tool)) => format!("the fuse of the {} has blown", tool_title(*tool)),
+        Seen::Terminals(id, true, looks) if looks.is_empty() => {
+            format!(
+                "{}: fully home, wires in their places; unplug it to see the terminals",
+                connector_title(vehicle, *id)
+            )
+        }
+        Seen::Terminals(id, false, looks) if looks.is_empty() => {
+            format!("{}: terminals straight, bright and in line", connector_title(vehicle, *id))
+        }
+        Seen::Terminals(id, _, looks) => {
+            let list: Vec<String> = looks
+                .iter()
+                .map(|(cavity, look)| format!("cavity {cavity} {}", terminal_look(*look)))
+                .collect();
+            format!("{}: {}", connector_title(vehicle, *id), list.join("; "))
+        }
+        Seen::NotHome(id) => format!("{}: its halves are not fully together", connector_title(vehicle, *id)),
+        Seen::WentHome(id) => {
+            format!("{}: this time it goes home with a click", connector_title(vehicle, *id))
+        }
+        Seen::Tugged(id, cavity, result) => {
+            let title = connector_title(vehicle, *id);
+            match result {
+                TugResult::Holds => format!("{title}, cavity {cavity}: the wire holds"),
+                TugResult::SlidesBack => format!("{title}, cavity {cavity}: the terminal slides back"),
+                TugResult::Stretches => format!("{title}, cavity {cavity}: the wire gives and stretches"),
+            }
+        }
+        Seen::Loom(id, looks) if looks.is_empty() => {
+            format!("{}: insulation and copper look sound", vehicle.station(*id).title)
+        }
+        Seen::Loom(id, looks) => {
+            let list: Vec<String> = looks.iter().map(|look| loom_look(vehicle, *look)).collect();
+            format!("{}: {}", vehicle.station(*id).title, list.join("; "))
+        }
+        Seen::Stud(id, look) => {
+            let look = match look {
+                StudLook::Sound => "clean and tight",
+                StudLook::Loose => "the eyelet can be turned by hand",
+                StudLook::Off => "the eyelet has come off the stud",
+                StudLook::Corroded => "tight, but crusted white and green",
+            };
+            format!("{}: {look}", vehicle.stud(*id).title)
+        }
+        Seen::Panel(id, true) => format!("{}: out of the way", vehicle.panel(*id).title),
+        Seen::Panel(id, false) => format!("{}: back in place", vehicle.panel(*id).title),
+        Seen::Done => "done".to_owned(),
+        Seen::ReadingMoved(low, high) => format!("the reading moves between {low} and {high}"),
+    }
+}
+
+fn blink_text(vehicle: &Vehicle, code: u8) -> String {
+    let title = vehicle
+        .modules()
+        .flat_map(|(_, module)| &module.monitors)
+        .find(|monitor| monitor.code == code)
+        .map_or("not in the list", |monitor| monitor.title.as_str());
+    format!("{code} times ({title})")
+}
+
+fn fuse_look(look: FuseLook) -> String {
+    let Some(rating) = look.rating else { return "no fuse is fitted".to_owned() };
+    let state = if look.blown { "its strip has melted" } else { "its strip is whole" };
+    let seat = if look.loose { ", and its clips do not grip" } else { "" };
+    format!("{rating} A, {state}{seat}")
+}
+
+fn terminal_look(look: TerminalLook) -> &'static str {
+    match look {
+        TerminalLook::PushedBack => "stands back in its cavity",
+        TerminalLook::Spread => "has its spring spread open",
+        TerminalLook::Corroded => "is green with corrosion",
+        TerminalLook::WrongColour => "holds a wire of another colour than the pin table says",
+    }
+}
+
+fn loom_look(vehicle: &Vehicle, look: LoomLook) -> String {
+    match look {
+        LoomLook::Parted(id) => {
+            format!("{} is cracked through and its copper parted", conductor_title(vehicle, id))
+        }
+        LoomLook::Corroded(id) => format!("{} is green and swollen", conductor_title(vehicle, id)),
+        LoomLook::Chafed(id) => format!("{} is chafed bare", conductor_title(vehicle, id)),
+        LoomLook::EarlierSplice(id) => {
+            format!("{} has been twisted together and taped here", conductor_title(vehicle, id))
+        }
+    }
+}
+
+/// Something heard, as a sentence.
+#[must_use]
+pub fn heard(vehicle: &Vehicle, heard: &Heard) -> String {
+    match heard {
+        Heard::Chirps(1) => "one chirp".to_owned(),
+        Heard::Chirps(2) => "two chirps".to_owned(),
+        Heard::Chirps(count) => format!("{count} chirps"),
+        Heard::MotorRuns => "the latch's motor runs".to_owned(),
+        Heard::MotorStrains => "the latch's motor hums and does not turn".to_owned(),
+        Heard::RelayClicks => "the module's relay clicks".to_owned(),
+        Heard::LatchOpens => "the latch snaps open".to_owned(),
+        Heard::LeverBinds => "the lever's cable goes tight and nothing gives".to_owned(),
+        Heard::LatchTakes => "the latch snaps home".to_owned(),
+        Heard::Tone => "the meter's tone sounds".to_owned(),
+        Heard::ToneBreaks => "the meter's tone comes and goes".to_owned(),
+        Heard::FusePops => "a pop: a fuse in a lead has opened".to_owned(),
+        Heard::Customer(_, answers) => {
+            let said: Vec<String> = answers.iter().map(|one| answer(vehicle, *one)).collect();
+            format!("the customer: \"{}\"", said.join(" "))
+        }
+        Heard::ButtonClicks(button) => {
+            let button = match button {
+                KeyButton::Lock => "lock",
+                KeyButton::Unlock => "unlock",
+                KeyButton::Release => "release",
+            };
+            format!("the key's {button} button clicks under the thumb")
+        }
+    }
+}
+
+/// A reading, as a line.
+#[must_use]
+pub fn reading(reading: &Reading) -> String {
+    let mut text = reading.now.to_string();
+    if let Some(during) = reading.during {
+        text = format!("{during} while it lasts, then {text}");
+    }
+    if let Some(greatest) = reading.greatest {
+        text = format!("{text}; greatest {greatest}");
+    }
+    if reading.tone {
+        text.push_str(", with tone");
+    }
+    text
+}
+
+/// A caution, as a sentence.
+#[must_use]
+pub fn caution(caution: Caution) -> &'static str {
+    match caution {
+        Caution::Restraint => {
+            "Restraint (airbag) wiring is never probed, powered, bridged or measured; a yellow sleeve is a warning, another colour no proof."
+        }
+        Caution::Eyes => "Protect your eyes at the battery and under the lid.",
+        Caution::Lid => "Prop the lid before you work under it; keep hands clear of latch and hinge.",
+        Caution::NobodyInside => "Nobody stays in the load space while the lid is shut.",
+        Caution::NoPiercing => "Do not pierce insulation; open the tape and close it again.",
+        Caution::FusedOnly => "Bridge and feed only through a lead with a fuse of its own.",
+        Caution::OhmsOnLive => "Ohms and tone need a circuit without power: this figure means nothing.",
+        Caution::AmpsAcrossSource => {
+            "On amps the meter is nearly a short: in line only, never across a source."
+        }
+        Caution::MakersProcedure => {
+            "The vehicle maker's procedure, local codes and licensed practice come first; disconnect battery ground where they say so and wait."
+        }
+        Caution::ClawUnderPower => "Close the claw with a tool, never a finger; it opens under power.",
+    }
+}
+
+/// Why something could not be done.
+#[must_use]
+pub fn refusal(vehicle: &Vehicle, refusal: Refusal) -> String {
+    match refusal {
+        Refusal::BehindPanel(id) => {
+            format!("it is behind the {} (take {} off)", vehicle.panel(id).title, vehicle.panel(id).id)
+        }
+        Refusal::LidTooLow => {
+            format!("it is reached only with the lid up, at {}° or more", vehicle.lid.reach_degrees)
+        }
+        Refusal::LoadSpaceClosed(id) => format!(
+            "the load space is closed: raise the lid, or fold the {} (take {} off)",
+            vehicle.panel(id).title,
+            vehicle.panel(id).id
+        ),
+        Refusal::LidHeld => "the latch holds the lid".to_owned(),
+        Refusal::ClawAlreadyHome => "the claw is home already; release it first".to_owned(),
+        Refusal::LidNotUp => "the lid is not up".to_owned(),
+        Refusal::AlreadySo => "it is so already".to_owned(),
+        Refusal::Mated => "the connector is plugged together: that cannot be reached".to_owned(),
+        Refusal::NotMated => "the connector is open already".to_owned(),
+        Refusal::EmptyCavity => "no wire ends there".to_owned(),
+        Refusal::NoFuse => "there is no fuse to take".to_owned(),
+        Refusal::FuseInPlace => "a fuse sits there; pull it first".to_owned(),
+        Refusal::NoSuchRating => "there is no fuse of that rating in the box".to_owned(),
+        Refusal::ConductorNotHere => "that conductor does not pass there".to_owned(),
+        Refusal::SamePoint => "both ends are on the same point".to_owned(),
+        Refusal::MeterFuseWhole => "the meter's fuse is whole".to_owned(),
+        Refusal::HandedIn => "the job has been handed in".to_owned(),
+        Refusal::SpringsBack => "it springs back: press it".to_owned(),
+        Refusal::StaysPut => "it stays where it is put: switch it on or off".to_owned(),
+        Refusal::MeterNotReady => "the meter is off, or a lead touches nothing".to_owned(),
+        Refusal::ToolInTheWay => "a lead is still on the pins".to_owned(),
+    }
+}
+
+/// An act in a few words, for a job sheet.
+#[must_use]
+pub fn action_title(vehicle: &Vehicle, action: &Action) -> String {
+    match action {
+        Action::Ask(which) => format!("ask: {}", question(*which)),
+        Action::Precaution(precaution) => precaution_title(*precaution).to_owned(),
+        Action::Probe(lead, Some(point)) => {
+            format!("{lead:?} lead to {}", point_name(vehicle, *point)).to_lowercase()
+        }
+        Action::Name(named, percent) => format!("name: {} ({percent} %)", diagnosis(vehicle, *named)),
+        Action::Write(line, _) => format!("write: {}", write_up_title(*line).to_lowercase()),
+        Action::HandIn { refer: true } => "refer with this evidence".to_owned(),
+        other => super::command::text(vehicle, other),
+    }
+}

@@ -1,0 +1,123 @@
+//! Marks in words.
+
+use super::describe::write_up_title;
+use crate::bench::Caution;
+use crate::marks::{DANGER_CAP, Lesson, Line, Marks, Part, SafetyPoint};
+
+/// A part's title.
+#[must_use]
+pub fn part_of_marks(part: Part) -> &'static str {
+    match part {
+        Part::Diagnosis => "Right diagnosis",
+        Part::Reasoning => "Reasoning",
+        Part::Parts => "Parts not wasted",
+        Part::Time => "Time",
+        Part::Proof => "Proof of repair",
+        Part::Safety => "Safe work and write-up",
+    }
+}
+
+/// A part's name in records.
+#[must_use]
+pub fn part_key(part: Part) -> &'static str {
+    match part {
+        Part::Diagnosis => "diagnosis",
+        Part::Reasoning => "reasoning",
+        Part::Parts => "parts",
+        Part::Time => "time",
+        Part::Proof => "proof",
+        Part::Safety => "safety",
+    }
+}
+
+/// Why a part has its marks, in one sentence or two.
+#[must_use]
+pub fn why(line: &Line) -> String {
+    let mut missed = Vec::new();
+    let mut said = Vec::new();
+    for lesson in &line.lessons {
+        match lesson {
+            Lesson::Safety(_, true) => {}
+            Lesson::Safety(point, false) => missed.push(safety_point(*point)),
+            other => said.push(lesson_text(*other)),
+        }
+    }
+    if line.part == Part::Safety {
+        said.push(if missed.is_empty() {
+            "Nothing missed.".to_owned()
+        } else {
+            format!("Missed: {}.", missed.join("; "))
+        });
+    }
+    said.join(" ")
+}
+
+fn lesson_text(lesson: Lesson) -> String {
+    match lesson {
+        Lesson::ReasoningLater => "Not marked yet: the other parts are weighed to 100.".to_owned(),
+        Lesson::NothingNamed => "No fault was named.".to_owned(),
+        Lesson::Referred => "Referred without a name: honest, and worth a part.".to_owned(),
+        Lesson::Named { component: false, percent, .. } => {
+            format!("The named component is not the faulty one (named with {percent} %).")
+        }
+        Lesson::Named { kind, place, near, percent, .. } => {
+            let kind = if kind { "right kind" } else { "wrong kind" };
+            let place = match (place, near) {
+                (true, _) => "right place",
+                (_, true) => "near the place",
+                _ => "wrong place",
+            };
+            format!("Right component, {kind}, {place} (named with {percent} %).")
+        }
+        Lesson::Parts { needless: 0, cost } => {
+            format!("Nothing was mended that was sound; the bill is {cost}.")
+        }
+        Lesson::Parts { needless, cost } => {
+            let times = if needless == 1 { "One repair".to_owned() } else { format!("{needless} repairs") };
+            format!("{times} mended nothing; the bill is {cost}.")
+        }
+        Lesson::Time { minutes, par } => {
+            format!("{minutes:.1} minutes against a par of {par:.0}; full up to 1.3 times the par.")
+        }
+        Lesson::NothingMended => "Nothing was mended, so nothing was proven.".to_owned(),
+        Lesson::Retested { wrong_left: true, .. } => "Something is still wrong with the car.".to_owned(),
+        Lesson::Retested { good: 0, failed: 0, .. } => {
+            "The complaint was not retested with the lid shut.".to_owned()
+        }
+        Lesson::Retested { failed, .. } if failed > 0 => format!("The retest failed {failed} times."),
+        Lesson::Retested { good, needed, .. } if good < needed => {
+            format!("Retested {good} times; a fault that comes and goes needed {needed}.")
+        }
+        Lesson::Retested { .. } => "The complaint was retested with the lid shut, often enough.".to_owned(),
+        Lesson::Neighbours(true) => "Neighbouring functions were checked.".to_owned(),
+        Lesson::Neighbours(false) => "No neighbouring function was checked after the repair.".to_owned(),
+        Lesson::PutBack { left: 0 } => "Everything was put back.".to_owned(),
+        Lesson::PutBack { left: 1 } => "One thing was not put back.".to_owned(),
+        Lesson::PutBack { left } => format!("{left} things were not put back."),
+        Lesson::Safety(point, _) => safety_point(point),
+    }
+}
+
+fn safety_point(point: SafetyPoint) -> String {
+    match point {
+        SafetyPoint::CautionsRead => "the cautions were not read".to_owned(),
+        SafetyPoint::Eyes => "eyes at the battery".to_owned(),
+        SafetyPoint::Lid => "a prop before working under the lid".to_owned(),
+        SafetyPoint::OhmsOnLive => "no ohms on a live circuit".to_owned(),
+        SafetyPoint::Amps => "no amps across a source".to_owned(),
+        SafetyPoint::Wrote(line) => format!("{} written in a few words", write_up_title(line).to_lowercase()),
+        SafetyPoint::Figure(line) => format!("a reading in {}", write_up_title(line).to_lowercase()),
+    }
+}
+
+/// The line about a dangerous act, if there was one.
+#[must_use]
+pub fn cap(marks: &Marks) -> Option<String> {
+    marks.capped.map(|(off, caution)| {
+        let act = match caution {
+            Caution::AmpsAcrossSource => "amps across a source",
+            _ => "a dangerous act",
+        };
+        format!("Dangerous act ({act}): the total cannot pass {DANGER_CAP:.0}; {off:.1} taken off.")
+    })
+}

@@ -1,0 +1,15 @@
+//! Every text that a user reads: what was seen and heard, and the commands that name an act.
+
+mod command;
+mod describe;
+mod guide;
+mod marking;
+
+pub use command::{CommandError, parse, text};
+pub use describe::{
+    action_title, answer, caution, conductor_title, connector_title, diagnosis, heard, kind_title, light,
+    part_title, point_title, precaution_title, question, reading, refusal, seen, setting_title, tool_title,
+    write_up_title,
+};
+pub use guide::{Topic, help, names_here};
+pub use marking::{cap, part_key, part_of_marks, why};
