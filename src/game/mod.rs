@@ -1,9 +1,18 @@
 //! The game in a window.
 
+mod bare_x;
+mod bay;
+mod cards;
 mod display;
+mod overlay;
 pub mod scenery;
+mod sheet;
+mod sync;
+mod theme;
+mod worker;
 
 use std::fmt;
+use std::sync::Arc;
 use std::time::Duration;
 
 use bevy::log::LogPlugin;
@@ -13,6 +22,9 @@ use bevy::render::settings::{Backends, WgpuSettings};
 use bevy::tasks::block_on;
 use bevy::window::{WindowResizeConstraints, WindowResolution};
 use bevy::winit::{UpdateMode, WinitSettings};
+use bevy_egui::{EguiPlugin, EguiPrimaryContextPass};
+use probeworthy::record;
+use probeworthy::scenario::Scenario;
 
 /// Why the game cannot be played in a window here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,9 +52,32 @@ impl fmt::Display for GameError {
 
 impl std::error::Error for GameError {}
 
+/// What is to be played.
+#[derive(Clone, Debug)]
+pub struct Options {
+    /// The scenario.
+    pub scenario: Arc<Scenario>,
+    /// How it was named, for the record.
+    pub scenario_name: String,
+    /// Draws the fault of a new job.
+    pub seed: u64,
+    /// Begin anew even if a job was left unfinished.
+    pub fresh: bool,
+}
+
 /// Opens the window and plays until it is closed.
-pub fn run(title: &str) -> Result<(), GameError> {
-    match app(title)?.run() {
+pub fn run(options: Options) -> Result<(), GameError> {
+    // The window's title names the program and nothing of the job.
+    let mut app = app("Probeworthy")?;
+    let left =
+        record::default_folder().filter(|_| !options.fresh).as_deref().and_then(record::last_unfinished);
+    app.add_plugins(EguiPlugin::default())
+        .insert_resource(bay::Bay::new(options.scenario, options.scenario_name, options.seed, left))
+        // The keyboard is taken where no window manager gives it.
+        .add_systems(Update, bare_x::take_keyboard)
+        .add_systems(Update, (bay::follow_worker, sync::set_stage).chain().before(scenery::SceneSet))
+        .add_systems(EguiPrimaryContextPass, overlay::overlay);
+    match app.run() {
         AppExit::Success => Ok(()),
         AppExit::Error(_) => Err(GameError::Ended),
     }

@@ -4,6 +4,7 @@
 //! place is now) and [`View`] (how the scene lies in the window). All coordinates are design units:
 //! 1920×1080, y down, whatever the window's size.
 
+mod backdrop;
 mod catalogue;
 mod drawing;
 mod hinge;
@@ -24,7 +25,9 @@ pub fn plugin(app: &mut App) {
     app.insert_resource(Palette::load())
         .init_resource::<Stage>()
         .init_resource::<View>()
+        .init_resource::<backdrop::Stale>()
         .add_plugins(stage::plugin)
         .add_systems(Startup, view::spawn_camera)
-        .add_systems(Update, view::follow_window.in_set(SceneSet));
+        .add_systems(Update, view::follow_window.in_set(SceneSet))
+        .add_systems(Update, backdrop::keep.after(SceneSet));
 }

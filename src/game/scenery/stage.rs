@@ -6,6 +6,7 @@ use bevy::camera::visibility::NoFrustumCulling;
 use bevy::prelude::*;
 use bevy::window::RequestRedraw;
 
+use super::backdrop::{self, Stale};
 use super::catalogue::{self, PROPS, layer};
 use super::drawing::{Drawing, Mark, Part};
 use super::hinge::{self, Face, Hinge};
@@ -175,6 +176,8 @@ struct Fixed {
 struct Layout {
     fixed: Vec<Fixed>,
     lid_outline: Vec<Vec2>,
+    /// The loom's way over the lid, as drawn.
+    lid_way: Vec<Vec2>,
     sizes: Vec<Vec2>,
 }
 
@@ -212,6 +215,10 @@ struct Claw(bool);
 struct Lit {
     lamp: String,
     kind: LitKind,
+    /// The light last shown, and until when it counts as changing.
+    light: f32,
+    changing_until: f32,
+    on_top: bool,
 }
 
 #[derive(Clone, Copy)]
@@ -243,6 +250,16 @@ enum Live {
     Leads,
 }
 
+/// The lamp that lights the load space. The lid covers its light, so it is drawn under the lid.
+const CARGO: &str = "cargo-lamp";
+/// How long a lamp is drawn on top after its light changed, so that a blinking one costs little.
+const RESTLESS_SECS: f32 = 1.2;
+/// The marks through which the loom runs on the body.
+const BODY_WAY: [&str; 6] =
+    ["loom-start", "module-branch", "sill-clip", "inline", "pillar-clip", "body-grommet"];
+/// The marks through which the loom runs on the lid.
+const LID_WAY: [&str; 5] = ["lid-grommet", "lid-corner", "lid-rail", "latch-branch", "latch-plug"];
+
 pub(super) fn plugin(app: &mut App) {
     app.init_resource::<Anchors>()
         .init_resource::<Swing>()
@@ -250,7 +267,7 @@ pub(super) fn plugin(app: &mut App) {
         .add_systems(Startup, build)
         .add_systems(
             Update,
-            (swing_lid, place_anchors, show_parts, show_lights, turn_lid, draw_live, remember)
+            (swing_lid, place_anchors, show_parts, show_lights, turn_lid, draw_live, settle, remember)
                 .chain()
                 .in_set(SceneSet),
         );
@@ -262,7 +279,8 @@ fn build(
     mut materials: ResMut<Assets<ColorMaterial>>,
 ) {
     let white = materials.add(ColorMaterial::default());
-    let mut layout = Layout { fixed: Vec::new(), lid_outline: Vec::new(), sizes: Vec::new() };
+    let mut layout =
+        Layout { fixed: Vec::new(), lid_outline: Vec::new(), lid_way: Vec::new(), sizes: Vec::new() };
     let mut spawner = Spawner { meshes: &mut meshes, materials: &mut materials, white: white.clone() };
 
     let workshop = Drawing::read(catalogue::WORKSHOP);
@@ -285,6 +303,7 @@ fn build(
     layout.take(body.marks, Ground::Body);
 
     let lid = Drawing::read(catalogue::LID);
+    layout.lid_way = LID_WAY.iter().filter_map(|name| lid.mark(name)).map(|mark| mark.centre).collect();
     let mut lid_loom_height = layer::LID;
     for (k, part) in lid.parts.into_iter().enumerate() {
         if part.name == "outline" {
@@ -380,6 +399,7 @@ impl Spawner<'_> {
                 Mesh2d(mesh),
                 MeshMaterial2d(material),
                 Transform::from_xyz(0.0, 0.0, height),
+                backdrop::layer(false),
                 ChildOf(root),
             ))
             .id()
@@ -397,7 +417,8 @@ impl Spawner<'_> {
         let entity = self.shape(commands, root, &part.shape, material, height);
         let mut entity = commands.entity(entity);
         if let Some((lamp, kind)) = lit {
-            entity.insert((Lit { lamp, kind }, Visibility::Hidden));
+            let (light, changing_until, on_top) = (0.0, 0.0, false);
+            entity.insert((Lit { lamp, kind, light, changing_until, on_top }, Visibility::Hidden));
         }
         match part.name.as_str() {
             "claw-home" => _ = entity.insert(Claw(true)),
@@ -527,8 +548,8 @@ fn encloses(line: &[Vec2], at: Vec2) -> bool {
 }
 
 fn bellows_line(body: Vec2, lid: Vec2) -> Vec<Vec2> {
-    let slack = (95.0 - body.distance(lid)).clamp(12.0, 60.0);
-    wires::curve(body, body.midpoint(lid) + Vec2::new(-slack, slack * 0.25), lid, 12)
+    let slack = (125.0 - body.distance(lid)).clamp(20.0, 60.0);
+    wires::curve(body, body.midpoint(lid) + Vec2::new(-slack, 0.0), lid, 14)
 }
 
 fn show_parts(
@@ -641,7 +662,6 @@ fn draw_live(
     let lid = Hinge::at(anchors.lid_degrees);
     let inside = lid.shows() == Face::Inside;
     let at = |name: &str| anchors.design(name).map(|placed| placed.centre);
-    let stations = |names: &[&str]| names.iter().filter_map(|name| at(name)).collect::<Vec<_>>();
     for (kind, mesh, mut transform, mut visibility) in &mut live {
         let changed = match kind {
             Live::LidRim | Live::Struts | Live::Bellows => turned,
@@ -671,13 +691,11 @@ fn draw_live(
             }
             Live::Struts | Live::Bellows => {}
             Live::LoomBody => {
-                let way =
-                    ["loom-start", "module-branch", "sill-clip", "inline", "pillar-clip", "body-grommet"];
-                wires::loom(&mut shape, &stations(&way), &stage.loom, &palette);
+                let stations: Vec<Vec2> = BODY_WAY.iter().filter_map(|name| at(name)).collect();
+                wires::loom(&mut shape, &stations, &stage.loom, &palette);
             }
             Live::LoomLid if inside => {
-                let way = ["lid-grommet", "lid-corner", "lid-rail", "latch-branch", "latch-plug"];
-                wires::loom(&mut shape, &stations(&way), &stage.loom, &palette);
+                wires::loom(&mut shape, &layout.lid_way, &stage.loom, &palette);
             }
             Live::LoomLid => {}
             Live::Leads => {
@@ -701,7 +719,11 @@ fn draw_live(
         if !shape.is_empty()
             && let Some(mut mesh) = meshes.get_mut(&mesh.0)
         {
-            *mesh = shape.mesh(&|at| at);
+            *mesh = match kind {
+                // Made flat on the lid's drawing, so that it turns with the lid.
+                Live::LoomLid => shape.mesh(&|at| lid.place(at, Face::Inside)),
+                _ => shape.mesh(&|at| at),
+            };
         }
     }
 }
@@ -726,6 +748,67 @@ fn lid_rim(shape: &mut Shape, lid: &Hinge, outline: &[Vec2], palette: &Palette) 
         let tint = std::array::from_fn(|c| dark[c] + (lit[c] - dark[c]) * light);
         let corners = [near[k], near[next], far[next], far[k]];
         shape.triangles(&corners, &[0, 1, 2, 0, 2, 3], &|_| tint, &|_, _| false);
+    }
+}
+
+/// Draws what moves on top of the picture of what stands still, and has that picture drawn again when it changes.
+fn settle(
+    time: Res<Time<Real>>,
+    stage: Res<Stage>,
+    shown: Res<Shown>,
+    anchors: Res<Anchors>,
+    mut stale: ResMut<Stale>,
+    mut commands: Commands,
+    lid: Query<Entity, (With<OnLid>, Without<Lit>)>,
+    live: Query<(Entity, &Live)>,
+    mut lit: Query<(Entity, &mut Lit, Has<OnLid>)>,
+    mut before: Local<Option<bool>>,
+) {
+    let moving = anchors.lid_moving;
+    if *before != Some(moving) {
+        *before = Some(moving);
+        stale.mark();
+        for entity in &lid {
+            commands.entity(entity).insert(backdrop::layer(moving));
+        }
+        for (entity, kind) in &live {
+            let on_top = match kind {
+                Live::Leads => true,
+                Live::LoomBody => false,
+                Live::LidRim | Live::Struts | Live::Bellows | Live::LoomLid => moving,
+            };
+            commands.entity(entity).insert(backdrop::layer(on_top));
+        }
+    }
+    // A lid that rests half open covers the edge of the rear lamps, so they belong under it in the picture.
+    let lamps_may = anchors.lid_degrees < 1.0 || anchors.lid_degrees > 45.0;
+    for (entity, mut lit, on_lid) in &mut lit {
+        let light = stage.lights.get(&lit.lamp).copied().unwrap_or(0.0);
+        let changed = lit.light != light;
+        if changed {
+            lit.light = light;
+            lit.changing_until = time.elapsed_secs() + RESTLESS_SECS;
+        }
+        let blinking = time.elapsed_secs() < lit.changing_until && lamps_may && lit.lamp != CARGO;
+        let on_top = blinking || (on_lid && moving);
+        if lit.on_top != on_top {
+            lit.on_top = on_top;
+            commands.entity(entity).insert(backdrop::layer(on_top));
+            stale.mark();
+        } else if changed && !on_top {
+            stale.mark();
+        }
+    }
+    let changed = shown.stage.as_ref().is_none_or(|old| {
+        old.panels_off != stage.panels_off
+            || old.tools_out != stage.tools_out
+            || old.tools_at != stage.tools_at
+            || old.loom != stage.loom
+            || old.latch_claw_home != stage.latch_claw_home
+            || old.meter_knob_degrees != stage.meter_knob_degrees
+    });
+    if changed || (!moving && shown.lid_degrees != anchors.lid_degrees) {
+        stale.mark();
     }
 }
 

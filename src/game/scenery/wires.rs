@@ -79,14 +79,10 @@ pub(super) fn loom(shape: &mut Shape, stations: &[Vec2], wires: &[LoomWire], pal
         let offset = (k as f32 - (wires.len() - 1) as f32 / 2.0) * PITCH;
         let path = aside(&line, offset);
         shape.stroke(&path, false, PITCH - 0.6, &|_| solid(wire.base));
-        shape.stroke(&aside(&line, offset - PITCH * 0.2), false, 1.2, &|_| {
-            let mut tint = shaded(wire.base, 0.45);
-            tint[3] = 0.7;
-            tint
-        });
-        if let Some(stripe) = wire.stripe {
-            for dash in path.chunks(3).step_by(2) {
-                shape.stroke(dash, false, 2.0, &|_| solid(stripe));
+        match wire.stripe {
+            Some(stripe) => shape.stroke(&path, false, 1.7, &|_| solid(stripe)),
+            None => {
+                shape.stroke(&aside(&line, offset - PITCH * 0.2), false, 1.1, &|_| shaded(wire.base, 0.35))
             }
         }
     }

@@ -1,0 +1,321 @@
+//! The job in the bay: what is open, what is in hand, and how acts go out and outcomes come back.
+
+use std::path::PathBuf;
+use std::sync::Arc;
+use std::time::Instant;
+
+use bevy::prelude::*;
+use probeworthy::bench::{Action, Heard, Lead, Moment, MotorState, Seen, Tool};
+use probeworthy::fault::FaultKind;
+use probeworthy::job::{Job, Step};
+use probeworthy::marks::Marks;
+use probeworthy::scenario::Scenario;
+use probeworthy::vehicle::{ConnectorId, LidPosition, PanelId, Point, StationId, StudId, Vehicle};
+use probeworthy::words;
+
+use super::worker::{Beginning, Reply, Worker};
+
+/// Something that can be opened in the bay.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Place {
+    Connector(ConnectorId),
+    Station(StationId),
+    Stud(StudId),
+    Panel(PanelId),
+    Lid,
+    Cabin,
+    Front,
+    Key,
+    Body,
+    FuseTray,
+    Tool(Tool),
+    Customer,
+    Findings,
+    Naming,
+    Writing,
+    HandingIn,
+    Diagram,
+    Everything,
+    Help,
+}
+
+/// What is in hand.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum Hand {
+    /// Nothing.
+    #[default]
+    Empty,
+    /// A probe of the meter.
+    Probe(Lead),
+    /// A tool with two clips, the first of which is on a point already.
+    Clip(Tool, Option<Point>),
+}
+
+/// What the learner has entered and not yet said.
+#[derive(Clone, Debug)]
+pub(super) struct Draft {
+    pub(super) component: usize,
+    pub(super) kind: FaultKind,
+    pub(super) spot: usize,
+    pub(super) percent: u8,
+    pub(super) write_up: [String; 3],
+    pub(super) swap: (u8, u8),
+    pub(super) cavity: Option<u8>,
+    pub(super) conductor: usize,
+    pub(super) fuse_rating: u8,
+    pub(super) lid: u8,
+}
+
+impl Default for Draft {
+    fn default() -> Self {
+        Self {
+            component: 0,
+            kind: FaultKind::Open,
+            spot: 0,
+            percent: 80,
+            write_up: Default::default(),
+            swap: (1, 2),
+            cavity: None,
+            conductor: 0,
+            fuse_rating: 10,
+            lid: 80,
+        }
+    }
+}
+
+/// A trace that is being played.
+pub(super) struct Playing {
+    since: Instant,
+    moments: Vec<Moment>,
+    /// The lid stays where it was until this many milliseconds have passed.
+    lid_waits: f64,
+    /// The meter is on ohms, amps or volts in this trace: what it showed at rest before.
+    pub(super) lid_before: LidPosition,
+}
+
+/// What the window knows of the job.
+#[derive(Resource)]
+pub(super) struct Bay {
+    pub(super) scenario: Arc<Scenario>,
+    pub(super) scenario_name: String,
+    seed: u64,
+    worker: Option<Worker>,
+    /// A job that was left unfinished, until the learner has chosen.
+    pub(super) left: Option<PathBuf>,
+    pub(super) job: Option<Box<Job>>,
+    pub(super) marks: Option<Marks>,
+    pub(super) open: Option<Place>,
+    pub(super) hand: Hand,
+    pub(super) draft: Draft,
+    pub(super) busy: bool,
+    pub(super) trouble: Option<String>,
+    pub(super) playing: Option<Playing>,
+    /// The marks have been looked at and put aside.
+    pub(super) marks_aside: bool,
+    waiting: Vec<Action>,
+}
+
+impl Bay {
+    pub(super) fn new(
+        scenario: Arc<Scenario>,
+        scenario_name: String,
+        seed: u64,
+        left: Option<PathBuf>,
+    ) -> Self {
+        let mut bay = Self {
+            scenario,
+            scenario_name,
+            seed,
+            worker: None,
+            left,
+            job: None,
+            marks: None,
+            open: Some(Place::Customer),
+            hand: Hand::Empty,
+            draft: Draft::default(),
+            busy: false,
+            trouble: None,
+            playing: None,
+            marks_aside: false,
+            waiting: Vec::new(),
+        };
+        if bay.left.is_none() {
+            bay.begin(Beginning::New(Arc::clone(&bay.scenario), bay.scenario_name.clone(), seed));
+        }
+        bay
+    }
+
+    fn begin(&mut self, beginning: Beginning) {
+        self.worker = Some(Worker::start(beginning));
+        self.busy = true;
+    }
+
+    /// Goes on with the job that was left, or begins a new one.
+    pub(super) fn choose(&mut self, resume: bool) {
+        let Some(path) = self.left.take() else { return };
+        if resume {
+            self.open = None;
+            self.begin(Beginning::Resume(path));
+        } else {
+            self.begin(Beginning::New(Arc::clone(&self.scenario), self.scenario_name.clone(), self.seed));
+        }
+    }
+
+    /// Begins another job of the same scenario.
+    pub(super) fn next_job(&mut self) {
+        use std::hash::{BuildHasher, Hasher, RandomState};
+        let seed = RandomState::new().build_hasher().finish() % 1_000_000;
+        *self = Self::new(Arc::clone(&self.scenario), self.scenario_name.clone(), seed, None);
+    }
+
+    pub(super) fn vehicle(&self) -> &Vehicle {
+        match &self.job {
+            Some(job) => &job.scenario().vehicle,
+            None => &self.scenario.vehicle,
+        }
+    }
+
+    pub(super) fn last_step(&self) -> Option<&Step> {
+        self.job.as_ref()?.log().last()
+    }
+
+    /// Asks for an act. Acts asked for while another is being done follow it.
+    pub(super) fn act(&mut self, action: Action) {
+        if self.job.as_ref().is_none_or(|job| job.handed_in().is_some()) {
+            return;
+        }
+        self.trouble = None;
+        self.waiting.push(action);
+        self.send();
+    }
+
+    fn send(&mut self) {
+        if self.busy || self.waiting.is_empty() {
+            return;
+        }
+        if let Some(worker) = &self.worker {
+            worker.act(self.waiting.remove(0));
+            self.busy = true;
+        }
+    }
+
+    /// Puts what is in hand to a point, or takes note of the first of two.
+    pub(super) fn put_to(&mut self, point: Point) {
+        match self.hand {
+            Hand::Empty => {}
+            Hand::Probe(lead) => {
+                self.act(Action::Probe(lead, Some(point)));
+                self.hand = Hand::Empty;
+            }
+            Hand::Clip(tool, None) => self.hand = Hand::Clip(tool, Some(point)),
+            Hand::Clip(tool, Some(first)) => {
+                self.act(Action::Clip(tool, Some((first, point))));
+                self.hand = Hand::Empty;
+            }
+        }
+    }
+
+    /// Takes in what the worker has done.
+    pub(super) fn take_replies(&mut self) {
+        let Some(reply) = self.worker.as_ref().and_then(Worker::reply) else { return };
+        match reply {
+            Reply::Job(job, marks) => {
+                self.busy = false;
+                let before = self.job.as_ref().map(|job| (job.log().len(), job.scene().lid()));
+                if let (Some((steps, lid)), Some(step)) = (before, job.log().last())
+                    && job.log().len() > steps
+                {
+                    self.playing = Playing::of(step, lid);
+                }
+                if self.job.is_none() {
+                    let write_up = job.write_up();
+                    for (draft, (_, said)) in self.draft.write_up.iter_mut().zip(write_up) {
+                        said.clone_into(draft);
+                    }
+                }
+                if marks.is_some() {
+                    self.open = None;
+                }
+                self.job = Some(job);
+                self.marks = marks;
+            }
+            Reply::Trouble(what) => {
+                // A job that cannot be kept still begins: its first standing follows.
+                self.busy = self.job.is_none();
+                self.trouble = Some(what);
+            }
+            Reply::Failed(what) => {
+                self.busy = false;
+                self.trouble = Some(what);
+                self.worker = None;
+            }
+        }
+        self.send();
+    }
+
+    /// What the last act brought, in lines.
+    pub(super) fn captions(&self) -> Vec<String> {
+        let Some(step) = self.last_step() else { return Vec::new() };
+        let vehicle = self.vehicle();
+        let outcome = &step.outcome;
+        let mut lines = vec![words::action_title(vehicle, &step.action)];
+        if let Some(why) = outcome.refused {
+            lines.push(format!("Not possible: {}.", words::refusal(vehicle, why)));
+        }
+        lines.extend(outcome.heard.iter().map(|heard| format!("Heard: {}", words::heard(vehicle, heard))));
+        let looked = matches!(step.action, Action::Observe);
+        let seen = outcome
+            .seen
+            .iter()
+            .filter(|seen| !looked || !matches!(seen, Seen::Lamp(_, light) if *light < 0.004));
+        lines.extend(seen.map(|seen| format!("Seen: {}", words::seen(vehicle, seen))));
+        if looked {
+            lines.push("All other lamps are dark.".to_owned());
+        }
+        lines.extend(outcome.reading.iter().map(|reading| format!("Meter: {}", words::reading(reading))));
+        lines
+    }
+}
+
+impl Playing {
+    /// The trace of a step, if there is anything to play. Long rests are left out.
+    fn of(step: &Step, lid_before: LidPosition) -> Option<Self> {
+        const LONGEST: f64 = 900.0;
+        let outcome = &step.outcome;
+        let moments: Vec<Moment> = outcome.trace.iter().filter(|m| m.milliseconds > 0.0).cloned().collect();
+        let moves = moments.iter().any(|moment| moment.motor != MotorState::Still)
+            || outcome.seen.iter().any(|seen| matches!(seen, Seen::Flash(..) | Seen::Dip(..)))
+            || outcome.heard.iter().any(|heard| matches!(heard, Heard::RelayClicks));
+        let length: f64 = moments.iter().map(|moment| moment.milliseconds).sum();
+        if !moves || length > 5.0 * LONGEST {
+            return None;
+        }
+        let until_release = moments
+            .iter()
+            .rposition(|moment| moment.motor == MotorState::Running)
+            .map_or(0.0, |at| moments[..=at].iter().map(|moment| moment.milliseconds).sum());
+        Some(Self { since: Instant::now(), moments, lid_waits: until_release, lid_before })
+    }
+
+    /// The moment that is on now; `None` once all is over.
+    pub(super) fn now(&self) -> Option<&Moment> {
+        let mut left = self.since.elapsed().as_secs_f64() * 1e3;
+        self.moments.iter().find(|moment| {
+            left -= moment.milliseconds;
+            left < 0.0
+        })
+    }
+
+    /// The lid has not been let go yet.
+    pub(super) fn lid_still_waits(&self) -> bool {
+        self.since.elapsed().as_secs_f64() * 1e3 < self.lid_waits
+    }
+}
+
+/// Takes in what the worker has done, and ends traces that are over.
+pub(super) fn follow_worker(mut bay: ResMut<Bay>) {
+    bay.take_replies();
+    if bay.playing.as_ref().is_some_and(|playing| playing.now().is_none()) {
+        bay.playing = None;
+    }
+}

@@ -1,0 +1,916 @@
+//! The card of the thing that is open: a connector's face, a station of the loom, the cabin, naming, writing.
+
+use std::path::Path;
+
+use bevy_egui::egui::{
+    self, Align2, Color32, ComboBox, FontFamily, FontId, Id, Pos2, Rect, RichText, ScrollArea, Sense, Stroke,
+    WidgetInfo, WidgetType, pos2, vec2,
+};
+use probeworthy::bench::{Action, FuseWork, LidTo, Precaution, Question, Repair, Splice, Tool, WriteUpLine};
+use probeworthy::circuit::FUSE_RATINGS_AMPS;
+use probeworthy::fault::{Component, Diagnosis, FaultKind, Spot};
+use probeworthy::vehicle::{
+    ConductorId, ConnectorId, FuseId, Half, KeyButton, LidPosition, Mate, PanelId, PartId, PartKind, Point,
+    Reach, Side, StationId, StudId, Vehicle, Zone,
+};
+use probeworthy::words::{self, Topic};
+
+use super::bay::{Bay, Hand, Place};
+use super::overlay::Place2d;
+use super::scenery::{Anchors, Palette};
+use super::sync::{connector_anchor, short_point, tool_anchor};
+use super::theme::{self, BODY, SMALL, TITLE, colour};
+
+/// The drawing's anchor of what is open.
+pub(super) fn anchor_of(bay: &Bay, anchors: &Anchors, open: Place) -> Option<String> {
+    let vehicle = bay.vehicle();
+    Some(match open {
+        Place::Connector(id) => connector_anchor(vehicle, anchors, id),
+        Place::Station(id) => vehicle.station(id).id.clone(),
+        Place::Stud(id) => vehicle.stud(id).id.clone(),
+        Place::Panel(id) => vehicle.panel(id).id.clone(),
+        Place::Body => "body-metal".to_owned(),
+        Place::Tool(tool) => tool_anchor(tool).to_owned(),
+        _ => return None,
+    })
+}
+
+/// Shows what is open.
+pub(super) fn open_card(
+    ctx: &egui::Context,
+    bay: &mut Bay,
+    place: &Place2d<'_>,
+    anchors: &Anchors,
+    palette: &Palette,
+) {
+    let Some(open) = bay.open else { return };
+    if bay.job.is_none() {
+        return;
+    }
+    let paper = matches!(
+        open,
+        Place::Customer
+            | Place::Findings
+            | Place::Naming
+            | Place::Writing
+            | Place::HandingIn
+            | Place::Diagram
+            | Place::Help
+            | Place::Everything
+    );
+    let screen = ctx.viewport_rect();
+    let at = anchor_of(bay, anchors, open)
+        .and_then(|anchor| anchors.design(&anchor))
+        .map(|at| place.at(at.centre));
+    // Beside its thing, on the side with more room, and clear of the sheet, the captions and the meter.
+    let (pivot, position) = match at {
+        Some(at) if at.x < screen.center().x => (Align2::LEFT_CENTER, pos2(at.x + 40.0, clear(at.y, screen))),
+        Some(at) => (Align2::RIGHT_CENTER, pos2(at.x - 40.0, clear(at.y, screen))),
+        None => (Align2::CENTER_CENTER, pos2(screen.center().x + 20.0, screen.center().y - 60.0)),
+    };
+    let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame() };
+    egui::Window::new("card")
+        .id(Id::new(("card", format!("{open:?}"))))
+        .title_bar(false)
+        .resizable(false)
+        .pivot(pivot)
+        .default_pos(position)
+        .frame(frame)
+        .show(ctx, |ui| {
+            if paper {
+                theme::on_paper(ui, palette);
+            }
+            let width = match open {
+                Place::Findings | Place::Diagram => 720.0,
+                Place::Customer | Place::Writing | Place::Naming | Place::HandingIn | Place::Help => 520.0,
+                Place::Connector(_) | Place::Cabin => 500.0,
+                _ => 400.0,
+            };
+            ui.set_width(width);
+            ui.horizontal(|ui| {
+                ui.label(RichText::new(title(bay.vehicle(), open)).size(TITLE).strong());
+                ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                    if ui.button("Close").clicked() {
+                        bay.open = None;
+                    }
+                });
+            });
+            ui.separator();
+            ScrollArea::vertical().max_height(440.0).show(ui, |ui| contents(ui, bay, open, anchors, palette));
+        });
+}
+
+/// A height at which a card stays clear of the captions.
+fn clear(y: f32, screen: Rect) -> f32 {
+    y.clamp(screen.top() + 180.0, (screen.bottom() - 330.0).max(screen.top() + 180.0))
+}
+
+fn title(vehicle: &Vehicle, open: Place) -> String {
+    match open {
+        Place::Connector(id) => vehicle.connector(id).title.clone(),
+        Place::Station(id) => vehicle.station(id).title.clone(),
+        Place::Stud(id) => vehicle.stud(id).title.clone(),
+        Place::Panel(id) => vehicle.panel(id).title.clone(),
+        Place::Lid => "tailgate".to_owned(),
+        Place::Cabin => "in the cabin".to_owned(),
+        Place::Front => "under the bonnet".to_owned(),
+        Place::Key => "key".to_owned(),
+        Place::Body => "bare metal of the body".to_owned(),
+        Place::FuseTray => "spare fuses".to_owned(),
+        Place::Tool(tool) => words::tool_title(tool).to_owned(),
+        Place::Customer => "The customer".to_owned(),
+        Place::Findings => "What was found".to_owned(),
+        Place::Naming => "Name the fault".to_owned(),
+        Place::Writing => "Write-up".to_owned(),
+        Place::HandingIn => "Hand in".to_owned(),
+        Place::Diagram => "Wiring, in words".to_owned(),
+        Place::Everything => "Everything, by name".to_owned(),
+        Place::Help => "Keys and ways of working".to_owned(),
+    }
+}
+
+fn contents(ui: &mut egui::Ui, bay: &mut Bay, open: Place, anchors: &Anchors, palette: &Palette) {
+    match open {
+        Place::Connector(id) => connector(ui, bay, id, palette),
+        Place::Station(id) => station(ui, bay, id),
+        Place::Stud(id) => stud(ui, bay, id),
+        Place::Panel(id) => panel(ui, bay, id),
+        Place::Lid => lid(ui, bay),
+        Place::Cabin => cabin(ui, bay, palette),
+        Place::Front => front(ui, bay),
+        Place::Key => key(ui, bay),
+        Place::Body => point_buttons(ui, bay, &[(Point::Body, "Bare metal")]),
+        Place::FuseTray => fuse_tray(ui, bay),
+        Place::Tool(tool) => self::tool(ui, bay, tool),
+        Place::Customer => customer(ui, bay),
+        Place::Findings => findings(ui, bay),
+        Place::Naming => naming(ui, bay),
+        Place::Writing => writing(ui, bay),
+        Place::HandingIn => handing_in(ui, bay),
+        Place::Diagram => diagram(ui, bay),
+        Place::Everything => super::overlay::everything(ui, bay, anchors),
+        Place::Help => help(ui),
+    }
+}
+
+/// A button for an act.
+fn act(ui: &mut egui::Ui, bay: &mut Bay, label: &str, action: Action) {
+    if ui.button(label).clicked() {
+        bay.act(action);
+    }
+}
+
+/// Points as buttons for what is in hand, with what is on them.
+fn point_buttons(ui: &mut egui::Ui, bay: &mut Bay, points: &[(Point, &str)]) {
+    for (point, title) in points {
+        ui.horizontal(|ui| {
+            if ui.add_enabled(bay.hand != Hand::Empty, egui::Button::new(*title)).clicked() {
+                bay.put_to(*point);
+            }
+            for (name, _) in marks_on(bay, *point) {
+                ui.label(format!("has the {name}"));
+            }
+        });
+    }
+    if bay.hand == Hand::Empty {
+        ui.label(
+            RichText::new("Take a probe or a clip in hand to put it here.").size(SMALL).color(theme::FAINT),
+        );
+    }
+}
+
+/// What is in the way, if anything is, as a line.
+fn obstacle(ui: &mut egui::Ui, bay: &Bay, reach: Reach) -> bool {
+    use probeworthy::bench::Refusal;
+    use probeworthy::vehicle::Obstacle;
+    let Some(job) = &bay.job else { return true };
+    let refusal = match job.scene().obstacle(bay.vehicle(), reach) {
+        None => return false,
+        Some(Obstacle::LidTooLow) => Refusal::LidTooLow,
+        Some(Obstacle::LoadSpaceClosed(panel)) => Refusal::LoadSpaceClosed(panel),
+        Some(Obstacle::Panel(panel)) => Refusal::BehindPanel(panel),
+    };
+    ui.label(format!("Out of reach: {}.", words::refusal(bay.vehicle(), refusal)));
+    true
+}
+
+/// What the leads and clips have on a point.
+fn marks_on(bay: &Bay, point: Point) -> Vec<(&'static str, Color32)> {
+    let Some(job) = &bay.job else { return Vec::new() };
+    let kit = job.scene().kit();
+    let red = Color32::from_rgb(214, 80, 60);
+    let black = Color32::from_rgb(20, 22, 24);
+    let amber = Color32::from_rgb(197, 141, 45);
+    let mut marks = Vec::new();
+    if kit.meter.red == Some(point) {
+        marks.push(("red", red));
+    }
+    if kit.meter.black == Some(point) {
+        marks.push(("black", black));
+    }
+    let begun = match bay.hand {
+        Hand::Clip(_, Some(first)) => Some(first),
+        _ => None,
+    };
+    if begun == Some(point) || kit.clips.iter().any(|clip| clip.from == point || clip.to == point) {
+        marks.push(("clip", amber));
+    }
+    marks
+}
+
+fn connector(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palette) {
+    let vehicle = bay.vehicle().clone();
+    let connector = vehicle.connector(id);
+    let Some(mated) = bay.job.as_ref().map(|job| job.scene().mated()[id.index()]) else { return };
+    let blocked = obstacle(ui, bay, connector.reach);
+    if !blocked {
+        ui.horizontal(|ui| {
+            let label = if mated { "Unplug" } else { "Plug together" };
+            act(ui, bay, label, Action::Plug(id, !mated));
+            act(ui, bay, "Look closely", Action::LookAt(id));
+        });
+        ui.label(
+            RichText::new(if mated {
+                "Plugged together: probes go in from behind."
+            } else {
+                "Unplugged: probes go on from the front, and the circuit is open here."
+            })
+            .size(SMALL),
+        );
+        let halves: &[(Half, &str)] = match (connector.mate, mated) {
+            (Mate::Loom, _) => &[(Half::Loom, "body half"), (Half::Mate, "tailgate half")],
+            (Mate::Pins, true) => &[(Half::Loom, "loom half")],
+            (Mate::Pins, false) => &[(Half::Loom, "loom half"), (Half::Mate, "the part's own pins")],
+        };
+        for (half, name) in halves {
+            ui.label(RichText::new(*name).size(SMALL).color(theme::FAINT));
+            face(ui, bay, &vehicle, id, *half, palette);
+        }
+        if let Some(cavity) = bay.draft.cavity.filter(|cavity| *cavity <= connector.cavities) {
+            ui.horizontal_wrapped(|ui| {
+                ui.label(format!("Cavity {cavity}:"));
+                act(ui, bay, "Tug the wire", Action::Tug(id, cavity));
+                act(ui, bay, "New terminal", Action::Repair(Repair::Terminal(id, cavity)));
+                let mut other = bay.draft.swap.1.clamp(1, connector.cavities);
+                ComboBox::from_id_salt("other cavity")
+                    .selected_text(format!("with {other}"))
+                    .width(70.0)
+                    .show_ui(ui, |ui| {
+                        for n in (1..=connector.cavities).filter(|n| *n != cavity) {
+                            ui.selectable_value(&mut other, n, format!("with {n}"));
+                        }
+                    });
+                bay.draft.swap = (cavity, other);
+                act(
+                    ui,
+                    bay,
+                    "Change terminals over",
+                    Action::Repair(Repair::SwapCavities(id, cavity, other)),
+                );
+            });
+        } else {
+            ui.label(
+                RichText::new("Touch a cavity with an empty hand to tug its wire or renew its terminal.")
+                    .size(SMALL),
+            );
+        }
+    }
+    let parts: Vec<(PartId, String, u32, f64)> = vehicle
+        .parts()
+        .filter(|(_, part)| part.connector == id)
+        .map(|(part, file)| (part, file.title.clone(), file.price, file.fit_minutes))
+        .collect();
+    ui.separator();
+    for (part, title, price, minutes) in parts {
+        ui.horizontal(|ui| {
+            act(
+                ui,
+                bay,
+                &format!("Fit a new {title} ({price}, {minutes} min)"),
+                Action::Repair(Repair::Part(part)),
+            );
+            if matches!(vehicle.part(part).kind, PartKind::Module(_)) {
+                act(ui, bay, "Read memory", Action::ReadMemory(part));
+                act(ui, bay, "Clear memory", Action::ClearMemory(part));
+            }
+        });
+        if let PartKind::Latch(_) = vehicle.part(part).kind {
+            ui.horizontal(|ui| {
+                act(ui, bay, "Close the claw with a tool", Action::CloseClaw);
+                act(ui, bay, "Force the latch (20 min)", Action::ForceLatch);
+            });
+        }
+    }
+}
+
+/// A connector's face: its cavities in rows, numbered, with the wire's colour and letters and what touches it.
+fn face(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: ConnectorId, half: Half, palette: &Palette) {
+    const CELL: f32 = 56.0;
+    const GAP: f32 = 8.0;
+    const IN_A_ROW: u8 = 5;
+    let cavities = vehicle.connector(id).cavities;
+    let columns = cavities.min(if cavities > 6 { IN_A_ROW } else { 6 });
+    let rows = cavities.div_ceil(columns);
+    let size = vec2(f32::from(columns) * (CELL + GAP) + GAP, f32::from(rows) * (CELL + 20.0 + GAP) + GAP);
+    let (outer, _) = ui.allocate_exact_size(size, Sense::hover());
+    ui.painter().rect(
+        outer,
+        10.0,
+        Color32::from_rgb(38, 43, 49),
+        Stroke::new(2.0, theme::CARD_EDGE),
+        egui::StrokeKind::Inside,
+    );
+    let mut touched = None;
+    for n in 0..cavities {
+        let (column, row) = (n % columns, n / columns);
+        let corner = outer.min
+            + vec2(GAP + f32::from(column) * (CELL + GAP), GAP + f32::from(row) * (CELL + 20.0 + GAP));
+        let cell = Rect::from_min_size(corner, vec2(CELL, CELL));
+        let cavity = n + 1;
+        let point = Point::Cavity(id, half, cavity);
+        let wire = vehicle.conductor_in(id, half, cavity);
+        let own_pin = half == Half::Mate && vehicle.connector(id).mate == Mate::Pins;
+        let label = match wire {
+            Some(wire) => format!("cavity {cavity}, {}", words::conductor_title(vehicle, wire)),
+            None if own_pin => format!("pin {cavity}"),
+            None => format!("cavity {cavity}, empty"),
+        };
+        let response = ui.interact(cell, Id::new(("cavity", id, half == Half::Loom, cavity)), Sense::click());
+        response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
+        let painter = ui.painter();
+        painter.rect_filled(cell, 6.0, Color32::from_rgb(14, 16, 19));
+        let letters = wire.map(|wire| vehicle.conductor(wire).colour.clone());
+        if let Some(letters) = &letters {
+            let mut parts = letters.split('/');
+            let ring = colour(palette, &format!("wire-{}", parts.next().unwrap_or("BK")));
+            painter.rect_stroke(cell.shrink(2.0), 5.0, Stroke::new(4.0, ring), egui::StrokeKind::Inside);
+            if let Some(stripe) = parts.next() {
+                let stripe = colour(palette, &format!("wire-{stripe}"));
+                painter.rect_stroke(
+                    cell.shrink(4.0),
+                    4.0,
+                    Stroke::new(1.5, stripe),
+                    egui::StrokeKind::Inside,
+                );
+            }
+        }
+        if letters.is_some() || own_pin {
+            let blade = Rect::from_center_size(cell.center(), vec2(9.0, 20.0));
+            painter.rect_filled(blade, 2.0, Color32::from_rgb(201, 162, 66));
+        }
+        if response.hovered() || response.has_focus() || bay.draft.cavity == Some(cavity) {
+            let line =
+                if response.has_focus() { colour(palette, "focus") } else { colour(palette, "accent") };
+            painter.rect_stroke(cell.expand(2.0), 7.0, Stroke::new(2.0, line), egui::StrokeKind::Inside);
+        }
+        let text = match &letters {
+            Some(letters) => format!("{cavity} {letters}"),
+            None => cavity.to_string(),
+        };
+        painter.text(
+            pos2(cell.center().x, cell.bottom() + 2.0),
+            Align2::CENTER_TOP,
+            text,
+            FontId::new(SMALL, FontFamily::Proportional),
+            theme::TEXT,
+        );
+        for (at, (name, fill)) in marks_on(bay, point).into_iter().enumerate() {
+            mark(painter, cell.left_top() + vec2(4.0, 4.0 + 20.0 * at as f32), name, fill);
+        }
+        if response.on_hover_text(&label).clicked() {
+            touched = Some((point, cavity));
+        }
+    }
+    if let Some((point, cavity)) = touched {
+        if bay.hand == Hand::Empty {
+            bay.draft.cavity = if bay.draft.cavity == Some(cavity) { None } else { Some(cavity) };
+        } else {
+            bay.put_to(point);
+        }
+    }
+}
+
+fn mark(painter: &egui::Painter, corner: Pos2, name: &str, fill: Color32) {
+    let galley =
+        painter.layout_no_wrap(name.to_owned(), FontId::new(SMALL, FontFamily::Proportional), Color32::WHITE);
+    let rect = Rect::from_min_size(corner, galley.size() + vec2(6.0, 1.0));
+    painter.rect(rect, 3.0, fill, Stroke::new(1.0, Color32::from_gray(180)), egui::StrokeKind::Inside);
+    painter.galley(corner + vec2(3.0, 0.0), galley, Color32::WHITE);
+}
+
+fn station(ui: &mut egui::Ui, bay: &mut Bay, id: StationId) {
+    let vehicle = bay.vehicle().clone();
+    if obstacle(ui, bay, vehicle.station(id).reach) {
+        return;
+    }
+    ui.horizontal(|ui| {
+        act(ui, bay, "Flex the loom here", Action::Flex(id));
+        act(ui, bay, "Open the tape and look", Action::OpenTape(id));
+    });
+    let here: Vec<ConductorId> = (0..vehicle.conductors.len())
+        .map(ConductorId::at)
+        .filter(|conductor| vehicle.conductor(*conductor).piece_at(id).is_some())
+        .collect();
+    if here.is_empty() {
+        return;
+    }
+    ui.separator();
+    ui.label("Mend a conductor here:");
+    bay.draft.conductor = bay.draft.conductor.min(here.len() - 1);
+    for (at, conductor) in here.iter().enumerate() {
+        ui.radio_value(&mut bay.draft.conductor, at, words::conductor_title(&vehicle, *conductor));
+    }
+    let chosen = here[bay.draft.conductor];
+    act(
+        ui,
+        bay,
+        "Splice, heat-shrink, strain relief (20 min)",
+        Action::Repair(Repair::Conductor(chosen, id, Splice::Sound)),
+    );
+    act(ui, bay, "Twist and tape (5 min)", Action::Repair(Repair::Conductor(chosen, id, Splice::Twisted)));
+}
+
+fn stud(ui: &mut egui::Ui, bay: &mut Bay, id: StudId) {
+    let reach = bay.vehicle().stud(id).reach;
+    if obstacle(ui, bay, reach) {
+        return;
+    }
+    act(ui, bay, "Look, and try it with a finger", Action::LookAtStud(id));
+    act(ui, bay, "Clean stud and eyelet, tighten (8 min)", Action::Repair(Repair::Stud(id)));
+    point_buttons(ui, bay, &[(Point::Stud(id), "Thread of the stud")]);
+}
+
+fn panel(ui: &mut egui::Ui, bay: &mut Bay, id: PanelId) {
+    let file = bay.vehicle().panel(id).clone();
+    let off = bay.job.as_ref().is_some_and(|job| job.scene().panels_off()[id.index()]);
+    if obstacle(ui, bay, Reach { zone: file.zone, panel: None }) {
+        return;
+    }
+    if off {
+        act(ui, bay, &format!("Put it back ({} min)", file.on_minutes), Action::Panel(id, false));
+    } else {
+        act(ui, bay, &format!("Take it off or fold it ({} min)", file.off_minutes), Action::Panel(id, true));
+    }
+}
+
+fn lid(ui: &mut egui::Ui, bay: &mut Bay) {
+    let Some((position, claw, propped)) =
+        bay.job.as_ref().map(|job| (job.scene().lid(), job.scene().claw_home(), job.scene().propped()))
+    else {
+        return;
+    };
+    let full = bay.vehicle().lid.full_degrees;
+    let state = match position {
+        LidPosition::Shut => "Shut, held by its latch.".to_owned(),
+        LidPosition::FirstCatch => "On its first catch.".to_owned(),
+        LidPosition::Angle(degrees) => {
+            let claw = if claw { "claw closed" } else { "claw open" };
+            let prop = if propped { ", propped" } else { ", not propped" };
+            format!("At {degrees}°, {claw}{prop}.")
+        }
+    };
+    ui.label(state);
+    ui.horizontal_wrapped(|ui| {
+        act(ui, bay, "Raise it fully", Action::Lid(LidTo::Angle(full)));
+        act(ui, bay, "Push it shut", Action::Lid(LidTo::Shut));
+        act(ui, bay, "Let it onto its first catch", Action::Lid(LidTo::FirstCatch));
+    });
+    ui.horizontal(|ui| {
+        ui.add(egui::Slider::new(&mut bay.draft.lid, 2..=full).suffix("°").text("angle"));
+        let angle = bay.draft.lid;
+        act(ui, bay, "Hold it there", Action::Lid(LidTo::Angle(angle)));
+    });
+    ui.horizontal_wrapped(|ui| {
+        act(ui, bay, "Prop it", Action::Precaution(Precaution::PropLid));
+        act(ui, bay, "Close the claw with a tool", Action::CloseClaw);
+        act(ui, bay, "Look and listen", Action::Observe);
+    });
+}
+
+fn cabin(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+    let vehicle = bay.vehicle().clone();
+    ui.label(RichText::new("Switches").strong());
+    for (id, part) in vehicle.parts().filter(|(_, part)| part.reach.zone == Zone::Cabin) {
+        let PartKind::Switch { springs_back, .. } = part.kind else { continue };
+        if springs_back {
+            act(ui, bay, &format!("Press the {}", part.title), Action::Press(id));
+        } else {
+            let on = bay.job.as_ref().is_some_and(|job| job.scene().switched_on()[id.index()]);
+            let verb = if on { "off" } else { "on (it stays; the pedal with a prop)" };
+            act(ui, bay, &format!("{}: {verb}", part.title), Action::Switch(id, !on));
+        }
+    }
+    ui.horizontal_wrapped(|ui| {
+        act(ui, bay, "Pull the lever inside, over the seat back", Action::Lever);
+        for (at, panel) in vehicle.panels.iter().enumerate().filter(|(_, panel)| panel.zone == Zone::Cabin) {
+            if ui.button(format!("{} ...", panel.title)).clicked() {
+                bay.open = Some(Place::Panel(PanelId::at(at)));
+            }
+        }
+    });
+    ui.horizontal(|ui| {
+        ui.label("Release lockout setting:");
+        act(ui, bay, "on", Action::Lockout(true));
+        act(ui, bay, "off", Action::Lockout(false));
+    });
+    ui.separator();
+    ui.label(RichText::new("Fuses: feed side left, load side right").strong());
+    let fitted = bay.job.as_ref().map(|job| job.scene().fuses_fitted()).unwrap_or_default();
+    for (at, fuse) in vehicle.fuses.iter().enumerate() {
+        let id = FuseId::at(at);
+        ui.horizontal(|ui| {
+            for side in [Side::Feed, Side::Load] {
+                let point = Point::Fuse(id, side);
+                let (rect, response) = ui.allocate_exact_size(vec2(30.0, 24.0), Sense::click());
+                let name = if side == Side::Feed { "feed side" } else { "load side" };
+                let label = format!("{}, {name}", fuse.title);
+                response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
+                let line =
+                    if response.has_focus() { colour(palette, "focus") } else { colour(palette, "accent") };
+                ui.painter().rect_filled(rect, 4.0, Color32::from_rgb(14, 16, 19));
+                ui.painter().rect_filled(rect.shrink2(vec2(9.0, 4.0)), 2.0, Color32::from_rgb(201, 162, 66));
+                if response.hovered() || response.has_focus() {
+                    ui.painter().rect_stroke(rect, 4.0, Stroke::new(2.0, line), egui::StrokeKind::Inside);
+                }
+                for (name, fill) in marks_on(bay, point) {
+                    mark(ui.painter(), rect.left_top() - vec2(0.0, 2.0), name, fill);
+                }
+                if response.on_hover_text(&label).clicked() {
+                    bay.put_to(point);
+                }
+            }
+            ui.label(format!("{} {} A", fuse.title, fuse.rating_amps));
+        });
+        ui.horizontal(|ui| {
+            ui.add_space(72.0);
+            if fitted.get(at).copied().unwrap_or(false) {
+                act(ui, bay, "Look at it", Action::Fuse(id, FuseWork::Look));
+                act(ui, bay, "Pull it", Action::Fuse(id, FuseWork::Pull));
+            } else {
+                act(ui, bay, "Push it back", Action::Fuse(id, FuseWork::PutBack));
+                act(ui, bay, "Close its clips", Action::Repair(Repair::Clips(id)));
+            }
+            let rating = bay.draft.fuse_rating;
+            act(ui, bay, &format!("Fit new {rating} A"), Action::Fuse(id, FuseWork::Fit(rating)));
+        });
+    }
+    rating(ui, bay);
+    ui.separator();
+    for (at, file) in vehicle.connectors.iter().enumerate() {
+        if file.reach.zone == Zone::Cabin && ui.button(format!("Open: {}", file.title)).clicked() {
+            bay.open = Some(Place::Connector(ConnectorId::at(at)));
+        }
+    }
+}
+
+fn rating(ui: &mut egui::Ui, bay: &mut Bay) {
+    ui.horizontal_wrapped(|ui| {
+        ui.label("New fuses of:");
+        for amps in FUSE_RATINGS_AMPS {
+            ui.selectable_value(&mut bay.draft.fuse_rating, amps, format!("{amps} A"));
+        }
+    });
+}
+
+fn front(ui: &mut egui::Ui, bay: &mut Bay) {
+    ui.label("Protect your eyes here.");
+    ui.horizontal_wrapped(|ui| {
+        act(ui, bay, "Put safety glasses on", Action::Precaution(Precaution::EyeProtection));
+        act(ui, bay, "Prove the meter on the battery", Action::ProveMeter);
+        act(ui, bay, "Charge the battery (40 min)", Action::Repair(Repair::Charge));
+    });
+    point_buttons(ui, bay, &[(Point::BatteryPlus, "Plus post"), (Point::BatteryMinus, "Minus post")]);
+}
+
+fn key(ui: &mut egui::Ui, bay: &mut Bay) {
+    let (cell, whole) = (bay.vehicle().key.cell_price, bay.vehicle().key.price);
+    ui.horizontal(|ui| {
+        for (button, label) in [
+            (KeyButton::Lock, "Lock"),
+            (KeyButton::Unlock, "Unlock"),
+            (KeyButton::Release, "Release the tailgate"),
+        ] {
+            act(ui, bay, label, Action::Key(button));
+        }
+    });
+    ui.label("It has a mechanical blade as well. Inside lies its cell.");
+    act(ui, bay, &format!("New cell ({cell})"), Action::Repair(Repair::KeyCell));
+    act(ui, bay, &format!("New key, taught ({whole}, 25 min)"), Action::Repair(Repair::Key));
+    let contacts =
+        [(Point::KeyPlus, "Plus contact of the cell"), (Point::KeyMinus, "Minus contact of the cell")];
+    point_buttons(ui, bay, &contacts);
+}
+
+fn fuse_tray(ui: &mut egui::Ui, bay: &mut Bay) {
+    rating(ui, bay);
+    ui.label("Choose a rating here; fit it at the slot, in the cabin.");
+    act(ui, bay, "Fit a new fuse in the meter", Action::MeterFuse);
+}
+
+fn tool(ui: &mut egui::Ui, bay: &mut Bay, tool: Tool) {
+    let clip = bay.job.as_ref().and_then(|job| job.scene().kit().clip(tool).copied());
+    match clip {
+        None => {
+            if ui.button("Take it in hand").clicked() {
+                bay.hand = Hand::Clip(tool, None);
+                bay.open = None;
+            }
+            if tool == Tool::BenchBattery {
+                ui.label("Its first clip is plus.");
+            }
+        }
+        Some(clip) => {
+            let vehicle = bay.vehicle();
+            let text =
+                format!("On {} and {}.", short_point(vehicle, clip.from), short_point(vehicle, clip.to));
+            ui.label(text);
+            if clip.fuse.is_some_and(|fuse| fuse.blown) {
+                ui.label("Its fuse has blown; it gets a new one when it is clipped on anew.");
+            }
+            act(ui, bay, "Take it off", Action::Clip(tool, None));
+        }
+    }
+}
+
+fn customer(ui: &mut egui::Ui, bay: &mut Bay) {
+    ui.label(RichText::new(format!("\"{}\"", bay.scenario.customer)).size(BODY + 1.0).italics());
+    ui.add_space(6.0);
+    let read = bay.job.as_ref().is_some_and(|job| job.scene().kit().cautions_read);
+    if !read {
+        ui.label(RichText::new("Before you touch the car").strong());
+        use probeworthy::bench::Caution;
+        for caution in [
+            Caution::MakersProcedure,
+            Caution::Restraint,
+            Caution::Eyes,
+            Caution::Lid,
+            Caution::NobodyInside,
+            Caution::NoPiercing,
+            Caution::FusedOnly,
+        ] {
+            ui.label(format!("•  {}", words::caution(caution)));
+        }
+        act(ui, bay, "I have read the cautions", Action::Precaution(Precaution::ReadCautions));
+        ui.separator();
+    }
+    ui.label(RichText::new("Ask (a minute each)").strong());
+    for question in Question::ALL {
+        act(ui, bay, words::question(question), Action::Ask(question));
+    }
+    let said: Vec<String> = bay
+        .job
+        .iter()
+        .flat_map(|job| job.log())
+        .filter(|step| matches!(step.action, Action::Ask(_)))
+        .flat_map(|step| step.outcome.heard.iter().map(|heard| words::heard(bay.vehicle(), heard)))
+        .collect();
+    for line in said {
+        ui.label(RichText::new(line).italics());
+    }
+}
+
+fn findings(ui: &mut egui::Ui, bay: &Bay) {
+    let Some(job) = &bay.job else { return };
+    let vehicle = bay.vehicle();
+    if job.log().is_empty() {
+        ui.label("Nothing yet.");
+    }
+    egui::Grid::new("findings").num_columns(3).spacing([12.0, 4.0]).striped(true).show(ui, |ui| {
+        for step in job.log().iter().rev() {
+            ui.label(RichText::new(format!("{:.1}", step.minutes)).monospace());
+            ui.add(egui::Label::new(words::action_title(vehicle, &step.action)).wrap());
+            let outcome = &step.outcome;
+            let found: Vec<String> = (outcome.refused.iter().map(|why| words::refusal(vehicle, *why)))
+                .chain(outcome.heard.iter().map(|heard| words::heard(vehicle, heard)))
+                .chain(outcome.seen.iter().map(|seen| words::seen(vehicle, seen)))
+                .chain(outcome.reading.iter().map(words::reading))
+                .collect();
+            ui.add(egui::Label::new(found.join("; ")).wrap());
+            ui.end_row();
+        }
+    });
+}
+
+/// Everything that a fault can be named on, with its title.
+fn components(vehicle: &Vehicle) -> Vec<(Component, String)> {
+    let conductors = (0..vehicle.conductors.len()).map(ConductorId::at);
+    let connectors = (0..vehicle.connectors.len()).map(ConnectorId::at);
+    let parts = vehicle.parts().map(|(id, part)| (Component::Part(id), part.title.clone()));
+    let fuses = vehicle
+        .fuses
+        .iter()
+        .enumerate()
+        .map(|(at, fuse)| (Component::Fuse(FuseId::at(at)), fuse.title.clone()));
+    let studs = vehicle
+        .studs
+        .iter()
+        .enumerate()
+        .map(|(at, stud)| (Component::Stud(StudId::at(at)), stud.title.clone()));
+    let mut all: Vec<(Component, String)> = conductors
+        .map(|id| (Component::Conductor(id), words::conductor_title(vehicle, id)))
+        .chain(connectors.map(|id| (Component::Connector(id), vehicle.connector(id).title.clone())))
+        .chain(parts)
+        .chain(fuses)
+        .chain(studs)
+        .collect();
+    all.extend([
+        (Component::Key, "key".to_owned()),
+        (Component::Battery, "battery".to_owned()),
+        (Component::Lockout, "release lockout setting".to_owned()),
+    ]);
+    all
+}
+
+fn naming(ui: &mut egui::Ui, bay: &mut Bay) {
+    let vehicle = bay.vehicle().clone();
+    let components = components(&vehicle);
+    bay.draft.component = bay.draft.component.min(components.len() - 1);
+    let chosen = components[bay.draft.component].0;
+    let spots: Vec<(Spot, String)> = match chosen {
+        Component::Conductor(id) => vehicle
+            .conductor(id)
+            .runs
+            .iter()
+            .filter_map(|run| run.station)
+            .map(|station| (Spot::Station(station), vehicle.station(station).title.clone()))
+            .collect(),
+        Component::Connector(id) => {
+            (1..=vehicle.connector(id).cavities).map(|n| (Spot::Cavity(n), format!("cavity {n}"))).collect()
+        }
+        _ => Vec::new(),
+    };
+    let spots: Vec<(Spot, String)> =
+        std::iter::once((Spot::Whole, "as a whole".to_owned())).chain(spots).collect();
+    bay.draft.spot = bay.draft.spot.min(spots.len() - 1);
+    egui::Grid::new("naming").num_columns(2).spacing([12.0, 8.0]).show(ui, |ui| {
+        ui.label("What");
+        ComboBox::from_id_salt("component")
+            .selected_text(&components[bay.draft.component].1)
+            .width(360.0)
+            .height(260.0)
+            .show_ui(ui, |ui| {
+                for (at, (_, title)) in components.iter().enumerate() {
+                    if ui.selectable_value(&mut bay.draft.component, at, title).clicked() {
+                        bay.draft.spot = 0;
+                    }
+                }
+            });
+        ui.end_row();
+        ui.label("In what way");
+        ComboBox::from_id_salt("kind")
+            .selected_text(words::kind_title(bay.draft.kind))
+            .width(360.0)
+            .height(260.0)
+            .show_ui(ui, |ui| {
+                for kind in FaultKind::ALL {
+                    ui.selectable_value(&mut bay.draft.kind, kind, words::kind_title(kind));
+                }
+            });
+        ui.end_row();
+        ui.label("Where");
+        ComboBox::from_id_salt("spot")
+            .selected_text(&spots[bay.draft.spot].1)
+            .width(360.0)
+            .height(260.0)
+            .show_ui(ui, |ui| {
+                for (at, (_, title)) in spots.iter().enumerate() {
+                    ui.selectable_value(&mut bay.draft.spot, at, title);
+                }
+            });
+        ui.end_row();
+        ui.label("How sure");
+        ui.add(egui::Slider::new(&mut bay.draft.percent, 0..=100).suffix(" %"));
+        ui.end_row();
+    });
+    let diagnosis = Diagnosis {
+        component: components[bay.draft.component].0,
+        kind: bay.draft.kind,
+        spot: spots.get(bay.draft.spot).map_or(Spot::Whole, |(spot, _)| *spot),
+    };
+    let percent = bay.draft.percent;
+    ui.add_space(6.0);
+    if ui.button("Name it").clicked() {
+        bay.act(Action::Name(diagnosis, percent));
+    }
+    if let Some((named, percent)) = bay.job.as_ref().and_then(|job| job.named()) {
+        ui.label(format!(
+            "Named so far: {} ({percent} %). The last name counts.",
+            words::diagnosis(&vehicle, named)
+        ));
+    }
+}
+
+fn writing(ui: &mut egui::Ui, bay: &mut Bay) {
+    ui.label("Three lines. Give the readings that show the cause and the repair.");
+    for (at, line) in WriteUpLine::ALL.into_iter().enumerate() {
+        ui.label(RichText::new(words::write_up_title(line)).strong());
+        ui.add(
+            egui::TextEdit::multiline(&mut bay.draft.write_up[at])
+                .desired_rows(2)
+                .desired_width(f32::INFINITY),
+        );
+    }
+    if ui.button("Write it down").clicked() {
+        let written: Vec<(WriteUpLine, String)> = bay
+            .job
+            .iter()
+            .flat_map(|job| job.write_up())
+            .map(|(line, text)| (line, text.to_owned()))
+            .collect();
+        for (at, line) in WriteUpLine::ALL.into_iter().enumerate() {
+            let text = bay.draft.write_up[at].split_whitespace().collect::<Vec<_>>().join(" ");
+            let same = written.iter().any(|(which, old)| *which == line && *old == text);
+            if !text.is_empty() && !same {
+                bay.act(Action::Write(line, text));
+            }
+        }
+    }
+    let count = bay.job.as_ref().map_or(0, |job| job.write_up().len());
+    ui.label(format!("{count} of 3 lines written."));
+}
+
+fn handing_in(ui: &mut egui::Ui, bay: &mut Bay) {
+    ui.label("Handed in, the job is over: the fault is shown and the marks are given.");
+    let named = bay.job.as_ref().and_then(|job| job.named());
+    match named {
+        Some((named, percent)) => {
+            ui.label(format!("Named: {} ({percent} %)", words::diagnosis(bay.vehicle(), named)))
+        }
+        None => ui.label("No fault has been named."),
+    };
+    let lines = bay.job.as_ref().map_or(0, |job| job.write_up().len());
+    ui.label(format!("Write-up: {lines} of 3 lines."));
+    ui.add_space(6.0);
+    act(ui, bay, "Hand in as repaired", Action::HandIn { refer: false });
+    act(ui, bay, "I cannot confirm it: refer with this evidence", Action::HandIn { refer: true });
+}
+
+fn diagram(ui: &mut egui::Ui, bay: &Bay) {
+    let vehicle = bay.vehicle();
+    for (title, topic) in [
+        ("Pin tables", Topic::Pins),
+        ("Conductors", Topic::Diagram),
+        ("Loom", Topic::Loom),
+        ("Places", Topic::Places),
+    ] {
+        egui::CollapsingHeader::new(RichText::new(title).strong()).default_open(topic == Topic::Pins).show(
+            ui,
+            |ui| {
+                ui.add(
+                    egui::Label::new(
+                        RichText::new(words::names_here(vehicle, topic)).monospace().size(SMALL),
+                    )
+                    .wrap(),
+                );
+            },
+        );
+    }
+}
+
+fn help(ui: &mut egui::Ui) {
+    for line in [
+        "Touch what you want to work on: rings mark what can be reached now.",
+        "Take a probe at the meter's sockets, then touch a cavity, a fuse's side, a stud or a post.",
+        "Tools lie on the trolley; each has two clips, and stays where it is put.",
+        "Leads stay in place when the lid moves: watch the meter from outside.",
+        "Every act takes minutes; parts cost money. Outcomes stand at the bottom and under Findings.",
+        "",
+        "Tab, Shift+Tab: from one place to the next.  Enter or Space: touch it.",
+        "Esc: lay down what is in hand, or close the card.",
+        "F1 keys  ·  F2 customer  ·  F3 findings  ·  F4 diagram",
+        "F5 name the fault  ·  F6 write up  ·  F7 hand in",
+        "F8 tailgate  ·  F9 key  ·  F10 everything by name",
+    ] {
+        ui.label(line);
+    }
+}
+
+/// A job was left unfinished: go on, or begin anew.
+pub(super) fn left_job(ctx: &egui::Context, bay: &mut Bay, palette: &Palette, path: &Path) {
+    let _ = path;
+    egui::Window::new("left")
+        .title_bar(false)
+        .resizable(false)
+        .movable(false)
+        .anchor(Align2::CENTER_CENTER, [0.0, 0.0])
+        .frame(theme::paper_frame(palette))
+        .show(ctx, |ui| {
+            theme::on_paper(ui, palette);
+            ui.set_width(420.0);
+            ui.label(RichText::new("A job was left unfinished").size(TITLE).strong());
+            ui.label("It is kept as you left it.");
+            ui.add_space(8.0);
+            ui.horizontal(|ui| {
+                let go_on = ui.button("Go on with it");
+                if ctx.memory(|memory| memory.focused().is_none()) {
+                    go_on.request_focus();
+                }
+                if go_on.clicked() {
+                    bay.choose(true);
+                }
+                if ui.button("Begin another").clicked() {
+                    bay.choose(false);
+                }
+            });
+        });
+}

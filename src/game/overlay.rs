@@ -1,0 +1,477 @@
+//! Everything that is laid over the drawn scene: places that can be touched, the meter's face, captions, cards.
+
+use bevy::prelude::{Res, ResMut, Result, Vec2};
+use bevy_egui::EguiContexts;
+use bevy_egui::egui::{
+    self, Align2, Color32, FontFamily, FontId, Id, Key, LayerId, Order, Pos2, Rect, Sense, Stroke, UiBuilder,
+    WidgetInfo, WidgetType, pos2, vec2,
+};
+use probeworthy::bench::{Action, LampSize, Lead, MeterSetting, Tool};
+use probeworthy::vehicle::{ConnectorId, KeyButton, PanelId, PartKind, Point, StationId, StudId, Zone};
+use probeworthy::words;
+
+use super::bay::{Bay, Hand, Place};
+use super::scenery::{Anchors, Palette, View};
+use super::sync::{connector_anchor, short_point, tool_anchor};
+use super::theme::{self, BODY, SMALL, colour};
+use super::{cards, sheet};
+
+/// Points of the overlay at which the scene is 1280 wide: the overlay grows with the window.
+const BASE_SCALE: f32 = 2.0 / 3.0;
+
+/// How the scene's coordinates lie in the overlay.
+#[derive(Clone, Copy)]
+pub(super) struct Place2d<'a> {
+    view: &'a View,
+    zoom: f32,
+}
+
+impl Place2d<'_> {
+    /// A design point in the overlay's points.
+    pub(super) fn at(&self, design: Vec2) -> Pos2 {
+        let window = self.view.to_window(design) / self.zoom;
+        pos2(window.x, window.y)
+    }
+
+    /// A design rectangle in the overlay's points.
+    pub(super) fn rect(&self, centre: Vec2, size: Vec2) -> Rect {
+        Rect::from_min_max(self.at(centre - size / 2.0), self.at(centre + size / 2.0))
+    }
+}
+
+/// What a touch does.
+#[derive(Clone)]
+enum Touch {
+    Open(Place),
+    Act(Action),
+    Take(Lead),
+    /// A point for what is in hand; with an empty hand the place opens.
+    Point(Point, Place),
+}
+
+struct Spot {
+    anchor: String,
+    label: String,
+    touch: Touch,
+    /// Its whole mark is sensitive; otherwise a small ring around its middle.
+    whole: bool,
+}
+
+/// Draws the overlay and collects what the learner does.
+pub(super) fn overlay(
+    mut contexts: EguiContexts,
+    mut bay: ResMut<Bay>,
+    view: Res<View>,
+    anchors: Res<Anchors>,
+    palette: Res<Palette>,
+) -> Result {
+    let ctx = contexts.ctx_mut()?.clone();
+    let zoom = (view.scale() / BASE_SCALE).clamp(0.5, 4.0);
+    ctx.set_zoom_factor(zoom);
+    theme::dress(&ctx, &palette);
+    let place = Place2d { view: &view, zoom };
+    let bay = &mut *bay;
+
+    if let Some(path) = bay.left.clone() {
+        cards::left_job(&ctx, bay, &palette, &path);
+        return Ok(());
+    }
+    keys(&ctx, bay);
+    let mut ui = egui::Ui::new(
+        ctx.clone(),
+        Id::new("scene"),
+        UiBuilder::new()
+            .layer_id(LayerId::new(Order::Background, Id::new("scene")))
+            .max_rect(ctx.viewport_rect()),
+    );
+    plate(&ui, &place, &anchors, &palette);
+    meter_face(&ui, bay, &place, &anchors, &palette);
+    leader(&ui, bay, &place, &anchors, &palette);
+    let marked = bay.marks.is_some() && !bay.marks_aside;
+    if !marked {
+        spots(&mut ui, bay, &place, &anchors, &palette);
+        lead_marks(&ui, bay, &place, &anchors, &palette);
+    }
+    sheet::clipboard(&ctx, bay, &place, &anchors, &palette);
+    captions(&ctx, bay, &palette);
+    if marked {
+        sheet::marks_card(&ctx, bay, &palette);
+    } else {
+        cards::open_card(&ctx, bay, &place, &anchors, &palette);
+    }
+    Ok(())
+}
+
+fn keys(ctx: &egui::Context, bay: &mut Bay) {
+    if ctx.input(|input| input.key_pressed(Key::Escape)) {
+        if bay.hand == Hand::Empty {
+            bay.open = None;
+        } else {
+            bay.hand = Hand::Empty;
+        }
+    }
+    if ctx.egui_wants_keyboard_input() && ctx.memory(|memory| memory.focused().is_some()) {
+        // A text field, a slider or a list has the keyboard; Tab and arrows go there.
+        let typing =
+            ctx.input(|input| input.events.iter().any(|event| matches!(event, egui::Event::Text(_))));
+        if typing {
+            return;
+        }
+    }
+    if ctx.input(|input| input.key_pressed(Key::F1)) {
+        bay.open = if bay.open == Some(Place::Help) { None } else { Some(Place::Help) };
+    }
+    for (key, place) in [
+        (Key::F2, Place::Customer),
+        (Key::F3, Place::Findings),
+        (Key::F4, Place::Diagram),
+        (Key::F5, Place::Naming),
+        (Key::F6, Place::Writing),
+        (Key::F7, Place::HandingIn),
+        (Key::F8, Place::Lid),
+        (Key::F9, Place::Key),
+        (Key::F10, Place::Everything),
+    ] {
+        if ctx.input(|input| input.key_pressed(key)) {
+            bay.open = if bay.open == Some(place) { None } else { Some(place) };
+        }
+    }
+}
+
+/// The number plate's letters: invented, like the car.
+fn plate(ui: &egui::Ui, place: &Place2d<'_>, anchors: &Anchors, palette: &Palette) {
+    if let Some(at) = anchors.design("plate-text").filter(|at| at.visible) {
+        let rect = place.rect(at.centre, at.size);
+        let size = (rect.height() * 0.72).clamp(6.0, 40.0);
+        let font = FontId::new(size, FontFamily::Monospace);
+        ui.painter().text(
+            rect.center(),
+            Align2::CENTER_CENTER,
+            "TRN 0412",
+            font,
+            colour(palette, "plate-ink"),
+        );
+    }
+}
+
+/// The meter's display and the words around its switch.
+fn meter_face(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, palette: &Palette) {
+    let Some(job) = &bay.job else { return };
+    let meter = &job.scene().kit().meter;
+    let Some(at) = anchors.design("meter-display") else { return };
+    let rect = place.rect(at.centre, at.size);
+    let ink = colour(palette, "display-ink");
+    let reading = job.scene().rest().reading.clone();
+    let live = bay.playing.as_ref().and_then(|playing| playing.now()).and_then(|moment| moment.meter);
+    let big = match (meter.setting, live, &reading) {
+        (MeterSetting::Off, ..) => String::new(),
+        (setting, Some(figure), Some(_)) => probeworthy::bench::shown(setting, Some(figure)).to_string(),
+        (_, _, Some(reading)) => reading.now.to_string(),
+        (MeterSetting::Ohms | MeterSetting::Tone, _, None) => "OL Ω".to_owned(),
+        (MeterSetting::Amps, _, None) => "0.000 A".to_owned(),
+        (MeterSetting::Volts, _, None) => "0.000 V".to_owned(),
+    };
+    let painter = ui.painter().with_clip_rect(rect);
+    let size = fit(&painter, &big, rect.width() - 10.0, 30.0);
+    let font = FontId::new(size, FontFamily::Monospace);
+    painter.text(rect.right_bottom() - vec2(6.0, 2.0), Align2::RIGHT_BOTTOM, &big, font, ink);
+    let mut notes = Vec::new();
+    if meter.setting != MeterSetting::Off {
+        if meter.capture {
+            let greatest = reading.as_ref().and_then(|reading| reading.greatest);
+            notes.push(greatest.map_or("max".to_owned(), |greatest| format!("max {greatest}")));
+        }
+        if reading.as_ref().is_some_and(|reading| reading.tone) {
+            notes.push("tone".to_owned());
+        }
+    }
+    let font = FontId::new(SMALL, FontFamily::Proportional);
+    painter.text(rect.left_top() + vec2(6.0, 2.0), Align2::LEFT_TOP, notes.join("  "), font, ink);
+}
+
+/// The largest size up to `most` at which monospaced text is no wider than `width`.
+fn fit(painter: &egui::Painter, text: &str, width: f32, most: f32) -> f32 {
+    let font = FontId::new(most, FontFamily::Monospace);
+    let wide = painter.layout_no_wrap(text.to_owned(), font, Color32::BLACK).size().x;
+    if wide > width { most * width / wide } else { most }
+}
+
+/// A line from the open card's thing to the middle of the screen's free side, so that the eye finds it.
+fn leader(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, palette: &Palette) {
+    let Some(anchor) = bay.open.and_then(|open| cards::anchor_of(bay, anchors, open)) else { return };
+    let Some(at) = anchors.design(&anchor).filter(|at| at.visible) else { return };
+    let centre = place.at(at.centre);
+    let accent = colour(palette, "accent");
+    ui.painter().circle_stroke(centre, 15.0, Stroke::new(2.5, accent));
+}
+
+fn lead_marks(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, palette: &Palette) {
+    let Some(job) = &bay.job else { return };
+    let vehicle = bay.vehicle();
+    let meter = &job.scene().kit().meter;
+    for (point, name, offset) in [(meter.red, "red", -26.0), (meter.black, "black", 26.0)] {
+        let Some(point) = point else { continue };
+        let anchor = super::sync::point_anchor(vehicle, anchors, point);
+        let Some(at) = anchors.design(&anchor) else { continue };
+        let text = format!("{name}: {}", short_point(vehicle, point));
+        tag(ui, place.at(at.centre) + vec2(0.0, offset), &text, palette, false);
+    }
+}
+
+/// A small dark plate with text, kept inside the window.
+fn tag(ui: &egui::Ui, centre: Pos2, text: &str, palette: &Palette, lit: bool) {
+    let font = FontId::new(SMALL, FontFamily::Proportional);
+    let galley = ui.painter().layout_no_wrap(text.to_owned(), font, theme::TEXT);
+    let screen = ui.max_rect().shrink(4.0);
+    let size = galley.size() + vec2(12.0, 6.0);
+    let mut rect = Rect::from_center_size(centre, size);
+    rect = rect.translate(vec2((screen.left() - rect.left()).max(0.0), (screen.top() - rect.top()).max(0.0)));
+    rect = rect.translate(vec2(
+        (screen.right() - rect.right()).min(0.0),
+        (screen.bottom() - rect.bottom()).min(0.0),
+    ));
+    let edge = if lit { colour(palette, "accent") } else { theme::CARD_EDGE };
+    ui.painter().rect(
+        rect,
+        5.0,
+        theme::CARD.gamma_multiply(0.94),
+        Stroke::new(1.0, edge),
+        egui::StrokeKind::Inside,
+    );
+    ui.painter().galley(rect.min + vec2(6.0, 3.0), galley, theme::TEXT);
+}
+
+/// All places that can be touched now, in an order that a hand would take: car, then tools.
+fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
+    let vehicle = bay.vehicle();
+    let mut spots = Vec::new();
+    let mut add = |anchor: &str, label: String, touch: Touch, whole: bool| {
+        spots.push(Spot { anchor: anchor.to_owned(), label, touch, whole });
+    };
+    add("lid-handle", "lid (F8)".to_owned(), Touch::Open(Place::Lid), false);
+    for (id, part) in vehicle.parts() {
+        if let PartKind::Switch { springs_back: true, .. } = part.kind
+            && matches!(part.reach.zone, Zone::Outside | Zone::Lid)
+        {
+            add(&part.id, format!("press the {}", part.title), Touch::Act(Action::Press(id)), false);
+        }
+    }
+    add("lever", "lever inside, over the seat back: pull".to_owned(), Touch::Act(Action::Lever), false);
+    for (at, panel) in vehicle.panels.iter().enumerate() {
+        add(&panel.id, panel.title.clone(), Touch::Open(Place::Panel(PanelId::at(at))), false);
+    }
+    for (at, stud) in vehicle.studs.iter().enumerate() {
+        let id = StudId::at(at);
+        add(&stud.id, stud.title.clone(), Touch::Point(Point::Stud(id), Place::Stud(id)), false);
+    }
+    add("body-metal", "bare metal of the body".to_owned(), Touch::Point(Point::Body, Place::Body), false);
+    for (at, connector) in vehicle.connectors.iter().enumerate() {
+        let id = ConnectorId::at(at);
+        let anchor = connector_anchor(vehicle, anchors, id);
+        if anchor != "cabin" {
+            add(&anchor, connector.title.clone(), Touch::Open(Place::Connector(id)), false);
+        }
+    }
+    for (at, station) in vehicle.stations.iter().enumerate() {
+        add(
+            &station.id,
+            format!("loom: {}", station.title),
+            Touch::Open(Place::Station(StationId::at(at))),
+            false,
+        );
+    }
+    add("cabin", "cabin: fuses, switches, lockout".to_owned(), Touch::Open(Place::Cabin), true);
+    add("front", "under the bonnet: battery".to_owned(), Touch::Open(Place::Front), true);
+    for (anchor, button, label) in [
+        ("key-lock", KeyButton::Lock, "key: lock"),
+        ("key-unlock", KeyButton::Unlock, "key: unlock"),
+        ("key-lid", KeyButton::Release, "key: release the tailgate"),
+    ] {
+        add(anchor, label.to_owned(), Touch::Act(Action::Key(button)), true);
+    }
+    add("key", "key: look closer (F9)".to_owned(), Touch::Open(Place::Key), false);
+    for (anchor, setting, label) in [
+        ("meter-off", MeterSetting::Off, "meter: off"),
+        ("meter-volts", MeterSetting::Volts, "meter: volts"),
+        ("meter-ohms", MeterSetting::Ohms, "meter: ohms"),
+        ("meter-tone", MeterSetting::Tone, "meter: continuity tone"),
+        ("meter-amps", MeterSetting::Amps, "meter: amps, in line only"),
+    ] {
+        add(anchor, label.to_owned(), Touch::Act(Action::Meter(setting)), true);
+    }
+    let capture = bay.job.as_ref().is_some_and(|job| job.scene().kit().meter.capture);
+    add(
+        "meter-capture",
+        "meter: capture the greatest".to_owned(),
+        Touch::Act(Action::Capture(!capture)),
+        true,
+    );
+    add("meter-red", "red probe: take it".to_owned(), Touch::Take(Lead::Red), false);
+    add("meter-black", "black probe: take it".to_owned(), Touch::Take(Lead::Black), false);
+    for tool in [
+        Tool::TestLamp(LampSize::Five),
+        Tool::TestLamp(LampSize::TwentyOne),
+        Tool::Bridge,
+        Tool::BenchBattery,
+    ] {
+        add(tool_anchor(tool), words::tool_title(tool).to_owned(), Touch::Open(Place::Tool(tool)), true);
+    }
+    add("fuse-tray", "spare fuses and the meter's own".to_owned(), Touch::Open(Place::FuseTray), true);
+    spots
+}
+
+fn spots(ui: &mut egui::Ui, bay: &mut Bay, place: &Place2d<'_>, anchors: &Anchors, palette: &Palette) {
+    let accent = colour(palette, "accent");
+    let focus = colour(palette, "focus");
+    let in_hand = bay.hand != Hand::Empty;
+    let mut touched = None;
+    let mut named = None;
+    for spot in all_spots(bay, anchors) {
+        let Some(at) = anchors.design(&spot.anchor).filter(|at| at.visible) else { continue };
+        let centre = place.at(at.centre);
+        let rect = if spot.whole {
+            place.rect(at.centre, at.size).expand(1.0)
+        } else {
+            Rect::from_center_size(centre, vec2(26.0, 26.0))
+        };
+        let response = ui.interact(rect, Id::new(("spot", &spot.anchor, &spot.label)), Sense::click());
+        response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &spot.label));
+        let lit = response.hovered() || response.has_focus();
+        let takes_lead = in_hand
+            && matches!(
+                spot.touch,
+                Touch::Point(..)
+                    | Touch::Open(Place::Connector(_) | Place::Cabin | Place::Front | Place::Key)
+            );
+        let line = if response.has_focus() { focus } else { accent };
+        if spot.whole {
+            if lit || takes_lead {
+                ui.painter().rect_stroke(
+                    rect.expand(2.0),
+                    6.0,
+                    Stroke::new(2.0, line),
+                    egui::StrokeKind::Outside,
+                );
+            }
+        } else {
+            let radius = if lit { 12.0 } else { 7.0 };
+            let alpha = if lit || takes_lead { 1.0 } else { 0.55 };
+            ui.painter().circle_stroke(
+                centre,
+                radius + 1.5,
+                Stroke::new(2.0, Color32::from_black_alpha(120)),
+            );
+            ui.painter().circle_stroke(centre, radius, Stroke::new(2.0, line.gamma_multiply(alpha)));
+            if takes_lead {
+                ui.painter().circle_filled(centre, 3.0, accent);
+            }
+        }
+        if lit {
+            named = Some((rect, spot.label.clone()));
+        }
+        if response.clicked() {
+            touched = Some(spot.touch);
+        }
+    }
+    if let Some((rect, label)) = named {
+        tag(ui, rect.center_top() - vec2(0.0, 20.0), &label, palette, true);
+    }
+    if let Some(touch) = touched {
+        do_touch(bay, touch);
+    }
+}
+
+fn do_touch(bay: &mut Bay, touch: Touch) {
+    match touch {
+        Touch::Open(open) => bay.open = if bay.open == Some(open) { None } else { Some(open) },
+        Touch::Act(action) => bay.act(action),
+        Touch::Take(lead) => {
+            bay.hand = if bay.hand == Hand::Probe(lead) { Hand::Empty } else { Hand::Probe(lead) };
+        }
+        Touch::Point(point, open) => {
+            if bay.hand == Hand::Empty {
+                bay.open = Some(open);
+            } else {
+                bay.put_to(point);
+            }
+        }
+    }
+}
+
+/// Every place by name, those behind something too: for the keyboard, and for what the drawing hides just now.
+pub(super) fn everything(ui: &mut egui::Ui, bay: &mut Bay, anchors: &Anchors) {
+    let mut touched = None;
+    for spot in all_spots(bay, anchors) {
+        if ui.button(&spot.label).clicked() {
+            touched = Some(spot.touch);
+        }
+    }
+    if let Some(touch) = touched {
+        do_touch(bay, touch);
+    }
+}
+
+/// What is in hand, what the last act brought, and what went wrong.
+fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
+    let accent = colour(palette, "caption");
+    let hand = match bay.hand {
+        Hand::Empty => None,
+        Hand::Probe(Lead::Red) => Some("red probe".to_owned()),
+        Hand::Probe(Lead::Black) => Some("black probe".to_owned()),
+        Hand::Clip(tool, None) => Some(format!("{}, first clip", words::tool_title(tool))),
+        Hand::Clip(tool, Some(first)) => {
+            let first = short_point(bay.vehicle(), first);
+            Some(format!("{}, second clip (the first is on {first})", words::tool_title(tool)))
+        }
+    };
+    if let Some(hand) = hand {
+        egui::Area::new(Id::new("hand")).anchor(Align2::CENTER_TOP, [0.0, 10.0]).show(ctx, |ui| {
+            theme::card_frame().show(ui, |ui| {
+                ui.label(format!(
+                    "In hand: {hand}. Touch a cavity, a fuse's side, a stud or a post. Esc lays it down."
+                ));
+            });
+        });
+    }
+    if let Some(trouble) = bay.trouble.clone() {
+        egui::Area::new(Id::new("trouble")).anchor(Align2::CENTER_TOP, [0.0, 56.0]).show(ctx, |ui| {
+            theme::card_frame().show(ui, |ui| {
+                ui.set_max_width(620.0);
+                ui.colored_label(colour(palette, "warning"), trouble);
+                if ui.button("Understood").clicked() {
+                    bay.trouble = None;
+                }
+            });
+        });
+    }
+    let lines = bay.captions();
+    let Some(step) = bay.last_step() else { return };
+    let cautions: Vec<(bool, &str)> = step
+        .outcome
+        .cautions
+        .iter()
+        .map(|caution| (step.outcome.breaches.contains(caution), words::caution(*caution)))
+        .collect();
+    egui::Area::new(Id::new("captions"))
+        .anchor(Align2::CENTER_BOTTOM, [-20.0, -8.0])
+        .order(Order::Middle)
+        .interactable(false)
+        .show(ctx, |ui| {
+            theme::card_frame().fill(theme::CARD.gamma_multiply(0.93)).show(ui, |ui| {
+                ui.set_width(640.0);
+                ui.spacing_mut().item_spacing.y = 2.0;
+                const MOST: usize = 6;
+                for (at, line) in lines.iter().take(MOST).enumerate() {
+                    let colour = if at == 0 { theme::FAINT } else { accent };
+                    ui.label(egui::RichText::new(line).size(BODY).color(colour));
+                }
+                if lines.len() > MOST {
+                    ui.label(format!("and {} more, on the sheet under findings", lines.len() - MOST));
+                }
+                for (breach, text) in cautions.into_iter().filter(|(breach, _)| *breach).take(2) {
+                    let _ = breach;
+                    ui.colored_label(colour(palette, "warning"), format!("Gone against: {text}"));
+                }
+            });
+        });
+}

@@ -1,0 +1,114 @@
+//! The job sheet on its board, and the marks.
+
+use bevy_egui::egui::{self, Align2, Id, RichText, ScrollArea};
+use probeworthy::words;
+
+use super::bay::{Bay, Place};
+use super::overlay::Place2d;
+use super::scenery::{Anchors, Palette};
+use super::theme::{self, BODY, SMALL, TITLE, colour};
+
+/// What stands on the sheet as lines to open.
+const LINES: [(&str, &str, Place); 7] = [
+    ("Customer", "F2", Place::Customer),
+    ("Findings", "F3", Place::Findings),
+    ("Diagram", "F4", Place::Diagram),
+    ("Name fault", "F5", Place::Naming),
+    ("Write up", "F6", Place::Writing),
+    ("Hand in", "F7", Place::HandingIn),
+    ("Keys", "F1", Place::Help),
+];
+
+/// The sheet: clock, bill, what has been named, and its lines.
+pub(super) fn clipboard(
+    ctx: &egui::Context,
+    bay: &mut Bay,
+    place: &Place2d<'_>,
+    anchors: &Anchors,
+    palette: &Palette,
+) {
+    let Some(at) = anchors.design("clipboard") else { return };
+    let rect = place.rect(at.centre, at.size).shrink(10.0);
+    egui::Area::new(Id::new("sheet")).fixed_pos(rect.min).order(egui::Order::Middle).show(ctx, |ui| {
+        theme::on_paper(ui, palette);
+        ui.set_width(rect.width());
+        ui.spacing_mut().item_spacing.y = 3.0;
+        ui.label(RichText::new("JOB SHEET").size(BODY).strong());
+        let (minutes, cost) = bay.job.as_ref().map_or((0.0, 0), |job| (job.minutes(), job.cost()));
+        ui.label(RichText::new(format!("{minutes:.1} min")).size(TITLE).strong());
+        ui.label(RichText::new(format!("parts {cost}")).size(SMALL));
+        let handed_in = bay.marks.is_some();
+        for (title, key, open) in LINES {
+            if handed_in && matches!(open, Place::Naming | Place::Writing | Place::HandingIn) {
+                continue;
+            }
+            let chosen = bay.open == Some(open);
+            let response = ui.add_sized(
+                [rect.width(), 22.0],
+                egui::Button::selectable(chosen, RichText::new(format!("{title}  ({key})")).size(SMALL))
+                    .wrap(),
+            );
+            if response.clicked() {
+                bay.open = if chosen { None } else { Some(open) };
+            }
+        }
+        if handed_in && ui.button("Marks").clicked() {
+            bay.marks_aside = false;
+        }
+    });
+}
+
+/// The marks, on a sheet of their own.
+pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
+    let Some(marks) = bay.marks.clone() else { return };
+    let Some(job) = bay.job.clone() else { return };
+    let vehicle = bay.vehicle().clone();
+    egui::Window::new("marks")
+        .title_bar(false)
+        .resizable(false)
+        .movable(false)
+        .anchor(Align2::CENTER_CENTER, [60.0, 0.0])
+        .frame(theme::paper_frame(palette))
+        .show(ctx, |ui| {
+            theme::on_paper(ui, palette);
+            ui.set_width(760.0);
+            ui.label(RichText::new(&job.scenario().title).size(TITLE + 4.0).strong());
+            if let Some(fault) = job.truth() {
+                ui.label(format!("The fault was: {}", words::diagnosis(&vehicle, fault.diagnosis)));
+            }
+            if let Some((named, percent)) = job.named() {
+                ui.label(format!("You named: {} ({percent} %)", words::diagnosis(&vehicle, named)));
+            }
+            ui.add_space(8.0);
+            ScrollArea::vertical().max_height(430.0).show(ui, |ui| {
+                egui::Grid::new("marks").num_columns(3).spacing([16.0, 8.0]).striped(true).show(ui, |ui| {
+                    for line in &marks.lines {
+                        ui.label(RichText::new(words::part_of_marks(line.part)).strong());
+                        let figure = match line.marks {
+                            Some(figure) => format!("{figure:.1} of {:.1}", line.out_of),
+                            None => "–".to_owned(),
+                        };
+                        ui.label(RichText::new(figure).monospace());
+                        ui.add(egui::Label::new(words::why(line)).wrap());
+                        ui.end_row();
+                    }
+                });
+            });
+            if let Some(cap) = words::cap(&marks) {
+                ui.colored_label(egui::Color32::from_rgb(160, 40, 20), cap);
+            }
+            ui.add_space(6.0);
+            ui.label(RichText::new(format!("Total {:.1} of 100", marks.total)).size(TITLE + 6.0).strong());
+            ui.label(format!("{:.1} minutes, parts {}", job.minutes(), job.cost()));
+            ui.add_space(8.0);
+            ui.horizontal(|ui| {
+                if ui.button("Another job").clicked() {
+                    bay.next_job();
+                }
+                if ui.button("Look at the car again").clicked() {
+                    bay.marks_aside = true;
+                }
+            });
+        });
+    let _ = colour;
+}

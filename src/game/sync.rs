@@ -1,0 +1,192 @@
+//! Puts the job's state on the stage.
+
+use bevy::prelude::*;
+use probeworthy::bench::{LampSize, MeterSetting, Tool};
+use probeworthy::vehicle::{FuseId, Half, Point, Side, Vehicle};
+
+use super::bay::{Bay, Hand};
+use super::scenery::{Anchors, LeadEnd, LeadTip, LoomWire, Palette, Stage, StageLead};
+
+/// How the loom's colours stand in the drawing, by conductor: those that cross the hinge.
+const LOOM: usize = 8;
+
+/// Where a point is in the drawing.
+pub(super) fn point_anchor(vehicle: &Vehicle, anchors: &Anchors, point: Point) -> String {
+    match point {
+        Point::Cavity(id, _, _) => connector_anchor(vehicle, anchors, id),
+        Point::Stud(id) => vehicle.stud(id).id.clone(),
+        Point::Body => "body-metal".to_owned(),
+        Point::Fuse(..) => "cabin".to_owned(),
+        Point::BatteryPlus | Point::BatteryMinus => "front".to_owned(),
+        Point::KeyPlus | Point::KeyMinus => "key".to_owned(),
+    }
+}
+
+/// Where a connector is in the drawing: under its own name, or under that of what it belongs to.
+pub(super) fn connector_anchor(
+    vehicle: &Vehicle,
+    anchors: &Anchors,
+    id: probeworthy::vehicle::ConnectorId,
+) -> String {
+    let connector = vehicle.connector(id);
+    let plug = format!("lid-{}-plug", connector.id);
+    if anchors.design(&plug).is_some() {
+        return plug;
+    }
+    if anchors.design(&connector.id).is_some() {
+        return connector.id.clone();
+    }
+    let stem = connector.id.rsplit_once('-').map_or(connector.id.as_str(), |(stem, _)| stem);
+    if anchors.design(stem).is_some() { stem.to_owned() } else { "cabin".to_owned() }
+}
+
+/// The drawing's name of a tool.
+pub(super) fn tool_anchor(tool: Tool) -> &'static str {
+    match tool {
+        Tool::TestLamp(LampSize::Five) => "test-lamp-5",
+        Tool::TestLamp(LampSize::TwentyOne) => "test-lamp-21",
+        Tool::Bridge => "bridge",
+        Tool::BenchBattery => "bench-battery",
+    }
+}
+
+/// Where a tool's two leads leave it.
+fn tool_ends(tool: Tool) -> [&'static str; 2] {
+    match tool {
+        Tool::TestLamp(LampSize::Five) => ["test-lamp-5-red", "test-lamp-5-black"],
+        Tool::TestLamp(LampSize::TwentyOne) => ["test-lamp-21-red", "test-lamp-21-black"],
+        Tool::Bridge => ["bridge-one", "bridge-other"],
+        Tool::BenchBattery => ["battery-red", "battery-black"],
+    }
+}
+
+/// Writes the stage from the job.
+pub(super) fn set_stage(
+    bay: Res<Bay>,
+    palette: Res<Palette>,
+    anchors: Res<Anchors>,
+    mut stage: ResMut<Stage>,
+) {
+    let mut next = stage.clone();
+    if next.loom.is_empty() {
+        next.loom = loom(bay.vehicle(), &palette);
+    }
+    if let Some(job) = &bay.job {
+        let scene = job.scene();
+        let vehicle = bay.vehicle();
+        let moment = bay.playing.as_ref().and_then(|playing| playing.now());
+        let waits = bay.playing.as_ref().filter(|playing| playing.lid_still_waits());
+        let lid = waits.map_or(scene.lid(), |playing| playing.lid_before);
+        #[expect(clippy::cast_possible_truncation, reason = "angles and lights for a drawing")]
+        {
+            next.lid_degrees = lid.degrees() as f32;
+            let lights = moment.map_or(&scene.rest().lights, |moment| &moment.lights);
+            for (part, light) in lights {
+                next.lights.insert(vehicle.part(*part).id.clone(), *light as f32);
+            }
+            for size in [LampSize::Five, LampSize::TwentyOne] {
+                let tool = Tool::TestLamp(size);
+                let clips = &scene.kit().clips;
+                let at = clips.iter().position(|clip| clip.tool == tool);
+                let light = at.and_then(|at| scene.rest().tool_lights.get(at)).copied().unwrap_or(0.0);
+                next.lights.insert(tool_anchor(tool).to_owned(), light as f32);
+            }
+        }
+        next.latch_claw_home = scene.claw_home();
+        next.panels_off = vehicle
+            .panels
+            .iter()
+            .zip(scene.panels_off())
+            .filter(|(_, off)| **off)
+            .map(|(panel, _)| panel.id.clone())
+            .collect();
+        next.meter_knob_degrees = match scene.kit().meter.setting {
+            MeterSetting::Off => -110.0,
+            MeterSetting::Volts => -55.0,
+            MeterSetting::Ohms => 0.0,
+            MeterSetting::Tone => 55.0,
+            MeterSetting::Amps => 110.0,
+        };
+        next.leads = leads(&bay, &palette, &anchors);
+    }
+    stage.set_if_neq(next);
+}
+
+fn loom(vehicle: &Vehicle, palette: &Palette) -> Vec<LoomWire> {
+    let middle = vehicle.stations.iter().position(|station| station.moves >= 1.0).unwrap_or(0);
+    vehicle
+        .conductors
+        .iter()
+        .filter(|conductor| {
+            conductor.runs.iter().any(|run| run.station.is_some_and(|id| id.index() == middle))
+        })
+        .take(LOOM)
+        .map(|conductor| {
+            let mut colours = conductor.colour.split('/');
+            let base = palette.wire(colours.next().unwrap_or("BK"));
+            LoomWire { base, stripe: colours.next().map(|letters| palette.wire(letters)) }
+        })
+        .collect()
+}
+
+fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
+    let Some(job) = &bay.job else { return Vec::new() };
+    let vehicle = bay.vehicle();
+    let kit = job.scene().kit();
+    let anchor = |name: &str| LeadEnd::Anchor(name.to_owned());
+    let at = |point: Point| LeadEnd::Anchor(point_anchor(vehicle, anchors, point));
+    let mut leads = Vec::new();
+    for (point, socket, colour) in
+        [(kit.meter.black, "meter-black", "lead-black"), (kit.meter.red, "meter-red", "lead-red")]
+    {
+        if let Some(point) = point {
+            leads.push(StageLead {
+                from: anchor(socket),
+                to: at(point),
+                tips: [LeadTip::Plug, LeadTip::Probe],
+                colour: palette.rgb(colour),
+                sag: 0.16,
+            });
+        }
+    }
+    let begun = match bay.hand {
+        Hand::Clip(tool, Some(first)) => Some((tool, first, None)),
+        _ => None,
+    };
+    let clips = kit.clips.iter().map(|clip| (clip.tool, clip.from, Some(clip.to))).chain(begun);
+    for (tool, first, second) in clips {
+        let colours = if tool == Tool::Bridge { ["lead-bridge"; 2] } else { ["lead-red", "lead-black"] };
+        for ((end, point), colour) in tool_ends(tool).into_iter().zip([Some(first), second]).zip(colours) {
+            if let Some(point) = point {
+                leads.push(StageLead {
+                    from: anchor(end),
+                    to: at(point),
+                    tips: [LeadTip::Plain, LeadTip::Clip],
+                    colour: palette.rgb(colour),
+                    sag: 0.2,
+                });
+            }
+        }
+    }
+    leads
+}
+
+/// A short name of a point, for marks beside leads.
+pub(super) fn short_point(vehicle: &Vehicle, point: Point) -> String {
+    match point {
+        Point::Cavity(id, Half::Loom, cavity) => format!("{}.{cavity}", vehicle.connector(id).id),
+        Point::Cavity(id, Half::Mate, cavity) => format!("{}.{cavity}", vehicle.connector(id).mate_id),
+        Point::Fuse(id, side) => fuse_side(vehicle, id, side),
+        Point::Stud(id) => vehicle.stud(id).id.clone(),
+        Point::Body => "body".to_owned(),
+        Point::BatteryPlus => "battery +".to_owned(),
+        Point::BatteryMinus => "battery −".to_owned(),
+        Point::KeyPlus => "key cell +".to_owned(),
+        Point::KeyMinus => "key cell −".to_owned(),
+    }
+}
+
+fn fuse_side(vehicle: &Vehicle, id: FuseId, side: Side) -> String {
+    let side = if side == Side::Feed { "feed" } else { "load" };
+    format!("{} {side}", vehicle.fuse(id).id.to_uppercase())
+}

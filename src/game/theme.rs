@@ -1,0 +1,103 @@
+//! Colours and text sizes of everything that is laid over the scene.
+
+use bevy_egui::egui::{
+    self, Color32, CornerRadius, FontFamily, FontId, Frame, Margin, Stroke, TextStyle, Visuals,
+};
+
+use super::scenery::Palette;
+
+/// Text sizes in points; at 1280×720 a point is a pixel.
+pub(super) const SMALL: f32 = 14.0;
+pub(super) const BODY: f32 = 15.0;
+pub(super) const TITLE: f32 = 18.0;
+
+/// Dark card: tools' and connectors' cards.
+pub(super) const CARD: Color32 = Color32::from_rgb(24, 29, 36);
+pub(super) const CARD_EDGE: Color32 = Color32::from_rgb(78, 90, 102);
+/// Text on a dark card.
+pub(super) const TEXT: Color32 = Color32::from_rgb(232, 228, 216);
+pub(super) const FAINT: Color32 = Color32::from_rgb(172, 178, 180);
+
+/// A colour of the palette.
+pub(super) fn colour(palette: &Palette, name: &str) -> Color32 {
+    let [red, green, blue] = palette.rgb(name);
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 255")]
+    let byte = |share: f32| (share.clamp(0.0, 1.0) * 255.0).round() as u8;
+    Color32::from_rgb(byte(red), byte(green), byte(blue))
+}
+
+/// Sets text sizes and colours once.
+pub(super) fn dress(ctx: &egui::Context, palette: &Palette) {
+    ctx.global_style_mut(|style| {
+        style.text_styles = [
+            (TextStyle::Small, FontId::new(SMALL, FontFamily::Proportional)),
+            (TextStyle::Body, FontId::new(BODY, FontFamily::Proportional)),
+            (TextStyle::Button, FontId::new(BODY, FontFamily::Proportional)),
+            (TextStyle::Monospace, FontId::new(BODY, FontFamily::Monospace)),
+            (TextStyle::Heading, FontId::new(TITLE, FontFamily::Proportional)),
+        ]
+        .into();
+        style.visuals = Visuals::dark();
+        style.visuals.override_text_color = Some(TEXT);
+        style.visuals.panel_fill = CARD;
+        style.visuals.window_fill = CARD;
+        style.visuals.extreme_bg_color = Color32::from_rgb(14, 17, 22);
+        style.visuals.selection.bg_fill = colour(palette, "accent").gamma_multiply(0.45);
+        let focus = Stroke::new(2.0, colour(palette, "focus"));
+        style.visuals.selection.stroke = focus;
+        for (widget, fill) in [
+            (&mut style.visuals.widgets.inactive, Color32::from_rgb(48, 56, 66)),
+            (&mut style.visuals.widgets.hovered, Color32::from_rgb(66, 76, 88)),
+            (&mut style.visuals.widgets.active, Color32::from_rgb(88, 98, 110)),
+        ] {
+            widget.weak_bg_fill = fill;
+            widget.bg_fill = fill;
+            widget.corner_radius = CornerRadius::same(5);
+        }
+        style.visuals.widgets.hovered.bg_stroke = focus;
+        style.spacing.item_spacing = egui::vec2(8.0, 6.0);
+        style.spacing.button_padding = egui::vec2(9.0, 4.0);
+    });
+}
+
+/// The frame of a dark card.
+pub(super) fn card_frame() -> Frame {
+    Frame::new()
+        .fill(CARD)
+        .stroke(Stroke::new(1.5, CARD_EDGE))
+        .corner_radius(CornerRadius::same(9))
+        .inner_margin(Margin::same(12))
+        .shadow(egui::Shadow { offset: [0, 6], blur: 22, spread: 0, color: Color32::from_black_alpha(140) })
+}
+
+/// The frame of a sheet of paper.
+pub(super) fn paper_frame(palette: &Palette) -> Frame {
+    Frame::new()
+        .fill(colour(palette, "paper"))
+        .stroke(Stroke::new(1.0, colour(palette, "paper-faint")))
+        .corner_radius(CornerRadius::same(3))
+        .inner_margin(Margin::same(16))
+        .shadow(egui::Shadow { offset: [0, 8], blur: 26, spread: 0, color: Color32::from_black_alpha(150) })
+}
+
+/// Dark text and pale controls, for what is written on paper.
+pub(super) fn on_paper(ui: &mut egui::Ui, palette: &Palette) {
+    let ink = colour(palette, "paper-ink");
+    let visuals = ui.visuals_mut();
+    visuals.override_text_color = Some(ink);
+    visuals.extreme_bg_color = Color32::from_rgb(250, 246, 234);
+    for (widget, fill) in [
+        (&mut visuals.widgets.inactive, Color32::from_rgb(219, 208, 182)),
+        (&mut visuals.widgets.hovered, Color32::from_rgb(206, 192, 160)),
+        (&mut visuals.widgets.active, Color32::from_rgb(190, 174, 140)),
+        (&mut visuals.widgets.open, Color32::from_rgb(219, 208, 182)),
+    ] {
+        widget.weak_bg_fill = fill;
+        widget.bg_fill = fill;
+        widget.fg_stroke.color = ink;
+    }
+    let focus = Stroke::new(2.0, Color32::from_rgb(150, 84, 10));
+    visuals.selection.bg_fill = Color32::from_rgb(236, 200, 130);
+    visuals.selection.stroke = focus;
+    visuals.widgets.hovered.bg_stroke = focus;
+}
