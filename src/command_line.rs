@@ -60,6 +60,9 @@ struct Play {
     /// Begin anew even if a job was left unfinished.
     #[arg(long)]
     fresh: bool,
+    /// Save a picture of the window to this PNG file, and close.
+    #[arg(long, value_name = "FILE")]
+    picture: Option<PathBuf>,
 }
 
 #[derive(Args)]
@@ -111,7 +114,7 @@ pub(crate) fn main() -> ExitCode {
     // Clap prints its own message and ends with 2 on a wrong argument, 0 on help.
     let arguments = Arguments::parse();
     let done = match arguments.command {
-        None => play(&Play { scenario: default_scenario().to_owned(), seed: None, fresh: false }),
+        None => play(&Play { scenario: default_scenario().to_owned(), seed: None, fresh: false, picture: None }),
         Some(Command::Play(arguments)) => play(&arguments),
         Some(Command::Desk(arguments)) => desk(&arguments),
         Some(Command::Check { paths }) => check(&paths),
@@ -142,14 +145,15 @@ fn play(arguments: &Play) -> Result<ExitCode, Failure> {
         scenario: Arc::new(loaded.scenario),
         scenario_name: arguments.scenario.clone(),
         seed: arguments.seed.unwrap_or_else(any_seed),
-        fresh: arguments.fresh || arguments.seed.is_some(),
+        fresh: arguments.fresh || arguments.seed.is_some() || arguments.picture.is_some(),
+        picture: arguments.picture.clone(),
     })?;
     Ok(ExitCode::SUCCESS)
 }
 
 #[cfg(not(feature = "game"))]
 fn play(arguments: &Play) -> Result<ExitCode, Failure> {
-    let _ = (arguments.fresh, any_seed, &arguments.seed);
+    let _ = (arguments.fresh, any_seed, &arguments.seed, &arguments.picture);
     Err(Failure::new(format!(
         "this program was built without its window; `probeworthy desk {}` plays the same job in a terminal",
         arguments.scenario

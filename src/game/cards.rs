@@ -81,7 +81,7 @@ pub(super) fn open_card(
                 theme::on_paper(ui, palette);
             }
             let width = match open {
-                Place::Findings | Place::Diagram => 720.0,
+                Place::Findings | Place::Diagram | Place::Everything => 720.0,
                 Place::Customer | Place::Writing | Place::Naming | Place::HandingIn | Place::Help => 520.0,
                 Place::Connector(_) | Place::Cabin => 500.0,
                 _ => 400.0,
@@ -96,7 +96,7 @@ pub(super) fn open_card(
                 });
             });
             ui.separator();
-            ScrollArea::vertical().max_height(440.0).show(ui, |ui| contents(ui, bay, open, anchors, palette));
+            ScrollArea::vertical().max_height(440.0).auto_shrink([false, true]).show(ui, |ui| contents(ui, bay, open, anchors, palette));
         });
 }
 

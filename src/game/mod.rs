@@ -5,6 +5,7 @@ mod bay;
 mod cards;
 mod display;
 mod overlay;
+mod picture;
 pub mod scenery;
 mod sheet;
 mod sync;
@@ -12,6 +13,7 @@ mod theme;
 mod worker;
 
 use std::fmt;
+use std::path::PathBuf;
 use std::sync::Arc;
 use std::time::Duration;
 
@@ -63,6 +65,8 @@ pub struct Options {
     pub seed: u64,
     /// Begin anew even if a job was left unfinished.
     pub fresh: bool,
+    /// Save a picture of the window here, and close.
+    pub picture: Option<PathBuf>,
 }
 
 /// Opens the window and plays until it is closed.
@@ -77,6 +81,9 @@ pub fn run(options: Options) -> Result<(), GameError> {
         .add_systems(Update, bare_x::take_keyboard)
         .add_systems(Update, (bay::follow_worker, sync::set_stage).chain().before(scenery::SceneSet))
         .add_systems(EguiPrimaryContextPass, overlay::overlay);
+    if let Some(path) = options.picture {
+        app.insert_resource(picture::Wanted(path)).add_systems(Update, picture::take);
+    }
     match app.run() {
         AppExit::Success => Ok(()),
         AppExit::Error(_) => Err(GameError::Ended),

@@ -401,11 +401,13 @@ fn do_touch(bay: &mut Bay, touch: Touch) {
 /// Every place by name, those behind something too: for the keyboard, and for what the drawing hides just now.
 pub(super) fn everything(ui: &mut egui::Ui, bay: &mut Bay, anchors: &Anchors) {
     let mut touched = None;
-    for spot in all_spots(bay, anchors) {
-        if ui.button(&spot.label).clicked() {
-            touched = Some(spot.touch);
+    ui.horizontal_wrapped(|ui| {
+        for spot in all_spots(bay, anchors) {
+            if ui.button(&spot.label).clicked() {
+                touched = Some(spot.touch);
+            }
         }
-    }
+    });
     if let Some(touch) = touched {
         do_touch(bay, touch);
     }

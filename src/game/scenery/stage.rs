@@ -739,7 +739,7 @@ fn lid_rim(shape: &mut Shape, lid: &Hinge, outline: &[Vec2], palette: &Palette) 
         outline.iter().map(|at| (lid.place(*at, near), lid.place(*at, far))).unzip();
     let ink = palette.get("ink").to_f32_array();
     let (dark, lit) = (palette.get("lid-rim").to_f32_array(), palette.get("lid-rim-lit").to_f32_array());
-    shape.stroke(&far, true, 5.0, &|_| ink);
+    shape.stroke(&far, true, 8.0, &|_| ink);
     for k in 0..near.len() {
         let next = (k + 1) % near.len();
         let edge = (near[next] - near[k]).normalize_or_zero();

@@ -1,0 +1,302 @@
+//! The commands: every act on everything that a vehicle has is written as a line that is read back as the same act, and
+//! whatever else is typed is told where it went wrong.
+
+use std::collections::BTreeSet;
+use std::sync::LazyLock;
+
+use probeworthy::bench::{
+    Action, FuseWork, LampSize, Lead, LidTo, MeterSetting, Precaution, Question, Repair, Splice, Tool, WriteUpLine,
+};
+use probeworthy::desk::read_script;
+use probeworthy::fault::{Component, Diagnosis, FaultKind, Spot};
+use probeworthy::scenario::{default_scenario, load};
+use probeworthy::vehicle::{
+    ConductorId, ConnectorId, FuseId, KeyButton, PanelId, PartId, PartKind, StationId, StudId, Vehicle,
+};
+use probeworthy::words::{parse, text};
+use proptest::prelude::*;
+
+static ESTATE: LazyLock<Vehicle> = LazyLock::new(|| load(default_scenario()).expect("the flagship").scenario.vehicle);
+
+/// Every act on everything that the vehicle has. Of pairs of points, each point once at each end.
+fn every_action(vehicle: &Vehicle) -> Vec<Action> {
+    let connectors = || (0..vehicle.connectors.len()).map(ConnectorId::at);
+    let cavities = || connectors().flat_map(|id| (1..=vehicle.connector(id).cavities).map(move |n| (id, n)));
+    let conductors = || (0..vehicle.conductors.len()).map(ConductorId::at);
+    let stations = || (0..vehicle.stations.len()).map(StationId::at);
+    let studs = || (0..vehicle.studs.len()).map(StudId::at);
+    let fuses = || (0..vehicle.fuses.len()).map(FuseId::at);
+    let parts = || (0..vehicle.parts.len()).map(PartId::at);
+    let panels = || (0..vehicle.panels.len()).map(PanelId::at);
+    let of_kind = |fits: fn(&PartKind) -> bool| parts().filter(move |&id| fits(&vehicle.part(id).kind));
+    let both = [true, false];
+    let points = vehicle.points();
+    let mut all = vec![
+        Action::Observe,
+        Action::Lever,
+        Action::ForceLatch,
+        Action::Lid(LidTo::Shut),
+        Action::Lid(LidTo::FirstCatch),
+        Action::CloseClaw,
+        Action::Read,
+        Action::ProveMeter,
+        Action::MeterFuse,
+        Action::Repair(Repair::KeyCell),
+        Action::Repair(Repair::Key),
+        Action::Repair(Repair::Charge),
+    ];
+    all.extend(Question::ALL.map(Action::Ask));
+    all.extend(Precaution::ALL.map(Action::Precaution));
+    all.extend([KeyButton::Lock, KeyButton::Unlock, KeyButton::Release].map(Action::Key));
+    all.extend(MeterSetting::ALL.map(Action::Meter));
+    all.extend(both.map(Action::Lockout));
+    all.extend(both.map(Action::Capture));
+    all.extend(both.map(|refer| Action::HandIn { refer }));
+    all.extend((2..=vehicle.lid.full_degrees).map(|degrees| Action::Lid(LidTo::Angle(degrees))));
+    for id in of_kind(|kind| matches!(kind, PartKind::Switch { .. })) {
+        all.extend([Action::Press(id), Action::Switch(id, true), Action::Switch(id, false)]);
+    }
+    for id in of_kind(|kind| matches!(kind, PartKind::Module(_))) {
+        all.extend([Action::ReadMemory(id), Action::ClearMemory(id)]);
+    }
+    all.extend(panels().flat_map(|id| both.map(|off| Action::Panel(id, off))));
+    for id in connectors() {
+        all.extend([Action::Plug(id, true), Action::Plug(id, false), Action::LookAt(id)]);
+        let count = vehicle.connector(id).cavities;
+        let pairs = (1..=count).flat_map(|a| (1..=count).map(move |b| (a, b)));
+        all.extend(pairs.map(|(a, b)| Action::Repair(Repair::SwapCavities(id, a, b))));
+    }
+    for (id, cavity) in cavities() {
+        all.extend([Action::Tug(id, cavity), Action::Repair(Repair::Terminal(id, cavity))]);
+    }
+    all.extend(studs().flat_map(|id| [Action::LookAtStud(id), Action::Repair(Repair::Stud(id))]));
+    all.extend(stations().flat_map(|id| [Action::OpenTape(id), Action::Flex(id)]));
+    for id in fuses() {
+        all.extend([FuseWork::Pull, FuseWork::Look, FuseWork::PutBack].map(|what| Action::Fuse(id, what)));
+        all.extend((1..=30).map(|amps| Action::Fuse(id, FuseWork::Fit(amps))));
+        all.push(Action::Repair(Repair::Clips(id)));
+    }
+    all.extend(parts().map(|id| Action::Repair(Repair::Part(id))));
+    for (conductor, station) in conductors().flat_map(|id| stations().map(move |at| (id, at))) {
+        let repair = |how| Action::Repair(Repair::Conductor(conductor, station, how));
+        all.extend([Splice::Sound, Splice::Twisted].map(repair));
+    }
+    for lead in [Lead::Red, Lead::Black] {
+        all.extend(points.iter().map(|&point| Action::Probe(lead, Some(point))).chain([Action::Probe(lead, None)]));
+    }
+    let tools = [Tool::TestLamp(LampSize::Five), Tool::TestLamp(LampSize::TwentyOne), Tool::Bridge, Tool::BenchBattery];
+    assert_eq!(tools.as_slice(), Tool::ALL);
+    for tool in tools {
+        let shifted = points.iter().cycle().skip(7);
+        all.extend(points.iter().zip(shifted).map(|(&from, &to)| Action::Clip(tool, Some((from, to)))));
+        all.push(Action::Clip(tool, None));
+    }
+    all.extend(diagnoses(vehicle).into_iter().zip((0..=100).cycle()).map(|(named, share)| Action::Name(named, share)));
+    for line in WriteUpLine::ALL {
+        let said = ["x", "latch.3 at 12 V # not 0 V", "a  wide\tgap", "Ω and °, 60 %", "off", "\"quoted\" \\ words"];
+        all.extend(said.map(|said| Action::Write(line, said.to_owned())));
+    }
+    all
+}
+
+/// Every component in every way, at every place that it can have.
+fn diagnoses(vehicle: &Vehicle) -> Vec<Diagnosis> {
+    let stations = (0..vehicle.stations.len()).map(|at| Spot::Station(StationId::at(at)));
+    let along: Vec<Spot> = stations.chain([Spot::Whole]).collect();
+    let mut placed: Vec<(Component, Spot)> = Vec::new();
+    for at in 0..vehicle.conductors.len() {
+        placed.extend(along.iter().map(|&spot| (Component::Conductor(ConductorId::at(at)), spot)));
+    }
+    for (at, connector) in vehicle.connectors.iter().enumerate() {
+        let spots = (1..=connector.cavities).map(Spot::Cavity).chain([Spot::Whole]);
+        placed.extend(spots.map(|spot| (Component::Connector(ConnectorId::at(at)), spot)));
+    }
+    let whole = (0..vehicle.parts.len()).map(|at| Component::Part(PartId::at(at)));
+    let whole = whole.chain((0..vehicle.fuses.len()).map(|at| Component::Fuse(FuseId::at(at))));
+    let whole = whole.chain((0..vehicle.studs.len()).map(|at| Component::Stud(StudId::at(at))));
+    let whole = whole.chain([Component::Key, Component::Battery, Component::Lockout]);
+    placed.extend(whole.map(|component| (component, Spot::Whole)));
+    let kinds = |(component, spot)| FaultKind::ALL.map(|kind| Diagnosis { component, kind, spot });
+    placed.into_iter().flat_map(kinds).collect()
+}
+
+#[test]
+fn every_act_is_read_back_as_it_was_written() {
+    let all = every_action(&ESTATE);
+    let mut lines = BTreeSet::new();
+    for action in &all {
+        let line = text(&ESTATE, action);
+        assert_eq!(parse(&ESTATE, &line).as_ref(), Ok(action), "{line}");
+        assert!(!line.contains(['\n', '\r']) && line == line.trim(), "{line:?} is one line");
+        lines.insert(line);
+    }
+    assert_eq!(lines.len(), all.len(), "two acts are written alike");
+    assert!(all.len() > 9000, "{} acts", all.len());
+}
+
+#[test]
+fn the_fault_of_every_pool_can_be_named() {
+    let scenario = load(default_scenario()).expect("the flagship").scenario;
+    for fault in &scenario.faults {
+        let action = Action::Name(fault.diagnosis, 100);
+        assert_eq!(parse(&scenario.vehicle, &text(&scenario.vehicle, &action)), Ok(action), "{}", fault.id);
+    }
+}
+
+#[test]
+fn a_command_may_be_written_in_other_ways() {
+    for (line, same) in [
+        ("  look  ", "look"),
+        ("lid 80", "lid up"),
+        ("unplug latch-pins", "unplug latch"),
+        ("plug inline-lid", "plug inline-body"),
+        ("tug inline-lid.3", "tug inline-body.3"),
+        ("memory\tread", "memory read module"),
+        ("name latch-ground open at bellows", "name latch-ground open at bellows 100%"),
+        ("write cause   two  words ", "write cause two  words"),
+    ] {
+        assert_eq!(parse(&ESTATE, line).map(|action| text(&ESTATE, &action)).as_deref(), Ok(same), "{line}");
+    }
+}
+
+/// Lines that are no command: column, what is wrong, and how to mend it.
+const FAULTY: &[(&str, usize, &str, &str)] = &[
+    ("", 1, "the line is empty", "type help"),
+    ("   ", 1, "the line is empty", "type help"),
+    ("loook", 1, "there is no command loook", "did you mean look? help lists all commands"),
+    ("  Look", 3, "there is no command Look", "did you mean look? help lists all commands"),
+    ("knit a sock", 1, "there is no command knit", "help lists all commands"),
+    ("ask", 4, "something is missing here", "write: ask when | weather | load | work | else"),
+    ("ask wen", 5, "there is no word called wen", "did you mean when?"),
+    ("ask when now", 10, "now is too much here", "write: ask when | weather | load | work | else"),
+    ("key open", 5, "there is no word called open", "there are: lock, release, unlock"),
+    ("press light", 7, "there is no switch called light", "did you mean lights?"),
+    ("press latch", 7, "there is no switch called latch", "there are: brake, inside-release, lights, pad"),
+    ("switch lights", 14, "something is missing here", "write: switch SWITCH on | off"),
+    ("switch  lights  up", 17, "there is no word called up", "there are: off, on"),
+    ("lid 1", 5, "1 is no angle in degrees", "write a whole number from 2 to 80"),
+    ("lid 81", 5, "81 is no angle in degrees", "write a whole number from 2 to 80"),
+    ("lid half", 5, "half is no angle in degrees (or write up, shut, catch)", "write a whole number from 2 to 80"),
+    ("take lid-trm off", 6, "there is no panel called lid-trm", "did you mean lid-trim?"),
+    ("unplug lach", 8, "there is no connector called lach", "did you mean latch?"),
+    ("tug latch", 5, "there is no point called latch", "did you mean latch.1?"),
+    ("tug f1.feed", 5, "f1.feed is no cavity of a loom", "write one such as latch.3"),
+    ("tug latch-pins.3", 5, "latch-pins.3 is no cavity of a loom", "write one such as latch.3"),
+    ("tape belows", 6, "there is no station called belows", "did you mean bellows?"),
+    ("meter volt", 7, "there is no word called volt", "did you mean volts?"),
+    ("meter prove it", 13, "it is too much here", "write: meter off"),
+    ("red latch.5", 5, "latch has no cavity 5", "write a number from 1 to 4"),
+    ("red latch.0", 5, "latch has no cavity 0", "write a number from 1 to 4"),
+    ("red latch.x", 5, "latch has no cavity x", "write a number from 1 to 4"),
+    ("red latsch.1", 5, "there is no connector or fuse called latsch", "did you mean latch?"),
+    ("red f1.side", 5, "a fuse has no side called side", "write f1.feed or f1.load"),
+    ("red batery-minus", 5, "there is no point called batery-minus", "did you mean battery-minus?"),
+    ("lamp 10 body body", 6, "there is no word called 10", "there are: 21, 5"),
+    ("lamp 5 body", 12, "something is missing here", "write: lamp 5 | 21 POINT POINT"),
+    ("bridge off body", 12, "body is too much here", "write: bridge POINT POINT"),
+    ("fuse f7 pull", 6, "there is no fuse called f7", "there are: f1, f2, f3, f4, f5, f6"),
+    ("fuse f1 fit 0", 13, "0 is no fuse rating in amps", "write a whole number from 1 to 30"),
+    ("memory read modul", 13, "there is no module called modul", "did you mean module?"),
+    ("splice latch-grund bellows", 8, "there is no conductor called latch-grund", "did you mean latch-ground?"),
+    ("swap latch 1 5", 14, "5 is no cavity of that connector", "write a whole number from 1 to 4"),
+    ("clean stud", 7, "there is no stud called stud", "there are: ground-stud"),
+    ("fit key-sell", 5, "there is no part called key-sell", "did you mean key-cell?"),
+    ("name", 5, "something is missing here", "write: name [connector] COMPONENT KIND"),
+    ("name latch opn", 12, "there is no word called opn", "did you mean open?"),
+    ("name latch-feed open at belows", 25, "there is no station called belows", "did you mean bellows?"),
+    ("name connector latch open at 5", 30, "5 is no cavity of that connector", "write a whole number from 1 to 4"),
+    ("name latch open 101%", 17, "101% is no confidence", "write a percentage from 0% to 100%, such as 80%"),
+    ("name latch open 80", 17, "80 is no confidence", "write a percentage"),
+    ("write cause", 12, "something is missing here", "write: write complaint | cause | correction TEXT"),
+    ("hand", 5, "something is missing here", "write: hand in"),
+    ("refer it", 7, "it is too much here", "write: refer"),
+    ("asc — when", 1, "there is no command asc", "did you mean ask? help lists all commands"),
+    ("ask — when", 5, "there is no word called —", "there are: else, load, weather, when, work"),
+    ("ask when é now", 10, "é is too much here", "write: ask when"),
+];
+
+#[test]
+fn a_line_that_is_no_command_is_told_where_and_why() {
+    for (line, column, what, hint) in FAULTY {
+        let error = parse(&ESTATE, line).expect_err(line);
+        assert_eq!(error.column, *column, "column of {line:?}: {error}");
+        assert!(error.what.starts_with(what), "of {line:?}: {error}");
+        assert!(error.hint.starts_with(hint), "of {line:?}: {error}");
+    }
+}
+
+#[test]
+fn a_misspelt_name_is_told_the_right_one() {
+    let near = |name: &str| name[..name.len() - 1].to_owned();
+    let tables: [(&str, Vec<&str>); 6] = [
+        ("tape", ESTATE.stations.iter().map(|x| x.id.as_str()).collect()),
+        ("take", ESTATE.panels.iter().map(|x| x.id.as_str()).collect()),
+        ("fit", ESTATE.parts.iter().map(|x| x.id.as_str()).collect()),
+        ("unplug", ESTATE.connectors.iter().map(|x| x.id.as_str()).collect()),
+        ("clean", ESTATE.studs.iter().map(|x| x.id.as_str()).collect()),
+        ("twist", ESTATE.conductors.iter().map(|x| x.id.as_str()).collect()),
+    ];
+    for (command, names) in tables {
+        for name in names.iter().filter(|name| !names.contains(&near(name).as_str()) && name.len() > 3) {
+            let error = parse(&ESTATE, &format!("{command} {}", near(name))).expect_err(name);
+            // Where two names differ in their last letter only, either is as near.
+            let told = error.hint.strip_prefix("did you mean ").and_then(|hint| hint.strip_suffix('?'));
+            assert_eq!(told.map(near), Some(near(name)), "{command} {name}: {error}");
+            assert_eq!(error.column, command.len() + 2);
+        }
+    }
+}
+
+#[test]
+fn every_mistake_of_a_script_is_told_with_its_line() {
+    let script = "look\n# knit\n\n  loook # near\nlist pins\nlist pin\nlist\nsheet\nhelp me\nquit\nwrite cause # is kept\n";
+    let errors = read_script(&ESTATE, script).expect_err("four mistakes");
+    let places: Vec<(usize, usize)> = errors.iter().map(|one| (one.line, one.error.column)).collect();
+    assert_eq!(places, [(4, 3), (6, 6), (7, 5), (9, 6)]);
+    assert!(errors.iter().all(|one| !one.error.hint.is_empty()));
+    let error = read_script(&ESTATE, "list pins loom").expect_err("too much").remove(0);
+    assert_eq!((error.error.column, error.error.what.as_str()), (11, "loom is too much here"));
+}
+
+/// Words that commands are made of, and some that they are not.
+fn word() -> impl Strategy<Value = String> {
+    const WORDS: &[&str] = &[
+        "ask", "red", "black", "lamp", "5", "21", "bridge", "fuse", "f1", "fit", "name", "connector", "latch", "latch.3",
+        "latch-pins.3", "f1.feed", "f1.", ".", ".3", "latch.", "latch.999", "at", "open", "80%", "%", "-1", "+5", "swap",
+        "write", "cause", "list", "help", "?", "#", "#red", "off", "lid", "memory", "read", "inspect", "ground-stud",
+        "\u{a0}", "\u{2003}", "\u{301}", "é.é", "\0", "\r", "\n", "",
+    ];
+    prop_oneof![6 => proptest::sample::select(WORDS).prop_map(str::to_owned), 1 => any::<String>()]
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig { cases: 4000, failure_persistence: None, ..ProptestConfig::default() })]
+
+    #[test]
+    fn any_line_is_read_or_told(words in proptest::collection::vec(word(), 0..8), gap in "[ \t]{0,2}") {
+        let line = words.join(&format!("{gap} "));
+        match parse(&ESTATE, &line) {
+            Ok(action) => prop_assert_eq!(parse(&ESTATE, &text(&ESTATE, &action)), Ok(action)),
+            Err(error) => {
+                prop_assert!((1..=line.chars().count() + 1).contains(&error.column), "{:?}: {error}", line);
+                prop_assert!(!error.what.is_empty() && !error.hint.is_empty());
+            }
+        }
+        for error in read_script(&ESTATE, &line).err().unwrap_or_default() {
+            let of = line.lines().nth(error.line - 1).expect("a line of the script");
+            prop_assert!((1..=of.chars().count() + 1).contains(&error.error.column), "{:?}: {}", of, error.error);
+        }
+    }
+
+    #[test]
+    fn any_act_is_told_in_one_line(at in any::<proptest::sample::Index>(), cut in any::<proptest::sample::Index>()) {
+        static ALL: LazyLock<Vec<String>> =
+            LazyLock::new(|| every_action(&ESTATE).iter().map(|action| text(&ESTATE, action)).collect());
+        // Whatever is left of a command is a command, or is told.
+        let line = at.get(&ALL);
+        let cut = line.floor_char_boundary(cut.index(line.len()));
+        if let Err(error) = parse(&ESTATE, &line[..cut]) {
+            prop_assert!((1..=cut + 1).contains(&error.column) && !error.hint.is_empty(), "{:?}: {error}", &line[..cut]);
+        }
+    }
+}

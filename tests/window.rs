@@ -1,0 +1,244 @@
+//! The window, rendered and worked under a virtual display with the development build.
+//!
+//! Needs Debian's xvfb, xdotool and mesa-vulkan-drivers. Where they are missing it says so and is skipped; under CI they
+//! are required. It fails when the window shows nothing, does not change when the car does, or does not do what is
+//! clicked and typed.
+#![cfg(feature = "game")]
+#![expect(clippy::print_stderr, reason = "a test that is skipped says so")]
+
+use std::path::{Path, PathBuf};
+use std::process::{Child, Command, Stdio};
+use std::thread::sleep;
+use std::time::Duration;
+
+const WIDTH: usize = 1280;
+const HEIGHT: usize = 720;
+
+/// Ends its process when it goes.
+struct Running(Child);
+
+impl Drop for Running {
+    fn drop(&mut self) {
+        let _ = self.0.kill();
+        let _ = self.0.wait();
+    }
+}
+
+/// A virtual display with the program in it.
+struct Stage {
+    folder: PathBuf,
+    display: String,
+    program: Option<Running>,
+    _server: Running,
+}
+
+impl Drop for Stage {
+    fn drop(&mut self) {
+        self.program = None;
+        let _ = std::fs::remove_dir_all(&self.folder);
+    }
+}
+
+fn exists(program: &str) -> bool {
+    std::env::var_os("PATH").is_some_and(|path| std::env::split_paths(&path).any(|folder| folder.join(program).is_file()))
+}
+
+fn missing() -> Vec<&'static str> {
+    let driver = Path::new("/usr/share/vulkan/icd.d")
+        .read_dir()
+        .is_ok_and(|mut files| files.any(|file| file.is_ok_and(|file| file.file_name().to_string_lossy().starts_with("lvp_icd"))));
+    let mut missing: Vec<&str> = ["Xvfb", "xdotool"].into_iter().filter(|program| !exists(program)).collect();
+    if !driver {
+        missing.push("mesa-vulkan-drivers");
+    }
+    missing
+}
+
+impl Stage {
+    /// `None` where something is missing that CI would have.
+    fn set(name: &str) -> Option<Self> {
+        let missing = missing();
+        if !missing.is_empty() {
+            assert!(std::env::var_os("CI").is_none(), "required under CI: {}", missing.join(", "));
+            eprintln!("skipped: {name} needs {}", missing.join(", "));
+            return None;
+        }
+        let folder = std::env::temp_dir().join(format!("probeworthy-window-{name}-{}", std::process::id()));
+        std::fs::create_dir_all(&folder).expect("a temporary folder");
+        for number in 200..260 {
+            if Path::new(&format!("/tmp/.X11-unix/X{number}")).exists() {
+                continue;
+            }
+            let display = format!(":{number}");
+            let screen = format!("{WIDTH}x{HEIGHT}x24");
+            let mut server = Running(
+                Command::new("Xvfb")
+                    .args([&display, "-screen", "0", &screen, "-nolisten", "tcp", "-fbdir"])
+                    .arg(&folder)
+                    .stdout(Stdio::null())
+                    .stderr(Stdio::null())
+                    .spawn()
+                    .expect("Xvfb starts"),
+            );
+            for _ in 0..50 {
+                sleep(Duration::from_millis(100));
+                let answers = Command::new("xdotool").arg("getmouselocation").env("DISPLAY", &display).output();
+                if answers.is_ok_and(|output| output.status.success()) {
+                    return Some(Self { folder, display, program: None, _server: server });
+                }
+                if server.0.try_wait().is_ok_and(|ended| ended.is_some()) {
+                    break;
+                }
+            }
+        }
+        panic!("no virtual display could be opened");
+    }
+
+    fn play(&mut self, arguments: &[&str]) {
+        let log = std::fs::File::create(self.folder.join("log")).expect("a log");
+        let child = Command::new(env!("CARGO_BIN_EXE_probeworthy"))
+            .args(arguments)
+            .env("DISPLAY", &self.display)
+            .env_remove("WAYLAND_DISPLAY")
+            .env_remove("WAYLAND_SOCKET")
+            .env("XDG_RUNTIME_DIR", &self.folder)
+            .env("XDG_DATA_HOME", self.folder.join("data"))
+            .env("HOME", &self.folder)
+            .stdout(log.try_clone().expect("a log"))
+            .stderr(log)
+            .spawn()
+            .expect("the program starts");
+        self.program = Some(Running(child));
+    }
+
+    fn log(&self) -> String {
+        std::fs::read_to_string(self.folder.join("log")).unwrap_or_default()
+    }
+
+    fn xdotool(&self, arguments: &[&str]) {
+        let done = Command::new("xdotool").args(arguments).env("DISPLAY", &self.display).status();
+        assert!(done.is_ok_and(|status| status.success()), "xdotool {arguments:?}");
+    }
+
+    fn click(&self, x: u32, y: u32) {
+        self.xdotool(&["mousemove", &x.to_string(), &y.to_string()]);
+        sleep(Duration::from_millis(250));
+        self.xdotool(&["mousedown", "1"]);
+        sleep(Duration::from_millis(120));
+        self.xdotool(&["mouseup", "1"]);
+        sleep(Duration::from_millis(500));
+    }
+
+    fn key(&self, name: &str) {
+        self.xdotool(&["keydown", name]);
+        sleep(Duration::from_millis(120));
+        self.xdotool(&["keyup", name]);
+        sleep(Duration::from_millis(400));
+    }
+
+    /// The screen as red, green, blue: the server keeps it as an X window dump.
+    fn picture(&self) -> Vec<[u8; 3]> {
+        let bytes = std::fs::read(self.folder.join("Xvfb_screen0")).expect("the server keeps its screen in a file");
+        let word = |at: usize| u32::from_be_bytes(bytes[at..at + 4].try_into().expect("four bytes")) as usize;
+        // XWDFile.h: header size first; bytes a line is the thirteenth word, the number of colours the twentieth.
+        let (header, line, colours) = (word(0), word(48), word(76));
+        let start = header + colours * 12;
+        let mut pixels = Vec::with_capacity(WIDTH * HEIGHT);
+        for y in 0..HEIGHT {
+            for x in 0..WIDTH {
+                let at = start + y * line + x * 4;
+                pixels.push([bytes[at + 2], bytes[at + 1], bytes[at]]);
+            }
+        }
+        pixels
+    }
+
+    /// Waits until `fits` holds of the screen.
+    fn wait_until(&self, what: &str, fits: impl Fn(&[[u8; 3]]) -> bool) -> Vec<[u8; 3]> {
+        for _ in 0..120 {
+            let picture = self.picture();
+            if fits(&picture) {
+                return picture;
+            }
+            sleep(Duration::from_millis(500));
+        }
+        panic!("not within a minute: {what}; the program said:\n{}", self.log());
+    }
+
+    fn record(&self) -> String {
+        let folder = self.folder.join("data/probeworthy/jobs");
+        let mut text = String::new();
+        for entry in folder.read_dir().into_iter().flatten().flatten() {
+            text.push_str(&std::fs::read_to_string(entry.path()).unwrap_or_default());
+        }
+        text
+    }
+
+    fn wait_for_act(&self, act: &str) {
+        for _ in 0..60 {
+            if self.record().contains(&format!("\"action\":\"{act}\"")) {
+                return;
+            }
+            sleep(Duration::from_millis(250));
+        }
+        panic!("the record has no act `{act}`:\n{}\nthe program said:\n{}", self.record(), self.log());
+    }
+}
+
+/// How many different colours there are, coarsely.
+fn colours(picture: &[[u8; 3]]) -> usize {
+    let coarse = picture.iter().map(|[r, g, b]| (r >> 3, g >> 3, b >> 3));
+    coarse.collect::<std::collections::BTreeSet<_>>().len()
+}
+
+/// The share of a rectangle's pixels that differ clearly between two pictures.
+fn changed(before: &[[u8; 3]], after: &[[u8; 3]], [left, top, right, bottom]: [usize; 4]) -> f64 {
+    let mut count = 0;
+    for y in top..bottom {
+        for x in left..right {
+            let (a, b) = (before[y * WIDTH + x], after[y * WIDTH + x]);
+            let apart: u32 = a.iter().zip(b).map(|(a, b)| u32::from(a.abs_diff(b))).sum();
+            count += usize::from(apart > 40);
+        }
+    }
+    count as f64 / ((right - left) * (bottom - top)) as f64
+}
+
+#[test]
+fn the_window_shows_the_bay_and_does_what_is_clicked_and_typed() {
+    let Some(mut stage) = Stage::set("bay") else { return };
+    stage.play(&["play", "--seed", "4"]);
+    stage.wait_until("the bay with its many colours", |picture| colours(picture) > 800);
+    // The first card is laid aside; a button of the key, on the trolley, is pressed with the mouse.
+    stage.key("Escape");
+    sleep(Duration::from_secs(1));
+    let shut = stage.picture();
+    stage.click(1018, 413);
+    stage.wait_for_act("key lock");
+    stage.key("F10");
+    let middle = [460, 160, 860, 440];
+    stage.wait_until("the list of everything over the car", |picture| changed(&shut, picture, middle) > 0.5);
+    stage.key("Escape");
+    stage.wait_until("the car again, with the list closed", |picture| changed(&shut, picture, middle) < 0.2);
+    stage.key("F8");
+    stage.wait_until("the tailgate's card", |picture| changed(&shut, picture, [460, 220, 860, 380]) > 0.5);
+    stage.key("Escape");
+    assert!(!stage.log().contains("panicked"), "{}", stage.log());
+}
+
+#[test]
+fn without_a_display_one_sentence_names_the_text_desk() {
+    let output = Command::new(env!("CARGO_BIN_EXE_probeworthy"))
+        .env_remove("DISPLAY")
+        .env_remove("WAYLAND_DISPLAY")
+        .env_remove("WAYLAND_SOCKET")
+        .output()
+        .expect("the program starts");
+    let said = String::from_utf8_lossy(&output.stderr);
+    if cfg!(target_os = "linux") {
+        assert_eq!(output.status.code(), Some(2), "{said}");
+        assert_eq!(said.trim().lines().count(), 1, "{said}");
+        assert!(said.contains("probeworthy desk"), "{said}");
+        assert!(output.stdout.is_empty());
+    }
+}
