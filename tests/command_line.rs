@@ -94,7 +94,11 @@ impl Home {
         child.stdin.take().expect("a pipe").write_all(input).ok();
         let output = child.wait_with_output().expect("an ended program");
         let text = |bytes| String::from_utf8(bytes).expect("UTF-8 on every stream");
-        let ran = Ran { code: output.status.code().unwrap_or(-1), out: text(output.stdout), err: text(output.stderr) };
+        let ran = Ran {
+            code: output.status.code().unwrap_or(-1),
+            out: text(output.stdout),
+            err: text(output.stderr),
+        };
         let told = format!("{}{}", ran.out, ran.err);
         assert!(!told.contains("panicked"), "{arguments:?} panicked:\n{told}");
         assert!((0..=2).contains(&ran.code), "{arguments:?} ended with {}:\n{told}", ran.code);
@@ -131,7 +135,10 @@ fn golden(name: &str, text: &str) {
     let path = root().join("tests/goldens").join(name);
     let set = |name: &str| std::env::var_os(name).is_some_and(|value| !value.is_empty() && value != "0");
     if set("PROBEWORTHY_BLESS") {
-        assert!(!set("CI") || std::env::var("CI").is_ok_and(|ci| ci == "false"), "goldens are not written where CI is set");
+        assert!(
+            !set("CI") || std::env::var("CI").is_ok_and(|ci| ci == "false"),
+            "goldens are not written where CI is set"
+        );
         fs::write(&path, text).expect("a writable golden");
         return;
     }
@@ -177,8 +184,14 @@ fn what_cannot_be_done_ends_with_2() {
         (&["desk", "none.scenario.ron"], "none.scenario.ron: the file cannot be read"),
         (&["desk", "."], ".: the file cannot be read"),
         (&["desk", "./"], "./: the file cannot be read"),
-        (&["desk", "latin.scenario.ron"], "latin.scenario.ron:2:11: this is not UTF-8 text; save the file as UTF-8"),
-        (&["check", "latin.scenario.ron"], "latin.scenario.ron:2:11: this is not UTF-8 text; save the file as UTF-8"),
+        (
+            &["desk", "latin.scenario.ron"],
+            "latin.scenario.ron:2:11: this is not UTF-8 text; save the file as UTF-8",
+        ),
+        (
+            &["check", "latin.scenario.ron"],
+            "latin.scenario.ron:2:11: this is not UTF-8 text; save the file as UTF-8",
+        ),
         (&["check", "none.vehicle.ron"], "none.vehicle.ron: the file cannot be read"),
         (&["check", "data"], "data: the file cannot be read"),
         (&["desk", "--seed", "-1"], "-1"),
@@ -222,7 +235,11 @@ fn check_refuses_what_no_job_can_be_fair_on() {
     home.write("trial.scenario.ron", scenario("(is: FuseBlown(\"f1\"), weight: 1),"));
     // Names that commands have a meaning for, and a vehicle that does not open when it is sound.
     for (from, to, part) in [
-        ("(id: \"cargo-lamp\", title: \"cargo lamp\", zone", "(id: \"key\", title: \"cargo lamp\", zone", "\"key\""),
+        (
+            "(id: \"cargo-lamp\", title: \"cargo lamp\", zone",
+            "(id: \"key\", title: \"cargo lamp\", zone",
+            "\"key\"",
+        ),
         ("(id: \"brake\", title", "(id: \"pad-ground\", title", "\"pad-ground\""),
         ("\"ground-stud\"", "\"off\"", "\"off\""),
         ("(id: \"home\", title: \"claw home\"", "(id: \"ajar\", title: \"claw home\"", "\"ajar\""),
@@ -277,7 +294,11 @@ fn a_broken_scenario_is_told_where() {
         let ran = home.run(&["check", "trial.scenario.ron"]);
         assert_eq!((ran.code, ran.err.as_str()), (1, ""), "check, expecting {part}:\n{}", ran.out);
         assert!(ran.out.starts_with(&format!("trial.scenario.ron:{part}")), "no {part} in:\n{}", ran.out);
-        assert!(ran.out.contains("\nhint: ") && ran.out.ends_with("1 file checked, 1 problem\n"), "{}", ran.out);
+        assert!(
+            ran.out.contains("\nhint: ") && ran.out.ends_with("1 file checked, 1 problem\n"),
+            "{}",
+            ran.out
+        );
         // What only shows in play does not keep an instructor from playing it.
         if !part.contains("every time") {
             home.run(&["desk", "trial.scenario.ron"]).fails_with(&format!("trial.scenario.ron:{part}"));
@@ -309,7 +330,11 @@ fn a_broken_vehicle_is_told_where() {
             "cavity 1 of \"light-switch\" already holds \"light-switch-feed\"",
         ),
         ("half: \"rear-left\", number: 3", "half: \"rear-left\", number: 5", "\"rear-left\" has no cavity 5"),
-        ("(id: \"f2\", title: \"fuse F2", "(id: \"f1\", title: \"fuse F2", "the name \"f1\" is taken already"),
+        (
+            "(id: \"f2\", title: \"fuse F2",
+            "(id: \"f1\", title: \"fuse F2",
+            "the name \"f1\" is taken already",
+        ),
         ("amps: 10, zone", "amps: ten, zone", "found the bare word `ten`, expected a whole number"),
         ("colour: \"BU/GN\"", "colour: \"blue\"", "\"blue\" is not a colour by the letters of IEC 60757"),
     ];
@@ -335,7 +360,10 @@ fn located(report: &str, path: &str) -> usize {
         Some(row.parse::<usize>().ok()? > 0 && column.parse::<usize>().ok()? > 0 && !what.is_empty())
     };
     let problems = report.lines().filter(|line| numbers(line) == Some(true)).count();
-    let hints = report.lines().filter(|line| line.strip_prefix("hint: ").is_some_and(|hint| !hint.is_empty())).count();
+    let hints = report
+        .lines()
+        .filter(|line| line.strip_prefix("hint: ").is_some_and(|hint| !hint.is_empty()))
+        .count();
     assert_eq!(problems, report.lines().filter(|line| line.starts_with(path)).count(), "{report}");
     assert_eq!(problems, hints, "problems and hints of:\n{report}");
     problems
@@ -364,8 +392,12 @@ fn check_goes_on_after_a_bad_file() {
     home.write("lessons/notes.ron", "no scenario");
     let ran = home.run(&["check", "lessons", "none.scenario.ron"]);
     assert_eq!(ran.code, 2);
-    assert!(ran.out.contains("a.scenario.ron:1:1: ") && ran.out.contains("b.scenario.ron:10:30: "), "{}", ran.out);
-    assert!(ran.out.ends_with("4 files checked, 2 problems\n"), "{}", ran.out);
+    assert!(
+        ran.out.contains("a.scenario.ron:1:1: ") && ran.out.contains("b.scenario.ron:10:30: "),
+        "{}",
+        ran.out
+    );
+    assert!(ran.out.ends_with("3 files checked, 2 problems\n"), "{}", ran.out);
     assert!(ran.err.starts_with("none.scenario.ron: "), "{}", ran.err);
 }
 
@@ -402,7 +434,10 @@ fn a_script_is_read_whole_before_it_is_played() {
         let at = rest.find(one).unwrap_or_else(|| panic!("no \"{one}\" in its place in:\n{}", ran.err));
         rest = &rest[at + one.len()..];
     }
-    assert_eq!(ran.err.matches("bad.txt:").count(), lines.iter().filter(|(_, column, _)| *column > 0).count());
+    assert_eq!(
+        ran.err.matches("bad.txt:").count(),
+        lines.iter().filter(|(_, column, _)| *column > 0).count()
+    );
     assert!(!home.path("r.jsonl").exists(), "a script with mistakes begins no record");
 
     home.write("latin.txt", b"look\nwrite cause \xe9");
@@ -417,7 +452,8 @@ const GOOD_JOB: &str = include_str!("goldens/flagship_job.script");
 #[test]
 fn a_whole_job_reads_as_it_should() {
     let home = Home::new();
-    let arguments = ["desk", "--fault", NAMED, "--seed", "4", "--script", "tests/goldens/flagship_job.script"];
+    let arguments =
+        ["desk", "--fault", NAMED, "--seed", "4", "--script", "tests/goldens/flagship_job.script"];
     let ran = home.run_in(root(), &arguments, b"").done();
     assert_eq!(ran.err, "");
     golden("flagship_job.out", &ran.out);
@@ -491,7 +527,8 @@ fn marks_sum_to_their_total_in_every_kind_of_job() {
 
 #[test]
 fn what_cannot_be_done_in_a_job_is_an_outcome() {
-    let ran = Home::new().play(&["--seed", "4", "--json"], "red latch.3\nlid up\nplug latch\nquit\nlook").done();
+    let ran =
+        Home::new().play(&["--seed", "4", "--json"], "red latch.3\nlid up\nplug latch\nquit\nlook").done();
     let lines = ran.json();
     assert_eq!((lines.len(), ran.err.as_str()), (3, ""), "quit ends the sitting: {}", ran.out);
     for line in &lines {
@@ -542,10 +579,12 @@ fn nothing_names_the_fault_before_the_hand_in() {
 #[test]
 fn a_record_is_gone_on_with() {
     let home = Home::new();
-    let lines: Vec<&str> = GOOD_JOB.lines().filter(|line| !line.is_empty() && !line.starts_with('#')).collect();
+    let lines: Vec<&str> =
+        GOOD_JOB.lines().filter(|line| !line.is_empty() && !line.starts_with('#')).collect();
     let (first, second) = lines.split_at(31);
     let whole = home.play(&["--fault", NAMED, "--seed", "4", "--json"], GOOD_JOB).done().out;
-    let begun = home.play(&["--fault", NAMED, "--seed", "4", "--json", "--record", "r.jsonl"], &first.join("\n"));
+    let begun =
+        home.play(&["--fault", NAMED, "--seed", "4", "--json", "--record", "r.jsonl"], &first.join("\n"));
     // A crash has cut the line of an act that was not shown.
     let kept = home.read("r.jsonl");
     home.write("r.jsonl", format!("{kept}{{\"step\":32,\"minu"));
@@ -564,7 +603,10 @@ fn a_typed_job_is_kept_and_resumed_without_its_name() {
     typed(&["desk", "--seed", "4"], "").done();
     typed(&["desk", "--resume"], "").fails_with("no job was left unfinished");
     let ran = typed(&["desk", "--seed", "4"], "look\nloook\n\nfuse f1 look\n").done();
-    assert_eq!(ran.err, "column 1: there is no command loook\nhint: did you mean look? help lists all commands\n");
+    assert_eq!(
+        ran.err,
+        "column 1: there is no command loook\nhint: did you mean look? help lists all commands\n"
+    );
     let text = typed(&["desk", "--resume"], "quit\n").done().out;
     assert!(text.contains("Resumed after 2 steps, at 1.3 minutes."), "{text}");
     typed(&["desk", "--resume"], "hand in\n").done();
@@ -581,7 +623,8 @@ fn a_typed_job_is_kept_and_resumed_without_its_name() {
 fn a_record_that_cannot_be_trusted_is_refused() {
     let home = Home::new();
     home.write("own.scenario.ron", FLAGSHIP);
-    home.play(&["own.scenario.ron", "--seed", "4", "--record", "r.jsonl"], "look\nfuse f1 look\nkey release").done();
+    home.play(&["own.scenario.ron", "--seed", "4", "--record", "r.jsonl"], "look\nfuse f1 look\nkey release")
+        .done();
     let sound = home.read("r.jsonl");
     let lines: Vec<&str> = sound.lines().collect();
     let dropped = [lines[0], lines[1], lines[3], ""].join("\n");
@@ -626,23 +669,99 @@ fn a_record_that_is_open_elsewhere_is_left_alone() {
 
 /// Commands with the kinds of their names in capitals.
 const COMMANDS: &[&str] = &[
-    "ask when", "ask weather", "ask load", "ask work", "ask else", "cautions", "glasses", "prop", "look", "key lock",
-    "key unlock", "key release", "press SWITCH", "switch SWITCH on", "switch SWITCH off", "lever", "force latch",
-    "lockout on", "lockout off", "lid up", "lid shut", "lid catch", "lid DEGREES", "claw close", "take PANEL off",
-    "put PANEL back", "unplug CONNECTOR", "plug CONNECTOR", "inspect CONNECTOR", "inspect STUD", "tug CAVITY",
-    "tape STATION", "flex STATION", "meter off", "meter volts", "meter ohms", "meter tone", "meter amps",
-    "meter prove", "meter fuse", "capture on", "capture off", "red POINT", "red off", "black POINT", "black off",
-    "read", "lamp 5 POINT POINT", "lamp 5 off", "lamp 21 POINT POINT", "lamp 21 off", "bridge POINT POINT",
-    "bridge off", "bench POINT POINT", "bench off", "fuse FUSE pull", "fuse FUSE look", "fuse FUSE back",
-    "fuse FUSE fit AMPS", "memory read", "memory clear MODULE", "splice CONDUCTOR STATION",
-    "twist CONDUCTOR STATION", "terminal CAVITY", "swap CONNECTOR 1 2", "clean STUD", "clips FUSE", "fit PART",
-    "fit key", "fit key-cell", "charge", "name CONDUCTOR open at STATION 70%", "name connector CONNECTOR loose",
-    "name battery flat", "write cause FUSE was 12 V", "sheet", "list pins",
+    "ask when",
+    "ask weather",
+    "ask load",
+    "ask work",
+    "ask else",
+    "cautions",
+    "glasses",
+    "prop",
+    "look",
+    "key lock",
+    "key unlock",
+    "key release",
+    "press SWITCH",
+    "switch SWITCH on",
+    "switch SWITCH off",
+    "lever",
+    "force latch",
+    "lockout on",
+    "lockout off",
+    "lid up",
+    "lid shut",
+    "lid catch",
+    "lid DEGREES",
+    "claw close",
+    "take PANEL off",
+    "put PANEL back",
+    "unplug CONNECTOR",
+    "plug CONNECTOR",
+    "inspect CONNECTOR",
+    "inspect STUD",
+    "tug CAVITY",
+    "tape STATION",
+    "flex STATION",
+    "meter off",
+    "meter volts",
+    "meter ohms",
+    "meter tone",
+    "meter amps",
+    "meter prove",
+    "meter fuse",
+    "capture on",
+    "capture off",
+    "red POINT",
+    "red off",
+    "black POINT",
+    "black off",
+    "read",
+    "lamp 5 POINT POINT",
+    "lamp 5 off",
+    "lamp 21 POINT POINT",
+    "lamp 21 off",
+    "bridge POINT POINT",
+    "bridge off",
+    "bench POINT POINT",
+    "bench off",
+    "fuse FUSE pull",
+    "fuse FUSE look",
+    "fuse FUSE back",
+    "fuse FUSE fit AMPS",
+    "memory read",
+    "memory clear MODULE",
+    "splice CONDUCTOR STATION",
+    "twist CONDUCTOR STATION",
+    "terminal CAVITY",
+    "swap CONNECTOR 1 2",
+    "clean STUD",
+    "clips FUSE",
+    "fit PART",
+    "fit key",
+    "fit key-cell",
+    "charge",
+    "name CONDUCTOR open at STATION 70%",
+    "name connector CONNECTOR loose",
+    "name battery flat",
+    "write cause FUSE was 12 V",
+    "sheet",
+    "list pins",
 ];
 /// What a learner does most, and what lets the rest be reached.
 const OFTEN: &[&str] = &[
-    "key release", "lever", "lid up", "lid shut", "take PANEL off", "unplug CONNECTOR", "plug CONNECTOR", "red POINT",
-    "black POINT", "meter volts", "meter ohms", "read", "prop",
+    "key release",
+    "lever",
+    "lid up",
+    "lid shut",
+    "take PANEL off",
+    "unplug CONNECTOR",
+    "plug CONNECTOR",
+    "red POINT",
+    "black POINT",
+    "meter volts",
+    "meter ohms",
+    "read",
+    "prop",
 ];
 
 /// Draws commands of a vehicle.
@@ -655,7 +774,8 @@ impl Monkey {
     fn new(vehicle: &Vehicle, seed: u64) -> Self {
         let switches = |at: &&probeworthy::vehicle::Part| matches!(at.kind, PartKind::Switch { .. });
         let modules = |at: &&probeworthy::vehicle::Part| matches!(at.kind, PartKind::Module(_));
-        let loom = vehicle.connectors.iter().flat_map(|x| (1..=x.cavities).map(move |n| format!("{}.{n}", x.id)));
+        let loom =
+            vehicle.connectors.iter().flat_map(|x| (1..=x.cavities).map(move |n| format!("{}.{n}", x.id)));
         let points = vehicle.points().into_iter().map(|point| point_name(vehicle, point));
         let names = vec![
             ("SWITCH", vehicle.parts.iter().filter(switches).map(|x| x.id.clone()).collect()),
@@ -711,7 +831,10 @@ fn whatever_is_done_is_survived() {
             let unit = &step["reading"]["unit"];
             assert!(step["minutes"].is_f64() && (step["reading"].is_null() || unit.is_string()), "{step}");
             // Only what ohms show can be over range; null on another setting would be a figure that is none.
-            assert!(!step["reading"]["value"].is_null() || step["reading"].is_null() || unit == "Ω", "{step}");
+            assert!(
+                !step["reading"]["value"].is_null() || step["reading"].is_null() || unit == "Ω",
+                "{step}"
+            );
         }
         let text = home.play(&["--seed", &seed], &script).done().out;
         for none in ["NaN", "nan ", "inf "] {
@@ -746,7 +869,8 @@ fn the_guide_shows_every_kind_of_fault() {
     home.write("trial.scenario.ron", scenario("(is: 5, weight: 1),"));
     let told = home.run(&["check", "trial.scenario.ron"]).out;
     let hint = told.lines().find_map(|line| line.strip_prefix("hint: write one of ")).expect("a hint");
-    let kinds: Vec<&str> = hint.split(", ").map(|kind| kind.trim_matches('`').trim_end_matches("(..)")).collect();
+    let kinds: Vec<&str> =
+        hint.split(", ").map(|kind| kind.trim_matches('`').trim_end_matches("(..)")).collect();
     assert!(kinds.len() >= 23, "{kinds:?}");
     for kind in kinds {
         assert!(guide.contains(&format!("(is: {kind}")), "no example of {kind}");

@@ -5,7 +5,8 @@ use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
 use probeworthy::bench::{
-    Action, FuseWork, LampSize, Lead, LidTo, MeterSetting, Precaution, Question, Repair, Splice, Tool, WriteUpLine,
+    Action, FuseWork, LampSize, Lead, LidTo, MeterSetting, Precaution, Question, Repair, Splice, Tool,
+    WriteUpLine,
 };
 use probeworthy::desk::read_script;
 use probeworthy::fault::{Component, Diagnosis, FaultKind, Spot};
@@ -16,7 +17,8 @@ use probeworthy::vehicle::{
 use probeworthy::words::{parse, text};
 use proptest::prelude::*;
 
-static ESTATE: LazyLock<Vehicle> = LazyLock::new(|| load(default_scenario()).expect("the flagship").scenario.vehicle);
+static ESTATE: LazyLock<Vehicle> =
+    LazyLock::new(|| load(default_scenario()).expect("the flagship").scenario.vehicle);
 
 /// Every act on everything that the vehicle has. Of pairs of points, each point once at each end.
 fn every_action(vehicle: &Vehicle) -> Vec<Action> {
@@ -82,18 +84,31 @@ fn every_action(vehicle: &Vehicle) -> Vec<Action> {
         all.extend([Splice::Sound, Splice::Twisted].map(repair));
     }
     for lead in [Lead::Red, Lead::Black] {
-        all.extend(points.iter().map(|&point| Action::Probe(lead, Some(point))).chain([Action::Probe(lead, None)]));
+        all.extend(
+            points.iter().map(|&point| Action::Probe(lead, Some(point))).chain([Action::Probe(lead, None)]),
+        );
     }
-    let tools = [Tool::TestLamp(LampSize::Five), Tool::TestLamp(LampSize::TwentyOne), Tool::Bridge, Tool::BenchBattery];
+    let tools = [
+        Tool::TestLamp(LampSize::Five),
+        Tool::TestLamp(LampSize::TwentyOne),
+        Tool::Bridge,
+        Tool::BenchBattery,
+    ];
     assert_eq!(tools.as_slice(), Tool::ALL);
     for tool in tools {
         let shifted = points.iter().cycle().skip(7);
         all.extend(points.iter().zip(shifted).map(|(&from, &to)| Action::Clip(tool, Some((from, to)))));
         all.push(Action::Clip(tool, None));
     }
-    all.extend(diagnoses(vehicle).into_iter().zip((0..=100).cycle()).map(|(named, share)| Action::Name(named, share)));
+    all.extend(
+        diagnoses(vehicle)
+            .into_iter()
+            .zip((0..=100).cycle())
+            .map(|(named, share)| Action::Name(named, share)),
+    );
     for line in WriteUpLine::ALL {
-        let said = ["x", "latch.3 at 12 V # not 0 V", "a  wide\tgap", "Ω and °, 60 %", "off", "\"quoted\" \\ words"];
+        let said =
+            ["x", "latch.3 at 12 V # not 0 V", "a  wide\tgap", "Ω and °, 60 %", "off", "\"quoted\" \\ words"];
         all.extend(said.map(|said| Action::Write(line, said.to_owned())));
     }
     all
@@ -176,7 +191,12 @@ const FAULTY: &[(&str, usize, &str, &str)] = &[
     ("switch  lights  up", 17, "there is no word called up", "there are: off, on"),
     ("lid 1", 5, "1 is no angle in degrees", "write a whole number from 2 to 80"),
     ("lid 81", 5, "81 is no angle in degrees", "write a whole number from 2 to 80"),
-    ("lid half", 5, "half is no angle in degrees (or write up, shut, catch)", "write a whole number from 2 to 80"),
+    (
+        "lid half",
+        5,
+        "half is no angle in degrees (or write up, shut, catch)",
+        "write a whole number from 2 to 80",
+    ),
     ("take lid-trm off", 6, "there is no panel called lid-trm", "did you mean lid-trim?"),
     ("unplug lach", 8, "there is no connector called lach", "did you mean latch?"),
     ("tug latch", 5, "there is no point called latch", "did you mean latch.1?"),
@@ -197,14 +217,24 @@ const FAULTY: &[(&str, usize, &str, &str)] = &[
     ("fuse f7 pull", 6, "there is no fuse called f7", "there are: f1, f2, f3, f4, f5, f6"),
     ("fuse f1 fit 0", 13, "0 is no fuse rating in amps", "write a whole number from 1 to 30"),
     ("memory read modul", 13, "there is no module called modul", "did you mean module?"),
-    ("splice latch-grund bellows", 8, "there is no conductor called latch-grund", "did you mean latch-ground?"),
+    (
+        "splice latch-grund bellows",
+        8,
+        "there is no conductor called latch-grund",
+        "did you mean latch-ground?",
+    ),
     ("swap latch 1 5", 14, "5 is no cavity of that connector", "write a whole number from 1 to 4"),
     ("clean stud", 7, "there is no stud called stud", "there are: ground-stud"),
     ("fit key-sell", 5, "there is no part called key-sell", "did you mean key-cell?"),
     ("name", 5, "something is missing here", "write: name [connector] COMPONENT KIND"),
     ("name latch opn", 12, "there is no word called opn", "did you mean open?"),
     ("name latch-feed open at belows", 25, "there is no station called belows", "did you mean bellows?"),
-    ("name connector latch open at 5", 30, "5 is no cavity of that connector", "write a whole number from 1 to 4"),
+    (
+        "name connector latch open at 5",
+        30,
+        "5 is no cavity of that connector",
+        "write a whole number from 1 to 4",
+    ),
     ("name latch open 101%", 17, "101% is no confidence", "write a percentage from 0% to 100%, such as 80%"),
     ("name latch open 80", 17, "80 is no confidence", "write a percentage"),
     ("write cause", 12, "something is missing here", "write: write complaint | cause | correction TEXT"),
@@ -261,10 +291,55 @@ fn every_mistake_of_a_script_is_told_with_its_line() {
 /// Words that commands are made of, and some that they are not.
 fn word() -> impl Strategy<Value = String> {
     const WORDS: &[&str] = &[
-        "ask", "red", "black", "lamp", "5", "21", "bridge", "fuse", "f1", "fit", "name", "connector", "latch", "latch.3",
-        "latch-pins.3", "f1.feed", "f1.", ".", ".3", "latch.", "latch.999", "at", "open", "80%", "%", "-1", "+5", "swap",
-        "write", "cause", "list", "help", "?", "#", "#red", "off", "lid", "memory", "read", "inspect", "ground-stud",
-        "\u{a0}", "\u{2003}", "\u{301}", "é.é", "\0", "\r", "\n", "",
+        "ask",
+        "red",
+        "black",
+        "lamp",
+        "5",
+        "21",
+        "bridge",
+        "fuse",
+        "f1",
+        "fit",
+        "name",
+        "connector",
+        "latch",
+        "latch.3",
+        "latch-pins.3",
+        "f1.feed",
+        "f1.",
+        ".",
+        ".3",
+        "latch.",
+        "latch.999",
+        "at",
+        "open",
+        "80%",
+        "%",
+        "-1",
+        "+5",
+        "swap",
+        "write",
+        "cause",
+        "list",
+        "help",
+        "?",
+        "#",
+        "#red",
+        "off",
+        "lid",
+        "memory",
+        "read",
+        "inspect",
+        "ground-stud",
+        "\u{a0}",
+        "\u{2003}",
+        "\u{301}",
+        "é.é",
+        "\0",
+        "\r",
+        "\n",
+        "",
     ];
     prop_oneof![6 => proptest::sample::select(WORDS).prop_map(str::to_owned), 1 => any::<String>()]
 }

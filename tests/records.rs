@@ -163,7 +163,8 @@ fn a_kill_loses_no_act_whose_line_was_whole() {
     let acts = acts();
     let (path, _) = recorded(&folder, "whole.jsonl", &named(), &acts[..14]);
     let bytes = fs::read(&path).expect("the record");
-    let ends: Vec<usize> = bytes.iter().enumerate().filter(|(_, byte)| **byte == b'\n').map(|(at, _)| at + 1).collect();
+    let ends: Vec<usize> =
+        bytes.iter().enumerate().filter(|(_, byte)| **byte == b'\n').map(|(at, _)| at + 1).collect();
     let second_last = ends[ends.len() - 3];
     let cut = folder.file("cut.jsonl");
     let header = ends[0];
@@ -182,7 +183,11 @@ fn a_kill_loses_no_act_whose_line_was_whole() {
             Err(error) => {
                 assert_eq!(whole, 0, "cut at {length}: {error}");
                 assert!(error.to_string().contains("cut.jsonl:1:1: the record is empty\nhint: "), "{error}");
-                assert_eq!(fs::read(&cut).expect("the record"), &bytes[..length], "a refused record is left as it was");
+                assert_eq!(
+                    fs::read(&cut).expect("the record"),
+                    &bytes[..length],
+                    "a refused record is left as it was"
+                );
             }
         }
     }
@@ -218,7 +223,8 @@ fn damage_before_the_end_is_told_and_not_mended() {
 fn one_record_has_one_writer() {
     let folder = Folder::new();
     let path = folder.file("r.jsonl");
-    let started = record::start(&job(&named()), default_scenario(), &folder.0, Some(&path)).expect("a record");
+    let started =
+        record::start(&job(&named()), default_scenario(), &folder.0, Some(&path)).expect("a record");
     assert!(matches!(record::resume(&path), Err(RecordError::InUse(at)) if at == path));
     drop(started);
     let (_, resumed, _) = record::resume(&path).expect("free again");
@@ -242,16 +248,22 @@ fn records_of_a_folder_are_numbered_and_the_last_unfinished_is_found() {
         recorder
     };
     assert_eq!(record::last_unfinished(&jobs), None);
-    let names = [&["look"][..], &["look", "ask when"], &[], &["look", "hand in"], &["look", "refer"]].map(|acts| {
-        begin(acts).path().file_name().expect("a name").to_string_lossy().into_owned()
-    });
-    assert_eq!(names, ["job-0001.jsonl", "job-0002.jsonl", "job-0003.jsonl", "job-0004.jsonl", "job-0005.jsonl"]);
+    let names = [&["look"][..], &["look", "ask when"], &[], &["look", "hand in"], &["look", "refer"]]
+        .map(|acts| begin(acts).path().file_name().expect("a name").to_string_lossy().into_owned());
+    assert_eq!(
+        names,
+        ["job-0001.jsonl", "job-0002.jsonl", "job-0003.jsonl", "job-0004.jsonl", "job-0005.jsonl"]
+    );
     assert_eq!(record::last_unfinished(&jobs), Some(jobs.join("job-0002.jsonl")));
     // A gap is not filled: the last is the last.
     fs::remove_file(jobs.join("job-0003.jsonl")).expect("a record");
     let open = begin(&["look"]);
     assert_eq!(open.path(), jobs.join("job-0006.jsonl"));
-    assert_eq!(record::last_unfinished(&jobs), Some(jobs.join("job-0002.jsonl")), "what is open elsewhere is not offered");
+    assert_eq!(
+        record::last_unfinished(&jobs),
+        Some(jobs.join("job-0002.jsonl")),
+        "what is open elsewhere is not offered"
+    );
     drop(open);
     assert_eq!(record::last_unfinished(&jobs), Some(jobs.join("job-0006.jsonl")));
 }
@@ -311,15 +323,27 @@ fn a_record_does_not_name_its_fault() {
 #[test]
 fn whatever_is_written_up_is_kept() {
     let folder = Folder::new();
-    let said = ["plain", "", " ", "  wide  ", "two\nlines", "tab\tand \\ \" 'quotes'", "é Ω — 😀", "\u{1b}[31m", "# 12 V"];
+    let said = [
+        "plain",
+        "",
+        " ",
+        "  wide  ",
+        "two\nlines",
+        "tab\tand \\ \" 'quotes'",
+        "é Ω — 😀",
+        "\u{1b}[31m",
+        "# 12 V",
+    ];
     let acts: Vec<Action> =
         said.iter().map(|said| Action::Write(WriteUpLine::Cause, (*said).to_owned())).collect();
     for (at, action) in acts.iter().enumerate() {
         let (path, job) = recorded(&folder, &format!("{at}.jsonl"), &named(), std::slice::from_ref(action));
         let text = fs::read_to_string(&path).expect("the record");
         assert_eq!(text.lines().count(), 2, "one line an act");
-        let (again, ..) = record::resume(&path).unwrap_or_else(|error| panic!("after writing {:?}: {error}", said[at]));
-        let trimmed = |job: &Job| job.write_up().values().map(|text| text.trim().to_owned()).collect::<Vec<_>>();
+        let (again, ..) =
+            record::resume(&path).unwrap_or_else(|error| panic!("after writing {:?}: {error}", said[at]));
+        let trimmed =
+            |job: &Job| job.write_up().values().map(|text| text.trim().to_owned()).collect::<Vec<_>>();
         assert_eq!(trimmed(&again), trimmed(&job));
     }
 }

@@ -66,6 +66,8 @@ pub(super) fn open_card(
     let (pivot, position) = match at {
         Some(at) if at.x < screen.center().x => (Align2::LEFT_CENTER, pos2(at.x + 40.0, clear(at.y, screen))),
         Some(at) => (Align2::RIGHT_CENTER, pos2(at.x - 40.0, clear(at.y, screen))),
+        // What is worked stays in view above its card.
+        None if !paper => (Align2::CENTER_BOTTOM, pos2(screen.center().x - 40.0, screen.bottom() - 130.0)),
         None => (Align2::CENTER_CENTER, pos2(screen.center().x + 20.0, screen.center().y - 60.0)),
     };
     let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame() };

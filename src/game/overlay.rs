@@ -7,7 +7,7 @@ use bevy_egui::egui::{
     WidgetInfo, WidgetType, pos2, vec2,
 };
 use probeworthy::bench::{Action, LampSize, Lead, MeterSetting, Tool};
-use probeworthy::vehicle::{ConnectorId, KeyButton, PanelId, PartKind, Point, StationId, StudId, Zone};
+use probeworthy::vehicle::{ConnectorId, KeyButton, Obstacle, PanelId, PartKind, Point, StationId, StudId, Zone};
 use probeworthy::words;
 
 use super::bay::{Bay, Hand, Place};
@@ -248,7 +248,9 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
     let mut add = |anchor: &str, label: String, touch: Touch, whole: bool| {
         spots.push(Spot { anchor: anchor.to_owned(), label, touch, whole });
     };
-    add("lid-handle", "lid (F8)".to_owned(), Touch::Open(Place::Lid), false);
+    // Outside while it is down, on the inside once it is up: one of the two is in view.
+    add("lid-handle", "tailgate (F8)".to_owned(), Touch::Open(Place::Lid), false);
+    add("lid-strut-right", "tailgate (F8)".to_owned(), Touch::Open(Place::Lid), false);
     for (id, part) in vehicle.parts() {
         if let PartKind::Switch { springs_back: true, .. } = part.kind
             && matches!(part.reach.zone, Zone::Outside | Zone::Lid)
@@ -328,13 +330,16 @@ fn spots(ui: &mut egui::Ui, bay: &mut Bay, place: &Place2d<'_>, anchors: &Anchor
     let mut named = None;
     for spot in all_spots(bay, anchors) {
         let Some(at) = anchors.design(&spot.anchor).filter(|at| at.visible) else { continue };
+        if is_covered(bay, &spot.touch) {
+            continue;
+        }
         let centre = place.at(at.centre);
         let rect = if spot.whole {
             place.rect(at.centre, at.size).expand(1.0)
         } else {
             Rect::from_center_size(centre, vec2(26.0, 26.0))
         };
-        let response = ui.interact(rect, Id::new(("spot", &spot.anchor, &spot.label)), Sense::click());
+        let response = ui.interact(rect, Id::new(("spot", &spot.anchor)), Sense::click());
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &spot.label));
         let lit = response.hovered() || response.has_focus();
         let takes_lead = in_hand
@@ -355,7 +360,7 @@ fn spots(ui: &mut egui::Ui, bay: &mut Bay, place: &Place2d<'_>, anchors: &Anchor
             }
         } else {
             let radius = if lit { 12.0 } else { 7.0 };
-            let alpha = if lit || takes_lead { 1.0 } else { 0.55 };
+            let alpha = if lit || takes_lead { 1.0 } else { 0.85 };
             ui.painter().circle_stroke(
                 centre,
                 radius + 1.5,
@@ -366,7 +371,8 @@ fn spots(ui: &mut egui::Ui, bay: &mut Bay, place: &Place2d<'_>, anchors: &Anchor
                 ui.painter().circle_filled(centre, 3.0, accent);
             }
         }
-        if lit {
+        let is_open = matches!(spot.touch, Touch::Open(open) | Touch::Point(_, open) if bay.open == Some(open));
+        if lit && !is_open {
             named = Some((rect, spot.label.clone()));
         }
         if response.clicked() {
@@ -379,6 +385,19 @@ fn spots(ui: &mut egui::Ui, bay: &mut Bay, place: &Place2d<'_>, anchors: &Anchor
     if let Some(touch) = touched {
         do_touch(bay, touch);
     }
+}
+
+/// Whether a panel still covers what a touch would open: the drawing shows the panel there.
+fn is_covered(bay: &Bay, touch: &Touch) -> bool {
+    let vehicle = bay.vehicle();
+    let reach = match *touch {
+        Touch::Open(Place::Connector(id)) => vehicle.connector(id).reach,
+        Touch::Open(Place::Station(id)) => vehicle.station(id).reach,
+        Touch::Point(_, Place::Stud(id)) => vehicle.stud(id).reach,
+        _ => return false,
+    };
+    let obstacle = bay.job.as_ref().and_then(|job| job.scene().obstacle(vehicle, reach));
+    matches!(obstacle, Some(Obstacle::Panel(_)))
 }
 
 fn do_touch(bay: &mut Bay, touch: Touch) {
@@ -402,7 +421,7 @@ fn do_touch(bay: &mut Bay, touch: Touch) {
 pub(super) fn everything(ui: &mut egui::Ui, bay: &mut Bay, anchors: &Anchors) {
     let mut touched = None;
     ui.horizontal_wrapped(|ui| {
-        for spot in all_spots(bay, anchors) {
+        for spot in all_spots(bay, anchors).into_iter().filter(|spot| spot.anchor != "lid-strut-right") {
             if ui.button(&spot.label).clicked() {
                 touched = Some(spot.touch);
             }
