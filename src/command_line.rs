@@ -11,8 +11,8 @@ use clap::{Args, Parser, Subcommand};
 use probeworthy::desk::{Desk, DeskError, Form, read_script};
 use probeworthy::job::{Choice, Job, Journal, NoJournal};
 use probeworthy::record;
-use probeworthy::scenario::{self, LoadError, Loaded, check_file, default_scenario};
-use probeworthy::survey::gives_complaint;
+use probeworthy::scenario::{self, LoadError, Loaded, SHELF, check_file, default_scenario};
+use probeworthy::survey::{gives_complaint, opens_when_sound};
 use probeworthy::words;
 use probeworthy::written::{Problem, SourceFile, report};
 
@@ -55,7 +55,7 @@ struct Play {
     #[arg(default_value = default_scenario())]
     scenario: String,
     /// Draws the fault: the same number, the same job.
-    #[arg(long, value_name = "N")]
+    #[arg(long, value_name = "N", allow_negative_numbers = true)]
     seed: Option<u64>,
     /// Begin anew even if a job was left unfinished.
     #[arg(long)]
@@ -71,7 +71,7 @@ struct DeskArguments {
     #[arg(default_value = default_scenario(), conflicts_with = "resume")]
     scenario: String,
     /// Draws the fault: the same number, the same job.
-    #[arg(long, value_name = "N", conflicts_with = "resume")]
+    #[arg(long, value_name = "N", conflicts_with = "resume", allow_negative_numbers = true)]
     seed: Option<u64>,
     /// For an instructor: this fault of the pool, instead of a draw.
     #[arg(long, value_name = "FAULT", conflicts_with = "resume")]
@@ -114,7 +114,9 @@ pub(crate) fn main() -> ExitCode {
     // Clap prints its own message and ends with 2 on a wrong argument, 0 on help.
     let arguments = Arguments::parse();
     let done = match arguments.command {
-        None => play(&Play { scenario: default_scenario().to_owned(), seed: None, fresh: false, picture: None }),
+        None => {
+            play(&Play { scenario: default_scenario().to_owned(), seed: None, fresh: false, picture: None })
+        }
         Some(Command::Play(arguments)) => play(&arguments),
         Some(Command::Desk(arguments)) => desk(&arguments),
         Some(Command::Check { paths }) => check(&paths),
@@ -236,7 +238,8 @@ fn new_record(arguments: &DeskArguments, job: &Job) -> Result<Option<record::Rec
 /// A shelf name as it is, a file by its absolute path.
 pub(crate) fn absolute_name(scenario: &str) -> String {
     let path = Path::new(scenario);
-    if path.exists()
+    if SHELF.iter().all(|shelf| shelf.id != scenario)
+        && path.exists()
         && let Ok(absolute) = std::path::absolute(path)
     {
         return absolute.to_string_lossy().into_owned();
@@ -284,7 +287,7 @@ fn check(paths: &[PathBuf]) -> Result<ExitCode, Failure> {
         ));
     }
     let mut found = 0;
-    let mut unreadable = false;
+    let mut unreadable = 0;
     let mut out = io::stdout().lock();
     let mut reports: Vec<String> = Vec::new();
     for path in &files {
@@ -302,7 +305,7 @@ fn check(paths: &[PathBuf]) -> Result<ExitCode, Failure> {
                 }
             }
             Err(error @ (LoadError::File(_) | LoadError::Unknown { .. })) => {
-                unreadable = true;
+                unreadable += 1;
                 writeln!(io::stderr(), "{error}")?;
             }
         }
@@ -313,22 +316,32 @@ fn check(paths: &[PathBuf]) -> Result<ExitCode, Failure> {
         writeln!(out, "{report}\n")?;
     }
     let repeated = reports.len() - shown.len();
-    let files = if files.len() == 1 { "1 file".to_owned() } else { format!("{} files", files.len()) };
+    let checked = files.len() - unreadable;
+    let files = if checked == 1 { "1 file".to_owned() } else { format!("{checked} files") };
     match found {
+        _ if checked == 0 => {}
         0 => writeln!(out, "{files} checked, no problem")?,
         1 => writeln!(out, "{files} checked, 1 problem")?,
         _ if repeated > 0 => writeln!(out, "{files} checked, problems in {} places", shown.len())?,
         _ => writeln!(out, "{files} checked, {found} problems")?,
     }
-    Ok(match (unreadable, found) {
+    Ok(match (unreadable > 0, found) {
         (true, _) => ExitCode::from(FAILED),
         (false, 0) => ExitCode::SUCCESS,
         (false, _) => ExitCode::from(NO),
     })
 }
 
-/// Faults of the pool that cannot give the complaint: found out by running each.
+/// A vehicle that does not open when it is sound, or else faults of the pool that cannot give the complaint: found out
+/// by running each.
 fn pool_problems(loaded: &Loaded) -> Vec<Problem> {
+    if let Err(why) = opens_when_sound(&loaded.scenario) {
+        return vec![Problem {
+            span: loaded.trials_span,
+            what: why.to_string(),
+            hint: "play a job on it with the lid shut and find out why, or take the trial out".to_owned(),
+        }];
+    }
     loaded
         .scenario
         .faults

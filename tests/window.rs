@@ -40,13 +40,14 @@ impl Drop for Stage {
 }
 
 fn exists(program: &str) -> bool {
-    std::env::var_os("PATH").is_some_and(|path| std::env::split_paths(&path).any(|folder| folder.join(program).is_file()))
+    std::env::var_os("PATH")
+        .is_some_and(|path| std::env::split_paths(&path).any(|folder| folder.join(program).is_file()))
 }
 
 fn missing() -> Vec<&'static str> {
-    let driver = Path::new("/usr/share/vulkan/icd.d")
-        .read_dir()
-        .is_ok_and(|mut files| files.any(|file| file.is_ok_and(|file| file.file_name().to_string_lossy().starts_with("lvp_icd"))));
+    let driver = Path::new("/usr/share/vulkan/icd.d").read_dir().is_ok_and(|mut files| {
+        files.any(|file| file.is_ok_and(|file| file.file_name().to_string_lossy().starts_with("lvp_icd")))
+    });
     let mut missing: Vec<&str> = ["Xvfb", "xdotool"].into_iter().filter(|program| !exists(program)).collect();
     if !driver {
         missing.push("mesa-vulkan-drivers");
@@ -82,7 +83,8 @@ impl Stage {
             );
             for _ in 0..50 {
                 sleep(Duration::from_millis(100));
-                let answers = Command::new("xdotool").arg("getmouselocation").env("DISPLAY", &display).output();
+                let answers =
+                    Command::new("xdotool").arg("getmouselocation").env("DISPLAY", &display).output();
                 if answers.is_ok_and(|output| output.status.success()) {
                     return Some(Self { folder, display, program: None, _server: server });
                 }
@@ -138,7 +140,8 @@ impl Stage {
 
     /// The screen as red, green, blue: the server keeps it as an X window dump.
     fn picture(&self) -> Vec<[u8; 3]> {
-        let bytes = std::fs::read(self.folder.join("Xvfb_screen0")).expect("the server keeps its screen in a file");
+        let bytes =
+            std::fs::read(self.folder.join("Xvfb_screen0")).expect("the server keeps its screen in a file");
         let word = |at: usize| u32::from_be_bytes(bytes[at..at + 4].try_into().expect("four bytes")) as usize;
         // XWDFile.h: header size first; bytes a line is the thirteenth word, the number of colours the twentieth.
         let (header, line, colours) = (word(0), word(48), word(76));

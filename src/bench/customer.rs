@@ -7,7 +7,7 @@ use super::step::step_quietly;
 use super::world::World;
 use super::{Action, Seen};
 use crate::circuit::Unsolved;
-use crate::vehicle::{ContactLook, Deviation, KeyButton, LidPosition, PartKind, Vehicle, When};
+use crate::vehicle::{ContactLook, Deviation, KeyButton, LidPosition, PartKind, Vehicle, When, Zone};
 
 /// Light below which, or above which, a customer notices that a lamp is not as it should be, as a fraction of the
 /// light of a sound vehicle.
@@ -79,7 +79,7 @@ fn anything_else(vehicle: &Vehicle, world: &World, chance: &mut dyn Chance) -> R
     });
     let outside = vehicle.parts().find(|(_, part)| {
         matches!(part.kind, PartKind::Switch { springs_back: true, .. })
-            && part.reach.zone == crate::vehicle::Zone::Outside
+            && matches!(part.reach.zone, Zone::Outside | Zone::Lid)
     });
     if let Some((pad, _)) = outside {
         let mut trial = fresh.clone();

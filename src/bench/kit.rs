@@ -196,8 +196,8 @@ impl LampSize {
             Self::Five => 5.0,
             Self::TwentyOne => 21.0,
         };
-        // R5W and P21W of UN ECE Regulation 37: rated watts at a test voltage of 13.5 V.
-        Filament { rated_volts: 13.5, rated_watts }
+        // A test lamp's bulb is marked for 12 V (common practice).
+        Filament { rated_volts: 12.0, rated_watts }
     }
 }
 

@@ -88,6 +88,16 @@ impl Law {
         }
     }
 
+    /// Whether its values are finite and its current never falls with voltage.
+    pub(super) fn is_sound(&self) -> bool {
+        let above_zero = |value: f64| value.is_finite() && value > 0.0;
+        match *self {
+            Self::Conductance(siemens) => siemens.is_finite() && siemens >= 0.0,
+            Self::Linear { siemens, amps } => siemens.is_finite() && siemens >= 0.0 && amps.is_finite(),
+            Self::Filament(filament) => above_zero(filament.rated_volts) && above_zero(filament.rated_watts),
+        }
+    }
+
     /// Whether current is not a straight line over voltage.
     pub(super) fn is_curved(&self) -> bool {
         matches!(self, Self::Filament(_))

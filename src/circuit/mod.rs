@@ -3,7 +3,7 @@
 //! A [`Network`] is a fixed topology. Its unknowns are node voltages; ideal sources join nodes into rigid groups, so
 //! that the matrix is always a grounded Laplacian with positive conductances. It is factored by [`ldl`] without any
 //! subtraction, which makes floating pieces an exact zero and near-floating ones accurate. Curved elements (filaments)
-//! are found by Newton's method from the cold side, where it converges without damping.
+//! are found by Newton's method on a convex function, with steps cut short where they overshoot.
 
 mod element;
 mod fuse;

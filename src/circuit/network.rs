@@ -29,6 +29,12 @@ pub enum Unsolved {
     SourceLoop(Source),
     /// A value is not a finite number, or a conductance is negative; the branch that carries it.
     BadValue(Branch),
+    /// An ideal source's voltage is not a finite number.
+    BadSource(Source),
+    /// The load at this position has a value that is not finite, a negative conductance, or leads without resistance.
+    BadLoad(usize),
+    /// Voltages or currents are too large for a number.
+    Overflow,
     /// The curved elements did not settle.
     NotConverged,
 }
@@ -52,6 +58,16 @@ impl std::fmt::Display for Unsolved {
                     "branch {} has a value that is not finite, or a negative conductance: correct it",
                     branch.0
                 )
+            }
+            Self::BadSource(source) => {
+                write!(f, "ideal source {} has a voltage that is not finite: correct it", source.0)
+            }
+            Self::BadLoad(load) => write!(
+                f,
+                "load {load} has a value that is not finite, a negative conductance, or leads without resistance: correct it"
+            ),
+            Self::Overflow => {
+                write!(f, "voltages or currents are too large for a number: correct the values")
             }
             Self::NotConverged => {
                 write!(f, "the operating point was not found: the filaments did not settle")
@@ -110,21 +126,11 @@ impl NetworkBuilder {
     /// [`Unsolved::SourceLoop`] where ideal sources form a loop.
     pub fn build(self) -> Result<(Network, Vec<Law>), Unsolved> {
         let Self { nodes, branches, laws, sources, volts } = self;
+        if let Some(bad) = volts.iter().position(|volts| !volts.is_finite()) {
+            return Err(Unsolved::BadSource(Source(bad)));
+        }
         let group = groups(nodes, &sources, &volts)?;
-        let rows = group.iter().filter_map(|place| place.row).max().map_or(0, |row| row + 1);
-        let row_of = |node: Node| group[node.0].row;
-        let edges = branches.iter().filter_map(|&(a, b)| Some((row_of(a)?, row_of(b)?)));
-        let pattern = Pattern::new(rows, edges);
-        let stamps = branches
-            .iter()
-            .map(|&(a, b)| match (row_of(a), row_of(b)) {
-                (Some(a), Some(b)) if a == b => Stamp::Inside,
-                (Some(a), Some(b)) => Stamp::Between(pattern.entry(a, b)),
-                (Some(row), None) | (None, Some(row)) => Stamp::Ground(pattern.ground(row)),
-                (None, None) => Stamp::Inside,
-            })
-            .collect();
-        Ok((Network { group, branches, sources, stamps, pattern }, laws))
+        Ok((Network::ordered(group, branches, sources), laws))
     }
 }
 
@@ -184,6 +190,16 @@ enum Stamp {
     Inside,
 }
 
+impl Factor {
+    fn add(&mut self, stamp: Stamp, siemens: f64) {
+        match stamp {
+            Stamp::Between(entry) => self.between[entry] += siemens,
+            Stamp::Ground(row) => self.ground[row] += siemens,
+            Stamp::Inside => {}
+        }
+    }
+}
+
 /// A fixed topology, ordered for factoring.
 #[derive(Clone, Debug)]
 pub struct Network {
@@ -195,6 +211,40 @@ pub struct Network {
 }
 
 impl Network {
+    /// Orders the unknowns for factoring and finds each branch's place in the matrix.
+    fn ordered(group: Vec<Place>, branches: Vec<(Node, Node)>, sources: Vec<(Node, Node)>) -> Self {
+        let rows = group.iter().filter_map(|place| place.row).max().map_or(0, |row| row + 1);
+        let row_of = |node: Node| group[node.0].row;
+        let edges = branches.iter().filter_map(|&(a, b)| Some((row_of(a)?, row_of(b)?)));
+        let pattern = Pattern::new(rows, edges);
+        let stamps = branches
+            .iter()
+            .map(|&(a, b)| match (row_of(a), row_of(b)) {
+                (Some(a), Some(b)) if a == b => Stamp::Inside,
+                (Some(a), Some(b)) => Stamp::Between(pattern.entry(a, b)),
+                (Some(row), None) | (None, Some(row)) => Stamp::Ground(pattern.ground(row)),
+                (None, None) => Stamp::Inside,
+            })
+            .collect();
+        Self { group, branches, sources, stamps, pattern }
+    }
+
+    /// The same network with loads as branches of its own: each its leads, and behind them what it is.
+    fn with(&self, loads: &[Load]) -> Self {
+        let mut group = self.group.clone();
+        let mut branches = self.branches.clone();
+        for load in loads {
+            let inner = Node(group.len());
+            group.push(Place {
+                row: Some(self.pattern.rows() + group.len() - self.group.len()),
+                above_volts: 0.0,
+            });
+            branches.push((load.from, inner));
+            branches.push((inner, load.to));
+        }
+        Self::ordered(group, branches, self.sources.clone())
+    }
+
     /// How many nodes there are, the reference included.
     #[must_use]
     pub fn nodes(&self) -> usize {
@@ -246,7 +296,8 @@ pub struct OperatingPoint {
     branch_amps: Vec<f64>,
     source_amps: Vec<f64>,
     loads: Vec<LoadPoint>,
-    factor: Factor,
+    /// By branch: its slope, in siemens.
+    slopes: Vec<f64>,
 }
 
 impl OperatingPoint {
@@ -274,10 +325,26 @@ impl OperatingPoint {
         &self.loads
     }
 
-    /// The Thévenin equivalent between two nodes, curves taken at their slope.
+    fn is_finite(&self) -> bool {
+        let loads = self.loads.iter().flat_map(|load| [load.volts, load.amps]);
+        self.volts
+            .iter()
+            .chain(&self.branch_amps)
+            .chain(&self.source_amps)
+            .copied()
+            .chain(loads)
+            .all(f64::is_finite)
+    }
+
+    /// The Thévenin equivalent between two nodes, curves taken at their slope and loads left out.
     #[must_use]
     pub fn port(&self, network: &Network, from: Node, to: Node) -> Port {
-        let response = response(network, &self.factor, from, to);
+        let mut factor = Factor::zero(&network.pattern);
+        for (stamp, siemens) in network.stamps.iter().zip(&self.slopes) {
+            factor.add(*stamp, *siemens);
+        }
+        factor.eliminate(&network.pattern);
+        let response = response(network, &factor, from, to);
         Port { open_volts: self.volts(from) - self.volts(to), ohms: response[from.0] - response[to.0] }
     }
 }
@@ -303,6 +370,8 @@ const SETTLED: f64 = 1e-13;
 /// Change below which it counts as settled however small it is, in volts: a thousandth of what rounding at 12 V leaves
 /// of a difference through a milliohm.
 const SETTLED_VOLTS: f64 = 1e-12;
+/// How many times the tolerance a change may be that counts as rounding.
+const STALLED: f64 = 1e6;
 /// A step is cut short where the slope at its end has turned by more than this share of the slope at its beginning.
 const OVERSHOT: f64 = 0.3;
 /// Halvings of a step that is cut short.
@@ -310,8 +379,10 @@ const HALVINGS: usize = 12;
 
 /// The operating point of `network` with these `laws` on its branches and these `loads` connected.
 ///
-/// A load is not part of the matrix: it meets the network at its two nodes, where the network is its open-circuit
-/// voltage behind its port resistance.
+/// A single load, such as a meter, is not part of the matrix: it meets the network at its port, where the network is its
+/// open-circuit voltage behind its port resistance, and can only add to that. Several loads can bridge pieces that
+/// otherwise hang on nothing but leakage; their ports would be small differences of huge resistances, so they become
+/// branches.
 ///
 /// Currents only ever grow with voltage, so the operating point is the minimum of a convex function (the co-content of
 /// Millar, Phil. Mag. 42:1150, 1951; from memory), and Newton's method with steps cut short where they overshoot finds
@@ -320,27 +391,61 @@ const HALVINGS: usize = 12;
 /// # Errors
 /// See [`Unsolved`].
 pub fn operating_point(network: &Network, laws: &[Law], loads: &[Load]) -> Result<OperatingPoint, Unsolved> {
-    for (at, law) in laws.iter().enumerate() {
-        let (amps, siemens) = law.current(1.0);
-        if !(amps.is_finite() && siemens.is_finite() && siemens >= 0.0) {
-            return Err(Unsolved::BadValue(Branch(at)));
-        }
+    if let Some(bad) = laws.iter().position(|law| !law.is_sound()) {
+        return Err(Unsolved::BadValue(Branch(bad)));
     }
+    let is_sound = |load: &Load| load.law.is_sound() && load.lead_ohms.is_finite() && load.lead_ohms > 0.0;
+    if let Some(bad) = loads.iter().position(|load| !is_sound(load)) {
+        return Err(Unsolved::BadLoad(bad));
+    }
+    if loads.len() < 2 {
+        return converge(network, laws, loads);
+    }
+    let mut all = laws.to_vec();
+    for load in loads {
+        all.extend([Law::ohms(load.lead_ohms), load.law]);
+    }
+    let mut point = converge(&network.with(loads), &all, &[])?;
+    point.loads = (0..loads.len())
+        .map(|at| {
+            let inner = point.volts[network.nodes() + at];
+            LoadPoint {
+                volts: inner - point.volts[loads[at].to.0],
+                amps: point.branch_amps[laws.len() + 2 * at + 1],
+            }
+        })
+        .collect();
+    point.volts.truncate(network.nodes());
+    point.branch_amps.truncate(laws.len());
+    point.slopes.truncate(laws.len());
+    Ok(point)
+}
+
+/// Newton's method until every curve has settled.
+fn converge(network: &Network, laws: &[Law], loads: &[Load]) -> Result<OperatingPoint, Unsolved> {
     let curved = laws.iter().any(Law::is_curved) || loads.iter().any(|load| load.law.is_curved());
     let mut at = Iterate {
         branches: vec![0.0; laws.len()],
         loads: vec![0.0; loads.len()],
         ports: vec![0.0; loads.len()],
     };
+    let mut last_change = f64::INFINITY;
     for step in 0..STEPS {
         let solved = linear_step(network, laws, loads, &at.branches, &at.loads)?;
+        if !solved.is_finite() {
+            return Err(Unsolved::Overflow);
+        }
         if !curved {
             return Ok(solved);
         }
         let aim = Iterate::of(network, loads, &solved);
-        if step > 0 && at.is_settled(&aim, laws, loads) {
+        let change = at.change(&aim, laws, loads);
+        // A change that no longer halves, small as it is, is rounding going to and fro.
+        let stalled = change <= STALLED && change > 0.5 * last_change;
+        if step > 0 && (change <= 1.0 || stalled) {
             return Ok(solved);
         }
+        last_change = change;
         // The first step comes from a point that is no solution of the sources, so there is no slope to judge it by.
         let share = if step == 0 { 1.0 } else { at.share_of_step(&aim, laws, loads, &solved) };
         at.move_towards(&aim, share);
@@ -378,9 +483,11 @@ impl Iterate {
         branches.chain(loads).filter(|(law, _)| law.is_curved()).map(|(law, (from, to))| (law, *from, *to))
     }
 
-    fn is_settled(&self, aim: &Self, laws: &[Law], loads: &[Load]) -> bool {
+    /// The greatest change of a curved element, as a multiple of what counts as settled.
+    fn change(&self, aim: &Self, laws: &[Law], loads: &[Load]) -> f64 {
         self.curves(aim, laws, loads)
-            .all(|(_, from, to)| (to - from).abs() <= SETTLED * to.abs() + SETTLED_VOLTS)
+            .map(|(_, from, to)| (to - from).abs() / (SETTLED * to.abs() + SETTLED_VOLTS))
+            .fold(0.0, f64::max)
     }
 
     /// How much of the step to take: all of it, unless the slope of the co-content along it has turned.
@@ -474,11 +581,7 @@ fn linear_step(
         let (amps, siemens) = law.current(branch_volts[at]);
         let offset = amps - siemens * branch_volts[at];
         tangents.push((siemens, offset));
-        match network.stamps[at] {
-            Stamp::Between(entry) => factor.between[entry] += siemens,
-            Stamp::Ground(row) => factor.ground[row] += siemens,
-            Stamp::Inside => {}
-        }
+        factor.add(network.stamps[at], siemens);
         // The current that flows at no difference between the two unknowns: the offset, and what fixed steps drive.
         let (from, to) = network.branches[at];
         let (from, to) = (network.group[from.0], network.group[to.0]);
@@ -504,7 +607,11 @@ fn linear_step(
         .iter()
         .map(|place| place.above_volts + place.row.map_or(0.0, |row| rows[row]))
         .collect();
-    let points = attach(network, &factor, loads, load_volts, &mut volts);
+    let points: Vec<LoadPoint> = loads
+        .iter()
+        .zip(load_volts)
+        .map(|(load, &at)| attach(network, &factor, load, at, &mut volts))
+        .collect();
 
     let branch_amps: Vec<f64> = tangents
         .iter()
@@ -512,82 +619,25 @@ fn linear_step(
         .map(|(&(siemens, offset), &(from, to))| siemens * (volts[from.0] - volts[to.0]) + offset)
         .collect();
     let source_amps = source_amps(network, &branch_amps, loads, &points);
-    Ok(OperatingPoint { volts, branch_amps, source_amps, loads: points, factor })
+    let slopes = tangents.iter().map(|(siemens, _)| *siemens).collect();
+    Ok(OperatingPoint { volts, branch_amps, source_amps, loads: points, slopes })
 }
 
-/// Meets the loads with the network at their ports, and corrects the node voltages for what they draw.
-fn attach(
-    network: &Network,
-    factor: &Factor,
-    loads: &[Load],
-    load_volts: &[f64],
-    volts: &mut [f64],
-) -> Vec<LoadPoint> {
-    if loads.is_empty() {
-        return Vec::new();
+/// Meets a load with the network at its port, and corrects the node voltages for what it draws.
+///
+/// i = (g·V_open + c) / (1 + g·(Z + leads)), where the load's tangent is i = g·v + c: sums of terms of like sign, so that
+/// no digits are lost between a source's large currents.
+fn attach(network: &Network, factor: &Factor, load: &Load, load_volts: f64, volts: &mut [f64]) -> LoadPoint {
+    let response = response(network, factor, load.from, load.to);
+    let ohms = response[load.from.0] - response[load.to.0] + load.lead_ohms;
+    let open_volts = volts[load.from.0] - volts[load.to.0];
+    let (amps, siemens) = load.law.current(load_volts);
+    let offset = amps - siemens * load_volts;
+    let amps = (siemens * open_volts + offset) / (1.0 + siemens * ohms);
+    for (node, per_amp) in volts.iter_mut().zip(&response) {
+        *node -= per_amp * amps;
     }
-    let responses: Vec<Vec<f64>> =
-        loads.iter().map(|load| response(network, factor, load.from, load.to)).collect();
-    // For each load k: open_k − Σ_j Z_kj i_j = v_k + lead_k i_k, with i_k = g_k v_k + c_k.
-    let count = loads.len();
-    let mut matrix = vec![vec![0.0; count + 1]; count];
-    let tangent: Vec<(f64, f64)> = loads
-        .iter()
-        .zip(load_volts)
-        .map(|(load, &at)| {
-            let (amps, siemens) = load.law.current(at);
-            (siemens, amps - siemens * at)
-        })
-        .collect();
-    for k in 0..count {
-        let (from, to) = (loads[k].from.0, loads[k].to.0);
-        let mut right = volts[from] - volts[to];
-        for j in 0..count {
-            let mut ohms = responses[j][from] - responses[j][to];
-            if j == k {
-                ohms += loads[k].lead_ohms;
-            }
-            matrix[k][j] = ohms * tangent[j].0 + f64::from(u8::from(j == k));
-            right -= ohms * tangent[j].1;
-        }
-        matrix[k][count] = right;
-    }
-    let across = solve_dense(matrix);
-    let points: Vec<LoadPoint> = across
-        .iter()
-        .zip(&tangent)
-        .map(|(&volts, &(siemens, offset))| LoadPoint { volts, amps: siemens * volts + offset })
-        .collect();
-    for (response, point) in responses.iter().zip(&points) {
-        for (node, per_amp) in volts.iter_mut().zip(response) {
-            *node -= per_amp * point.amps;
-        }
-    }
-    points
-}
-
-/// Gauss with row exchange on a handful of equations; the last column is the right side.
-fn solve_dense(mut matrix: Vec<Vec<f64>>) -> Vec<f64> {
-    let count = matrix.len();
-    for column in 0..count {
-        let best =
-            (column..count).max_by(|&a, &b| matrix[a][column].abs().total_cmp(&matrix[b][column].abs()));
-        matrix.swap(column, best.unwrap_or(column));
-        let (upper, lower) = matrix.split_at_mut(column + 1);
-        let lead = &upper[column];
-        for row in lower {
-            let share = row[column] / lead[column];
-            for (value, above) in row.iter_mut().zip(lead).skip(column) {
-                *value -= share * above;
-            }
-        }
-    }
-    let mut found = vec![0.0; count];
-    for row in (0..count).rev() {
-        let known: f64 = (row + 1..count).map(|column| matrix[row][column] * found[column]).sum();
-        found[row] = (matrix[row][count] - known) / matrix[row][row];
-    }
-    found
+    LoadPoint { volts: open_volts - ohms * amps, amps }
 }
 
 /// The current out of each ideal source's plus, from the sums at the nodes that the sources tie together.

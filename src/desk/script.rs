@@ -49,7 +49,15 @@ pub(super) fn request(vehicle: &Vehicle, line: &str) -> Result<Option<Request>, 
         (Some("list" | "help"), Some(name), None) => {
             topic(line, name).map(|topic| Some(Request::Show(topic)))
         }
-        (Some("list"), ..) => Err(topic_error(line, "", "a topic is missing".to_owned())),
+        (Some("list"), None, _) => Err(topic_error(line, "", "a topic is missing".to_owned())),
+        (Some("list"), _, Some(more)) => {
+            let at = more.as_ptr().addr() - line.as_ptr().addr();
+            Err(CommandError {
+                column: line[..at].chars().count() + 1,
+                what: format!("{more} is too much here"),
+                hint: "list one topic a line".to_owned(),
+            })
+        }
         _ => words::parse(vehicle, line).map(|action| Some(Request::Act(action))),
     }
 }

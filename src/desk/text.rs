@@ -64,7 +64,8 @@ pub(super) fn sheet(job: &Job) -> String {
                 .chain(step.outcome.reading.iter().map(words::reading))
                 .collect();
         let title = words::action_title(&scenario.vehicle, &step.action);
-        writeln!(text, "{:>6.1}  {title}: {}", step.minutes, found.join("; ")).expect(NEVER);
+        let colon = if found.is_empty() { "" } else { ": " };
+        writeln!(text, "{:>6.1}  {title}{colon}{}", step.minutes, found.join("; ")).expect(NEVER);
     }
     if let Some((named, percent)) = job.named() {
         writeln!(text, "named: {} ({percent} %)", words::diagnosis(&scenario.vehicle, named)).expect(NEVER);

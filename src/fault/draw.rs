@@ -4,7 +4,7 @@
 //! actions give the same job, and a draw added later for one purpose does not shift those of another.
 
 use rand_chacha::ChaCha8Rng;
-use rand_chacha::rand_core::{Rng, SeedableRng};
+use rand::{Rng, SeedableRng};
 
 use super::placed::PlacedFault;
 

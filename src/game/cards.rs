@@ -98,7 +98,10 @@ pub(super) fn open_card(
                 });
             });
             ui.separator();
-            ScrollArea::vertical().max_height(440.0).auto_shrink([false, true]).show(ui, |ui| contents(ui, bay, open, anchors, palette));
+            ScrollArea::vertical()
+                .max_height(440.0)
+                .auto_shrink([false, true])
+                .show(ui, |ui| contents(ui, bay, open, anchors, palette));
         });
 }
 

@@ -7,7 +7,9 @@ use bevy_egui::egui::{
     WidgetInfo, WidgetType, pos2, vec2,
 };
 use probeworthy::bench::{Action, LampSize, Lead, MeterSetting, Tool};
-use probeworthy::vehicle::{ConnectorId, KeyButton, Obstacle, PanelId, PartKind, Point, StationId, StudId, Zone};
+use probeworthy::vehicle::{
+    ConnectorId, KeyButton, Obstacle, PanelId, PartKind, Point, StationId, StudId, Zone,
+};
 use probeworthy::words;
 
 use super::bay::{Bay, Hand, Place};
@@ -371,7 +373,8 @@ fn spots(ui: &mut egui::Ui, bay: &mut Bay, place: &Place2d<'_>, anchors: &Anchor
                 ui.painter().circle_filled(centre, 3.0, accent);
             }
         }
-        let is_open = matches!(spot.touch, Touch::Open(open) | Touch::Point(_, open) if bay.open == Some(open));
+        let is_open =
+            matches!(spot.touch, Touch::Open(open) | Touch::Point(_, open) if bay.open == Some(open));
         if lit && !is_open {
             named = Some((rect, spot.label.clone()));
         }

@@ -15,18 +15,22 @@ const SETTLED: u32 = 60;
 pub(super) struct Wanted(pub(super) PathBuf);
 
 /// Takes the picture once the bay has come to rest, and closes the window when it has been saved.
-pub(super) fn take(mut commands: Commands, wanted: Res<Wanted>, mut bay: ResMut<Bay>, mut frames: Local<u32>) {
+pub(super) fn take(
+    mut commands: Commands,
+    wanted: Res<Wanted>,
+    mut bay: ResMut<Bay>,
+    mut frames: Local<u32>,
+) {
     if bay.job.is_none() {
         return;
     }
     bay.open = None;
     *frames += 1;
     if *frames == SETTLED {
-        commands
-            .spawn(Screenshot::primary_window())
-            .observe(save_to_disk(wanted.0.clone()))
-            .observe(|_: On<ScreenshotCaptured>, mut exit: MessageWriter<AppExit>| {
+        commands.spawn(Screenshot::primary_window()).observe(save_to_disk(wanted.0.clone())).observe(
+            |_: On<ScreenshotCaptured>, mut exit: MessageWriter<AppExit>| {
                 exit.write(AppExit::Success);
-            });
+            },
+        );
     }
 }

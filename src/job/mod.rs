@@ -12,7 +12,8 @@ use crate::circuit::Unsolved;
 use crate::fault::{Diagnosis, PlacedFault, Purpose, SeededChance, draw, stream};
 use crate::scenario::Scenario;
 use crate::vehicle::{LidPosition, PhysicalState};
-use rand_chacha::rand_core::Rng;
+use crate::written::nearest;
+use rand::Rng;
 
 /// The meter's error stays within this, as a fraction of the reading (handhelds: ±.5 % and better on volts).
 const METER_ERROR: f64 = 0.003;
@@ -32,7 +33,12 @@ pub enum JobError {
     /// The pool has nothing to draw.
     EmptyPool,
     /// The pool has no fault of this name.
-    NoSuchFault(String),
+    NoSuchFault {
+        /// The name.
+        id: String,
+        /// The name that may have been meant.
+        near: Option<String>,
+    },
     /// The circuit has no solution.
     Unsolved(Unsolved),
     /// The act could not be put on disk; it has not been done.
@@ -43,8 +49,12 @@ impl std::fmt::Display for JobError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
             Self::EmptyPool => write!(f, "the scenario's pool is empty: there is no fault to draw"),
-            Self::NoSuchFault(id) => {
-                write!(f, "the scenario's pool has no fault \"{id}\" (`probeworthy faults` lists them)")
+            Self::NoSuchFault { id, near } => {
+                write!(f, "the scenario's pool has no fault \"{id}\"\nhint: ")?;
+                match near {
+                    Some(near) => write!(f, "did you mean \"{near}\"?"),
+                    None => write!(f, "`probeworthy faults` lists them"),
+                }
             }
             Self::Unsolved(why) => {
                 write!(f, "the act was not done, since the circuit has no solution after it: {why}")
@@ -103,7 +113,10 @@ impl Job {
     pub fn new(scenario: Arc<Scenario>, seed: u64, choice: Choice) -> Result<Self, JobError> {
         let fault = match &choice {
             Choice::Drawn => draw(&scenario.faults, seed).ok_or(JobError::EmptyPool)?,
-            Choice::Named(id) => scenario.fault(id).ok_or_else(|| JobError::NoSuchFault(id.clone()))?,
+            Choice::Named(id) => scenario.fault(id).ok_or_else(|| JobError::NoSuchFault {
+                id: id.clone(),
+                near: nearest(id, scenario.faults.iter().map(|fault| fault.id.as_str())).map(str::to_owned),
+            })?,
         }
         .clone();
         let world = Self::beginning(&scenario, seed, &fault)?;

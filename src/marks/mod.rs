@@ -89,8 +89,19 @@ pub fn mark(job: &Job) -> Result<Option<Marks>, JobError> {
     let progress = look.progress();
     let whole = weights.diagnosis + weights.parts + weights.time + weights.proof + weights.safety;
     let scale = 100.0 / whole;
-    let line = |part: Part, weight: f64, share: f64, by_progress: bool, lessons: Vec<Lesson>| {
-        let out_of = tenth(weight * scale);
+    let heaviest =
+        weights.diagnosis.max(weights.parts).max(weights.time).max(weights.proof).max(weights.safety);
+    // Rounded parts need not sum to 100: what is over or short is the heaviest part's.
+    let rounded: f64 = [weights.diagnosis, weights.parts, weights.time, weights.proof, weights.safety]
+        .iter()
+        .map(|weight| tenth(weight * scale))
+        .sum();
+    let mut rest = Some(100.0 - rounded);
+    let mut line = |part: Part, weight: f64, share: f64, by_progress: bool, lessons: Vec<Lesson>| {
+        let mut out_of = tenth(weight * scale);
+        if weight == heaviest {
+            out_of = tenth(out_of + rest.take().unwrap_or(0.0));
+        }
         let share = if by_progress { share * progress } else { share };
         Line { part, out_of, marks: Some(tenth(out_of * share.clamp(0.0, 1.0))), lessons }
     };

@@ -41,8 +41,15 @@ struct Line {
 /// Why a record could not be begun or resumed.
 #[derive(Debug)]
 pub enum RecordError {
-    /// The file could not be made, read or written.
+    /// The file could not be made or written.
     Io {
+        /// The file.
+        path: PathBuf,
+        /// What the system said.
+        why: io::Error,
+    },
+    /// The file could not be read.
+    Unreadable {
         /// The file.
         path: PathBuf,
         /// What the system said.
@@ -75,8 +82,14 @@ pub enum RecordError {
 impl std::fmt::Display for RecordError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
+            Self::Io { path, why } if why.kind() == io::ErrorKind::AlreadyExists => {
+                write!(f, "{}: this file is there already\nhint: name a new one", path.display())
+            }
             Self::Io { path, why } => {
                 write!(f, "{}: {why}\nhint: name a file in a folder that can be written", path.display())
+            }
+            Self::Unreadable { path, why } => {
+                write!(f, "{}: {why}\nhint: name the file of a job that was kept", path.display())
             }
             Self::InUse(path) => {
                 write!(
@@ -233,7 +246,7 @@ pub fn last_unfinished(folder: &Path) -> Option<PathBuf> {
 /// # Errors
 /// [`RecordError`]; the file is then as it was.
 pub fn resume(path: &Path) -> Result<(Job, Recorder, Header), RecordError> {
-    let io_error = |why| RecordError::Io { path: path.to_owned(), why };
+    let io_error = |why| RecordError::Unreadable { path: path.to_owned(), why };
     let damaged = |line: usize, what: String| RecordError::Damaged { path: path.to_owned(), line, what };
     let mut file = OpenOptions::new().read(true).write(true).open(path).map_err(io_error)?;
     lock(&file, path)?;

@@ -832,9 +832,24 @@ pub(super) fn rating(amps: &At<u8>, problems: &mut Problems) {
     }
 }
 
+/// Words that commands have a meaning for where a name can stand.
+const OWN_WORDS: [&str; 11] = [
+    "body",
+    "battery",
+    "battery-plus",
+    "battery-minus",
+    "connector",
+    "key",
+    "key-cell",
+    "key-plus",
+    "key-minus",
+    "lockout",
+    "off",
+];
+
 /// Every name once: two things of one name could not be told apart in a command.
 fn unique_names(file: &VehicleAsWritten, problems: &mut Problems) {
-    let mut seen: BTreeSet<&str> = ["body", "battery-plus", "battery-minus", "key-plus", "key-minus"].into();
+    let mut seen: BTreeSet<&str> = OWN_WORDS.into();
     let pins: Vec<String> = file.connectors.iter().map(mate_id).collect();
     let all = (file.panels.iter().map(|x| &x.id))
         .chain(file.stations.iter().map(|x| &x.id))
@@ -853,13 +868,7 @@ fn unique_names(file: &VehicleAsWritten, problems: &mut Problems) {
     });
     for id in all.chain(halves) {
         check_name(id, problems);
-        if !seen.insert(id.value.as_str()) {
-            problems.add(
-                id.span,
-                format!("the name \"{}\" is taken already", id.value),
-                "give it a name of its own",
-            );
-        }
+        once(id, &mut seen, problems);
     }
     for (connector, pins) in file.connectors.iter().zip(&pins) {
         if matches!(connector.mate, MateAsWritten::Pins) && seen.contains(pins.as_str()) {
@@ -870,16 +879,26 @@ fn unique_names(file: &VehicleAsWritten, problems: &mut Problems) {
             );
         }
     }
-    let mut parts = BTreeSet::new();
+    // A fault is named on any of these, and all are told apart by their names alone.
+    let mut named: BTreeSet<&str> = (file.studs.iter().map(|x| x.id.as_str()))
+        .chain(file.fuses.iter().map(|x| x.id.as_str()))
+        .chain(file.conductors.iter().map(|x| x.id.as_str()))
+        .chain(OWN_WORDS)
+        .collect();
     for part in &file.parts {
         check_name(&part.id, problems);
-        if !parts.insert(part.id.value.as_str()) {
-            problems.add(
-                part.id.span,
-                format!("there is another part \"{}\"", part.id.value),
-                "give it a name of its own",
-            );
-        }
+        once(&part.id, &mut named, problems);
+    }
+}
+
+/// A name that is not taken already.
+fn once<'a>(id: &'a At<String>, seen: &mut BTreeSet<&'a str>, problems: &mut Problems) {
+    if !seen.insert(id.value.as_str()) {
+        problems.add(
+            id.span,
+            format!("the name \"{}\" is taken already", id.value),
+            "give it a name of its own",
+        );
     }
 }
 
@@ -1059,13 +1078,17 @@ fn module(module: &ModuleAsWritten, problems: &mut Problems) -> Option<Module> {
     let outputs = Names::new("output", module.outputs.iter().map(|x| x.id.as_str()));
     in_range(&module.load_ohms, 1.0, 1e6, "Ω", "a module's own load", problems);
     in_range(&module.works_above_volts, 0.5, 60.0, "V", "the supply a module needs", problems);
+    let mut taken = BTreeSet::new();
     for input in &module.inputs {
         check_name(&input.id, problems);
+        once(&input.id, &mut taken, problems);
         in_range(&input.pull_up_ohms, 10.0, 1e6, "Ω", "a pull-up", problems);
         in_range(&input.low_below_volts, 0.1, 60.0, "V", "an input's threshold", problems);
     }
+    let mut taken = BTreeSet::new();
     for output in &module.outputs {
         check_name(&output.id, problems);
+        once(&output.id, &mut taken, problems);
         in_range(&output.closed_milliohms, 0.1, 1e5, "mΩ", "a closed contact", problems);
         in_range(&output.bleed_ohms, 100.0, 1e8, "Ω", "a bleed resistor", problems);
     }

@@ -37,14 +37,48 @@ impl std::fmt::Display for CannotComplain {
 pub fn gives_complaint(scenario: &Scenario, fault: &PlacedFault) -> Result<(), CannotComplain> {
     let mut fails = false;
     for &trial in &scenario.trials {
-        fails |= ever_fails(scenario, fault, trial).map_err(CannotComplain::Unsolved)?;
+        fails |= ever_fails(scenario, Some(fault), trial).map_err(CannotComplain::Unsolved)?;
     }
     if fails { Ok(()) } else { Err(CannotComplain::AlwaysOpens) }
 }
 
-fn ever_fails(scenario: &Scenario, fault: &PlacedFault, trial: Trial) -> Result<bool, Unsolved> {
+/// Why a sound vehicle does not suit a scenario: everything would seem to give the complaint.
+#[derive(Clone, Debug, PartialEq)]
+pub enum ShutWhenSound {
+    /// This trial does not open the lid; the trial's title.
+    Fails(String),
+    /// The circuit has no operating point.
+    Unsolved(Unsolved),
+}
+
+impl std::fmt::Display for ShutWhenSound {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        match self {
+            Self::Fails(trial) => write!(f, "the lid of the sound vehicle does not open by {trial}"),
+            Self::Unsolved(why) => write!(f, "the circuit of the sound vehicle has no solution: {why}"),
+        }
+    }
+}
+
+/// Plays the scenario's trials on the sound vehicle.
+///
+/// # Errors
+/// [`ShutWhenSound`] with the first trial that fails.
+pub fn opens_when_sound(scenario: &Scenario) -> Result<(), ShutWhenSound> {
+    for &trial in &scenario.trials {
+        if ever_fails(scenario, None, trial).map_err(ShutWhenSound::Unsolved)? {
+            return Err(ShutWhenSound::Fails(match trial {
+                Trial::Key(_) => "the key".to_owned(),
+                Trial::Press(part) => format!("the {}", scenario.vehicle.part(part).title),
+            }));
+        }
+    }
+    Ok(())
+}
+
+fn ever_fails(scenario: &Scenario, fault: Option<&PlacedFault>, trial: Trial) -> Result<bool, Unsolved> {
     let vehicle = &scenario.vehicle;
-    let mut world = World::new(vehicle, Some(fault), 0.0)?;
+    let mut world = World::new(vehicle, fault, 0.0)?;
     world.state.locked = scenario.locked;
     for _ in 0..TRIES {
         let press = match trial {

@@ -2,4 +2,4 @@
 
 mod complaint;
 
-pub use complaint::{CannotComplain, gives_complaint};
+pub use complaint::{CannotComplain, ShutWhenSound, gives_complaint, opens_when_sound};

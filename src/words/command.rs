@@ -75,7 +75,7 @@ pub(super) const FORMS: &[(&str, &str)] = &[
     ("fit", "fit PART | key | key-cell"),
     ("charge", "charge"),
     ("name", "name [connector] COMPONENT KIND [at STATION | CAVITY] [PERCENT%]"),
-    ("write", "write complaint | cause | correction TEXT"),
+    ("write", "write complaint | cause | correction TEXT, or - for nothing"),
     ("hand", "hand in"),
     ("refer", "refer"),
 ];
@@ -196,6 +196,8 @@ impl<'a> Line<'a> {
     }
 }
 
+/// What stands for a line of the write-up that is emptied.
+const NOTHING: &str = "-";
 const ON_OFF: [(&str, bool); 2] = [("on", true), ("off", false)];
 const QUESTIONS: [(&str, Question); 5] = [
     ("when", Question::When),
@@ -384,9 +386,9 @@ fn action(vehicle: &Vehicle, line: &mut Line<'_>, first: &str) -> Result<Action,
         "write" => {
             let which = line.one_of(&WRITE_UP)?;
             let word = line.word()?;
-            let said = line.line[word.start..].trim_end().to_owned();
+            let said = line.line[word.start..].trim_end();
             line.next = line.words.len();
-            Action::Write(which, said)
+            Action::Write(which, if said == NOTHING { String::new() } else { said.to_owned() })
         }
         "hand" => {
             line.one_of(&[("in", ())])?;
@@ -681,7 +683,10 @@ pub fn text(vehicle: &Vehicle, action: &Action) -> String {
         Action::Name(diagnosis, percent) => {
             format!("name {} {percent}%", diagnosis_words(vehicle, *diagnosis))
         }
-        Action::Write(which, said) => format!("write {} {said}", written(&WRITE_UP, which)),
+        Action::Write(which, said) => {
+            let said = if said.trim().is_empty() { NOTHING } else { said };
+            format!("write {} {said}", written(&WRITE_UP, which))
+        }
         Action::HandIn { refer: false } => "hand in".to_owned(),
         Action::HandIn { refer: true } => "refer".to_owned(),
     }

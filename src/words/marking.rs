@@ -46,7 +46,7 @@ pub fn why(line: &Line) -> String {
         said.push(if missed.is_empty() {
             "Nothing missed.".to_owned()
         } else {
-            format!("Missed: {}.", missed.join("; "))
+            format!("Not earned: {}.", missed.join("; "))
         });
     }
     said.join(" ")
@@ -100,11 +100,11 @@ fn lesson_text(lesson: Lesson) -> String {
 
 fn safety_point(point: SafetyPoint) -> String {
     match point {
-        SafetyPoint::CautionsRead => "the cautions were not read".to_owned(),
-        SafetyPoint::Eyes => "eyes at the battery".to_owned(),
-        SafetyPoint::Lid => "a prop before working under the lid".to_owned(),
-        SafetyPoint::OhmsOnLive => "no ohms on a live circuit".to_owned(),
-        SafetyPoint::Amps => "no amps across a source".to_owned(),
+        SafetyPoint::CautionsRead => "reading the cautions".to_owned(),
+        SafetyPoint::Eyes => "protecting the eyes at the battery".to_owned(),
+        SafetyPoint::Lid => "propping the lid before work under it".to_owned(),
+        SafetyPoint::OhmsOnLive => "keeping ohms off live circuits, in a job that got somewhere".to_owned(),
+        SafetyPoint::Amps => "keeping amps off sources, in a job that got somewhere".to_owned(),
         SafetyPoint::Wrote(line) => format!("{} written in a few words", write_up_title(line).to_lowercase()),
         SafetyPoint::Figure(line) => format!("a reading in {}", write_up_title(line).to_lowercase()),
     }

@@ -78,9 +78,10 @@ impl At<f64> {
         let within = (low..=high).contains(&self.value);
         if !within {
             let value = self.value;
+            let unit = if unit.is_empty() { String::new() } else { format!(" {unit}") };
             problems.add(
                 self.span,
-                format!("{value} {unit} is out of range: {what} must be between {low} and {high} {unit}"),
+                format!("{value}{unit} is out of range: {what} must be between {low} and {high}{unit}"),
                 format!("write a number from {low} to {high}"),
             );
         }
