@@ -193,7 +193,7 @@ fn desk(arguments: &DeskArguments) -> Result<ExitCode, Failure> {
         }
     });
     match done {
-        Err(DeskError::Output(why)) => Err(why.into()),
+        Err(DeskError::Terminal(why)) => Err(why.into()),
         other => other.map(|()| ExitCode::SUCCESS).map_err(Failure::from),
     }
 }
@@ -286,22 +286,30 @@ fn check(paths: &[PathBuf]) -> Result<ExitCode, Failure> {
             "there is nothing to check\nhint: scenario files end in .scenario.ron, vehicle files in .vehicle.ron".to_owned(),
         ));
     }
-    let mut found = 0;
     let mut unreadable = 0;
     let mut out = io::stdout().lock();
-    let mut reports: Vec<String> = Vec::new();
+    // A vehicle's problems show again under each of its scenarios: once is enough.
+    let mut shown = std::collections::BTreeSet::new();
+    let mut show = |file: &SourceFile, problem: &Problem| {
+        let text = report(file, problem, false);
+        if shown.contains(&text) {
+            return Ok(());
+        }
+        writeln!(out, "{text}\n")?;
+        shown.insert(text);
+        io::Result::Ok(())
+    };
     for path in &files {
         match check_file(path) {
             Ok(None) => {}
             Ok(Some(loaded)) => {
-                let problems = pool_problems(&loaded);
-                found += problems.len();
-                reports.extend(problems.iter().map(|problem| report(&loaded.file, problem, false)));
+                for problem in pool_problems(&loaded) {
+                    show(&loaded.file, &problem)?;
+                }
             }
             Err(LoadError::Problems(bad)) => {
                 for file in &bad {
-                    found += file.problems.len();
-                    reports.push(file.report(false));
+                    file.problems.iter().try_for_each(|problem| show(&file.file, problem))?;
                 }
             }
             Err(error @ (LoadError::File(_) | LoadError::Unknown { .. })) => {
@@ -310,19 +318,13 @@ fn check(paths: &[PathBuf]) -> Result<ExitCode, Failure> {
             }
         }
     }
-    // A vehicle's problems show again under each of its scenarios: once is enough.
-    let mut shown = std::collections::BTreeSet::new();
-    for report in reports.iter().filter(|report| shown.insert(report.as_str())) {
-        writeln!(out, "{report}\n")?;
-    }
-    let repeated = reports.len() - shown.len();
+    let found = shown.len();
     let checked = files.len() - unreadable;
     let files = if checked == 1 { "1 file".to_owned() } else { format!("{checked} files") };
     match found {
         _ if checked == 0 => {}
         0 => writeln!(out, "{files} checked, no problem")?,
         1 => writeln!(out, "{files} checked, 1 problem")?,
-        _ if repeated > 0 => writeln!(out, "{files} checked, problems in {} places", shown.len())?,
         _ => writeln!(out, "{files} checked, {found} problems")?,
     }
     Ok(match (unreadable > 0, found) {

@@ -591,9 +591,10 @@ fn a_record_is_gone_on_with() {
     let rest = home.play(&["--resume", "r.jsonl", "--json"], &second.join("\n")).done().out;
     assert_eq!(format!("{}{rest}", begun.done().out), whole);
     assert!(home.read("r.jsonl").starts_with(&kept));
-    // What has been handed in stays handed in.
+    // What has been handed in stays handed in: its marks are shown once more, and nothing further is done.
     let ran = home.play(&["--resume", "r.jsonl", "--json"], "look").done();
-    assert!(ran.json()[0]["refused"].is_string());
+    assert!(ran.json()[0]["marks"]["total"].is_number());
+    assert!(ran.json()[1]["refused"].is_string());
 }
 
 #[test]

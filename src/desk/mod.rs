@@ -25,8 +25,8 @@ pub enum Form {
 /// Why the desk stopped short.
 #[derive(Debug)]
 pub enum DeskError {
-    /// The output cannot be written any more.
-    Output(io::Error),
+    /// The input cannot be read, or the output cannot be written any more.
+    Terminal(io::Error),
     /// The job cannot go on.
     Job(JobError),
 }
@@ -34,7 +34,7 @@ pub enum DeskError {
 impl std::fmt::Display for DeskError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
-            Self::Output(why) => write!(f, "the output cannot be written: {why}"),
+            Self::Terminal(why) => write!(f, "the terminal cannot be read or written: {why}"),
             Self::Job(why) => write!(f, "{why}"),
         }
     }
@@ -44,7 +44,7 @@ impl std::error::Error for DeskError {}
 
 impl From<io::Error> for DeskError {
     fn from(why: io::Error) -> Self {
-        Self::Output(why)
+        Self::Terminal(why)
     }
 }
 
@@ -79,13 +79,16 @@ impl<'a> Desk<'a> {
     /// Says what the job is, for a person.
     ///
     /// # Errors
-    /// [`DeskError::Output`].
+    /// [`DeskError::Terminal`].
     pub fn greet(&mut self) -> Result<(), DeskError> {
         if self.form == Form::Text {
             let greeting = text::greeting(&self.job);
             self.out.write_all(greeting.as_bytes())?;
-            self.out.flush()?;
         }
+        if self.job.handed_in().is_some() {
+            self.result()?;
+        }
+        self.out.flush()?;
         Ok(())
     }
 

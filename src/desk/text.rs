@@ -18,6 +18,10 @@ pub(super) fn greeting(job: &Job) -> String {
     if let (steps @ 1.., minutes) = (job.log().len(), job.minutes()) {
         writeln!(text, "Resumed after {steps} steps, at {minutes:.1} minutes.").expect(NEVER);
     }
+    if job.handed_in().is_some() {
+        text.push_str("This job has been handed in.\n");
+        return text;
+    }
     text.push_str(
         "Find the fault, mend it, prove it, write it up, hand in. One fault is hidden; the lists name everything that\ncan be tested. Type help for the commands, sheet for the job sheet.\n",
     );

@@ -3,8 +3,8 @@
 //! Every draw has a stream of its own, keyed by the seed, what it is for, and the step. So the same seed and the same
 //! actions give the same job, and a draw added later for one purpose does not shift those of another.
 
-use rand_chacha::ChaCha8Rng;
 use rand::{Rng, SeedableRng};
+use rand_chacha::ChaCha8Rng;
 
 use super::placed::PlacedFault;
 

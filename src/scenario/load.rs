@@ -141,7 +141,11 @@ fn load_source(file: SourceFile, folder: Option<&Path>) -> Result<Loaded, LoadEr
 fn find_vehicle(id: &str, folder: Option<&Path>) -> Result<Option<SourceFile>, FileError> {
     let name = format!("{id}.vehicle.ron");
     if let Some(folder) = folder {
-        for place in [folder.join(&name), folder.join("../assets/vehicles").join(&name)] {
+        let above = match folder.file_name() {
+            Some(_) => folder.parent().map_or_else(PathBuf::new, Path::to_owned),
+            None => folder.join(".."),
+        };
+        for place in [folder.join(&name), above.join("assets/vehicles").join(&name)] {
             // A name with a path in it would read any file: only plain names are looked for.
             if !id.contains(['/', '\\']) && place.is_file() {
                 return SourceFile::read(&place).map(Some);

@@ -1,7 +1,7 @@
 //! A scenario file: as written, then checked against its vehicle.
 
 use super::fault_file::{PoolEntryAsWritten, place};
-use super::vehicle_file::{FORMAT, VehicleNames, check_name, in_range, part_id};
+use super::vehicle_file::{FORMAT, VehicleNames, check_name, check_text, in_range, part_id};
 use crate::fault::PlacedFault;
 use crate::vehicle::{KeyButton, PartId, PartKind, Vehicle};
 use crate::written::{At, Problems, Span};
@@ -171,14 +171,8 @@ pub(super) fn resolve(
             "give one of diagnosis, parts, time, proof or safety a weight above 0",
         );
     }
-    for (empty, span, what) in [
-        (file.customer.value.trim().is_empty(), file.customer.span, "the customer says nothing"),
-        (file.title.value.trim().is_empty(), file.title.span, "the title is empty"),
-    ] {
-        if empty {
-            problems.add(span, what.to_owned(), "write a sentence");
-        }
-    }
+    check_text(&file.customer, "what the customer says", problems);
+    check_text(&file.title, "the title", problems);
     if file.trials.value.is_empty() {
         problems.add(
             file.trials.span,

@@ -652,6 +652,7 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
         );
     }
     unique_names(file, problems);
+    titles(file, problems);
     let names = VehicleNames::written(file);
     let panels = panels(file, problems);
     let reach = |zone: ZoneAsWritten, panel: &Option<At<String>>, problems: &mut Problems| {
@@ -847,6 +848,22 @@ const OWN_WORDS: [&str; 11] = [
     "off",
 ];
 
+/// Every title says something.
+fn titles(file: &VehicleAsWritten, problems: &mut Problems) {
+    let titles = std::iter::once(&file.title)
+        .chain(file.panels.iter().map(|x| &x.title))
+        .chain(file.stations.iter().map(|x| &x.title))
+        .chain(file.splices.iter().map(|x| &x.title))
+        .chain(file.studs.iter().map(|x| &x.title))
+        .chain(file.fuses.iter().map(|x| &x.title))
+        .chain(file.connectors.iter().map(|x| &x.title))
+        .chain(file.parts.iter().map(|x| &x.title))
+        .chain(file.conductors.iter().map(|x| &x.title));
+    for title in titles {
+        check_text(title, "the title", problems);
+    }
+}
+
 /// Every name once: two things of one name could not be told apart in a command.
 fn unique_names(file: &VehicleAsWritten, problems: &mut Problems) {
     let mut seen: BTreeSet<&str> = OWN_WORDS.into();
@@ -898,6 +915,19 @@ fn once<'a>(id: &'a At<String>, seen: &mut BTreeSet<&'a str>, problems: &mut Pro
             id.span,
             format!("the name \"{}\" is taken already", id.value),
             "give it a name of its own",
+        );
+    }
+}
+
+/// A text for people: something, and nothing that a terminal would act on.
+pub(super) fn check_text(text: &At<String>, what: &str, problems: &mut Problems) {
+    if text.value.trim().is_empty() {
+        problems.add(text.span, format!("{what} is empty"), "write something for people to read");
+    } else if text.value.chars().any(char::is_control) {
+        problems.add(
+            text.span,
+            format!("{what} has a control character in it"),
+            "take it out: write one line of plain text",
         );
     }
 }
@@ -995,6 +1025,7 @@ fn part(
         );
     }
     let cavities = file.connectors[position].cavities.value;
+    distinct_pins(part, problems);
     let mut pin = |pin: &At<u8>| {
         if pin.value == 0 || pin.value > cavities {
             problems.add(
@@ -1045,6 +1076,31 @@ fn part(
         connector: ConnectorId::at(position),
         kind,
     })
+}
+
+/// No pin of a part serves two purposes; only the pin that feeds outputs may feed several.
+fn distinct_pins(part: &PartAsWritten, problems: &mut Problems) {
+    let pins: Vec<&At<u8>> = match &part.is {
+        PartKindAsWritten::Lamp { pins, .. } | PartKindAsWritten::Switch { pins, .. } => {
+            vec![&pins.0, &pins.1]
+        }
+        PartKindAsWritten::Latch(latch) => vec![&latch.feed, &latch.ground, &latch.ajar, &latch.home],
+        PartKindAsWritten::Module(module) => [&module.supply, &module.ground]
+            .into_iter()
+            .chain(module.inputs.iter().map(|input| &input.pin))
+            .chain(module.outputs.iter().map(|output| &output.pin))
+            .collect(),
+    };
+    let mut taken = BTreeSet::new();
+    for pin in pins {
+        if !taken.insert(pin.value) {
+            problems.add(
+                pin.span,
+                format!("\"{}\" has pin {} for two purposes", part.id.value, pin.value),
+                "give each its own pin",
+            );
+        }
+    }
 }
 
 fn latch(latch: &LatchAsWritten, pins: [u8; 4], problems: &mut Problems) -> Latch {

@@ -459,7 +459,9 @@ fn loom_cavity(vehicle: &Vehicle, line: &mut Line<'_>) -> Result<(ConnectorId, u
     match point(vehicle, line)? {
         Point::Cavity(connector, Half::Loom, cavity) => Ok((connector, cavity)),
         Point::Cavity(connector, Half::Mate, cavity) if vehicle.connector(connector).mate == Mate::Loom => {
-            Ok((connector, cavity))
+            let column = word.map_or(1, |word| word.column);
+            let hint = format!("write {}.{cavity}", vehicle.connector(connector).id);
+            Err(line.error(column, "a connector is worked on by its body half", hint))
         }
         _ => {
             let (column, text) = word.map_or((1, ""), |word| (word.column, word.text));
