@@ -47,6 +47,9 @@ pub(super) fn step(vehicle: &Vehicle, step: &Step) -> String {
         let mark = if outcome.breaches.contains(caution) { "CAUTION, gone against" } else { "caution" };
         writeln!(text, "  {mark}: {}", words::caution(*caution)).expect(NEVER);
     }
+    if text.is_empty() {
+        text.push_str("  nothing to see or hear\n");
+    }
     write!(text, "  [{:.1} min", step.minutes).expect(NEVER);
     if outcome.cost > 0 {
         write!(text, ", parts {}", outcome.cost).expect(NEVER);
