@@ -110,6 +110,8 @@ pub(super) struct Bay {
     pub(super) busy: bool,
     pub(super) trouble: Option<String>,
     pub(super) playing: Option<Playing>,
+    /// Where the pointer is, in the drawing's units: what is in hand hangs from there.
+    pub(super) pointer: Option<Vec2>,
     /// The marks have been looked at and put aside.
     pub(super) marks_aside: bool,
     waiting: Vec<Action>,
@@ -136,6 +138,7 @@ impl Bay {
             busy: false,
             trouble: None,
             playing: None,
+            pointer: None,
             marks_aside: false,
             waiting: Vec::new(),
         };
@@ -294,7 +297,12 @@ impl Playing {
             .iter()
             .rposition(|moment| moment.motor == MotorState::Running)
             .map_or(0.0, |at| moments[..=at].iter().map(|moment| moment.milliseconds).sum());
-        Some(Self { since: Instant::now(), moments, lid_waits: until_release, lid_before })
+        #[expect(
+            clippy::disallowed_methods,
+            reason = "a trace is played in real time; nothing of the job hangs on it"
+        )]
+        let since = Instant::now();
+        Some(Self { since, moments, lid_waits: until_release, lid_before })
     }
 
     /// The moment that is on now; `None` once all is over.

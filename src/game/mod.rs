@@ -6,7 +6,7 @@ mod cards;
 mod display;
 mod overlay;
 mod picture;
-pub mod scenery;
+pub(crate) mod scenery;
 mod sheet;
 mod sync;
 mod theme;
@@ -30,7 +30,7 @@ use probeworthy::scenario::Scenario;
 
 /// Why the game cannot be played in a window here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum GameError {
+pub(crate) enum GameError {
     /// No display is named, or the one named does not answer.
     NoDisplay,
     /// No graphics driver can draw, not even in software.
@@ -56,7 +56,7 @@ impl std::error::Error for GameError {}
 
 /// What is to be played.
 #[derive(Clone, Debug)]
-pub struct Options {
+pub(crate) struct Options {
     /// The scenario.
     pub scenario: Arc<Scenario>,
     /// How it was named, for the record.
@@ -70,7 +70,7 @@ pub struct Options {
 }
 
 /// Opens the window and plays until it is closed.
-pub fn run(options: Options) -> Result<(), GameError> {
+pub(crate) fn run(options: Options) -> Result<(), GameError> {
     // The window's title names the program and nothing of the job.
     let mut app = app("Probeworthy")?;
     let left =
@@ -91,7 +91,7 @@ pub fn run(options: Options) -> Result<(), GameError> {
 }
 
 /// The app with its window and the scene, or why there can be none.
-pub fn app(title: &str) -> Result<App, GameError> {
+pub(crate) fn app(title: &str) -> Result<App, GameError> {
     if !display::answers() {
         return Err(GameError::NoDisplay);
     }

@@ -74,6 +74,8 @@ pub(super) fn overlay(
     let place = Place2d { view: &view, zoom };
     let bay = &mut *bay;
 
+    bay.pointer = ctx.pointer_hover_pos().map(|at| view.to_design(Vec2::new(at.x, at.y) * zoom));
+
     if let Some(path) = bay.left.clone() {
         cards::left_job(&ctx, bay, &palette, &path);
         return Ok(());

@@ -1,7 +1,7 @@
 //! Puts the job's state on the stage.
 
 use bevy::prelude::*;
-use probeworthy::bench::{LampSize, MeterSetting, Tool};
+use probeworthy::bench::{LampSize, Lead, MeterSetting, Tool};
 use probeworthy::vehicle::{FuseId, Half, Point, Side, Vehicle};
 
 use super::bay::{Bay, Hand};
@@ -148,6 +148,26 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
                 sag: 0.16,
             });
         }
+    }
+    // What is in hand hangs from the pointer.
+    let held = match bay.hand {
+        Hand::Empty => None,
+        Hand::Probe(Lead::Red) => Some(("meter-red", "lead-red", LeadTip::Probe)),
+        Hand::Probe(Lead::Black) => Some(("meter-black", "lead-black", LeadTip::Probe)),
+        Hand::Clip(Tool::Bridge, first) => {
+            Some((tool_ends(Tool::Bridge)[usize::from(first.is_some())], "lead-bridge", LeadTip::Clip))
+        }
+        Hand::Clip(tool, None) => Some((tool_ends(tool)[0], "lead-red", LeadTip::Clip)),
+        Hand::Clip(tool, Some(_)) => Some((tool_ends(tool)[1], "lead-black", LeadTip::Clip)),
+    };
+    if let (Some((end, colour, tip)), Some(pointer)) = (held, bay.pointer) {
+        leads.push(StageLead {
+            from: anchor(end),
+            to: LeadEnd::Point(pointer),
+            tips: [LeadTip::Plain, tip],
+            colour: palette.rgb(colour),
+            sag: 0.16,
+        });
     }
     let begun = match bay.hand {
         Hand::Clip(tool, Some(first)) => Some((tool, first, None)),

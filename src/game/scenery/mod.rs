@@ -4,6 +4,12 @@
 //! place is now) and [`View`] (how the scene lies in the window). All coordinates are design units:
 //! 1920×1080, y down, whatever the window's size.
 
+#![expect(
+    clippy::too_many_arguments,
+    clippy::type_complexity,
+    reason = "systems take what they need as arguments, and their queries are types"
+)]
+
 mod backdrop;
 mod catalogue;
 mod drawing;
@@ -16,12 +22,12 @@ mod wires;
 
 use bevy::prelude::*;
 
-pub use palette::Palette;
-pub use stage::{Anchors, LeadEnd, LeadTip, LoomWire, Placed, SceneSet, Stage, StageLead};
-pub use view::{DESIGN, SceneCamera, View};
+pub(crate) use palette::Palette;
+pub(crate) use stage::{Anchors, LeadEnd, LeadTip, LoomWire, SceneSet, Stage, StageLead};
+pub(crate) use view::View;
 
 /// Adds the scene to an app.
-pub fn plugin(app: &mut App) {
+pub(crate) fn plugin(app: &mut App) {
     app.insert_resource(Palette::load())
         .init_resource::<Stage>()
         .init_resource::<View>()

@@ -9,7 +9,7 @@ const TEXT: &str = include_str!("../../../assets/palette.ron");
 
 /// Every colour the code chooses, by name. The drawings carry their own colours.
 #[derive(Resource)]
-pub struct Palette(BTreeMap<String, Srgba>);
+pub(crate) struct Palette(BTreeMap<String, Srgba>);
 
 impl Palette {
     /// Reads the palette that is compiled in.
@@ -25,18 +25,18 @@ impl Palette {
     }
 
     /// The colour called `name`; a loud pink when there is none, so that a slip is seen at once.
-    pub fn get(&self, name: &str) -> Srgba {
+    pub(crate) fn get(&self, name: &str) -> Srgba {
         self.0.get(name).copied().unwrap_or(Srgba::rgb(1.0, 0.0, 1.0))
     }
 
     /// The sheath colour of a wire by its IEC 60757 letters, such as `BN`, as red, green and blue from 0 to 1.
-    pub fn wire(&self, letters: &str) -> [f32; 3] {
+    pub(crate) fn wire(&self, letters: &str) -> [f32; 3] {
         let Srgba { red, green, blue, .. } = self.get(&format!("wire-{letters}"));
         [red, green, blue]
     }
 
     /// A named colour as red, green and blue from 0 to 1.
-    pub fn rgb(&self, name: &str) -> [f32; 3] {
+    pub(crate) fn rgb(&self, name: &str) -> [f32; 3] {
         let Srgba { red, green, blue, .. } = self.get(name);
         [red, green, blue]
     }

@@ -3,7 +3,7 @@
 //! Edges are feathered by a strip that fades to nothing, so no multisampling is needed: that halves
 //! the work of a machine which renders in software.
 
-use std::collections::HashMap;
+use std::collections::BTreeMap;
 
 use bevy::asset::RenderAssetUsages;
 use bevy::mesh::{Indices, PrimitiveTopology};
@@ -51,7 +51,7 @@ impl Shape {
         too_long: &dyn Fn(Vec2, Vec2) -> bool,
     ) {
         let first: Vec<u32> = corners.iter().map(|&corner| self.corner(corner, tint_at(corner))).collect();
-        let mut middles: HashMap<(u32, u32), u32> = HashMap::new();
+        let mut middles: BTreeMap<(u32, u32), u32> = BTreeMap::new();
         for triangle in indices.chunks_exact(3) {
             let mut waiting = vec![([0, 1, 2].map(|k| first[triangle[k] as usize]), 0)];
             while let Some((corner, depth)) = waiting.pop() {

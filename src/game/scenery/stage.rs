@@ -17,7 +17,7 @@ use super::wires;
 
 /// Everything the scene shows that can change. Write it whenever you like; unchanged values cost nothing.
 #[derive(Resource, Clone, Debug, PartialEq)]
-pub struct Stage {
+pub(crate) struct Stage {
     /// How far the lid is to be open, from 0 (shut) to 85 degrees. The drawn lid swings there.
     pub lid_degrees: f32,
     /// Light of each lamp as a fraction of its full light, by lamp: `cargo-lamp`, `plate-left`, `plate-right`,
@@ -63,7 +63,7 @@ impl Default for Stage {
 
 /// A wire of the loom by its sheath, as red, green and blue from 0 to 1 (see [`Palette::wire`]).
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct LoomWire {
+pub(crate) struct LoomWire {
     /// Colour of the sheath.
     pub base: [f32; 3],
     /// Colour of its stripe.
@@ -72,7 +72,7 @@ pub struct LoomWire {
 
 /// A lead that hangs between two ends.
 #[derive(Clone, Debug, PartialEq)]
-pub struct StageLead {
+pub(crate) struct StageLead {
     /// One end.
     pub from: LeadEnd,
     /// The other end.
@@ -87,7 +87,7 @@ pub struct StageLead {
 
 /// Where a lead ends.
 #[derive(Clone, Debug, PartialEq)]
-pub enum LeadEnd {
+pub(crate) enum LeadEnd {
     /// At the anchor of this name, wherever it moves. While the anchor does not exist the lead is not drawn.
     Anchor(String),
     /// At a point in design units.
@@ -96,7 +96,7 @@ pub enum LeadEnd {
 
 /// What a lead ends in.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum LeadTip {
+pub(crate) enum LeadTip {
     /// The bare lead.
     #[default]
     Plain,
@@ -110,11 +110,11 @@ pub enum LeadTip {
 
 /// The systems of the scene, in `Update`. Run writers of [`Stage`] before this set and readers of [`Anchors`] after it.
 #[derive(SystemSet, Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct SceneSet;
+pub(crate) struct SceneSet;
 
 /// A named place in the scene as it is drawn now, in design units.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Placed {
+pub(crate) struct Placed {
     /// Middle of the place.
     pub centre: Vec2,
     /// Width and height of its mark; about 8 by 8 for a mere point.
@@ -125,7 +125,7 @@ pub struct Placed {
 
 /// Where every named place is now.
 #[derive(Resource, Default)]
-pub struct Anchors {
+pub(crate) struct Anchors {
     places: BTreeMap<String, Placed>,
     lid_degrees: f32,
     lid_moving: bool,
@@ -133,23 +133,8 @@ pub struct Anchors {
 
 impl Anchors {
     /// The place called `name` (without `at.`).
-    pub fn design(&self, name: &str) -> Option<Placed> {
+    pub(crate) fn design(&self, name: &str) -> Option<Placed> {
         self.places.get(name).copied()
-    }
-
-    /// Every place with its name.
-    pub fn iter(&self) -> impl Iterator<Item = (&str, Placed)> {
-        self.places.iter().map(|(name, placed)| (name.as_str(), *placed))
-    }
-
-    /// The lid's angle as drawn now, which follows [`Stage::lid_degrees`].
-    pub fn lid_degrees(&self) -> f32 {
-        self.lid_degrees
-    }
-
-    /// Whether the lid is swinging.
-    pub fn lid_moving(&self) -> bool {
-        self.lid_moving
     }
 }
 

@@ -7,14 +7,14 @@ use bevy::window::PrimaryWindow;
 use super::palette::Palette;
 
 /// Size of the scene in design units. All anchors, leads and drawings use these, with y running down.
-pub const DESIGN: Vec2 = Vec2::new(1920.0, 1080.0);
+pub(crate) const DESIGN: Vec2 = Vec2::new(1920.0, 1080.0);
 
 /// How the scene lies in the window, kept up to date as the window is resized.
 ///
 /// The scene is scaled alike in both directions and centred; a window of another shape shows more wall
 /// and floor at its sides.
 #[derive(Resource, Clone, Copy, Debug, PartialEq)]
-pub struct View {
+pub(crate) struct View {
     window: Vec2,
     scale: f32,
 }
@@ -31,24 +31,24 @@ impl View {
     }
 
     /// A design point in logical pixels of the window, y down from its upper left corner.
-    pub fn to_window(&self, design: Vec2) -> Vec2 {
+    pub(crate) fn to_window(self, design: Vec2) -> Vec2 {
         (design - DESIGN / 2.0) * self.scale + self.window / 2.0
     }
 
     /// A point of the window, in logical pixels, in design units.
-    pub fn to_design(&self, window: Vec2) -> Vec2 {
+    pub(crate) fn to_design(self, window: Vec2) -> Vec2 {
         (window - self.window / 2.0) / self.scale + DESIGN / 2.0
     }
 
     /// Logical pixels a design unit.
-    pub fn scale(&self) -> f32 {
+    pub(crate) fn scale(self) -> f32 {
         self.scale
     }
 }
 
 /// The camera that draws the scene.
 #[derive(Component)]
-pub struct SceneCamera;
+pub(crate) struct SceneCamera;
 
 pub(super) fn spawn_camera(mut commands: Commands, palette: Res<Palette>) {
     commands.spawn((

@@ -109,7 +109,7 @@ pub(super) fn bellows(shape: &mut Shape, line: &[Vec2], palette: &Palette) {
     let rubber = palette.get("bellows").to_f32_array();
     let fold = palette.get("bellows-fold").to_f32_array();
     let sheen = palette.get("bellows-sheen").to_f32_array();
-    let wave = |k: usize| if k % 2 == 0 { 1.0 } else { 0.8 };
+    let wave = |k: usize| if k.is_multiple_of(2) { 1.0 } else { 0.8 };
     shape.ribbon(line, false, &|k| 34.0 * wave(k), &|_| ink);
     shape.ribbon(line, false, &|k| 28.0 * wave(k), &|_| rubber);
     for k in 0..line.len() {
