@@ -5,6 +5,7 @@ use std::sync::Arc;
 use std::time::Instant;
 
 use bevy::prelude::*;
+use bevy_egui::egui::Response;
 use probeworthy::bench::{Action, Heard, Lead, Moment, MotorState, Seen, Tool};
 use probeworthy::fault::FaultKind;
 use probeworthy::job::{Job, Step};
@@ -110,6 +111,8 @@ pub(super) struct Bay {
     pub(super) busy: bool,
     pub(super) trouble: Option<String>,
     pub(super) playing: Option<Playing>,
+    /// A probe is being dragged, and is put where it is let go.
+    pub(super) dragging: bool,
     /// Where the pointer is, in the drawing's units: what is in hand hangs from there.
     pub(super) pointer: Option<Vec2>,
     /// The marks have been looked at and put aside.
@@ -138,6 +141,7 @@ impl Bay {
             busy: false,
             trouble: None,
             playing: None,
+            dragging: false,
             pointer: None,
             marks_aside: false,
             waiting: Vec::new(),
@@ -200,6 +204,13 @@ impl Bay {
             worker.act(self.waiting.remove(0));
             self.busy = true;
         }
+    }
+
+    /// Whether a dragged probe has just been let go over a widget.
+    pub(super) fn is_dropped_on(&self, response: &Response) -> bool {
+        self.dragging
+            && response.contains_pointer()
+            && response.ctx.input(|input| input.pointer.any_released())
     }
 
     /// Puts what is in hand to a point, or takes note of the first of two.

@@ -64,8 +64,8 @@ pub(super) fn open_card(
         .map(|at| place.at(at.centre));
     // Beside its thing, on the side with more room, and clear of the sheet, the captions and the meter.
     let (pivot, position) = match at {
-        Some(at) if at.x < screen.center().x => (Align2::LEFT_CENTER, pos2(at.x + 40.0, clear(at.y, screen))),
-        Some(at) => (Align2::RIGHT_CENTER, pos2(at.x - 40.0, clear(at.y, screen))),
+        Some(at) if at.x < screen.center().x => (Align2::LEFT_TOP, pos2(at.x + 40.0, clear(at.y, screen))),
+        Some(at) => (Align2::RIGHT_TOP, pos2(at.x - 40.0, clear(at.y, screen))),
         // What is worked stays in view above its card.
         None if !paper => (Align2::CENTER_BOTTOM, pos2(screen.center().x - 40.0, screen.bottom() - 130.0)),
         None => (Align2::CENTER_CENTER, pos2(screen.center().x + 20.0, screen.center().y - 60.0)),
@@ -105,9 +105,9 @@ pub(super) fn open_card(
         });
 }
 
-/// A height at which a card stays clear of the captions.
+/// A height for a card's top: a little above its thing, with room to grow downwards.
 fn clear(y: f32, screen: Rect) -> f32 {
-    y.clamp(screen.top() + 180.0, (screen.bottom() - 330.0).max(screen.top() + 180.0))
+    (y - 60.0).clamp(screen.top() + 12.0, (screen.bottom() - 420.0).max(screen.top() + 12.0))
 }
 
 fn title(vehicle: &Vehicle, open: Place) -> String {
@@ -382,7 +382,8 @@ fn face(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: ConnectorId, ha
         for (at, (name, fill)) in marks_on(bay, point).into_iter().enumerate() {
             mark(painter, cell.left_top() + vec2(4.0, 4.0 + 20.0 * at as f32), name, fill);
         }
-        if response.on_hover_text(&label).clicked() {
+        let dropped = bay.is_dropped_on(&response);
+        if response.on_hover_text(&label).clicked() || dropped {
             touched = Some((point, cavity));
         }
     }
@@ -540,7 +541,8 @@ fn cabin(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
                 for (name, fill) in marks_on(bay, point) {
                     mark(ui.painter(), rect.left_top() - vec2(0.0, 2.0), name, fill);
                 }
-                if response.on_hover_text(&label).clicked() {
+                let dropped = bay.is_dropped_on(&response);
+                if response.on_hover_text(&label).clicked() || dropped {
                     bay.put_to(point);
                 }
             }

@@ -98,11 +98,13 @@ pub(super) fn overlay(
     }
     sheet::clipboard(&ctx, bay, &place, &anchors, &palette);
     captions(&ctx, bay, &palette);
+    let released = ctx.input(|input| input.pointer.any_released());
     if marked {
         sheet::marks_card(&ctx, bay, &palette);
     } else {
         cards::open_card(&ctx, bay, &place, &anchors, &palette);
     }
+    bay.dragging &= !released;
     Ok(())
 }
 
@@ -343,7 +345,9 @@ fn spots(ui: &mut egui::Ui, bay: &mut Bay, place: &Place2d<'_>, anchors: &Anchor
         } else {
             Rect::from_center_size(centre, vec2(26.0, 26.0))
         };
-        let response = ui.interact(rect, Id::new(("spot", &spot.anchor)), Sense::click());
+        let sense =
+            if matches!(spot.touch, Touch::Take(_)) { Sense::click_and_drag() } else { Sense::click() };
+        let response = ui.interact(rect, Id::new(("spot", &spot.anchor)), sense);
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &spot.label));
         let lit = response.hovered() || response.has_focus();
         let takes_lead = in_hand
@@ -380,7 +384,13 @@ fn spots(ui: &mut egui::Ui, bay: &mut Bay, place: &Place2d<'_>, anchors: &Anchor
         if lit && !is_open {
             named = Some((rect, spot.label.clone()));
         }
-        if response.clicked() {
+        if let Touch::Take(lead) = spot.touch
+            && response.drag_started()
+        {
+            bay.hand = Hand::Probe(lead);
+            bay.dragging = true;
+        }
+        if response.clicked() || (takes_lead && bay.is_dropped_on(&response)) {
             touched = Some(spot.touch);
         }
     }
@@ -450,15 +460,6 @@ fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
             Some(format!("{}, second clip (the first is on {first})", words::tool_title(tool)))
         }
     };
-    if let Some(hand) = hand {
-        egui::Area::new(Id::new("hand")).anchor(Align2::CENTER_TOP, [0.0, 10.0]).show(ctx, |ui| {
-            theme::card_frame().show(ui, |ui| {
-                ui.label(format!(
-                    "In hand: {hand}. Touch a cavity, a fuse's side, a stud or a post. Esc lays it down."
-                ));
-            });
-        });
-    }
     if let Some(trouble) = bay.trouble.clone() {
         egui::Area::new(Id::new("trouble")).anchor(Align2::CENTER_TOP, [0.0, 56.0]).show(ctx, |ui| {
             theme::card_frame().show(ui, |ui| {
@@ -471,13 +472,13 @@ fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
         });
     }
     let lines = bay.captions();
-    let Some(step) = bay.last_step() else { return };
-    let cautions: Vec<(bool, &str)> = step
-        .outcome
-        .cautions
-        .iter()
-        .map(|caution| (step.outcome.breaches.contains(caution), words::caution(*caution)))
-        .collect();
+    let breaches: Vec<&str> = bay
+        .last_step()
+        .map(|step| step.outcome.breaches.iter().map(|caution| words::caution(*caution)).collect())
+        .unwrap_or_default();
+    if lines.is_empty() && hand.is_none() {
+        return;
+    }
     egui::Area::new(Id::new("captions"))
         .anchor(Align2::CENTER_BOTTOM, [-20.0, -8.0])
         .order(Order::Middle)
@@ -494,9 +495,14 @@ fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
                 if lines.len() > MOST {
                     ui.label(format!("and {} more, on the sheet under findings", lines.len() - MOST));
                 }
-                for (breach, text) in cautions.into_iter().filter(|(breach, _)| *breach).take(2) {
-                    let _ = breach;
+                for text in breaches.into_iter().take(2) {
                     ui.colored_label(colour(palette, "warning"), format!("Gone against: {text}"));
+                }
+                if let Some(hand) = hand {
+                    let text = format!(
+                        "In hand: {hand}. Touch a cavity, a fuse's side, a stud or a post; Esc lays it down."
+                    );
+                    ui.label(egui::RichText::new(text).size(BODY).color(colour(palette, "focus")));
                 }
             });
         });
