@@ -9,7 +9,8 @@
 //! - [`bench`]: instruments and acts; [`bench::step`] is the one way in which anything changes
 //! - [`written`], [`scenario`]: files as authors write them, checked and resolved
 //! - [`job`]: one job in progress
-//! - [`marks`], [`survey`]: what a job is worth; whether a scenario is fair
+//! - [`survey`]: whether a scenario is fair
+//! - [`marks`]: what a job is worth
 //! - [`words`]: every text that a user reads, and the commands
 //! - [`record`]: saved jobs
 //! - [`desk`]: the text front end

@@ -3,8 +3,8 @@
 use super::action::Question;
 use super::chance::Chance;
 use super::outcome::Answer;
-use super::step::step_quietly;
-use super::world::World;
+use super::step::step;
+use super::world::{Rest, World};
 use super::{Action, Seen};
 use crate::circuit::Unsolved;
 use crate::vehicle::{ContactLook, Deviation, KeyButton, LidPosition, PartKind, Vehicle, When, Zone};
@@ -63,15 +63,17 @@ fn anything_else(vehicle: &Vehicle, world: &World, chance: &mut dyn Chance) -> R
     let sound = fresh.clone();
     fresh.state = world.arrived.clone();
     fresh.arrived = world.arrived.clone();
+    // Nothing has been seen of it yet, so that what is low already is not taken for a press.
+    fresh.rest = Rest::default();
     fresh.rewire(vehicle);
     fresh.settle(vehicle)?;
 
     let mut answers = Vec::new();
     let mut trial = fresh.clone();
-    let lock = step_quietly(vehicle, &mut trial, &Action::Key(KeyButton::Lock), chance)?;
+    let lock = step(vehicle, &mut trial, &Action::Key(KeyButton::Lock), chance)?;
     let flashes = lock.seen.iter().any(|seen| matches!(seen, Seen::Flash(..)));
     let mut trial = fresh.clone();
-    step_quietly(vehicle, &mut trial, &Action::Key(KeyButton::Release), chance)?;
+    step(vehicle, &mut trial, &Action::Key(KeyButton::Release), chance)?;
     answers.push(match (is_open(&trial), flashes) {
         (true, _) => Answer::KeyOpens,
         (false, true) => Answer::KeyOnlyLocks,
@@ -83,7 +85,7 @@ fn anything_else(vehicle: &Vehicle, world: &World, chance: &mut dyn Chance) -> R
     });
     if let Some((pad, _)) = outside {
         let mut trial = fresh.clone();
-        step_quietly(vehicle, &mut trial, &Action::Press(pad), chance)?;
+        step(vehicle, &mut trial, &Action::Press(pad), chance)?;
         answers.push(if is_open(&trial) { Answer::PadOpens } else { Answer::PadDoesNot });
     }
     // Lamps, with everything switched on that stays on, lid shut and lid up by the lever.

@@ -13,6 +13,8 @@ const OHMS_SOURCE_OHMS: f64 = 8.0e3;
 const OHMS_OVER_RANGE: f64 = 0.9999;
 /// Shunt on amps, in ohms: about 0.03 V/A (from memory).
 const AMPS_SHUNT_OHMS: f64 = 0.03;
+/// Shunt and both leads, in ohms.
+pub(super) const SHUNT_AND_LEADS_OHMS: f64 = AMPS_SHUNT_OHMS + METER_LEADS_OHMS;
 /// The meter's own fast fuse, in amps.
 const METER_FUSE_AMPS: u8 = 10;
 /// The fuse in the bridge's lead and in the bench battery's, in amps.
@@ -175,10 +177,7 @@ impl Meter {
         match self.setting {
             MeterSetting::Off => None,
             MeterSetting::Volts => Some(point.volts * (1.0 + self.error)),
-            MeterSetting::Amps => {
-                let amps = if self.fuse.blown { 0.0 } else { point.amps };
-                Some(amps * (1.0 + self.error))
-            }
+            MeterSetting::Amps => Some(point.amps * (1.0 + self.error)),
             MeterSetting::Ohms | MeterSetting::Tone => {
                 let left = OHMS_SOURCE_VOLTS - point.volts;
                 (point.volts < OHMS_OVER_RANGE * OHMS_SOURCE_VOLTS)

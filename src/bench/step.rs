@@ -64,16 +64,6 @@ pub fn step(
     Ok(outcome)
 }
 
-/// [`step`] for trials whose side effects on the learner do not matter.
-pub(super) fn step_quietly(
-    vehicle: &Vehicle,
-    world: &mut World,
-    action: &Action,
-    chance: &mut dyn Chance,
-) -> Result<Outcome, Unsolved> {
-    step(vehicle, world, action, chance)
-}
-
 /// What can be refused, or done.
 pub(super) type Done = Result<(), Refusal>;
 
@@ -129,14 +119,14 @@ fn act(
                 // The lever swings without any pull: nothing to hear.
             } else if stuck {
                 outcome.heard.push(Heard::LeverBinds);
-            } else if world.state.claw_home {
+            } else if is_held(world) {
                 open_latch(vehicle, world, outcome);
             }
             let phases = world.settle(vehicle)?;
             report_change(vehicle, &before, world, &phases, outcome);
             Ok(())
         }
-        Action::ForceLatch if !world.state.claw_home => Err(Refusal::AlreadySo),
+        Action::ForceLatch if !is_held(world) => Err(Refusal::AlreadySo),
         Action::ForceLatch => {
             open_latch(vehicle, world, outcome);
             let phases = world.settle(vehicle)?;
@@ -305,6 +295,11 @@ fn take_precaution(vehicle: &Vehicle, world: &mut World, precaution: Precaution)
     if already { Err(Refusal::AlreadySo) } else { Ok(()) }
 }
 
+/// Whether the latch holds anything: its claw is home, or the lid hangs on its first catch.
+fn is_held(world: &World) -> bool {
+    world.state.claw_home || world.state.lid == LidPosition::FirstCatch
+}
+
 /// The latch lets go by hand.
 fn open_latch(vehicle: &Vehicle, world: &mut World, outcome: &mut Outcome) {
     let shut = matches!(world.state.lid, LidPosition::Shut | LidPosition::FirstCatch);
@@ -394,6 +389,9 @@ pub(super) fn report_change(
     phases: &[Phase],
     outcome: &mut Outcome,
 ) {
+    if world.rest.chirps > 0 {
+        outcome.heard.push(Heard::Chirps(world.rest.chirps));
+    }
     if !phases.is_empty() {
         let was_shut = before.shut;
         report_events(world, phases, was_shut, outcome);
@@ -628,7 +626,7 @@ fn move_lid(
             }
         }
     }
-    settle_loose(vehicle, world, |station_moves| station_moves, chance);
+    settle_loose(vehicle, world, chance);
     phases.extend(world.settle(vehicle)?);
     report_change(vehicle, &before, world, &phases, outcome);
     report_span(world, &before, &phases, outcome);
@@ -637,13 +635,13 @@ fn move_lid(
 
 /// Breaks that touch when they like settle anew after the loom has moved: open with their own probability, as far as
 /// the loom moves at their station.
-fn settle_loose(vehicle: &Vehicle, world: &mut World, share: impl Fn(f64) -> f64, chance: &mut dyn Chance) {
+fn settle_loose(vehicle: &Vehicle, world: &mut World, chance: &mut dyn Chance) {
     for one in &mut world.state.deviations {
         if let When::Flexed(probability) = one.deviation.when() {
             let moves = one.deviation.piece().map_or(0.3, |(conductor, piece)| {
                 vehicle.conductor(conductor).runs[piece].station.map_or(0.2, |id| vehicle.station(id).moves)
             });
-            if chance.happens(share(moves)) {
+            if chance.happens(moves) {
                 one.present = chance.happens(probability);
             }
         }

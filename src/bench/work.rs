@@ -7,12 +7,8 @@ use super::world::World;
 use crate::circuit::Unsolved;
 use crate::vehicle::{
     ConductorId, ConnectorId, ContactLook, Deviation, Half, LidPosition, PartKind, Point, Reach, StationId,
-    StudId, Vehicle, When, Zone,
+    StudId, Vehicle, Zone,
 };
-
-/// What a twisted and taped joint is like: more than it should be, and moving.
-const TWISTED_OHMS: f64 = 0.3;
-const TWISTED_OPENS: f64 = 0.3;
 
 pub(super) fn plug(
     vehicle: &Vehicle,
@@ -71,13 +67,13 @@ pub(super) fn look_at(
                 };
                 found.push((cavity, look));
             }
-            Deviation::Crossed { connector: at, first, second, .. } if at == connector => {
-                found.extend([first, second].map(|cavity| (cavity, TerminalLook::WrongColour)));
-            }
             Deviation::HalfSeated { connector: at, .. } if at == connector => not_home = mated,
             _ => {}
         }
     }
+    let moved = (1..=vehicle.connector(connector).cavities)
+        .filter(|&cavity| world.state.sits_in(connector, Half::Loom, cavity) != cavity);
+    found.extend(moved.map(|cavity| (cavity, TerminalLook::WrongColour)));
     found.sort_unstable_by_key(|(cavity, _)| *cavity);
     outcome.seen.push(if not_home {
         Seen::NotHome(connector)
@@ -131,7 +127,7 @@ pub(super) fn open_tape(vehicle: &Vehicle, world: &World, station: StationId, ou
         looks.push(match one.deviation {
             Deviation::ToBody { .. } => LoomLook::Chafed(conductor),
             Deviation::Series { ohms, .. } if ohms.is_infinite() => LoomLook::Parted(conductor),
-            Deviation::Series { ohms, .. } if ohms == TWISTED_OHMS => LoomLook::EarlierSplice(conductor),
+            Deviation::Twisted { .. } => LoomLook::EarlierSplice(conductor),
             _ => LoomLook::Corroded(conductor),
         });
     }
@@ -174,18 +170,7 @@ pub(super) fn repair(
             let here = vehicle.conductor(conductor).piece_at(station);
             forget(&|d| d.piece().is_some_and(|(at, piece)| at == conductor && Some(piece) == here));
             if let (Splice::Twisted, Some(piece)) = (how, here) {
-                world.state.deviate(Deviation::Series {
-                    conductor,
-                    piece,
-                    ohms: TWISTED_OHMS,
-                    when: When::Always,
-                });
-                world.state.deviate(Deviation::Series {
-                    conductor,
-                    piece,
-                    ohms: f64::INFINITY,
-                    when: When::Flexed(TWISTED_OPENS),
-                });
+                world.state.deviate(Deviation::Twisted { conductor, piece });
             }
         }
         Repair::Terminal(connector, cavity) => {
@@ -206,17 +191,9 @@ pub(super) fn repair(
             });
         }
         Repair::SwapCavities(connector, first, second) => {
-            let pair = |a: u8, b: u8| (a.min(b), a.max(b));
-            let was = |d: &Deviation| {
-                matches!(*d, Deviation::Crossed { connector: at, half: Half::Loom, first: a, second: b }
-                    if at == connector && pair(a, b) == pair(first, second))
-            };
-            let had = world.state.deviations.iter().any(|one| was(&one.deviation));
-            if had {
-                world.state.deviations.retain(|one| !was(&one.deviation));
-            } else {
-                world.state.deviate(Deviation::Crossed { connector, half: Half::Loom, first, second });
-            }
+            let deviation = Deviation::Crossed { connector, half: Half::Loom, first, second };
+            world.state.deviate(deviation);
+            world.state.tidy_crossed(connector, Half::Loom, vehicle.connector(connector).cavities);
         }
         Repair::Stud(stud) => {
             forget(
@@ -334,24 +311,6 @@ pub(super) fn cautions(vehicle: &Vehicle, before: &World, action: &Action, outco
     if zone == Some(Zone::Lid) && matches!(before.state.lid, LidPosition::Angle(_)) && !before.state.propped {
         call(Caution::Lid, true);
     }
-    let standing = outcome_standing(outcome);
-    for caution in standing {
-        if !outcome.cautions.contains(&caution) {
-            outcome.cautions.push(caution);
-        }
-        outcome.breaches.push(caution);
-    }
-}
-
-/// Cautions that the reading itself shows to have been gone against.
-fn outcome_standing(outcome: &Outcome) -> Vec<Caution> {
-    outcome
-        .seen
-        .iter()
-        .filter_map(|seen| {
-            matches!(seen, Seen::InstrumentFuseBlown(None)).then_some(Caution::AmpsAcrossSource)
-        })
-        .collect()
 }
 
 /// Where an act has its hands.
@@ -360,6 +319,13 @@ fn zone_of(vehicle: &Vehicle, action: &Action) -> Option<Zone> {
     Some(match *action {
         Action::Plug(id, _) | Action::LookAt(id) | Action::Tug(id, _) => connector(id),
         Action::Probe(_, Some(Point::Cavity(id, ..))) => connector(id),
+        Action::Clip(_, Some((from, to))) => {
+            let zones = [from, to].map(|point| match point {
+                Point::Cavity(id, ..) => Some(connector(id)),
+                _ => None,
+            });
+            zones.into_iter().flatten().max()?
+        }
         Action::OpenTape(id) | Action::Flex(id) => vehicle.station(id).reach.zone,
         Action::CloseClaw => Zone::Lid,
         Action::Panel(id, _) => vehicle.panel(id).zone,

@@ -3,13 +3,13 @@
 use super::action::MeterSetting;
 use super::chance::Chance;
 use super::display::shown;
-use super::kit::{Kit, TONE_BELOW_OHMS};
+use super::kit::{Kit, SHUNT_AND_LEADS_OHMS, TONE_BELOW_OHMS};
 use super::outcome::{Caution, Moment, MotorState, Reading};
 use crate::circuit::{LoadPoint, OperatingPoint, Unsolved};
 use crate::fault::PlacedFault;
 use crate::vehicle::{
-    Drive, LidPosition, PartId, Phase, PhysicalState, Pressed, Response, Vehicle, When, Wiring, is_low,
-    press, run, still, watch,
+    Drive, LidPosition, PartId, Phase, PhysicalState, Point, Pressed, Response, Vehicle, When, Wiring,
+    ask_by_inputs, is_low, low_inputs, press, run, still, watch,
 };
 
 /// Current through the motor below which it makes no sound, in amps.
@@ -48,6 +48,10 @@ pub struct Rest {
     pub lid_sign: bool,
     /// The lid is held by its latch.
     pub shut: bool,
+    /// How often a module chirped while all came to rest.
+    pub chirps: u8,
+    /// Inputs that modules take for low; `None` before anything has been seen.
+    pub(super) low: Option<Vec<(PartId, usize)>>,
     /// Cautions that the present connections call for.
     pub cautions: Vec<Caution>,
 }
@@ -92,9 +96,22 @@ impl World {
     }
 
     /// Lets time pass with nothing commanded until all has come to rest; then looks.
+    ///
+    /// A module that sees an input go low, whatever pulled it down, does what it does when it is asked.
     pub(super) fn settle(&mut self, vehicle: &Vehicle) -> Result<Vec<Phase>, Unsolved> {
-        let phases = self.pass(vehicle, SETTLE_SECONDS)?;
+        let mut phases = Vec::new();
+        let mut chirps = 0;
+        if let Some(before) = self.rest.low.clone() {
+            let (loads, mut fuses) = self.kit.loads(&self.wiring);
+            let response =
+                ask_by_inputs(vehicle, &self.wiring, &mut self.state, &before, &loads, &mut fuses)?;
+            self.kit.keep_fuses(&fuses);
+            chirps = response.chirps;
+            phases = response.phases;
+        }
+        phases.extend(self.pass(vehicle, SETTLE_SECONDS)?);
         self.look(vehicle)?;
+        self.rest.chirps = chirps;
         Ok(phases)
     }
 
@@ -132,7 +149,9 @@ impl World {
             reading,
             lid_sign,
             shut: matches!(self.state.lid, LidPosition::Shut | LidPosition::FirstCatch),
-            cautions: self.connection_cautions(&point),
+            chirps: 0,
+            low: Some(low_inputs(vehicle, &self.wiring, &self.state, &point)),
+            cautions: self.connection_cautions(vehicle)?,
         };
         Ok(())
     }
@@ -192,27 +211,33 @@ impl World {
         }
     }
 
-    /// What the present connections call for: ohms on a circuit with power, amps across a source.
-    fn connection_cautions(&self, point: &OperatingPoint) -> Vec<Caution> {
+    /// What the present connections call for: ohms on a circuit with power, amps across a source. Judged by what is
+    /// there without the meter.
+    fn connection_cautions(&self, vehicle: &Vehicle) -> Result<Vec<Caution>, Unsolved> {
         let meter = &self.kit.meter;
-        let mut cautions = Vec::new();
-        let Some(load) = self.meter_point(point) else { return cautions };
-        let (Some(red), Some(black)) = (meter.red, meter.black) else { return cautions };
-        match meter.setting {
-            MeterSetting::Ohms | MeterSetting::Tone => {
-                // What would be there without the meter: its own source can push no further than its own volts.
-                let port = point.port(self.wiring.network(), self.wiring.node(red), self.wiring.node(black));
-                let own = load.amps * port.ohms;
-                if (port.open_volts + own).abs() > LIVE_VOLTS && port.ohms < GHOST_OHMS {
-                    cautions.push(Caution::OhmsOnLive);
-                }
+        let (Some(red), Some(black), true) = (meter.red, meter.black, meter.is_connected()) else {
+            return Ok(Vec::new());
+        };
+        let (loads, fuses) = self.kit.loads(&self.wiring);
+        let bare = still(vehicle, &self.wiring, &self.state, &loads[1..], &fuses[1..])?;
+        let port = bare.port(self.wiring.network(), self.wiring.node(red), self.wiring.node(black));
+        let caution = match meter.setting {
+            MeterSetting::Ohms | MeterSetting::Tone
+                if port.open_volts.abs() > LIVE_VOLTS && port.ohms < GHOST_OHMS =>
+            {
+                Some(Caution::OhmsOnLive)
             }
-            MeterSetting::Amps if meter.fuse.blown || load.amps.abs() > f64::from(meter.fuse.rating_amps) => {
-                cautions.push(Caution::AmpsAcrossSource);
+            // In line, in place of a fuse, the meter belongs there whatever flows.
+            MeterSetting::Amps
+                if !is_in_line(red, black)
+                    && port.open_volts.abs()
+                        > f64::from(meter.fuse.rating_amps) * (port.ohms + SHUNT_AND_LEADS_OHMS) =>
+            {
+                Some(Caution::AmpsAcrossSource)
             }
-            _ => {}
-        }
-        cautions
+            _ => None,
+        };
+        Ok(caution.into_iter().collect())
     }
 
     /// Phases as the scene plays them.
@@ -227,6 +252,11 @@ impl World {
             })
             .collect()
     }
+}
+
+/// Whether two points are the two sides of one fuse slot.
+fn is_in_line(red: Point, black: Point) -> bool {
+    matches!((red, black), (Point::Fuse(a, _), Point::Fuse(b, _)) if a == b && red != black)
 }
 
 /// Whether the tone sounds at this many ohms.

@@ -42,15 +42,17 @@ pub enum Lesson {
     NothingMended,
     /// How the complaint was retested after the repair.
     Retested {
-        /// How often the lid opened.
+        /// How often the lid opened in the end, one time after another.
         good: usize,
-        /// How often it did not.
+        /// The last try failed: 1, else 0.
         failed: usize,
         /// How often it had to be tried.
         needed: usize,
         /// Something is still wrong.
         wrong_left: bool,
     },
+    /// A joint was only twisted and taped.
+    PoorJoint,
     /// Whether neighbouring functions were checked after the repair.
     Neighbours(bool),
     /// How many things were not put back.

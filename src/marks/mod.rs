@@ -5,11 +5,12 @@
 
 mod lessons;
 
-use crate::bench::{Action, Caution, Precaution, Repair, World, WriteUpLine};
-use crate::fault::{Component, Diagnosis, PlacedFault, Spot};
+use crate::bench::{Action, Caution, Heard, Precaution, Repair, Seen, World, WriteUpLine};
+use crate::fault::{Diagnosis, PlacedFault, Spot};
 use crate::job::{Job, JobError, Step};
 use crate::scenario::{Scenario, Trial};
-use crate::vehicle::{LidPosition, PartKind, Vehicle, When};
+use crate::survey::fails;
+use crate::vehicle::{Deviation, LidPosition, PartKind, Vehicle, When};
 
 pub use lessons::{Lesson, SafetyPoint};
 
@@ -110,6 +111,12 @@ pub fn mark(job: &Job) -> Result<Option<Marks>, JobError> {
     let (time, why_time) = look.time();
     let (proof, why_proof) = look.proof();
     let (safety, why_safety) = look.safety(progress);
+    // A referral is worth what it found: nothing was mended, so little can be said of parts, time and proof.
+    let (parts, time, proof) = if referred {
+        (parts * diagnosis, time * diagnosis, proof * diagnosis)
+    } else {
+        (parts, time, proof)
+    };
     let lines = vec![
         line(Part::Diagnosis, weights.diagnosis, diagnosis, true, why_diagnosis),
         Line { part: Part::Reasoning, out_of: 0.0, marks: None, lessons: vec![Lesson::ReasoningLater] },
@@ -160,9 +167,11 @@ impl Look<'_> {
         &self.worlds[self.worlds.len() - 1]
     }
 
-    /// Whether an act took something of the fault away.
+    /// Whether an act took something of the fault away: less is wrong after it than ever before. To undo one's own
+    /// change is no repair.
     fn mended(&self, at: usize) -> bool {
-        self.wrong(&self.worlds[at + 1]) < self.wrong(&self.worlds[at])
+        let least = self.worlds[..=at].iter().map(|world| self.wrong(world)).min();
+        least.is_some_and(|least| self.wrong(&self.worlds[at + 1]) < least)
     }
 
     /// How much is wrong: deviations, fuses that do not carry, a lockout left on.
@@ -171,7 +180,13 @@ impl Look<'_> {
             !slot.fitted.is_some_and(|fuse| !fuse.blown && fuse.rating_amps == file.rating_amps)
                 && slot.pulled.is_none_or(|fuse| fuse.blown)
         });
-        world.state.deviations.len() + fuses.count() + usize::from(world.state.lockout)
+        let deviations = world.state.deviations.iter().filter(|one| !is_poor(&one.deviation));
+        deviations.count() + fuses.count() + usize::from(world.state.lockout)
+    }
+
+    /// Twisted joints: they work, and will come back.
+    fn poor_joints(&self) -> usize {
+        self.end().state.deviations.iter().filter(|one| is_poor(&one.deviation)).count()
     }
 
     /// The position of the last act that took something of the fault away.
@@ -183,15 +198,16 @@ impl Look<'_> {
     fn progress(&self) -> f64 {
         let named = self.job.named().is_some();
         if self.referred {
-            let findings = self
-                .done()
-                .filter(|(_, step)| step.outcome.reading.is_some() || !step.outcome.seen.is_empty())
-                .count()
-                .min(REFERRAL_FINDINGS);
-            return findings as f64 / REFERRAL_FINDINGS as f64;
+            let mut findings: Vec<&Action> = Vec::new();
+            for (_, step) in self.done().filter(|(_, step)| is_finding(step)) {
+                if !findings.contains(&&step.action) {
+                    findings.push(&step.action);
+                }
+            }
+            return findings.len().min(REFERRAL_FINDINGS) as f64 / REFERRAL_FINDINGS as f64;
         }
         let mended = self.last_mend().is_some();
-        let retested = self.last_mend().is_some_and(|mend| self.trials_after(mend).next().is_some());
+        let retested = self.last_mend().is_some_and(|mend| self.trials_after(mend).any(|(_, opened)| opened));
         let steps = [named, mended, retested].into_iter().filter(|done| *done).count();
         steps as f64 / 3.0
     }
@@ -204,7 +220,7 @@ impl Look<'_> {
         let truth = self.fault.diagnosis;
         let component = named.component == truth.component;
         let kind = component && named.kind == truth.kind;
-        let place = if component { place_share(self.vehicle(), named, truth) } else { 0.0 };
+        let place = if component { place_share(named, self.fault) } else { 0.0 };
         let mut share = PLACE_SHARE * place;
         if component {
             share += COMPONENT_SHARE;
@@ -221,6 +237,7 @@ impl Look<'_> {
         for (at, step) in self.done() {
             let Action::Repair(repair) = &step.action else { continue };
             if self.mended(at) {
+                wasted += self.dearer_than_needed(at, *repair);
                 continue;
             }
             needless += 1;
@@ -232,6 +249,22 @@ impl Look<'_> {
             };
         }
         (1.0 - wasted / WASTE_LIMIT, vec![Lesson::Parts { needless, cost: self.job.cost() }])
+    }
+
+    /// What a repair that mended cost above the cheapest that would have.
+    fn dearer_than_needed(&self, at: usize, repair: Repair) -> f64 {
+        let (before, after) = (&self.worlds[at].state, &self.worlds[at + 1].state);
+        let gone = before.deviations.iter().map(|one| &one.deviation);
+        let mut gone = gone.filter(|was| !after.deviations.iter().any(|one| one.deviation == **was));
+        let cost = f64::from(self.job.log()[at].outcome.cost);
+        match repair {
+            // Plugging together, or a setting, would have done.
+            Repair::Part(_) if gone.all(|was| matches!(was, Deviation::HalfSeated { .. })) => cost,
+            Repair::Key if gone.all(|was| matches!(was, Deviation::KeyCell(..))) => {
+                cost - f64::from(self.vehicle().key.cell_price)
+            }
+            _ => 0.0,
+        }
     }
 
     fn time(&self) -> (f64, Vec<Lesson>) {
@@ -246,36 +279,50 @@ impl Look<'_> {
         ((TIME_NONE - over) / (TIME_NONE - TIME_FULL), vec![Lesson::Time { minutes, par }])
     }
 
-    /// Trials of the complaint after an act, from a shut lid: position, and whether the lid opened.
+    /// Trials of the complaint after an act, from a shut lid: position, and whether the lid opened. Only such as fail
+    /// with this fault prove anything, and one that the module refuses as it should proves nothing.
     fn trials_after(&self, after: usize) -> impl Iterator<Item = (usize, bool)> {
-        self.done().filter(move |(at, _)| *at > after).filter_map(|(at, step)| {
-            let tried = self.scenario().trials.iter().any(|trial| match (*trial, &step.action) {
+        let failing: Vec<Trial> = self
+            .scenario()
+            .trials
+            .iter()
+            .copied()
+            .filter(|trial| fails(self.scenario(), self.fault, *trial).unwrap_or(true))
+            .collect();
+        self.done().filter(move |(at, _)| *at > after).filter_map(move |(at, step)| {
+            let tried = failing.iter().any(|trial| match (*trial, &step.action) {
                 (Trial::Key(button), Action::Key(pressed)) => button == *pressed,
                 (Trial::Press(part), Action::Press(pressed)) => part == *pressed,
                 _ => false,
             });
-            let shut = self.worlds[at].state.lid == LidPosition::Shut;
-            (tried && shut).then(|| (at, self.worlds[at + 1].state.lid != LidPosition::Shut))
+            let state = &self.worlds[at].state;
+            let refused = step.outcome.heard.contains(&Heard::Chirps(2)) && (state.locked || state.lockout);
+            let counts = tried && !refused && state.lid == LidPosition::Shut;
+            counts.then(|| (at, self.worlds[at + 1].state.lid != LidPosition::Shut))
         })
     }
 
     fn proof(&self) -> (f64, Vec<Lesson>) {
         let mut lessons = Vec::new();
         let mut share = 0.0;
-        // What is known to be right can be left out of a referral but for the car's own order.
         if let Some(mend) = self.last_mend() {
             let trials: Vec<bool> = self.trials_after(mend).map(|(_, opened)| opened).collect();
             let needed = self.retests_needed();
-            let good = trials.iter().filter(|opened| **opened).count();
-            let failed = trials.len() - good;
-            if failed == 0 && self.wrong(self.end()) == 0 {
+            // What failed in between was a step on the way; what counts is how it ended.
+            let good = trials.iter().rev().take_while(|opened| **opened).count();
+            let failed = usize::from(trials.last() == Some(&false));
+            let wrong_left = self.wrong(self.end()) > 0;
+            if !wrong_left && self.poor_joints() == 0 {
                 share += 0.5 * (good as f64 / needed as f64).min(1.0);
             }
-            lessons.push(Lesson::Retested { good, failed, needed, wrong_left: self.wrong(self.end()) > 0 });
-            let checked = self
-                .done()
-                .filter(|(at, _)| *at > mend)
-                .any(|(_, step)| matches!(step.action, Action::Switch(_, true) | Action::Observe));
+            lessons.push(Lesson::Retested { good, failed, needed, wrong_left });
+            if self.poor_joints() > 0 {
+                lessons.push(Lesson::PoorJoint);
+            }
+            let checked = self.done().filter(|(at, _)| *at > mend).any(|(_, step)| {
+                let flashed = step.outcome.seen.iter().any(|seen| matches!(seen, Seen::Flash(..)));
+                matches!(step.action, Action::Switch(_, true)) || flashed
+            });
             if checked {
                 share += 0.25;
             }
@@ -359,22 +406,55 @@ impl Look<'_> {
     }
 }
 
-/// Whether a text holds a reading: a digit and, somewhere, a unit.
+/// Whether a text holds a reading: a number with its unit behind it, or what a meter shows without one.
 fn has_reading(text: &str) -> bool {
-    let units = ["V", "A", "Ω", "ohm", "mV", "volt", "amp", "W", "°", "tone"];
-    text.chars().any(|c| c.is_ascii_digit()) && units.iter().any(|unit| text.contains(unit))
+    const UNITS: [&str; 14] =
+        ["V", "mV", "volt", "A", "mA", "amp", "Ω", "kΩ", "MΩ", "ohm", "W", "OL", "°", "%"];
+    let after_a_number = text.char_indices().filter(|(_, c)| c.is_ascii_digit()).any(|(at, _)| {
+        let rest = text[at + 1..].trim_start_matches(|c: char| c.is_ascii_digit() || c == '.' || c == ',');
+        UNITS.iter().any(|unit| {
+            let found = rest.trim_start().strip_prefix(unit);
+            // A unit and not the beginning of a word.
+            found.is_some_and(|tail| unit.len() > 2 || !tail.starts_with(char::is_alphanumeric))
+        })
+    });
+    after_a_number || text.split(|c: char| !c.is_alphanumeric()).any(|word| matches!(word, "OL" | "tone"))
+}
+
+/// Whether a joint works, and will come back.
+fn is_poor(deviation: &Deviation) -> bool {
+    matches!(deviation, Deviation::Twisted { .. })
+}
+
+/// Whether an act brought evidence that a reader of a referral can use.
+fn is_finding(step: &Step) -> bool {
+    match step.action {
+        Action::LookAt(_)
+        | Action::LookAtStud(_)
+        | Action::OpenTape(_)
+        | Action::Flex(_)
+        | Action::Tug(..)
+        | Action::Fuse(..)
+        | Action::ReadMemory(_)
+        | Action::Key(_)
+        | Action::Press(_)
+        | Action::Clip(_, Some(_)) => true,
+        Action::ProveMeter => false,
+        _ => step.outcome.reading.is_some(),
+    }
 }
 
 /// How near the named place is: right, the next station, or elsewhere.
-fn place_share(vehicle: &Vehicle, named: Diagnosis, truth: Diagnosis) -> f64 {
-    match (named.spot, truth.spot) {
+fn place_share(named: Diagnosis, fault: &PlacedFault) -> f64 {
+    match (named.spot, fault.diagnosis.spot) {
         (a, b) if a == b => 1.0,
         (Spot::Station(a), Spot::Station(b)) if a.index().abs_diff(b.index()) == 1 => 0.5,
         // Crossed terminals can be named by either of their cavities.
-        (Spot::Cavity(cavity), Spot::Cavity(_)) if truth.kind == crate::fault::FaultKind::Crossed => {
-            let Component::Connector(id) = truth.component else { return 0.0 };
-            let has_wire = vehicle.conductor_in(id, crate::vehicle::Half::Loom, cavity).is_some();
-            if has_wire { 0.5 } else { 0.0 }
+        (Spot::Cavity(cavity), _) => {
+            let either = fault.deviations.iter().any(|deviation| {
+                matches!(*deviation, Deviation::Crossed { first, second, .. } if cavity == first || cavity == second)
+            });
+            f64::from(u8::from(either))
         }
         _ => 0.0,
     }

@@ -76,6 +76,14 @@ pub fn opens_when_sound(scenario: &Scenario) -> Result<(), ShutWhenSound> {
     Ok(())
 }
 
+/// Whether a trial ever fails with this fault.
+///
+/// # Errors
+/// [`Unsolved`] where the circuit has no operating point with it.
+pub fn fails(scenario: &Scenario, fault: &PlacedFault, trial: Trial) -> Result<bool, Unsolved> {
+    ever_fails(scenario, Some(fault), trial)
+}
+
 fn ever_fails(scenario: &Scenario, fault: Option<&PlacedFault>, trial: Trial) -> Result<bool, Unsolved> {
     let vehicle = &scenario.vehicle;
     let mut world = World::new(vehicle, fault, 0.0)?;

@@ -2,4 +2,4 @@
 
 mod complaint;
 
-pub use complaint::{CannotComplain, ShutWhenSound, gives_complaint, opens_when_sound};
+pub use complaint::{CannotComplain, ShutWhenSound, fails, gives_complaint, opens_when_sound};

@@ -2,10 +2,10 @@
 
 use super::Deviation;
 use super::ids::PartId;
-use super::model::{Effect, KeyButton, Module, MonitorKind, Trigger, Vehicle};
+use super::model::{Effect, KeyButton, Module, MonitorKind, PartKind, Trigger, Vehicle};
 use super::point::Point;
 use super::run::{Drive, Phase, ToolFuses, module_works, pin_volts, run};
-use super::state::PhysicalState;
+use super::state::{FuseBody, PhysicalState};
 use super::wiring::{Mode, Wiring, button_works};
 use crate::circuit::{Load, OperatingPoint, Unsolved, operating_point};
 
@@ -27,8 +27,6 @@ pub struct Response {
     pub chirps: u8,
     /// An output was told to close.
     pub commanded: Option<(PartId, usize)>,
-    /// It was for a flash of lamps and not for a release.
-    pub flash: bool,
 }
 
 /// How long a button is held, and how long lamps flash, in seconds.
@@ -72,29 +70,8 @@ pub fn press(
             }
             _ => false,
         });
-        let Some(rule) = asked else { continue };
-        match rule.effect {
-            Effect::Lock { flash } | Effect::Unlock { flash } => {
-                state.locked = matches!(rule.effect, Effect::Lock { .. });
-                response.commanded = Some((part, flash));
-                response.flash = true;
-                let drive = Drive { closed: Some((part, flash)), seconds: FLASH_SECONDS };
-                response.phases.extend(run(vehicle, wiring, state, drive, loads, tool_fuses)?);
-            }
-            Effect::Release { output, seconds, only_unlocked } => {
-                if state.lockout || (only_unlocked && state.locked) {
-                    response.chirps = 2;
-                } else {
-                    response.chirps = 1;
-                    response.commanded = Some((part, output));
-                    let drive = Drive { closed: Some((part, output)), seconds };
-                    let phases = run(vehicle, wiring, state, drive, loads, tool_fuses)?;
-                    remember_command(vehicle, wiring, state, part, module, output, &phases);
-                    response.phases.extend(phases);
-                    let after = still(vehicle, wiring, state, loads, tool_fuses)?;
-                    remember_answer(vehicle, wiring, state, part, module, output, &after);
-                }
-            }
+        if let Some(rule) = asked {
+            obey(vehicle, wiring, state, part, module, rule.effect, loads, tool_fuses, &mut response)?;
         }
     }
     match pressed {
@@ -103,6 +80,86 @@ pub fn press(
     }
     watch(vehicle, wiring, state, &still(vehicle, wiring, state, loads, tool_fuses)?);
     Ok(response)
+}
+
+/// What modules do about inputs that have gone low since `before`, whatever pulled them down: a switch, a bridge, a short.
+///
+/// # Errors
+/// [`Unsolved`] where a state has no operating point.
+pub fn ask_by_inputs(
+    vehicle: &Vehicle,
+    wiring: &Wiring,
+    state: &mut PhysicalState,
+    before: &[(PartId, usize)],
+    loads: &[Load],
+    tool_fuses: &mut ToolFuses,
+) -> Result<Response, Unsolved> {
+    let mut response = Response::default();
+    let now = still(vehicle, wiring, state, loads, tool_fuses)?;
+    for (part, input) in low_inputs(vehicle, wiring, state, &now) {
+        let PartKind::Module(module) = &vehicle.part(part).kind else { continue };
+        let asked = module.rules.iter().find(|rule| rule.on == Trigger::Input(input));
+        if let (Some(rule), false) = (asked, before.contains(&(part, input))) {
+            obey(vehicle, wiring, state, part, module, rule.effect, loads, tool_fuses, &mut response)?;
+        }
+    }
+    Ok(response)
+}
+
+/// All inputs that modules take for low.
+#[must_use]
+pub fn low_inputs(
+    vehicle: &Vehicle,
+    wiring: &Wiring,
+    state: &PhysicalState,
+    point: &OperatingPoint,
+) -> Vec<(PartId, usize)> {
+    vehicle
+        .modules()
+        .flat_map(|(part, module)| (0..module.inputs.len()).map(move |input| (part, module, input)))
+        .filter(|&(part, module, input)| is_low(vehicle, wiring, state, point, part, module, input))
+        .map(|(part, _, input)| (part, input))
+        .collect()
+}
+
+/// A module does what it has been asked, or refuses.
+#[expect(
+    clippy::too_many_arguments,
+    reason = "the circuit, its state, the module, what it is asked, and what is on it"
+)]
+fn obey(
+    vehicle: &Vehicle,
+    wiring: &Wiring,
+    state: &mut PhysicalState,
+    part: PartId,
+    module: &Module,
+    effect: Effect,
+    loads: &[Load],
+    tool_fuses: &mut ToolFuses,
+    response: &mut Response,
+) -> Result<(), Unsolved> {
+    match effect {
+        Effect::Lock { flash } | Effect::Unlock { flash } => {
+            state.locked = matches!(effect, Effect::Lock { .. });
+            response.commanded = Some((part, flash));
+            let drive = Drive { closed: Some((part, flash)), seconds: FLASH_SECONDS };
+            response.phases.extend(run(vehicle, wiring, state, drive, loads, tool_fuses)?);
+        }
+        Effect::Release { only_unlocked, .. } if state.lockout || (only_unlocked && state.locked) => {
+            response.chirps = 2;
+        }
+        Effect::Release { output, seconds, .. } => {
+            response.chirps = 1;
+            response.commanded = Some((part, output));
+            let drive = Drive { closed: Some((part, output)), seconds };
+            let phases = run(vehicle, wiring, state, drive, loads, tool_fuses)?;
+            remember_command(vehicle, wiring, state, part, module, output, &phases);
+            response.phases.extend(phases);
+            let after = still(vehicle, wiring, state, loads, tool_fuses)?;
+            remember_answer(vehicle, wiring, state, part, module, output, &after);
+        }
+    }
+    Ok(())
 }
 
 /// The operating point with nothing commanded, at this instant.
@@ -114,7 +171,7 @@ pub fn still(
     wiring: &Wiring,
     state: &PhysicalState,
     loads: &[Load],
-    tool_fuses: &ToolFuses,
+    tool_fuses: &[Option<FuseBody>],
 ) -> Result<OperatingPoint, Unsolved> {
     let live: Vec<Load> = loads
         .iter()

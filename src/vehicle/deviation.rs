@@ -60,6 +60,13 @@ pub enum Deviation {
         /// When.
         when: When,
     },
+    /// A piece of a conductor has been twisted together and taped: some resistance, and open when it is flexed.
+    Twisted {
+        /// The conductor.
+        conductor: ConductorId,
+        /// The piece.
+        piece: usize,
+    },
     /// A conductor is chafed through to the body where a piece begins.
     ToBody {
         /// The conductor.
@@ -158,11 +165,17 @@ pub enum ContactLook {
 }
 
 impl Deviation {
+    /// Resistance of a twisted joint that holds, in ohms, and how often it opens when it is flexed (common practice, no
+    /// source).
+    pub(super) const TWISTED_OHMS: f64 = 0.3;
+    const TWISTED_OPENS: f64 = 0.3;
+
     /// When it is there.
     #[must_use]
     pub fn when(&self) -> When {
         match *self {
             Self::Series { when, .. } | Self::ToBody { when, .. } | Self::Contact { when, .. } => when,
+            Self::Twisted { .. } => When::Flexed(Self::TWISTED_OPENS),
             _ => When::Always,
         }
     }
@@ -171,9 +184,9 @@ impl Deviation {
     #[must_use]
     pub fn piece(&self) -> Option<(ConductorId, usize)> {
         match *self {
-            Self::Series { conductor, piece, .. } | Self::ToBody { conductor, piece, .. } => {
-                Some((conductor, piece))
-            }
+            Self::Series { conductor, piece, .. }
+            | Self::Twisted { conductor, piece }
+            | Self::ToBody { conductor, piece, .. } => Some((conductor, piece)),
             _ => None,
         }
     }

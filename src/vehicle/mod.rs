@@ -12,7 +12,7 @@ mod run;
 mod state;
 mod wiring;
 
-pub use command::{Pressed, Response, is_low, press, still, watch};
+pub use command::{Pressed, Response, ask_by_inputs, is_low, low_inputs, press, still, watch};
 pub use deviation::{ContactLook, Deviation, Stuck, When};
 pub use ids::{ConductorId, ConnectorId, EyeletId, FuseId, PanelId, PartId, SpliceId, StationId, StudId};
 pub use model::{

@@ -31,6 +31,8 @@ pub enum Event {
     Spun,
     /// The latch has let go.
     Released,
+    /// The motor has come to its end stop, with the latch open already.
+    AtEnd,
     /// The module has lost its supply and let its output go.
     DroppedOut,
 }
@@ -145,7 +147,9 @@ pub fn run(
         if breaks_away && !at_speed {
             sooner(motor.spin_up_seconds, Event::Spun);
         } else if speed_volts > 0.0 {
-            sooner((motor.travel_volt_seconds - turned) / speed_volts, Event::Released);
+            let holds = state.claw_home || state.lid == LidPosition::FirstCatch;
+            let end = if holds { Event::Released } else { Event::AtEnd };
+            sooner((motor.travel_volt_seconds - turned) / speed_volts, end);
         }
         let mut heating = Vec::new();
         for (at, slot) in state.fuses.iter().enumerate() {
@@ -183,10 +187,12 @@ pub fn run(
         phases.push(Phase { seconds, point, motor_runs: speed_volts > 0.0, motor_amps, closed, event });
         match event {
             Some(Event::Spun) => at_speed = true,
-            Some(Event::Released) => {
+            Some(Event::Released | Event::AtEnd) => {
                 at_end = true;
                 at_speed = false;
-                release(vehicle, state);
+                if event == Some(Event::Released) {
+                    release(vehicle, state);
+                }
             }
             Some(Event::FuseBlown(_) | Event::ToolFuseBlown(_)) => {
                 // Without current the motor stops, and starts anew if it is fed again.

@@ -5,6 +5,7 @@ use std::collections::BTreeSet;
 use super::deviation::Deviation;
 use super::ids::{ConnectorId, FuseId, PanelId, PartId};
 use super::model::{Reach, Vehicle, Zone};
+use super::point::Half;
 
 /// Where the lid stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -130,6 +131,48 @@ impl PhysicalState {
         self.lid = to;
         for one in &mut self.deviations {
             one.present = one.deviation.when().at_angle(to.degrees(), one.present);
+        }
+    }
+
+    /// Where the terminal that belongs in a cavity really sits.
+    #[must_use]
+    pub fn sits_in(&self, connector: ConnectorId, half: Half, cavity: u8) -> u8 {
+        self.deviations.iter().fold(cavity, |cavity, one| match one.deviation {
+            Deviation::Crossed { connector: at, half: side, first, second }
+                if at == connector && side == half =>
+            {
+                match cavity {
+                    c if c == first => second,
+                    c if c == second => first,
+                    c => c,
+                }
+            }
+            _ => cavity,
+        })
+    }
+
+    /// Writes the changes of terminals in a connector's half as few as they can be: one pair less than terminals for
+    /// each ring of them, and none where all sit right.
+    pub fn tidy_crossed(&mut self, connector: ConnectorId, half: Half, cavities: u8) {
+        let sits: Vec<u8> = (1..=cavities).map(|cavity| self.sits_in(connector, half, cavity)).collect();
+        self.deviations.retain(|one| {
+            !matches!(one.deviation, Deviation::Crossed { connector: at, half: side, .. }
+                if at == connector && side == half)
+        });
+        let mut seen = vec![false; sits.len()];
+        for start in 1..=cavities {
+            // A ring a → b → c → a is the pair (a b), then (a c): each later pair moves what the first put into a.
+            let mut next = sits[usize::from(start) - 1];
+            let mut ring = Vec::new();
+            while !std::mem::replace(&mut seen[usize::from(next) - 1], true) {
+                ring.push(next);
+                next = sits[usize::from(next) - 1];
+            }
+            if let Some(&last) = ring.last() {
+                for &second in &ring[..ring.len() - 1] {
+                    self.deviate(Deviation::Crossed { connector, half, first: last, second });
+                }
+            }
         }
     }
 

@@ -119,7 +119,7 @@ impl Wiring {
             .map(|conductor| {
                 let end = |end: End| match end {
                     End::Cavity(connector, half, cavity) => {
-                        points.cavity(connector, half, crossed(state, connector, half, cavity))
+                        points.cavity(connector, half, state.sits_in(connector, half, cavity))
                     }
                     End::Splice(splice) => splices[splice.index()],
                     End::Eyelet(eyelet) => eyelets[eyelet.index()],
@@ -253,22 +253,6 @@ impl Wiring {
     }
 }
 
-/// The cavity in which the terminal that belongs in `cavity` really sits.
-fn crossed(state: &PhysicalState, connector: ConnectorId, half: Half, cavity: u8) -> u8 {
-    state.deviations.iter().fold(cavity, |cavity, one| match one.deviation {
-        Deviation::Crossed { connector: there, half: side, first, second }
-            if there == connector && side == half =>
-        {
-            match cavity {
-                c if c == first => second,
-                c if c == second => first,
-                c => c,
-            }
-        }
-        _ => cavity,
-    })
-}
-
 /// Stray paths: from every node that a lead can touch and every station to the body, and between neighbours.
 fn leakage(
     vehicle: &Vehicle,
@@ -327,6 +311,12 @@ impl Added {
             fuses: vec![0.0; vehicle.fuses.len()],
             eyelets: vec![0.0; vehicle.eyelets.len()],
         };
+        for one in &state.deviations {
+            if let Deviation::Twisted { conductor, piece } = one.deviation {
+                added.pieces[conductor.index()][piece] +=
+                    if one.present { f64::INFINITY } else { Deviation::TWISTED_OHMS };
+            }
+        }
         for deviation in state.present() {
             match *deviation {
                 Deviation::Series { conductor, piece, ohms, .. } => {

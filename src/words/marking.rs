@@ -84,11 +84,12 @@ fn lesson_text(lesson: Lesson) -> String {
         Lesson::Retested { good: 0, failed: 0, .. } => {
             "The complaint was not retested with the lid shut.".to_owned()
         }
-        Lesson::Retested { failed, .. } if failed > 0 => format!("The retest failed {failed} times."),
+        Lesson::Retested { failed, .. } if failed > 0 => "The last retest failed.".to_owned(),
         Lesson::Retested { good, needed, .. } if good < needed => {
             format!("Retested {good} times; a fault that comes and goes needed {needed}.")
         }
         Lesson::Retested { .. } => "The complaint was retested with the lid shut, often enough.".to_owned(),
+        Lesson::PoorJoint => "A joint was only twisted and taped: it will come back.".to_owned(),
         Lesson::Neighbours(true) => "Neighbouring functions were checked.".to_owned(),
         Lesson::Neighbours(false) => "No neighbouring function was checked after the repair.".to_owned(),
         Lesson::PutBack { left: 0 } => "Everything was put back.".to_owned(),

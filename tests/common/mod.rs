@@ -270,9 +270,11 @@ impl Bench {
     /// The latch's motor on the bench battery, at its own pins, plug off: whether it runs and the latch opens.
     #[track_caller]
     pub(crate) fn motor_runs_on_bench_battery(&mut self) -> bool {
+        let held = self.world.state.claw_home;
         let outcome = self.clip(Tool::BenchBattery, "latch-pins.1", "latch-pins.3");
         self.unclip(Tool::BenchBattery);
-        motor_ran(&outcome) && outcome.heard.contains(&Heard::LatchOpens)
+        // A claw that is open already has nothing to let go.
+        motor_ran(&outcome) && outcome.heard.contains(&Heard::LatchOpens) == held
     }
 }
 
