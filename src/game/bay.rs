@@ -6,7 +6,7 @@ use std::time::Instant;
 
 use bevy::prelude::*;
 use bevy_egui::egui::Response;
-use probeworthy::bench::{Action, Heard, Lead, Moment, MotorState, Seen, Tool};
+use probeworthy::bench::{Action, Heard, Lead, Moment, MotorState, Seen, Tool, WriteUpLine};
 use probeworthy::fault::FaultKind;
 use probeworthy::job::{Job, Step};
 use probeworthy::marks::Marks;
@@ -90,7 +90,7 @@ pub(super) struct Playing {
     moments: Vec<Moment>,
     /// The lid stays where it was until this many milliseconds have passed.
     lid_waits: f64,
-    /// The meter is on ohms, amps or volts in this trace: what it showed at rest before.
+    /// Where the lid stood before.
     pub(super) lid_before: LidPosition,
 }
 
@@ -168,6 +168,11 @@ impl Bay {
         }
     }
 
+    /// Nothing is being played, and nothing is to be chosen: the job could not be begun or resumed.
+    pub(super) fn is_stranded(&self) -> bool {
+        self.worker.is_none() && self.left.is_none()
+    }
+
     /// Begins another job of the same scenario.
     pub(super) fn next_job(&mut self) {
         use std::hash::{BuildHasher, Hasher, RandomState};
@@ -203,6 +208,18 @@ impl Bay {
         if let Some(worker) = &self.worker {
             worker.act(self.waiting.remove(0));
             self.busy = true;
+        }
+    }
+
+    /// Takes a probe off what it is on, if it is on anything.
+    pub(super) fn take_off(&mut self, lead: Lead) {
+        let meter = self.job.as_ref().map(|job| &job.scene().kit().meter);
+        let on = meter.is_some_and(|meter| match lead {
+            Lead::Red => meter.red.is_some(),
+            Lead::Black => meter.black.is_some(),
+        });
+        if on {
+            self.act(Action::Probe(lead, None));
         }
     }
 
@@ -242,9 +259,11 @@ impl Bay {
                     self.playing = Playing::of(step, lid);
                 }
                 if self.job.is_none() {
+                    // A resumed job brings its own scenario and what has been written.
+                    self.scenario = Arc::clone(job.scenario());
                     let write_up = job.write_up();
-                    for (draft, (_, said)) in self.draft.write_up.iter_mut().zip(write_up) {
-                        said.clone_into(draft);
+                    for (draft, line) in self.draft.write_up.iter_mut().zip(WriteUpLine::ALL) {
+                        write_up.get(&line).copied().unwrap_or_default().clone_into(draft);
                     }
                 }
                 if marks.is_some() {
@@ -262,6 +281,7 @@ impl Bay {
                 self.busy = false;
                 self.trouble = Some(what);
                 self.worker = None;
+                self.waiting.clear();
             }
         }
         self.send();

@@ -6,7 +6,9 @@ use bevy_egui::egui::{
     self, Align2, Color32, ComboBox, FontFamily, FontId, Id, Pos2, Rect, RichText, ScrollArea, Sense, Stroke,
     WidgetInfo, WidgetType, pos2, vec2,
 };
-use probeworthy::bench::{Action, FuseWork, LidTo, Precaution, Question, Repair, Splice, Tool, WriteUpLine};
+use probeworthy::bench::{
+    Action, FuseWork, Lead, LidTo, Precaution, Question, Repair, Splice, Tool, WriteUpLine,
+};
 use probeworthy::circuit::FUSE_RATINGS_AMPS;
 use probeworthy::fault::{Component, Diagnosis, FaultKind, Spot};
 use probeworthy::vehicle::{
@@ -177,11 +179,29 @@ fn point_buttons(ui: &mut egui::Ui, bay: &mut Bay, points: &[(Point, &str)]) {
             }
         });
     }
+    leads_off(ui, bay);
     if bay.hand == Hand::Empty {
         ui.label(
             RichText::new("Take a probe or a clip in hand to put it here.").size(SMALL).color(theme::FAINT),
         );
     }
+}
+
+/// Buttons that take probes off what they are on.
+fn leads_off(ui: &mut egui::Ui, bay: &mut Bay) {
+    let Some((red, black)) = bay.job.as_ref().map(|job| &job.scene().kit().meter).map(|m| (m.red, m.black))
+    else {
+        return;
+    };
+    ui.horizontal(|ui| {
+        for (lead, on, label) in
+            [(Lead::Red, red, "Take the red probe off"), (Lead::Black, black, "Take the black probe off")]
+        {
+            if on.is_some() && ui.button(label).clicked() {
+                bay.take_off(lead);
+            }
+        }
+    });
 }
 
 /// What is in the way, if anything is, as a line.
@@ -251,6 +271,7 @@ fn connector(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palett
             ui.label(RichText::new(*name).size(SMALL).color(theme::FAINT));
             face(ui, bay, &vehicle, id, *half, palette);
         }
+        leads_off(ui, bay);
         if let Some(cavity) = bay.draft.cavity.filter(|cavity| *cavity <= connector.cavities) {
             ui.horizontal_wrapped(|ui| {
                 ui.label(format!("Cavity {cavity}:"));
@@ -489,6 +510,8 @@ fn lid(ui: &mut egui::Ui, bay: &mut Bay) {
     ui.horizontal_wrapped(|ui| {
         act(ui, bay, "Prop it", Action::Precaution(Precaution::PropLid));
         act(ui, bay, "Close the claw with a tool", Action::CloseClaw);
+        act(ui, bay, "Pull the lever inside", Action::Lever);
+        act(ui, bay, "Force the latch through the trim (20 min)", Action::ForceLatch);
         act(ui, bay, "Look and listen", Action::Observe);
     });
 }
@@ -562,6 +585,7 @@ fn cabin(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
         });
     }
     rating(ui, bay);
+    leads_off(ui, bay);
     ui.separator();
     for (at, file) in vehicle.connectors.iter().enumerate() {
         if file.reach.zone == Zone::Cabin && ui.button(format!("Open: {}", file.title)).clicked() {
@@ -827,7 +851,8 @@ fn writing(ui: &mut egui::Ui, bay: &mut Bay) {
         for (at, line) in WriteUpLine::ALL.into_iter().enumerate() {
             let text = bay.draft.write_up[at].split_whitespace().collect::<Vec<_>>().join(" ");
             let same = written.iter().any(|(which, old)| *which == line && *old == text);
-            if !text.is_empty() && !same {
+            let never = text.is_empty() && !written.iter().any(|(which, _)| *which == line);
+            if !same && !never {
                 bay.act(Action::Write(line, text));
             }
         }
@@ -894,7 +919,6 @@ fn help(ui: &mut egui::Ui) {
 
 /// A job was left unfinished: go on, or begin anew.
 pub(super) fn left_job(ctx: &egui::Context, bay: &mut Bay, palette: &Palette, path: &Path) {
-    let _ = path;
     egui::Window::new("left")
         .title_bar(false)
         .resizable(false)
@@ -905,7 +929,7 @@ pub(super) fn left_job(ctx: &egui::Context, bay: &mut Bay, palette: &Palette, pa
             theme::on_paper(ui, palette);
             ui.set_width(420.0);
             ui.label(RichText::new("A job was left unfinished").size(TITLE).strong());
-            ui.label("It is kept as you left it.");
+            ui.label(format!("It is kept as you left it, in {}.", path.display()));
             ui.add_space(8.0);
             ui.horizontal(|ui| {
                 let go_on = ui.button("Go on with it");

@@ -110,10 +110,10 @@ pub(super) fn overlay(
 
 fn keys(ctx: &egui::Context, bay: &mut Bay) {
     if ctx.input(|input| input.key_pressed(Key::Escape)) {
-        if bay.hand == Hand::Empty {
-            bay.open = None;
-        } else {
+        if bay.hand != Hand::Empty {
             bay.hand = Hand::Empty;
+        } else if !egui::Popup::is_any_open(ctx) {
+            bay.open = None;
         }
     }
     if ctx.egui_wants_keyboard_input() && ctx.memory(|memory| memory.focused().is_some()) {
@@ -123,6 +123,10 @@ fn keys(ctx: &egui::Context, bay: &mut Bay) {
         if typing {
             return;
         }
+    }
+    let over = bay.marks.is_some();
+    if over && !bay.marks_aside {
+        return;
     }
     if ctx.input(|input| input.key_pressed(Key::F1)) {
         bay.open = if bay.open == Some(Place::Help) { None } else { Some(Place::Help) };
@@ -138,7 +142,8 @@ fn keys(ctx: &egui::Context, bay: &mut Bay) {
         (Key::F9, Place::Key),
         (Key::F10, Place::Everything),
     ] {
-        if ctx.input(|input| input.key_pressed(key)) {
+        let needs_a_job = matches!(place, Place::Naming | Place::Writing | Place::HandingIn);
+        if ctx.input(|input| input.key_pressed(key)) && !(over && needs_a_job) {
             bay.open = if bay.open == Some(place) { None } else { Some(place) };
         }
     }
@@ -314,8 +319,10 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
         Touch::Act(Action::Capture(!capture)),
         true,
     );
-    add("meter-red", "red probe: take it".to_owned(), Touch::Take(Lead::Red), false);
-    add("meter-black", "black probe: take it".to_owned(), Touch::Take(Lead::Black), false);
+    for (anchor, name, lead) in [("meter-red", "red", Lead::Red), ("meter-black", "black", Lead::Black)] {
+        let again = if bay.hand == Hand::Probe(lead) { "hang it back" } else { "take it" };
+        add(anchor, format!("{name} probe: {again}"), Touch::Take(lead), false);
+    }
     for tool in [
         Tool::TestLamp(LampSize::Five),
         Tool::TestLamp(LampSize::TwentyOne),
@@ -419,9 +426,12 @@ fn do_touch(bay: &mut Bay, touch: Touch) {
     match touch {
         Touch::Open(open) => bay.open = if bay.open == Some(open) { None } else { Some(open) },
         Touch::Act(action) => bay.act(action),
-        Touch::Take(lead) => {
-            bay.hand = if bay.hand == Hand::Probe(lead) { Hand::Empty } else { Hand::Probe(lead) };
+        // In hand already: back to the meter with it.
+        Touch::Take(lead) if bay.hand == Hand::Probe(lead) => {
+            bay.hand = Hand::Empty;
+            bay.take_off(lead);
         }
+        Touch::Take(lead) => bay.hand = Hand::Probe(lead),
         Touch::Point(point, open) => {
             if bay.hand == Hand::Empty {
                 bay.open = Some(open);
@@ -465,9 +475,14 @@ fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
             theme::card_frame().show(ui, |ui| {
                 ui.set_max_width(620.0);
                 ui.colored_label(colour(palette, "warning"), trouble);
-                if ui.button("Understood").clicked() {
-                    bay.trouble = None;
-                }
+                ui.horizontal(|ui| {
+                    if bay.is_stranded() && ui.button("Begin another job").clicked() {
+                        bay.next_job();
+                    }
+                    if ui.button("Understood").clicked() {
+                        bay.trouble = None;
+                    }
+                });
             });
         });
     }

@@ -6,7 +6,7 @@ use probeworthy::words;
 use super::bay::{Bay, Place};
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Palette};
-use super::theme::{self, BODY, SMALL, TITLE, colour};
+use super::theme::{self, BODY, SMALL, TITLE};
 
 /// What stands on the sheet as lines to open.
 const LINES: [(&str, &str, Place); 7] = [
@@ -110,5 +110,4 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
                 }
             });
         });
-    let _ = colour;
 }
