@@ -163,6 +163,7 @@ fn a_command_may_be_written_in_other_ways() {
     for (line, same) in [
         ("  look  ", "look"),
         ("lid 80", "lid up"),
+        ("Red Latch.1", "red latch.1"),
         ("unplug latch-pins", "unplug latch"),
         ("plug inline-lid", "plug inline-body"),
         ("memory\tread", "memory read module"),

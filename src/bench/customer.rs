@@ -29,7 +29,8 @@ pub(super) fn answer(
     });
     Ok(match question {
         Question::When => {
-            let comes_and_goes = any(&|d| d.when() != When::Always);
+            // What depends on the lid alone is always so for somebody who stands before a shut one.
+            let comes_and_goes = any(&|d| matches!(d.when(), When::Flexed(_) | When::LidBetween(..)));
             let slowly = corroded || any(&|d| matches!(d, Deviation::Stiff(..) | Deviation::Battery(..)));
             let first = if comes_and_goes { Answer::ComesAndGoes } else { Answer::Always };
             vec![first, if slowly { Answer::SlowlyWorse } else { Answer::AtOnce }]
@@ -88,16 +89,15 @@ fn anything_else(vehicle: &Vehicle, world: &World, chance: &mut dyn Chance) -> R
         step(vehicle, &mut trial, &Action::Press(pad), chance)?;
         answers.push(if is_open(&trial) { Answer::PadOpens } else { Answer::PadDoesNot });
     }
-    // Lamps, with everything switched on that stays on, lid shut and lid up by the lever.
-    for raised in [false, true] {
+    // Lamps as a day shows them: one switch on at a time with the lid shut, and none with the lid up.
+    let switches =
+        vehicle.parts().filter(|(_, part)| matches!(part.kind, PartKind::Switch { springs_back: false, .. }));
+    for switch in switches.map(|(part, _)| Some(part)).chain([None]) {
         let mut pair = [sound.clone(), fresh.clone()];
         for one in &mut pair {
-            for (part, file) in vehicle.parts() {
-                if matches!(file.kind, PartKind::Switch { springs_back: false, .. }) {
-                    one.state.on[part.index()] = true;
-                }
-            }
-            if raised {
+            if let Some(part) = switch {
+                one.state.on[part.index()] = true;
+            } else {
                 one.state.claw_home = false;
                 one.state.move_lid(LidPosition::Angle(vehicle.lid.full_degrees));
             }

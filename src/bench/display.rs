@@ -91,7 +91,7 @@ impl std::fmt::Display for Display {
             Some(value) => {
                 write!(f, "{:.*} {letter}{sign}", usize::from(self.decimals), value / self.scale.factor())
             }
-            None => write!(f, "OL {letter}{sign}"),
+            None => write!(f, "OL"),
         }
     }
 }

@@ -310,8 +310,27 @@ pub enum Caution {
     AmpsAcrossSource,
     /// The vehicle maker's procedure, local codes and licensed practice come first.
     MakersProcedure,
+    /// A fuse of more than the slot's rating does not protect its wire.
+    FuseTooLarge,
     /// Hands stay out of a claw that is under power.
     ClawUnderPower,
+}
+
+impl Caution {
+    /// All cautions, in the order in which they are read.
+    pub const ALL: [Self; 11] = [
+        Self::MakersProcedure,
+        Self::Restraint,
+        Self::Eyes,
+        Self::Lid,
+        Self::NobodyInside,
+        Self::ClawUnderPower,
+        Self::NoPiercing,
+        Self::FusedOnly,
+        Self::FuseTooLarge,
+        Self::OhmsOnLive,
+        Self::AmpsAcrossSource,
+    ];
 }
 
 /// Why something could not be done.

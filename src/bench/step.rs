@@ -45,9 +45,13 @@ pub fn step(
             outcome.minutes = cost::minutes(vehicle, action);
             outcome.cost = cost::price(vehicle, action);
             work::cautions(vehicle, world, action, &mut outcome);
+            // A standing caution is called when it arises, and again whenever the meter is read for its own sake.
             for &caution in &next.rest.cautions {
-                outcome.cautions.push(caution);
-                if !world.rest.cautions.contains(&caution) {
+                let arises = !world.rest.cautions.contains(&caution);
+                if arises || matches!(action, Action::Read | Action::Probe(..)) {
+                    outcome.cautions.push(caution);
+                }
+                if arises {
                     outcome.breaches.push(caution);
                 }
             }
@@ -672,7 +676,7 @@ fn report_span(world: &World, before: &Rest, phases: &[Phase], outcome: &mut Out
         (None, None) => false,
         _ => true,
     };
-    if moved {
+    if moved && low_shown != high_shown {
         outcome.seen.push(Seen::ReadingMoved(low_shown, high_shown));
     }
 }

@@ -1,6 +1,6 @@
 //! Hands on the vehicle: plugging, looking closely, and repairing.
 
-use super::action::{Action, LidTo, MeterSetting, Repair, Splice, Tool};
+use super::action::{Action, FuseWork, LidTo, MeterSetting, Precaution, Repair, Splice, Tool};
 use super::outcome::{Caution, LoomLook, Outcome, Refusal, Seen, StudLook, TerminalLook, TugResult};
 use super::step::{Done, reach, report_change};
 use super::world::World;
@@ -294,6 +294,14 @@ pub(super) fn cautions(vehicle: &Vehicle, before: &World, action: &Action, outco
             }
             if [from, to].iter().any(|point| matches!(point, Point::BatteryPlus | Point::BatteryMinus)) {
                 call(Caution::Eyes, !before.kit.glasses);
+            }
+        }
+        Action::Fuse(fuse, FuseWork::Fit(rating)) if *rating > vehicle.fuse(*fuse).rating_amps => {
+            call(Caution::FuseTooLarge, true);
+        }
+        Action::Precaution(Precaution::ReadCautions) => {
+            for caution in Caution::ALL {
+                call(caution, false);
             }
         }
         Action::Lid(LidTo::Angle(_)) => call(Caution::Lid, false),

@@ -152,6 +152,7 @@ impl<'a> Desk<'a> {
                 let text = words::names_here(&self.job.scenario().vehicle, topic);
                 self.say(&text)?;
             }
+            Request::Form(form) => self.say(&format!("{form}\n"))?,
             Request::Sheet => {
                 let sheet = text::sheet(&self.job);
                 self.say(&sheet)?;

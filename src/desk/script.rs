@@ -12,6 +12,8 @@ pub enum Request {
     Act(Action),
     /// Help or a list of names.
     Show(Topic),
+    /// How a command is written.
+    Form(String),
     /// The job sheet.
     Sheet,
     /// Leaves the job.
@@ -38,7 +40,8 @@ pub(super) fn request(vehicle: &Vehicle, line: &str) -> Result<Option<Request>, 
     } else {
         line.split('#').next().unwrap_or_default()
     };
-    let line = line.trim_end();
+    // A pasted prompt is no part of the command.
+    let line = line.strip_prefix("> ").unwrap_or(line).trim_end();
     let mut words = line.split_whitespace();
     let (first, second, third) = (words.next(), words.next(), words.next());
     match (first, second, third) {
@@ -46,6 +49,9 @@ pub(super) fn request(vehicle: &Vehicle, line: &str) -> Result<Option<Request>, 
         (Some("help" | "?"), None, _) => Ok(Some(Request::Show(Topic::Commands))),
         (Some("sheet"), None, _) => Ok(Some(Request::Sheet)),
         (Some("quit" | "exit"), None, _) => Ok(Some(Request::Quit)),
+        (Some("help"), Some(name), None) if words::form(name).is_some() => {
+            Ok(words::form(name).map(|form| Request::Form(form.to_owned())))
+        }
         (Some("list" | "help"), Some(name), None) => {
             topic(line, name).map(|topic| Some(Request::Show(topic)))
         }

@@ -2,6 +2,7 @@
 
 use std::fmt::Write;
 
+use crate::bench::Action;
 use crate::fault::PlacedFault;
 use crate::job::{Job, Step};
 use crate::marks::Marks;
@@ -48,7 +49,12 @@ pub(super) fn step(vehicle: &Vehicle, step: &Step) -> String {
         writeln!(text, "  {mark}: {}", words::caution(*caution)).expect(NEVER);
     }
     if text.is_empty() {
-        text.push_str("  nothing to see or hear\n");
+        text.push_str(match step.action {
+            Action::Key(_) | Action::Press(_) | Action::Lever | Action::Flex(_) | Action::Switch(..) => {
+                "  nothing to see or hear\n"
+            }
+            _ => "  done\n",
+        });
     }
     write!(text, "  [{:.1} min", step.minutes).expect(NEVER);
     if outcome.cost > 0 {

@@ -178,7 +178,7 @@ fn meter_face(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, 
         (MeterSetting::Off, ..) => String::new(),
         (setting, Some(figure), Some(_)) => probeworthy::bench::shown(setting, Some(figure)).to_string(),
         (_, _, Some(reading)) => reading.now.to_string(),
-        (MeterSetting::Ohms | MeterSetting::Tone, _, None) => "OL Ω".to_owned(),
+        (MeterSetting::Ohms | MeterSetting::Tone, _, None) => "OL".to_owned(),
         (MeterSetting::Amps, _, None) => "0.000 A".to_owned(),
         (MeterSetting::Volts, _, None) => "0.000 V".to_owned(),
     };

@@ -77,6 +77,8 @@ pub enum SafetyPoint {
     OhmsOnLive,
     /// No amps across a source.
     Amps,
+    /// No fuse above its slot's rating.
+    Fuse,
     /// A line was written.
     Wrote(WriteUpLine),
     /// A line holds a reading.

@@ -196,7 +196,7 @@ impl Look<'_> {
 
     /// How far the job got: named, mended (or referred with findings), proven.
     fn progress(&self) -> f64 {
-        let named = self.job.named().is_some();
+        let named = self.job.named().is_some() && self.done().any(|(_, step)| is_finding(step));
         if self.referred {
             let mut findings: Vec<&Action> = Vec::new();
             for (_, step) in self.done().filter(|(_, step)| is_finding(step)) {
@@ -372,8 +372,9 @@ impl Look<'_> {
             + usize::from(state.lid != LidPosition::Shut)
     }
 
-    /// Points out of eight, each for an act and not for a tick.
+    /// Points for acts and not for ticks.
     fn safety(&self, progress: f64) -> (f64, Vec<Lesson>) {
+        const POINTS: f64 = 8.5;
         let mut points = 0.0;
         let mut lessons = Vec::new();
         let mut point = |worth: f64, earned: bool, what: SafetyPoint| {
@@ -389,6 +390,7 @@ impl Look<'_> {
             (1.0, Caution::Lid, SafetyPoint::Lid),
             (0.5, Caution::OhmsOnLive, SafetyPoint::OhmsOnLive),
             (0.5, Caution::AmpsAcrossSource, SafetyPoint::Amps),
+            (0.5, Caution::FuseTooLarge, SafetyPoint::Fuse),
         ] {
             let breached = self.done().any(|(_, step)| step.outcome.breaches.contains(&caution));
             // Where nothing called for it, it is earned by a job that got somewhere.
@@ -402,7 +404,7 @@ impl Look<'_> {
                 point(0.5, has_reading(text), SafetyPoint::Figure(line));
             }
         }
-        (points / 8.0, lessons)
+        (points / POINTS, lessons)
     }
 }
 

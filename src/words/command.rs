@@ -80,6 +80,12 @@ pub(super) const FORMS: &[(&str, &str)] = &[
     ("refer", "refer"),
 ];
 
+/// How a command is written, by its first word.
+#[must_use]
+pub fn form(name: &str) -> Option<&'static str> {
+    FORMS.iter().find(|(first, _)| *first == name).map(|(_, form)| *form)
+}
+
 /// A word of a line and the column where it begins.
 #[derive(Clone, Copy)]
 struct Word<'a> {
@@ -151,9 +157,14 @@ impl<'a> Line<'a> {
         let hint = match nearest(word.text, known.clone()) {
             Some(near) => format!("did you mean {near}?"),
             None => {
+                const MOST: usize = 16;
                 let mut known: Vec<&str> = known.collect();
                 known.sort_unstable();
-                format!("there are: {}", known.join(", "))
+                if known.len() > MOST {
+                    "list parts, list loom, list pins and list fuses show the names".to_owned()
+                } else {
+                    format!("there are: {}", known.join(", "))
+                }
             }
         };
         self.error(word.column, format!("there is no {kind} called {}", word.text), hint)
@@ -245,7 +256,10 @@ fn written<T: PartialEq>(choices: &[(&'static str, T)], value: &T) -> &'static s
 /// # Errors
 /// [`CommandError`], with the column and how to mend it.
 pub fn parse(vehicle: &Vehicle, line: &str) -> Result<Action, CommandError> {
-    let mut line = Line::new(line);
+    // Capitals are as good as small letters, but for what is written down.
+    let lower = line.to_ascii_lowercase();
+    let is_writing = lower.split_whitespace().next() == Some("write");
+    let mut line = Line::new(if is_writing { line } else { &lower });
     let first = line.word().map_err(|_| CommandError {
         column: 1,
         what: "the line is empty".to_owned(),

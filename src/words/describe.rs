@@ -351,7 +351,7 @@ pub fn heard(vehicle: &Vehicle, heard: &Heard) -> String {
 pub fn reading(reading: &Reading) -> String {
     let mut text = reading.now.to_string();
     if let Some(during) = reading.during {
-        text = format!("{during} while it lasts, then {text}");
+        text = format!("the display catches {during}, then {text}");
     }
     if let Some(greatest) = reading.greatest {
         text = format!("{text}; greatest {greatest}");
@@ -374,12 +374,15 @@ pub fn caution(caution: Caution) -> &'static str {
         Caution::NobodyInside => "Nobody stays in the load space while the lid is shut.",
         Caution::NoPiercing => "Do not pierce insulation; open the tape and close it again.",
         Caution::FusedOnly => "Bridge and feed only through a lead with a fuse of its own.",
-        Caution::OhmsOnLive => "Ohms and tone need a circuit without power: this figure means nothing.",
+        Caution::OhmsOnLive => "Ohms and tone need a circuit without power; on a live one the figure means nothing.",
         Caution::AmpsAcrossSource => {
             "On amps the meter is nearly a short: in line only, never across a source."
         }
         Caution::MakersProcedure => {
             "The vehicle maker's procedure, local codes and licensed practice come first; disconnect battery ground where they say so and wait."
+        }
+        Caution::FuseTooLarge => {
+            "A fuse above the slot's rating does not protect the wire behind it: the wire becomes the fuse."
         }
         Caution::ClawUnderPower => "Close the claw with a tool, never a finger; it opens under power.",
     }

@@ -74,7 +74,7 @@ pub fn help() -> String {
         "\nThe desk itself\n  list {}\n  sheet (complaint, minutes, parts, what was found)\n  help\n  quit (leaves the job; it can be resumed)\n",
         topics.join(" | ")
     ));
-    text.push_str("\nA point is a cavity such as latch.3, a fuse's side such as f1.load, a stud, body, battery-plus, battery-minus,\nkey-plus or key-minus. NAME-pins.3 is a part's own pin, reached while its connector is unplugged.\n");
+    text.push_str("\nA point is a cavity such as latch.3, a fuse's side such as f1.load, a stud, body, battery-plus, battery-minus,\nkey-plus or key-minus. NAME-pins.3 is a part's own pin, reached while its connector is unplugged.\n\nSigns: one chirp, a release is agreed; two, it is refused; none, nothing was heard. The lamps flash when the key locks or\nunlocks. The lockout setting makes the module refuse every release.\nThe meter's display renews itself four times a second and shows the mean of each time: of a short command it catches what it\ncan; capture keeps the greatest mean over a tenth of a second. Capitals do not matter; # begins a comment.\n");
     text
 }
 

@@ -77,7 +77,9 @@ fn lesson_text(lesson: Lesson) -> String {
             format!("{times} mended nothing; the bill is {cost}.")
         }
         Lesson::Time { minutes, par } => {
-            format!("{minutes:.1} minutes against a par of {par:.0}; full up to 1.3 times the par.")
+            format!(
+                "{minutes:.1} minutes (acts of safety not counted) against a par of {par:.0}; full up to 1.3 times the par."
+            )
         }
         Lesson::NothingMended => "Nothing was mended, so nothing was proven.".to_owned(),
         Lesson::Retested { wrong_left: true, .. } => "Something is still wrong with the car.".to_owned(),
@@ -106,6 +108,7 @@ fn safety_point(point: SafetyPoint) -> String {
         SafetyPoint::Lid => "propping the lid before work under it".to_owned(),
         SafetyPoint::OhmsOnLive => "keeping ohms off live circuits, in a job that got somewhere".to_owned(),
         SafetyPoint::Amps => "keeping amps off sources, in a job that got somewhere".to_owned(),
+        SafetyPoint::Fuse => "fitting no fuse above its slot's rating".to_owned(),
         SafetyPoint::Wrote(line) => format!("{} written in a few words", write_up_title(line).to_lowercase()),
         SafetyPoint::Figure(line) => format!("a reading in {}", write_up_title(line).to_lowercase()),
     }

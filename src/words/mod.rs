@@ -5,7 +5,7 @@ mod describe;
 mod guide;
 mod marking;
 
-pub use command::{CommandError, parse, text};
+pub use command::{CommandError, form, parse, text};
 pub use describe::{
     action_title, answer, caution, conductor_title, connector_title, diagnosis, heard, kind_title, light,
     part_title, point_title, precaution_title, question, reading, refusal, seen, setting_title, tool_title,
