@@ -179,7 +179,6 @@ const FAULTY: &[(&str, usize, &str, &str)] = &[
     ("", 1, "the line is empty", "type help"),
     ("   ", 1, "the line is empty", "type help"),
     ("loook", 1, "there is no command loook", "did you mean look? help lists all commands"),
-    ("  Look", 3, "there is no command Look", "did you mean look? help lists all commands"),
     ("knit a sock", 1, "there is no command knit", "help lists all commands"),
     ("ask", 4, "something is missing here", "write: ask when | weather | load | work | else"),
     ("ask wen", 5, "there is no word called wen", "did you mean when?"),
