@@ -374,7 +374,9 @@ pub fn caution(caution: Caution) -> &'static str {
         Caution::NobodyInside => "Nobody stays in the load space while the lid is shut.",
         Caution::NoPiercing => "Do not pierce insulation; open the tape and close it again.",
         Caution::FusedOnly => "Bridge and feed only through a lead with a fuse of its own.",
-        Caution::OhmsOnLive => "Ohms and tone need a circuit without power; on a live one the figure means nothing.",
+        Caution::OhmsOnLive => {
+            "Ohms and tone need a circuit without power; on a live one the figure means nothing."
+        }
         Caution::AmpsAcrossSource => {
             "On amps the meter is nearly a short: in line only, never across a source."
         }
