@@ -703,3 +703,48 @@ fn a_loose_wire_fed_by_a_bench_battery_lights_a_lamp_at_its_other_end() {
     bench.clip(Tool::BenchBattery, "plate-left-pins.1", "plate-left-pins.2");
     within!(bench.light("plate-left"), FULL, "plate lamp on the bench battery");
 }
+
+/// A module hears its input by the volts at its pin, whatever pulls them down (worked out; common practice: an input is
+/// proven by bridging its switch).
+#[test]
+fn a_bridge_in_place_of_the_pad_is_heard() {
+    let mut bench = Bench::faulty("pad.open");
+    bench.lay_open();
+    bench.act(Action::CloseClaw);
+    assert_eq!(chirps(&bench.press("pad")), 0);
+    let outcome = bench.clip(Tool::Bridge, "pad.1", "pad.2");
+    assert_eq!(chirps(&outcome), 1);
+    assert!(motor_ran(&outcome), "{outcome:?}");
+}
+
+/// From its first catch the lid is let go by lever and by force (common practice).
+#[test]
+fn the_first_catch_lets_go_by_lever_and_by_force() {
+    for act in [Action::Lever, Action::ForceLatch] {
+        let mut bench = Bench::faulty("latch.motor-open");
+        bench.act(Action::Lever);
+        bench.act(Action::Lid(LidTo::FirstCatch));
+        let outcome = bench.act(act);
+        assert!(outcome.seen.contains(&Seen::LidReleased), "{outcome:?}");
+    }
+}
+
+/// Terminals that have been changed over come right by any round of changes that leads back (worked out: changes of
+/// places are a permutation).
+#[test]
+fn changes_of_terminals_compose() {
+    let latch = vehicle().latch().1;
+    assert_eq!((latch.feed, latch.ajar, latch.home), (1, 2, 4));
+    let mut bench = Bench::faulty("latch.crossed.1-4");
+    bench.lay_open();
+    bench.unplug("latch");
+    let connector = vehicle().part(part("latch")).connector;
+    for (first, second) in [(2, 4), (1, 2), (2, 4)] {
+        bench.act(Action::Repair(Repair::SwapCavities(connector, first, second)));
+    }
+    let outcome = bench.act(Action::LookAt(connector));
+    assert!(outcome.seen.contains(&Seen::Terminals(connector, false, Vec::new())), "{outcome:?}");
+    bench.act(Action::Plug(connector, true));
+    bench.act(Action::CloseClaw);
+    assert!(motor_ran(&bench.release()));
+}

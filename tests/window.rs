@@ -194,6 +194,13 @@ fn colours(picture: &[[u8; 3]]) -> usize {
     coarse.collect::<std::collections::BTreeSet<_>>().len()
 }
 
+/// The share of a rectangle's pixels that are as pale as paper.
+fn paper(picture: &[[u8; 3]], [left, top, right, bottom]: [usize; 4]) -> f64 {
+    let pixels = (top..bottom).flat_map(|y| (left..right).map(move |x| y * WIDTH + x));
+    let pale = pixels.filter(|&at| picture[at].iter().all(|&part| part > 180)).count();
+    pale as f64 / ((right - left) * (bottom - top)) as f64
+}
+
 /// The share of a rectangle's pixels that differ clearly between two pictures.
 fn changed(before: &[[u8; 3]], after: &[[u8; 3]], [left, top, right, bottom]: [usize; 4]) -> f64 {
     let mut count = 0;
@@ -212,10 +219,11 @@ fn the_window_shows_the_bay_and_does_what_is_clicked_and_typed() {
     let Some(mut stage) = Stage::set("bay") else { return };
     stage.play(&["play", "--seed", "4"]);
     stage.wait_until("the bay with its many colours", |picture| colours(picture) > 800);
-    // The first card is laid aside; a button of the key, on the trolley, is pressed with the mouse.
+    // The first card, a sheet of paper, is laid aside; a button of the key, on the trolley, is pressed with the mouse.
+    let sheet = [460, 160, 860, 440];
+    stage.wait_until("the customer's sheet", |picture| paper(picture, sheet) > 0.6);
     stage.key("Escape");
-    sleep(Duration::from_secs(1));
-    let shut = stage.picture();
+    let shut = stage.wait_until("the car, with the sheet laid aside", |picture| paper(picture, sheet) < 0.2);
     stage.click(1018, 413);
     stage.wait_for_act("key lock");
     stage.key("F10");
@@ -224,7 +232,7 @@ fn the_window_shows_the_bay_and_does_what_is_clicked_and_typed() {
     stage.key("Escape");
     stage.wait_until("the car again, with the list closed", |picture| changed(&shut, picture, middle) < 0.2);
     stage.key("F8");
-    stage.wait_until("the tailgate's card", |picture| changed(&shut, picture, [460, 220, 860, 380]) > 0.5);
+    stage.wait_until("the tailgate's card", |picture| changed(&shut, picture, [420, 340, 790, 560]) > 0.5);
     stage.key("Escape");
     assert!(!stage.log().contains("panicked"), "{}", stage.log());
 }

@@ -1,0 +1,140 @@
+//! What marks are given for, and what they are not: by the text of whole jobs on the flagship scenario.
+
+use std::sync::Arc;
+
+use probeworthy::job::{Choice, Job, NoJournal};
+use probeworthy::marks::{Line, Marks, Part, mark};
+use probeworthy::scenario::{Scenario, load};
+use probeworthy::words;
+
+fn scenario() -> Arc<Scenario> {
+    Arc::new(load("tailgate-ignores-its-key").expect("the shelf is sound").scenario)
+}
+
+/// Plays commands, one a line, on a fault of the pool.
+fn play(fault: &str, commands: &str) -> Marks {
+    let scenario = scenario();
+    let mut job =
+        Job::new(Arc::clone(&scenario), 4, Choice::Named(fault.to_owned())).expect("it is in the pool");
+    for line in commands.lines().map(str::trim).filter(|line| !line.is_empty()) {
+        let action = words::parse(&scenario.vehicle, line).unwrap_or_else(|error| panic!("{line}: {error}"));
+        job.apply(action, &mut NoJournal).unwrap_or_else(|error| panic!("{line}: {error}"));
+    }
+    mark(&job).expect("it can be replayed").expect("it has been handed in")
+}
+
+fn line(marks: &Marks, part: Part) -> &Line {
+    marks.lines.iter().find(|line| line.part == part).expect("every part has its line")
+}
+
+fn share(marks: &Marks, part: Part) -> f64 {
+    let line = line(marks, part);
+    line.marks.expect("it is marked") / line.out_of
+}
+
+/// Doing nothing earns nothing; neither does a name without evidence.
+#[test]
+fn nothing_done_earns_nothing() {
+    assert_eq!(play("latch.motor-open", "hand in").total, 0.0);
+    let named = play("latch.motor-open", "name latch open\nhand in");
+    assert_eq!(named.progress, 0.0, "a name with nothing behind it is no progress");
+}
+
+/// To undo one's own change is no repair.
+#[test]
+fn undoing_ones_own_change_mends_nothing() {
+    for change in ["lockout on\nlockout off", "fuse f1 fit 5\nfuse f1 fit 10", "fuse f1 pull\nfuse f1 back"] {
+        let marks = play(
+            "latch-feed.open.bellows",
+            &format!("cautions\nkey release\n{change}\nkey release\nname pad open\nhand in"),
+        );
+        assert!(marks.progress < 0.5, "{change}: {}", marks.progress);
+        assert!(share(&marks, Part::Proof) < 0.2, "{change}");
+    }
+}
+
+/// A retest proves something only by what failed before: the key, where only the pad was at fault, proves nothing.
+#[test]
+fn only_a_trial_that_failed_proves_the_repair() {
+    let mend =
+        "cautions\nkey release\nlid up\nprop\ntake lid-trim off\nfit pad\nput lid-trim back\nlid shut\n";
+    let end = "lid shut\nkey lock\nkey unlock\nname pad open\nhand in";
+    let by_key = play("pad.open", &format!("{mend}key release\n{end}"));
+    let by_pad = play("pad.open", &format!("{mend}press pad\n{end}"));
+    assert!(share(&by_key, Part::Proof) < 0.6, "{:?}", line(&by_key, Part::Proof));
+    assert!(share(&by_pad, Part::Proof) > 0.7, "{:?}", line(&by_pad, Part::Proof));
+}
+
+/// A dear part that happens to mend costs marks where a cheap act would have done.
+#[test]
+fn a_dear_part_for_a_cheap_fault_is_waste() {
+    let end = "key release\nlid shut\nkey lock\nkey unlock\nname key flat\nhand in";
+    let dear = play("key.cell-flat", &format!("key release\nfit key\n{end}"));
+    let cheap = play("key.cell-flat", &format!("key release\nfit key-cell\n{end}"));
+    assert!(share(&dear, Part::Parts) < 0.2, "{:?}", line(&dear, Part::Parts));
+    assert!(share(&cheap, Part::Parts) > 0.99, "{:?}", line(&cheap, Part::Parts));
+}
+
+/// A twisted joint works, and is no proof that it will.
+#[test]
+fn a_twisted_joint_is_not_proven() {
+    let job = |how: &str| {
+        play(
+            "latch-feed.open.bellows",
+            &format!(
+                "key release\nlever\ntape bellows\n{how} latch-feed bellows\nlid shut\nkey release\nlid shut\nkey lock\n\
+                 key unlock\nname latch-feed open at bellows\nhand in"
+            ),
+        )
+    };
+    let (twisted, spliced) = (job("twist"), job("splice"));
+    assert!(share(&twisted, Part::Proof) < 0.6 && share(&spliced, Part::Proof) > 0.9);
+    assert!(share(&twisted, Part::Parts) > 0.99, "it did mend something: {:?}", line(&twisted, Part::Parts));
+}
+
+/// Crossed terminals can be named by either of their cavities.
+#[test]
+fn crossed_terminals_are_named_by_either_cavity() {
+    for (cavity, place) in [(1, 1.0), (2, 1.0), (4, 0.7)] {
+        let marks = play(
+            "latch.crossed.1-2",
+            &format!(
+                "key release\nlever\nlid up\nprop\ntake lid-trim off\nunplug latch\ninspect latch\nswap latch 1 2\n\
+                 plug latch\nput lid-trim back\nlid shut\nkey release\nname connector latch crossed at {cavity}\nhand in"
+            ),
+        );
+        let got = share(&marks, Part::Diagnosis);
+        assert!((got - place).abs() < 0.01, "cavity {cavity}: {got}");
+    }
+}
+
+/// Amps across the battery's posts is a dangerous act and caps the total; in line, in place of a fuse, it is none.
+#[test]
+fn amps_across_a_source_caps_and_in_line_does_not() {
+    let across = play(
+        "key.cell-flat",
+        "cautions\nglasses\nmeter amps\nred battery-plus\nblack battery-minus\nred off\nblack off\nkey release\n\
+         fit key-cell\nkey release\nlid shut\nkey lock\nkey unlock\nwrite complaint The key does nothing\n\
+         write cause Cell 2.9 V, 1.1 V under load\nwrite correction New cell, 3.0 V\nname key flat\nhand in",
+    );
+    assert!(across.capped.is_some() && across.total <= 60.0, "{across:?}");
+    let in_line = play(
+        "latch-feed.short.bellows",
+        "cautions\nfuse f1 pull\nmeter amps\nred f1.feed\nblack f1.load\nkey release\nhand in",
+    );
+    assert!(in_line.capped.is_none());
+}
+
+/// A line of the write-up holds a reading where a number has its unit behind it.
+#[test]
+fn a_reading_is_a_number_with_its_unit() {
+    let job = |cause: &str| {
+        let marks = play(
+            "key.cell-flat",
+            &format!("key release\nfit key-cell\nwrite cause {cause}\nname key flat\nhand in"),
+        );
+        line(&marks, Part::Safety).marks
+    };
+    assert!(job("the cell gives 1.1 V under load") > job("the cell was 1 Year old"));
+    assert!(job("plug to stud OL with the lid low") > job("Added 1 splice to the loom"));
+}
