@@ -8,11 +8,12 @@ use std::process::ExitCode;
 use std::sync::Arc;
 
 use clap::{Args, Parser, Subcommand};
-use probeworthy::desk::{Desk, DeskError, Form, read_script};
+use probeworthy::desk::{Desk, DeskError, Form, Request, read_script};
 use probeworthy::job::{Choice, Job, Journal, NoJournal};
 use probeworthy::record;
 use probeworthy::scenario::{self, LoadError, Loaded, SHELF, check_file, default_scenario};
 use probeworthy::survey::{gives_complaint, opens_when_sound};
+use probeworthy::vehicle::Vehicle;
 use probeworthy::words;
 use probeworthy::written::{Problem, SourceFile, report};
 
@@ -60,6 +61,9 @@ struct Play {
     /// Begin anew even if a job was left unfinished.
     #[arg(long)]
     fresh: bool,
+    /// Begin with the acts of this script.
+    #[arg(long, value_name = "FILE")]
+    script: Option<PathBuf>,
     /// Save a picture of the window to this PNG file, and close.
     #[arg(long, value_name = "FILE")]
     picture: Option<PathBuf>,
@@ -114,9 +118,13 @@ pub(crate) fn main() -> ExitCode {
     // Clap prints its own message and ends with 2 on a wrong argument, 0 on help.
     let arguments = Arguments::parse();
     let done = match arguments.command {
-        None => {
-            play(&Play { scenario: default_scenario().to_owned(), seed: None, fresh: false, picture: None })
-        }
+        None => play(&Play {
+            scenario: default_scenario().to_owned(),
+            seed: None,
+            fresh: false,
+            script: None,
+            picture: None,
+        }),
         Some(Command::Play(arguments)) => play(&arguments),
         Some(Command::Desk(arguments)) => desk(&arguments),
         Some(Command::Check { paths }) => check(&paths),
@@ -143,11 +151,22 @@ fn any_seed() -> u64 {
 #[cfg(feature = "game")]
 fn play(arguments: &Play) -> Result<ExitCode, Failure> {
     let loaded = scenario::load(&arguments.scenario)?;
+    let requests = match &arguments.script {
+        Some(path) => script(path, &loaded.scenario.vehicle)?,
+        None => Vec::new(),
+    };
+    // Only acts have a place in a window.
+    let acts = requests.into_iter().filter_map(|request| match request {
+        Request::Act(action) => Some(action),
+        _ => None,
+    });
+    let acts: Vec<_> = acts.collect();
     crate::game::run(crate::game::Options {
         scenario: Arc::new(loaded.scenario),
         scenario_name: arguments.scenario.clone(),
         seed: arguments.seed.unwrap_or_else(any_seed),
-        fresh: arguments.fresh || arguments.seed.is_some() || arguments.picture.is_some(),
+        fresh: arguments.fresh || arguments.seed.is_some() || arguments.picture.is_some() || !acts.is_empty(),
+        acts,
         picture: arguments.picture.clone(),
     })?;
     Ok(ExitCode::SUCCESS)
@@ -155,7 +174,7 @@ fn play(arguments: &Play) -> Result<ExitCode, Failure> {
 
 #[cfg(not(feature = "game"))]
 fn play(arguments: &Play) -> Result<ExitCode, Failure> {
-    let _ = (arguments.fresh, any_seed, &arguments.seed, &arguments.picture);
+    let _ = (arguments.fresh, any_seed, &arguments.seed, &arguments.script, &arguments.picture);
     Err(Failure::new(format!(
         "this program was built without its window; `probeworthy desk {}` plays the same job in a terminal",
         arguments.scenario
@@ -168,7 +187,7 @@ fn desk(arguments: &DeskArguments) -> Result<ExitCode, Failure> {
         None => begun(arguments)?,
     };
     let script = match &arguments.script {
-        Some(path) => Some(script(path, &job)?),
+        Some(path) => Some(script(path, &job.scenario().vehicle)?),
         None => None,
     };
     // The record of a new job is made only now: a script with a mistake in it leaves nothing behind.
@@ -248,7 +267,7 @@ pub(crate) fn absolute_name(scenario: &str) -> String {
 }
 
 /// Reads and checks a whole script.
-fn script(path: &Path, job: &Job) -> Result<Vec<probeworthy::desk::Request>, Failure> {
+fn script(path: &Path, vehicle: &Vehicle) -> Result<Vec<Request>, Failure> {
     let file = if path == Path::new("-") {
         let mut bytes = Vec::new();
         io::stdin().read_to_end(&mut bytes)?;
@@ -259,7 +278,7 @@ fn script(path: &Path, job: &Job) -> Result<Vec<probeworthy::desk::Request>, Fai
     } else {
         SourceFile::read(path)?
     };
-    read_script(&job.scenario().vehicle, &file.text).map_err(|errors| {
+    read_script(vehicle, &file.text).map_err(|errors| {
         let lines: Vec<String> = errors
             .iter()
             .map(|error| {

@@ -1,17 +1,29 @@
-//! The keyboard where no window manager runs.
+//! The window where no window manager runs.
 //!
-//! On X11 a window manager gives the keyboard to the window that is used. Where there is none (a kiosk, a virtual
-//! display), nobody does, and no key would ever arrive: the window then takes the keyboard itself.
+//! On X11 a window manager gives the keyboard to the window that is used, and lets people make it as large as they like.
+//! Where there is none (a kiosk, a virtual display), no key would ever arrive, and a small window would stay small: there
+//! the window takes the keyboard itself, and fills the screen.
 
 use bevy::prelude::*;
-use bevy::window::{PrimaryWindow, RawHandleWrapper};
+use bevy::window::{Monitor, PrimaryWindow, RawHandleWrapper};
 
 /// Frames after which nothing more is tried.
 const FRAMES: u32 = 600;
 
-/// Takes the keyboard once the window is on the screen.
-pub(super) fn take_keyboard(
-    window: Query<&RawHandleWrapper, With<PrimaryWindow>>,
+/// Who looks after the window.
+enum Care {
+    /// A window manager, or a system without need of one.
+    Managed,
+    /// Nobody.
+    Bare,
+    /// Not on the screen yet.
+    NotYet,
+}
+
+/// Takes keyboard and screen once the window is on it, where nobody else looks after it.
+pub(super) fn take_over(
+    mut window: Query<(&RawHandleWrapper, &mut Window), With<PrimaryWindow>>,
+    monitors: Query<&Monitor>,
     mut frames: Local<u32>,
     mut done: Local<bool>,
 ) {
@@ -19,15 +31,26 @@ pub(super) fn take_keyboard(
     if *done || *frames > FRAMES {
         return;
     }
-    if let Ok(handle) = window.single() {
-        *done = x11::take(handle.get_window_handle());
+    let Ok((handle, mut window)) = window.single_mut() else { return };
+    match x11::take_keyboard(handle.get_window_handle()) {
+        Care::NotYet => {}
+        Care::Managed => *done = true,
+        Care::Bare => {
+            *done = true;
+            if let Some(monitor) = monitors.iter().next() {
+                window.position = WindowPosition::At(IVec2::ZERO);
+                window.resolution.set_physical_resolution(monitor.physical_width, monitor.physical_height);
+            }
+        }
     }
 }
 
 #[cfg(not(target_os = "linux"))]
 mod x11 {
-    pub(super) fn take(_: raw_window_handle::RawWindowHandle) -> bool {
-        true
+    use super::Care;
+
+    pub(super) fn take_keyboard(_: raw_window_handle::RawWindowHandle) -> Care {
+        Care::Managed
     }
 }
 
@@ -39,28 +62,29 @@ mod x11 {
     use x11rb::errors::ReplyError;
     use x11rb::protocol::xproto::{AtomEnum, ConnectionExt, InputFocus, MapState, Window};
 
-    /// True once there is nothing left to do.
-    pub(super) fn take(handle: RawWindowHandle) -> bool {
+    use super::Care;
+
+    pub(super) fn take_keyboard(handle: RawWindowHandle) -> Care {
         let window = match handle {
             RawWindowHandle::Xlib(handle) => u32::try_from(handle.window).ok(),
             RawWindowHandle::Xcb(handle) => Some(handle.window.get()),
             _ => None,
         };
         // A server that does not answer a second connection is left alone.
-        window.is_none_or(|window| try_to_take(window).unwrap_or(true))
+        window.map_or(Care::Managed, |window| try_to_take(window).unwrap_or(Care::Managed))
     }
 
-    fn try_to_take(window: Window) -> Result<bool, Box<dyn std::error::Error>> {
+    fn try_to_take(window: Window) -> Result<Care, Box<dyn std::error::Error>> {
         let (connection, screen) = x11rb::connect(None)?;
         let root = connection.setup().roots[screen].root;
         if is_managed(&connection, root)? {
-            return Ok(true);
+            return Ok(Care::Managed);
         }
         if connection.get_window_attributes(window)?.reply()?.map_state != MapState::VIEWABLE {
-            return Ok(false);
+            return Ok(Care::NotYet);
         }
         connection.set_input_focus(InputFocus::PARENT, window, CURRENT_TIME)?.check()?;
-        Ok(true)
+        Ok(Care::Bare)
     }
 
     /// Whether a window manager runs: it says so on the root window.

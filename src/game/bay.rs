@@ -157,6 +157,16 @@ impl Bay {
         self.busy = true;
     }
 
+    /// Acts to be done as soon as the job stands.
+    pub(super) fn begin_with(&mut self, acts: Vec<Action>) {
+        self.waiting = acts;
+    }
+
+    /// Whether nothing is being done or played any more.
+    pub(super) fn is_at_rest(&self) -> bool {
+        self.job.is_some() && !self.busy && self.waiting.is_empty() && self.playing.is_none()
+    }
+
     /// Goes on with the job that was left, or begins a new one.
     pub(super) fn choose(&mut self, resume: bool) {
         let Some(path) = self.left.take() else { return };

@@ -706,20 +706,35 @@ fn findings(ui: &mut egui::Ui, bay: &Bay) {
     if job.log().is_empty() {
         ui.label("Nothing yet.");
     }
-    egui::Grid::new("findings").num_columns(3).spacing([12.0, 4.0]).striped(true).show(ui, |ui| {
-        for step in job.log().iter().rev() {
-            ui.label(RichText::new(format!("{:.1}", step.minutes)).monospace());
-            ui.add(egui::Label::new(words::action_title(vehicle, &step.action)).wrap());
-            let outcome = &step.outcome;
-            let found: Vec<String> = (outcome.refused.iter().map(|why| words::refusal(vehicle, *why)))
-                .chain(outcome.heard.iter().map(|heard| words::heard(vehicle, heard)))
-                .chain(outcome.seen.iter().map(|seen| words::seen(vehicle, seen)))
-                .chain(outcome.reading.iter().map(words::reading))
-                .collect();
-            ui.add(egui::Label::new(found.join("; ")).wrap());
-            ui.end_row();
-        }
-    });
+    const MINUTES: f32 = 56.0;
+    const ACT: f32 = 190.0;
+    for step in job.log().iter().rev() {
+        let outcome = &step.outcome;
+        let said = match &step.action {
+            Action::Write(_, text) => Some(text.clone()),
+            _ => None,
+        };
+        let found: Vec<String> = (outcome.refused.iter().map(|why| words::refusal(vehicle, *why)))
+            .chain(said)
+            .chain(outcome.heard.iter().map(|heard| words::heard(vehicle, heard)))
+            .chain(outcome.seen.iter().map(|seen| words::seen(vehicle, seen)))
+            .chain(outcome.reading.iter().map(words::reading))
+            .collect();
+        ui.horizontal_top(|ui| {
+            let rest = (ui.available_width() - MINUTES - ACT - 2.0 * ui.spacing().item_spacing.x).max(ACT);
+            for (width, text) in [
+                (MINUTES, RichText::new(format!("{:.1}", step.minutes)).monospace()),
+                (ACT, RichText::new(words::action_title(vehicle, &step.action)).strong()),
+                (rest, RichText::new(found.join("; "))),
+            ] {
+                ui.vertical(|ui| {
+                    ui.set_width(width);
+                    ui.add(egui::Label::new(text).wrap());
+                });
+            }
+        });
+        ui.separator();
+    }
 }
 
 /// Everything that a fault can be named on, with its title.

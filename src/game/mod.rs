@@ -25,6 +25,7 @@ use bevy::tasks::block_on;
 use bevy::window::{WindowResizeConstraints, WindowResolution};
 use bevy::winit::{UpdateMode, WinitSettings};
 use bevy_egui::{EguiPlugin, EguiPrimaryContextPass};
+use probeworthy::bench::Action;
 use probeworthy::record;
 use probeworthy::scenario::Scenario;
 
@@ -65,6 +66,8 @@ pub(crate) struct Options {
     pub seed: u64,
     /// Begin anew even if a job was left unfinished.
     pub fresh: bool,
+    /// What is done before the learner's first act.
+    pub acts: Vec<Action>,
     /// Save a picture of the window here, and close.
     pub picture: Option<PathBuf>,
 }
@@ -75,10 +78,11 @@ pub(crate) fn run(options: Options) -> Result<(), GameError> {
     let mut app = app("Probeworthy")?;
     let left =
         record::default_folder().filter(|_| !options.fresh).as_deref().and_then(record::last_unfinished);
+    let mut bay = bay::Bay::new(options.scenario, options.scenario_name, options.seed, left);
+    bay.begin_with(options.acts);
     app.add_plugins(EguiPlugin::default())
-        .insert_resource(bay::Bay::new(options.scenario, options.scenario_name, options.seed, left))
-        // The keyboard is taken where no window manager gives it.
-        .add_systems(Update, bare_x::take_keyboard)
+        .insert_resource(bay)
+        .add_systems(Update, bare_x::take_over)
         .add_systems(Update, (bay::follow_worker, sync::set_stage).chain().before(scenery::SceneSet))
         .add_systems(EguiPrimaryContextPass, overlay::overlay);
     if let Some(path) = options.picture {

@@ -8,7 +8,7 @@ use bevy::render::view::window::screenshot::{Screenshot, ScreenshotCaptured, sav
 use super::bay::Bay;
 
 /// Frames until everything has been loaded, drawn and has come to rest.
-const SETTLED: u32 = 60;
+const SETTLED: u32 = 120;
 
 /// Where the picture is to go.
 #[derive(Resource)]
@@ -21,7 +21,7 @@ pub(super) fn take(
     mut bay: ResMut<Bay>,
     mut frames: Local<u32>,
 ) {
-    if bay.job.is_none() {
+    if !bay.is_at_rest() {
         return;
     }
     bay.open = None;
