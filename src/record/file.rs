@@ -86,7 +86,11 @@ impl std::fmt::Display for RecordError {
                 write!(f, "{}: this file is there already\nhint: name a new one", path.display())
             }
             Self::Io { path, why } => {
-                write!(f, "{}: {why}\nhint: name a file in a folder that can be written", path.display())
+                write!(
+                    f,
+                    "{}: {why}\nhint: name a file in a folder that can be written (--record FILE), or play with --no-record",
+                    path.display()
+                )
             }
             Self::Unreadable { path, why } => {
                 write!(f, "{}: {why}\nhint: name the file of a job that was kept", path.display())

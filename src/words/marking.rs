@@ -56,7 +56,7 @@ fn lesson_text(lesson: Lesson) -> String {
     match lesson {
         Lesson::ReasoningLater => "Not marked yet: the other parts are weighed to 100.".to_owned(),
         Lesson::NothingNamed => "No fault was named.".to_owned(),
-        Lesson::Referred => "Referred without a name: honest, and worth a part.".to_owned(),
+        Lesson::Referred => "Referred without a name: honest, and it earns by what was found.".to_owned(),
         Lesson::Named { component: false, percent, .. } => {
             format!("The named component is not the faulty one (named with {percent} %).")
         }
