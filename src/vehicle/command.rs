@@ -4,7 +4,7 @@ use super::Deviation;
 use super::ids::PartId;
 use super::model::{Effect, KeyButton, Module, MonitorKind, PartKind, Trigger, Vehicle};
 use super::point::Point;
-use super::run::{Drive, Phase, ToolFuses, module_works, pin_volts, run};
+use super::run::{Drive, Phase, ToolFuses, live, module_works, pin_volts, run};
 use super::state::{FuseBody, PhysicalState};
 use super::wiring::{Mode, Wiring, button_works};
 use crate::circuit::{Load, OperatingPoint, Unsolved, operating_point};
@@ -173,14 +173,7 @@ pub fn still(
     loads: &[Load],
     tool_fuses: &[Option<FuseBody>],
 ) -> Result<OperatingPoint, Unsolved> {
-    let live: Vec<Load> = loads
-        .iter()
-        .zip(tool_fuses)
-        .map(|(load, fuse)| match fuse {
-            Some(fuse) if fuse.blown => Load { law: crate::circuit::Law::OPEN, ..*load },
-            _ => *load,
-        })
-        .collect();
+    let live = live(loads, tool_fuses);
     operating_point(wiring.network(), &wiring.laws(vehicle, state, Mode::default()), &live)
 }
 

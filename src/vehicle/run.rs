@@ -6,7 +6,7 @@ use super::point::Point;
 use super::state::{FuseBody, LidPosition, PhysicalState};
 use super::wiring::{Mode, Wiring, winding_ohms};
 use super::{Deviation, Half};
-use crate::circuit::{Load, OperatingPoint, Unsolved, opening_seconds, operating_point};
+use crate::circuit::{Law, Load, OperatingPoint, Unsolved, opening_seconds, operating_point};
 
 /// What drives the circuit while time passes.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -95,14 +95,7 @@ pub fn run(
     let mut at_speed = false;
     let mut at_end = false;
     while left > 0.0 && phases.len() < MOST_PHASES {
-        let live: Vec<Load> = loads
-            .iter()
-            .zip(tool_fuses.iter())
-            .map(|(load, fuse)| match fuse {
-                Some(fuse) if fuse.blown => Load { law: crate::circuit::Law::OPEN, ..*load },
-                _ => *load,
-            })
-            .collect();
+        let live = live(loads, tool_fuses);
         let solve = |state: &PhysicalState, motor_runs: bool, closed| {
             let laws = wiring.laws(vehicle, state, Mode { motor_runs, closed });
             operating_point(wiring.network(), &laws, &live)
@@ -202,6 +195,18 @@ pub fn run(
         }
     }
     Ok(phases)
+}
+
+/// Loads as they are: one whose own fuse has blown is open.
+pub(super) fn live(loads: &[Load], tool_fuses: &[Option<FuseBody>]) -> Vec<Load> {
+    loads
+        .iter()
+        .zip(tool_fuses)
+        .map(|(load, fuse)| match fuse {
+            Some(fuse) if fuse.blown => Load { law: Law::OPEN, ..*load },
+            _ => *load,
+        })
+        .collect()
 }
 
 /// The latch lets go: the claw opens, and a shut lid springs off its seal.
