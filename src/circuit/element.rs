@@ -46,6 +46,88 @@ impl Filament {
     }
 }
 
+/// Current above which a junction's exponential is continued by its tangent, in amps: far above what any wire here
+/// carries, and far below what overflows.
+const JUNCTION_TANGENT_AMPS: f64 = 1e3;
+
+/// A junction that conducts one way: I = I_s (exp(V / slope) − 1), from its anode, the branch's first node (Shockley,
+/// Bell System Technical Journal 28:435, 1949; from memory).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Diode {
+    /// Saturation current, in amps.
+    pub saturation_amps: f64,
+    /// Emission coefficient times thermal voltage, in volts: 0.0259 to 0.0517 at 27 °C.
+    pub slope_volts: f64,
+}
+
+impl Diode {
+    /// A junction that drops `volts` at `amps`, with this slope in volts.
+    #[must_use]
+    pub fn dropping(volts: f64, amps: f64, slope_volts: f64) -> Self {
+        Self { saturation_amps: amps / libm::expm1(volts / slope_volts), slope_volts }
+    }
+
+    /// Current at `volts`, in amps, and its slope in siemens.
+    #[must_use]
+    pub fn current(&self, volts: f64) -> (f64, f64) {
+        let tangent_volts = self.slope_volts * libm::log1p(JUNCTION_TANGENT_AMPS / self.saturation_amps);
+        let at = volts.min(tangent_volts);
+        let siemens = self.saturation_amps / self.slope_volts * libm::exp(at / self.slope_volts);
+        let amps = self.saturation_amps * libm::expm1(at / self.slope_volts);
+        (amps + siemens * (volts - at), siemens)
+    }
+}
+
+/// An electronic output that limits its own current: a resistance up to near the limit, then almost none more.
+///
+/// I = G V / (1 + |G V / limit|^8)^(1/8): smooth, and within 0.05 % of the resistance at half the limit. What little it
+/// still grows beyond keeps its slope above zero.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Limited {
+    /// Resistance while on, in ohms.
+    pub on_ohms: f64,
+    /// The greatest current, in amps.
+    pub limit_amps: f64,
+}
+
+impl Limited {
+    /// Growth beyond the limit, as a share of the conductance while on.
+    const CREEP: f64 = 1e-6;
+
+    /// Current at `volts`, in amps, and its slope in siemens.
+    #[must_use]
+    pub fn current(&self, volts: f64) -> (f64, f64) {
+        let straight = volts / self.on_ohms;
+        let over = straight.abs() / self.limit_amps;
+        let eighth = over * over * over * over * over * over * over * over;
+        let shrink = if eighth.is_finite() { libm::pow(1.0 + eighth, -0.125) } else { 1.0 / over };
+        let slope = if eighth.is_finite() { shrink / (1.0 + eighth) } else { 0.0 };
+        (straight * (shrink + Self::CREEP), (slope + Self::CREEP) / self.on_ohms)
+    }
+}
+
+/// A blade fuse that has come to the heat of its current: R = R_cold (1 + a (I / rating)²).
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WarmFuse {
+    /// Resistance when cold, in ohms.
+    pub cold_ohms: f64,
+    /// Current printed on it, in amps.
+    pub rating_amps: f64,
+    /// Growth of its resistance at its rating, as a fraction.
+    pub growth: f64,
+}
+
+impl WarmFuse {
+    /// Current at `volts`, in amps, and its slope in siemens: the real root of x + a x³ = V / (R_cold rating).
+    #[must_use]
+    pub fn current(&self, volts: f64) -> (f64, f64) {
+        let unit = self.cold_ohms * self.rating_amps;
+        let scale = libm::sqrt(3.0 * self.growth);
+        let x = 2.0 / scale * libm::sinh(libm::asinh(1.5 * scale * volts / unit) / 3.0);
+        (x * self.rating_amps, 1.0 / (self.cold_ohms * (1.0 + 3.0 * self.growth * x * x)))
+    }
+}
+
 /// How a branch's current follows from the voltage along it. Currents count from the branch's first node to its second.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Law {
@@ -60,6 +142,12 @@ pub enum Law {
     },
     /// A filament lamp.
     Filament(Filament),
+    /// A junction, with its anode at the branch's first node.
+    Diode(Diode),
+    /// An output that limits its own current.
+    Limited(Limited),
+    /// A fuse at the heat of its current.
+    WarmFuse(WarmFuse),
 }
 
 impl Law {
@@ -85,6 +173,9 @@ impl Law {
             Self::Conductance(siemens) => (siemens * volts, *siemens),
             Self::Linear { siemens, amps } => (siemens * volts + amps, *siemens),
             Self::Filament(filament) => filament.current(volts),
+            Self::Diode(diode) => diode.current(volts),
+            Self::Limited(output) => output.current(volts),
+            Self::WarmFuse(fuse) => fuse.current(volts),
         }
     }
 
@@ -95,11 +186,16 @@ impl Law {
             Self::Conductance(siemens) => siemens.is_finite() && siemens >= 0.0,
             Self::Linear { siemens, amps } => siemens.is_finite() && siemens >= 0.0 && amps.is_finite(),
             Self::Filament(filament) => above_zero(filament.rated_volts) && above_zero(filament.rated_watts),
+            Self::Diode(diode) => above_zero(diode.saturation_amps) && above_zero(diode.slope_volts),
+            Self::Limited(output) => above_zero(output.on_ohms) && above_zero(output.limit_amps),
+            Self::WarmFuse(fuse) => {
+                above_zero(fuse.cold_ohms) && above_zero(fuse.rating_amps) && above_zero(fuse.growth)
+            }
         }
     }
 
     /// Whether current is not a straight line over voltage.
     pub(super) fn is_curved(&self) -> bool {
-        matches!(self, Self::Filament(_))
+        !matches!(self, Self::Conductance(_) | Self::Linear { .. })
     }
 }

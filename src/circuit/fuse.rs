@@ -1,5 +1,7 @@
 //! Blade fuses: how long they carry how much, and what they add to a circuit.
 
+use super::element::WarmFuse;
+
 /// The ratings that are kept in the box, in amps (ISO 8820-3 has 7.5 A as well; no vehicle here uses it).
 pub const FUSE_RATINGS_AMPS: [u8; 10] = [1, 2, 3, 4, 5, 10, 15, 20, 25, 30];
 
@@ -35,4 +37,19 @@ pub fn cold_resistance_ohms(rating_amps: f64) -> f64 {
     const AT_TEN_OHMS: f64 = 7.7e-3;
     const EXPONENT: f64 = 1.188;
     AT_TEN_OHMS * libm::pow(10.0 / rating_amps, EXPONENT)
+}
+
+/// A blade fuse at the heat of its current. At its rating it drops about 100 mV, whatever the rating (makers' datasheets,
+/// second-hand).
+#[must_use]
+pub fn warm_fuse(rating_amps: f64) -> WarmFuse {
+    const AT_RATING_VOLTS: f64 = 0.1;
+    // The curve of cold resistances lies above 100 mV at the smallest ratings.
+    const LEAST_GROWTH: f64 = 0.05;
+    let cold_ohms = cold_resistance_ohms(rating_amps);
+    WarmFuse {
+        cold_ohms,
+        rating_amps,
+        growth: (AT_RATING_VOLTS / (cold_ohms * rating_amps) - 1.0).max(LEAST_GROWTH),
+    }
 }

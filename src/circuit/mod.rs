@@ -10,8 +10,8 @@ mod fuse;
 mod ldl;
 mod network;
 
-pub use element::{Filament, Law};
-pub use fuse::{FUSE_RATINGS_AMPS, cold_resistance_ohms, opening_seconds};
+pub use element::{Diode, Filament, Law, Limited, WarmFuse};
+pub use fuse::{FUSE_RATINGS_AMPS, cold_resistance_ohms, opening_seconds, warm_fuse};
 pub use network::{
     Branch, Load, LoadPoint, Network, NetworkBuilder, Node, OperatingPoint, Port, Source, Unsolved,
     operating_point,
