@@ -8,6 +8,14 @@ const LIGHT_EXPONENT: f64 = 3.4;
 /// Resistance at working heat over resistance cold: 4.8 Ω over 0.350 Ω (OpenStax University Physics vol. 2, §9.3).
 const HOT_OVER_COLD: f64 = 4.8 / 0.350;
 
+/// Share of its rated voltage up to which a filament stays cold: where V / R_cold and the power law meet,
+/// (R_hot / R_cold)^(-1 / 0.45).
+const COLD_SHARE: f64 = 0.002_971_313_389_111_842;
+
+/// How far a curve may be from its tangent to count as straight, as a share of its own scale, is the square of this: no
+/// more than what the search for the operating point leaves.
+const STRAIGHT: f64 = 1e-6;
+
 /// A tungsten filament in its steady state.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Filament {
@@ -29,14 +37,17 @@ impl Filament {
     /// I = I_rated (V / V_rated)^0.55 while that is less than the cold resistance would pass.
     #[must_use]
     pub fn current(&self, volts: f64) -> (f64, f64) {
-        let cold = volts / self.cold_ohms();
         let size = volts.abs();
-        let hot = self.rated_watts / self.rated_volts * libm::pow(size / self.rated_volts, CURRENT_EXPONENT);
-        if cold.abs() <= hot {
-            (cold, 1.0 / self.cold_ohms())
-        } else {
-            (hot.copysign(volts), CURRENT_EXPONENT * hot / size)
+        if size <= COLD_SHARE * self.rated_volts {
+            return (volts / self.cold_ohms(), 1.0 / self.cold_ohms());
         }
+        let hot = self.rated_watts / self.rated_volts * libm::pow(size / self.rated_volts, CURRENT_EXPONENT);
+        (hot.copysign(volts), CURRENT_EXPONENT * hot / size)
+    }
+
+    /// See [`Law::stays_within`].
+    fn stays_within(&self, volts: f64) -> f64 {
+        (COLD_SHARE * self.rated_volts - volts.abs()).max(STRAIGHT * volts.abs())
     }
 
     /// Light at `volts` as a fraction of the light at rated voltage: (V / V_rated)^3.4.
@@ -49,6 +60,9 @@ impl Filament {
 /// Current above which a junction's exponential is continued by its tangent, in amps: far above what any wire here
 /// carries, and far below what overflows.
 const JUNCTION_TANGENT_AMPS: f64 = 1e3;
+/// Voltage over slope below which it is continued likewise: its current is the saturation current in all sixteen digits,
+/// and its slope stays above zero.
+const JUNCTION_TANGENT_BELOW: f64 = -36.0;
 
 /// A junction that conducts one way: I = I_s (exp(V / slope) − 1), from its anode, the branch's first node (Shockley,
 /// Bell System Technical Journal 28:435, 1949; from memory).
@@ -70,11 +84,24 @@ impl Diode {
     /// Current at `volts`, in amps, and its slope in siemens.
     #[must_use]
     pub fn current(&self, volts: f64) -> (f64, f64) {
-        let tangent_volts = self.slope_volts * libm::log1p(JUNCTION_TANGENT_AMPS / self.saturation_amps);
-        let at = volts.min(tangent_volts);
-        let siemens = self.saturation_amps / self.slope_volts * libm::exp(at / self.slope_volts);
-        let amps = self.saturation_amps * libm::expm1(at / self.slope_volts);
-        (amps + siemens * (volts - at), siemens)
+        let over = volts / self.slope_volts;
+        let most = JUNCTION_TANGENT_AMPS / self.saturation_amps;
+        // Not above what a number holds, nor below what counts.
+        let mut at = over.clamp(JUNCTION_TANGENT_BELOW, 700.0);
+        let mut growth = libm::expm1(at);
+        if growth > most {
+            (at, growth) = (libm::log1p(most), most);
+        }
+        let exponential = if at < -1.0 { libm::exp(at) } else { growth + 1.0 };
+        let siemens = self.saturation_amps / self.slope_volts * exponential;
+        let beyond = if over == at { 0.0 } else { siemens * (volts - at * self.slope_volts) };
+        (self.saturation_amps * growth + beyond, siemens)
+    }
+
+    /// See [`Law::stays_within`]. Its scale is its saturation current or, if that is more, its current.
+    fn stays_within(&self, volts: f64) -> f64 {
+        let over = volts / self.slope_volts;
+        self.slope_volts * (STRAIGHT * libm::exp(-0.5 * over.clamp(JUNCTION_TANGENT_BELOW, 0.0))).min(1.0)
     }
 }
 
@@ -104,6 +131,19 @@ impl Limited {
         let slope = if eighth.is_finite() { shrink / (1.0 + eighth) } else { 0.0 };
         (straight * (shrink + Self::CREEP), (slope + Self::CREEP) / self.on_ohms)
     }
+
+    /// See [`Law::stays_within`]. Its scale is the limit; the second derivative is 9 x⁷ (1 + x⁸)^(-17/8), x being current
+    /// over limit.
+    fn stays_within(&self, volts: f64) -> f64 {
+        /// Within which that derivative hardly changes.
+        const MOST: f64 = 0.02;
+        let over = (volts / self.on_ohms).abs() / self.limit_amps;
+        let eighth = libm::pow(over, 8.0);
+        let bent = if over < 1.0 { 9.0 * eighth / over } else { 9.0 / (over * over) / eighth };
+        let share = STRAIGHT / libm::sqrt(bent);
+        // Where there is no current there is no bend either.
+        self.on_ohms * self.limit_amps * if share < MOST { share } else { MOST }
+    }
 }
 
 /// A blade fuse that has come to the heat of its current: R = R_cold (1 + a (I / rating)²).
@@ -125,6 +165,17 @@ impl WarmFuse {
         let scale = libm::sqrt(3.0 * self.growth);
         let x = 2.0 / scale * libm::sinh(libm::asinh(1.5 * scale * volts / unit) / 3.0);
         (x * self.rating_amps, 1.0 / (self.cold_ohms * (1.0 + 3.0 * self.growth * x * x)))
+    }
+
+    /// See [`Law::stays_within`]. Its scale is its rating; with p = 1 / (1 + 3 a x²) the derivatives of x over V / (R_cold
+    /// rating) are p, −6 a x p³, and −6 a where x is 0.
+    fn stays_within(&self, volts: f64) -> f64 {
+        let x = self.current(volts).0.abs() / self.rating_amps;
+        let p = 1.0 / (1.0 + 3.0 * self.growth * x * x);
+        let by_second = STRAIGHT / libm::sqrt(6.0 * self.growth * x * p * p * p);
+        let by_third = libm::cbrt(0.5 * STRAIGHT * STRAIGHT / self.growth);
+        let share = if by_second < by_third { by_second } else { by_third };
+        self.cold_ohms * self.rating_amps * share
     }
 }
 
@@ -179,6 +230,18 @@ impl Law {
         }
     }
 
+    /// How far its voltage may move from `volts` before its current leaves the tangent by more than about 1e-12 of its own
+    /// scale, in volts. Any distance where it is straight.
+    pub(super) fn stays_within(&self, volts: f64) -> f64 {
+        match self {
+            Self::Conductance(_) | Self::Linear { .. } => f64::INFINITY,
+            Self::Filament(filament) => filament.stays_within(volts),
+            Self::Diode(diode) => diode.stays_within(volts),
+            Self::Limited(output) => output.stays_within(volts),
+            Self::WarmFuse(fuse) => fuse.stays_within(volts),
+        }
+    }
+
     /// Whether its values are finite and its current never falls with voltage.
     pub(super) fn is_sound(&self) -> bool {
         let above_zero = |value: f64| value.is_finite() && value > 0.0;
@@ -192,10 +255,5 @@ impl Law {
                 above_zero(fuse.cold_ohms) && above_zero(fuse.rating_amps) && above_zero(fuse.growth)
             }
         }
-    }
-
-    /// Whether current is not a straight line over voltage.
-    pub(super) fn is_curved(&self) -> bool {
-        !matches!(self, Self::Conductance(_) | Self::Linear { .. })
     }
 }

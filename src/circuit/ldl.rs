@@ -7,18 +7,35 @@
 //! that is exactly zero.
 
 /// The elimination order and the pattern of the factor.
+///
+/// Everything is counted by position in that order. The conductances lie in one list of [`Pattern::values`] numbers: the
+/// off-diagonal entries by column, then each position's conductance to ground, then one place for what no equation feels.
 #[derive(Clone, Debug)]
 pub(super) struct Pattern {
     /// Position in the order of each row.
-    position: Vec<usize>,
+    position: Vec<u32>,
     /// Where each column's entries begin.
-    start: Vec<usize>,
+    start: Vec<u32>,
     /// The row (as a position) of each entry; ascending within a column.
-    row: Vec<usize>,
+    row: Vec<u32>,
     /// For each pair of entries of one column, in order, the entry that the elimination of that column adds to.
-    pair_target: Vec<usize>,
-    /// Where each column's pairs begin.
-    pair_start: Vec<usize>,
+    target: Vec<u32>,
+}
+
+/// What became of an elimination.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Eliminated {
+    /// Every position has a pivot.
+    Sound,
+    /// The piece of this position has no path to ground.
+    Floating(usize),
+    /// A pivot is too large or too small to be turned over.
+    Overflow,
+}
+
+/// An index as it is stored. Networks with four thousand million nodes do not fit into memory.
+pub(super) fn short(index: usize) -> u32 {
+    u32::try_from(index).expect("indices of a network fit into 32 bits")
 }
 
 impl Pattern {
@@ -51,132 +68,159 @@ impl Pattern {
         }
         let mut position = vec![0; rows];
         for (at, &row) in order.iter().enumerate() {
-            position[row] = at;
+            position[row] = short(at);
         }
         let mut start = vec![0];
-        let mut row = Vec::new();
+        let mut row: Vec<u32> = Vec::new();
         for column in &columns {
-            let mut entries: Vec<usize> = column.iter().map(|&r| position[r]).collect();
-            entries.sort_unstable();
-            row.extend(entries);
-            start.push(row.len());
+            let first = row.len();
+            row.extend(column.iter().map(|&r| position[r]));
+            row[first..].sort_unstable();
+            start.push(short(row.len()));
         }
-        let mut pattern = Self { position, start, row, pair_target: Vec::new(), pair_start: vec![0] };
+        let mut pattern = Self { position, start, row, target: Vec::new() };
         for column in 0..rows {
-            let entries = pattern.start[column]..pattern.start[column + 1];
+            let entries = pattern.column(column);
             for first in entries.clone() {
                 for second in first + 1..entries.end {
                     let target = pattern.find(pattern.row[first], pattern.row[second]);
-                    pattern.pair_target.push(target);
+                    pattern.target.push(short(target));
                 }
             }
-            pattern.pair_start.push(pattern.pair_target.len());
         }
         pattern
     }
 
+    /// The entries of a column.
+    fn column(&self, column: usize) -> std::ops::Range<usize> {
+        self.start[column] as usize..self.start[column + 1] as usize
+    }
+
     /// The entry at positions `low < high`; elimination by least degree has filled it in.
-    fn find(&self, low: usize, high: usize) -> usize {
-        let entries = self.start[low]..self.start[low + 1];
+    fn find(&self, low: u32, high: u32) -> usize {
+        let entries = self.column(low as usize);
         entries.start
             + self.row[entries].binary_search(&high).expect("the pattern holds every pair that meets")
     }
 
-    /// Where the conductance between two different rows is kept.
-    pub(super) fn entry(&self, a: usize, b: usize) -> usize {
-        let (a, b) = (self.position[a], self.position[b]);
-        self.find(a.min(b), a.max(b))
+    /// A row's position.
+    pub(super) fn position(&self, row: usize) -> usize {
+        self.position[row] as usize
     }
 
-    /// Where the conductance of a row to ground is kept.
-    pub(super) fn ground(&self, row: usize) -> usize {
-        self.position[row]
+    /// Where the conductance between two different positions is kept.
+    pub(super) fn between(&self, a: usize, b: usize) -> usize {
+        self.find(short(a.min(b)), short(a.max(b)))
+    }
+
+    /// Where the conductance of a position to ground is kept.
+    pub(super) fn ground(&self, position: usize) -> usize {
+        self.row.len() + position
+    }
+
+    /// Where a conductance is put that no equation feels.
+    pub(super) fn nowhere(&self) -> usize {
+        self.row.len() + self.rows()
     }
 
     pub(super) fn rows(&self) -> usize {
         self.position.len()
     }
 
-    pub(super) fn entries(&self) -> usize {
-        self.row.len()
+    /// How many numbers conductances on this pattern are.
+    pub(super) fn values(&self) -> usize {
+        self.nowhere() + 1
     }
 }
 
 /// Conductances on a pattern, and after [`Factor::eliminate`] their factor.
 #[derive(Clone, Debug)]
 pub(super) struct Factor {
-    /// Between rows; after elimination, divided by the pivot.
-    pub(super) between: Vec<f64>,
-    /// To ground.
-    pub(super) ground: Vec<f64>,
-    pivot: Vec<f64>,
+    /// As [`Pattern`] tells; after elimination, entries are divided by the pivot.
+    pub(super) values: Vec<f64>,
+    /// One over each pivot; zero where there is none.
+    reciprocal: Vec<f64>,
 }
 
 impl Factor {
     pub(super) fn zero(pattern: &Pattern) -> Self {
-        Self {
-            between: vec![0.0; pattern.entries()],
-            ground: vec![0.0; pattern.rows()],
-            pivot: vec![0.0; pattern.rows()],
-        }
+        Self { values: vec![0.0; pattern.values()], reciprocal: vec![0.0; pattern.rows()] }
     }
 
-    /// Factors in place. Rows of a piece without a path to ground get a pivot of exactly zero.
-    pub(super) fn eliminate(&mut self, pattern: &Pattern) {
-        for column in 0..pattern.rows() {
-            let entries = pattern.start[column]..pattern.start[column + 1];
-            let mut pivot = self.ground[column];
-            for entry in entries.clone() {
-                pivot += self.between[entry];
-            }
-            self.pivot[column] = pivot;
+    /// Factors in place.
+    pub(super) fn eliminate(&mut self, pattern: &Pattern) -> Eliminated {
+        let (between, ground) = self.values.split_at_mut(pattern.row.len());
+        let mut targets = pattern.target.as_slice();
+        let mut ended = Eliminated::Sound;
+        let mut start = 0;
+        for (column, reciprocal) in self.reciprocal.iter_mut().enumerate() {
+            let end = pattern.start[column + 1] as usize;
+            let (before, after) = between.split_at_mut(end);
+            let (entries, rows) = (&mut before[start..], &pattern.row[start..end]);
+            start = end;
+            let own = ground[column];
+            let pivot = entries.iter().fold(own, |sum, entry| sum + entry);
+            let (here, rest) = targets.split_at(entries.len() * entries.len().saturating_sub(1) / 2);
+            targets = rest;
             if pivot == 0.0 {
+                *reciprocal = 0.0;
+                if ended == Eliminated::Sound {
+                    ended = Eliminated::Floating(column);
+                }
                 continue;
             }
-            let mut pair = pattern.pair_start[column];
-            for first in entries.clone() {
-                let share = self.between[first] / pivot;
-                self.ground[pattern.row[first]] += share * self.ground[column];
-                for second in first + 1..entries.end {
-                    self.between[pattern.pair_target[pair]] += share * self.between[second];
-                    pair += 1;
+            *reciprocal = 1.0 / pivot;
+            if !reciprocal.is_finite() || *reciprocal == 0.0 {
+                ended = Eliminated::Overflow;
+            }
+            let mut here = here.iter();
+            for (first, &row) in rows.iter().enumerate() {
+                let share = entries[first] * *reciprocal;
+                entries[first] = share;
+                ground[row as usize] += share * own;
+                for (second, &target) in entries[first + 1..].iter().zip(here.by_ref()) {
+                    after[target as usize - end] += share * second;
                 }
             }
-            for entry in entries {
-                self.between[entry] /= pivot;
-            }
         }
+        ended
     }
 
-    /// A row of a piece that has no path to ground, if there is one.
-    pub(super) fn floating(&self, pattern: &Pattern) -> Option<usize> {
-        (0..pattern.rows()).find(|&row| self.pivot[pattern.position[row]] == 0.0)
-    }
-
-    /// Solves for the voltages that the injected currents `amps` (by row) give; both in rows' own order.
-    pub(super) fn solve(&self, pattern: &Pattern, amps: &[f64], volts: &mut Vec<f64>) {
-        let rows = pattern.rows();
-        let mut x = vec![0.0; rows];
-        for (row, &value) in amps.iter().enumerate() {
-            x[pattern.position[row]] = value;
-        }
-        for column in 0..rows {
+    /// Carries injected currents (by position, from `first` on) towards the last position.
+    pub(super) fn forward(&self, pattern: &Pattern, first: usize, x: &mut [f64]) {
+        let mut start = pattern.start[first] as usize;
+        for column in first..self.reciprocal.len() {
+            let end = pattern.start[column + 1] as usize;
             let value = x[column];
-            if value != 0.0 {
-                for entry in pattern.start[column]..pattern.start[column + 1] {
-                    x[pattern.row[entry]] += self.between[entry] * value;
-                }
+            for (entry, &row) in self.values[start..end].iter().zip(&pattern.row[start..end]) {
+                x[row as usize] += entry * value;
             }
+            start = end;
         }
-        for column in (0..rows).rev() {
-            let pivot = self.pivot[column];
-            let mut value = if pivot == 0.0 { 0.0 } else { x[column] / pivot };
-            for entry in pattern.start[column]..pattern.start[column + 1] {
-                value += self.between[entry] * x[pattern.row[entry]];
+    }
+
+    /// Turns what [`Factor::forward`] left into voltages.
+    pub(super) fn backward(&self, pattern: &Pattern, x: &mut [f64]) {
+        let mut end = pattern.row.len();
+        for column in (0..self.reciprocal.len()).rev() {
+            let start = pattern.start[column] as usize;
+            let mut value = x[column] * self.reciprocal[column];
+            for (entry, &row) in self.values[start..end].iter().zip(&pattern.row[start..end]) {
+                value += entry * x[row as usize];
             }
             x[column] = value;
+            end = start;
         }
-        volts.clear();
-        volts.extend(pattern.position.iter().map(|&at| x[at]));
+    }
+
+    /// Solves for the voltages that injected currents give; both by position, in place.
+    pub(super) fn solve(&self, pattern: &Pattern, x: &mut [f64]) {
+        self.forward(pattern, 0, x);
+        self.backward(pattern, x);
+    }
+
+    /// One over each pivot, by position.
+    pub(super) fn reciprocals(&self) -> &[f64] {
+        &self.reciprocal
     }
 }

@@ -1,0 +1,212 @@
+//! Curves that a load at a port moves: how far they may move before it shows, and what happens if they do.
+//!
+//! The rest of the network is straight, so that it is known to the curves by the resistances between them. What is left
+//! is a system of as many unknowns as there are curves, and one for the load.
+
+use super::element::Law;
+use super::ldl::Factor;
+use super::network::{Network, Node};
+use super::point::{LoadPoint, OperatingPoint, Tangent};
+use super::solve::{SETTLED, SETTLED_VOLTS};
+
+/// Steps in which the curves have to settle.
+const STEPS: usize = 40;
+/// The share of a curve's slope that the rest of the network has to leave: below it digits are lost, and the network is
+/// better solved anew.
+const LEAST_PIVOT: f64 = 0.1;
+
+/// The curved branches of a network, as its ports feel them.
+#[derive(Clone, Debug)]
+pub(super) struct Curves {
+    /// By curve: where it is, in volts.
+    volts: Vec<f64>,
+    /// By port and curve: volts along the curve for one ampere into the port.
+    moves_ohms: Vec<f64>,
+    /// By curve and curve: the same for one ampere through another curve.
+    couples_ohms: Vec<f64>,
+    /// By curve: how far it may move and stay on its tangent, in volts.
+    stays_volts: Vec<f64>,
+    /// By port: one over the current there that moves a curve as far as it may, per amp.
+    most: Vec<f64>,
+}
+
+/// What a load did to curves.
+#[derive(Clone, Debug)]
+pub(super) struct Bent {
+    pub(super) load: LoadPoint,
+    /// By curve: the current that it draws beyond its former tangent.
+    pub(super) drawn_amps: Vec<f64>,
+    /// By curve.
+    pub(super) tangents: Vec<Tangent>,
+}
+
+impl Curves {
+    pub(super) fn new(network: &Network, point: &OperatingPoint, factor: &Factor, ports: &[Node]) -> Self {
+        let own = point.curves.iter().filter(|curve| curve.branch < network.branches());
+        let branches: Vec<usize> = own.map(|curve| curve.branch).collect();
+        let count = branches.len();
+        let mut curves = Self {
+            volts: branches.iter().map(|&branch| point.along(network.branches[branch])).collect(),
+            moves_ohms: vec![0.0; ports.len() * count],
+            couples_ohms: vec![0.0; count * count],
+            stays_volts: Vec::with_capacity(count),
+            most: vec![0.0; ports.len()],
+        };
+        let reference = network.pattern.rows();
+        let mut x = vec![0.0; reference + 1];
+        for (at, curve) in point.curves.iter().take(count).enumerate() {
+            let [from, to] = network.ends[curve.branch].map(|end| end as usize);
+            x.fill(0.0);
+            x[from] += 1.0;
+            x[to] -= 1.0;
+            x[reference] = 0.0;
+            factor.forward(&network.pattern, from.min(to).min(reference), &mut x);
+            factor.backward(&network.pattern, &mut x);
+            x[reference] = 0.0;
+            let stays = curve.law.stays_within(curves.volts[at]);
+            curves.stays_volts.push(stays);
+            for (other, &branch) in branches.iter().enumerate() {
+                let [from, to] = network.ends[branch].map(|end| end as usize);
+                curves.couples_ohms[at * count + other] = x[from] - x[to];
+            }
+            for (place, port) in ports.iter().enumerate() {
+                let moves = x[network.positions[port.0] as usize];
+                curves.moves_ohms[place * count + at] = moves;
+                curves.most[place] = curves.most[place].max(moves.abs() / stays);
+            }
+        }
+        curves
+    }
+
+    /// Whether `amps` out of one port and into another leave all curves on their tangents.
+    pub(super) fn stay(&self, from: usize, to: usize, amps: f64) -> bool {
+        let amps = amps.abs();
+        amps * (self.most[from] + self.most[to]) <= 1.0
+            || self.moves(from, to).zip(&self.stays_volts).all(|(ohms, stays)| ohms.abs() * amps <= *stays)
+    }
+
+    /// By curve: volts along it for one ampere into one port and out of another.
+    fn moves(&self, from: usize, to: usize) -> impl Iterator<Item = f64> {
+        let count = self.stays_volts.len();
+        let list = |port: usize| &self.moves_ohms[port * count..][..count];
+        list(from).iter().zip(list(to)).map(|(from, to)| from - to)
+    }
+
+    /// Newton's method on the curves and the load: d = open − S ρ(d), where d are the curves' moves and the load's volts, S
+    /// the resistances between them, and ρ what each draws beyond its tangent. `None` where that does not settle, or not
+    /// with all its digits.
+    #[allow(clippy::too_many_arguments, reason = "a port is two places, a voltage and a resistance")]
+    pub(super) fn bend(
+        &self,
+        point: &OperatingPoint,
+        from: usize,
+        to: usize,
+        law: &Law,
+        open_volts: f64,
+        ohms: f64,
+        start: LoadPoint,
+    ) -> Option<Bent> {
+        let count = self.stays_volts.len();
+        let moves: Vec<f64> = self.moves(from, to).collect();
+        let resistance = |a: usize, b: usize| match (a == count, b == count) {
+            (false, false) => self.couples_ohms[a * count + b],
+            (false, true) => moves[a],
+            (true, false) => moves[b],
+            (true, true) => ohms,
+        };
+        let base: Vec<Tangent> =
+            point.curves[..count].iter().map(|curve| point.tangents[curve.branch]).collect();
+        let mut moved: Vec<f64> = moves.iter().map(|ohms| -ohms * start.amps).chain([start.volts]).collect();
+        let mut drawn = vec![0.0; count + 1];
+        let mut slope = vec![0.0; count + 1];
+        let mut change = vec![0.0; count + 1];
+        let mut active = Vec::with_capacity(count + 1);
+        let mut matrix = Vec::with_capacity((count + 1) * (count + 1));
+        for _ in 0..STEPS {
+            for (at, (curve, tangent)) in point.curves.iter().zip(&base).enumerate() {
+                let volts = self.volts[at] + moved[at];
+                let (amps, siemens) = curve.law.current(volts);
+                drawn[at] = amps - (tangent.siemens * volts + tangent.amps);
+                slope[at] = siemens - tangent.siemens;
+            }
+            (drawn[count], slope[count]) = law.current(moved[count]);
+            for (at, change) in change.iter_mut().enumerate() {
+                let open = if at == count { open_volts } else { 0.0 };
+                *change = (0..=count).fold(open - moved[at], |sum, other| {
+                    if drawn[other] == 0.0 { sum } else { sum - resistance(at, other) * drawn[other] }
+                });
+            }
+            active.clear();
+            active.extend((0..=count).filter(|&at| slope[at] != 0.0));
+            matrix.clear();
+            for &a in &active {
+                matrix.extend(
+                    active.iter().map(|&b| f64::from(u8::from(a == b)) + resistance(a, b) * slope[b]),
+                );
+            }
+            let mut solved: Vec<f64> = active.iter().map(|&at| change[at]).collect();
+            solve_dense(&mut matrix, &mut solved)?;
+            for (&at, solved) in active.iter().zip(&solved) {
+                change[at] = *solved;
+            }
+            for at in (0..=count).filter(|&at| slope[at] == 0.0) {
+                for &other in &active {
+                    change[at] -= resistance(at, other) * slope[other] * change[other];
+                }
+            }
+            let mut settled = true;
+            for at in 0..=count {
+                moved[at] += change[at];
+                let volts = moved[at] + self.volts.get(at).unwrap_or(&0.0);
+                settled &= change[at].abs() <= SETTLED * volts.abs() + SETTLED_VOLTS;
+            }
+            if settled {
+                for at in 0..=count {
+                    drawn[at] += slope[at] * change[at];
+                }
+                let load = LoadPoint { volts: moved[count], amps: drawn[count] };
+                drawn.truncate(count);
+                let tangents = base.iter().enumerate().map(|(at, tangent)| {
+                    let siemens = tangent.siemens + slope[at];
+                    let volts = self.volts[at] + moved[at];
+                    let amps = tangent.siemens * volts + tangent.amps + drawn[at];
+                    Tangent { siemens, amps: amps - siemens * volts }
+                });
+                let tangents = tangents.collect();
+                return load.is_finite().then_some(Bent { load, drawn_amps: drawn, tangents });
+            }
+        }
+        None
+    }
+}
+
+/// Gauss without exchange of rows, which a convex problem does not need. `None` where a pivot is small.
+fn solve_dense(matrix: &mut [f64], values: &mut [f64]) -> Option<()> {
+    let size = values.len();
+    for column in 0..size {
+        let (above, below) = matrix.split_at_mut((column + 1) * size);
+        let pivot_row = &above[column * size..];
+        let pivot = pivot_row[column];
+        // Written so that what is no number is refused too.
+        if !(pivot >= LEAST_PIVOT) {
+            return None;
+        }
+        let reciprocal = 1.0 / pivot;
+        for (row, line) in (column + 1..).zip(below.chunks_exact_mut(size)) {
+            let share = line[column] * reciprocal;
+            for (value, above) in line[column + 1..].iter_mut().zip(&pivot_row[column + 1..]) {
+                *value -= share * above;
+            }
+            values[row] -= share * values[column];
+        }
+    }
+    for column in (0..size).rev() {
+        let line = &matrix[column * size..][..size];
+        let mut value = values[column];
+        for other in column + 1..size {
+            value -= line[other] * values[other];
+        }
+        values[column] = value / line[column];
+    }
+    Some(())
+}

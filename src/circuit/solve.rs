@@ -1,0 +1,375 @@
+//! The operating point: Newton's method on the co-content.
+//!
+//! Currents only ever grow with voltage, so the operating point is the minimum of a convex function (the co-content of
+//! Millar, Phil. Mag. 42:1150, 1951; from memory), and Newton's method with steps cut short where they overshoot finds
+//! it from anywhere. It starts cold, where a filament's curve is steepest.
+
+use super::element::Law;
+use super::ldl::{Eliminated, Factor};
+use super::network::{Branch, Network, Node};
+use super::point::{Curve, Load, LoadPoint, OperatingPoint, Tangent};
+use super::unsolved::Unsolved;
+
+/// Steps after which the search for a curved operating point is given up; ten are usual, and a row of junctions that
+/// have to turn one after the other takes fifty.
+const STEPS: usize = 300;
+/// Relative change below which a curved element counts as settled.
+pub(super) const SETTLED: f64 = 1e-13;
+/// Change below which it counts as settled however small it is, in volts: a thousandth of what rounding at 12 V leaves
+/// of a difference through a milliohm.
+pub(super) const SETTLED_VOLTS: f64 = 1e-12;
+/// How many times the tolerance a change may be that counts as rounding.
+const STALLED: f64 = 1e6;
+/// A step is cut short where the slope at its end has turned by more than this share of the slope at its beginning.
+const OVERSHOT: f64 = 0.3;
+/// Halvings of a step that is cut short: a step of a gigavolt is brought down to the millivolts of a junction.
+const HALVINGS: usize = 64;
+
+/// The operating point of `network` with these `laws` on its branches and these `loads` connected.
+///
+/// A single load, such as a meter, is not part of the matrix: it meets the network at its port, as in
+/// [`PortModel::attach`](super::PortModel::attach) and with the same digits. Several loads can bridge pieces that
+/// otherwise hang on nothing but leakage, so they become branches: see [`Network::with_loads`].
+///
+/// # Errors
+/// See [`Unsolved`].
+pub fn operating_point(network: &Network, laws: &[Law], loads: &[Load]) -> Result<OperatingPoint, Unsolved> {
+    match loads {
+        [] => Workspace::new(network).into_point(network, laws),
+        [load] => {
+            // A bad law is named before a bad load.
+            let point = Workspace::new(network).into_point(network, laws)?;
+            point.loaded(network, load)
+        }
+        _ => network
+            .with_loads(&loads.iter().map(|load| (load.from, load.to)).collect::<Vec<_>>())
+            .operating_point(laws, loads),
+    }
+}
+
+/// A network that has been prepared for several loads at once: each of them is two branches, its leads and what it is.
+#[derive(Clone, Debug)]
+pub struct LoadedNetwork {
+    network: Network,
+    own: usize,
+    ends: Vec<(Node, Node)>,
+}
+
+impl Network {
+    /// Prepares for loads on these pairs of nodes. What they are may change from one operating point to the next.
+    #[must_use]
+    pub fn with_loads(&self, ends: &[(Node, Node)]) -> LoadedNetwork {
+        let network = self.extended(ends.iter().copied());
+        LoadedNetwork { network, own: self.branches(), ends: ends.to_vec() }
+    }
+}
+
+impl LoadedNetwork {
+    /// The network with the loads as branches. Nodes and branches of the bare network keep their numbers.
+    #[must_use]
+    pub fn network(&self) -> &Network {
+        &self.network
+    }
+
+    /// The operating point with these `laws` on the branches of the bare network and these `loads`, each on the pair of
+    /// nodes that was prepared for it.
+    ///
+    /// # Errors
+    /// See [`Unsolved`].
+    pub fn operating_point(&self, laws: &[Law], loads: &[Load]) -> Result<OperatingPoint, Unsolved> {
+        let mut workspace = Workspace::new(&self.network);
+        workspace.solve_loaded(self, laws, loads)?;
+        Ok(workspace.point)
+    }
+
+    /// The laws of all branches.
+    fn laws(&self, laws: &[Law], loads: &[Load], all: &mut Vec<Law>) -> Result<(), Unsolved> {
+        if laws.len() != self.own {
+            return Err(Unsolved::BadCount(laws.len()));
+        }
+        if let Some(bad) = laws.iter().position(|law| !law.is_sound()) {
+            return Err(Unsolved::BadValue(Branch(bad)));
+        }
+        let fits = |at: usize| {
+            loads
+                .get(at)
+                .is_some_and(|load| load.is_sound() && self.ends.get(at) == Some(&(load.from, load.to)))
+        };
+        if let Some(bad) = (0..self.ends.len().max(loads.len())).find(|&at| !fits(at)) {
+            return Err(Unsolved::BadLoad(bad));
+        }
+        all.clear();
+        all.extend_from_slice(laws);
+        for load in loads {
+            all.extend([Law::ohms(load.lead_ohms), load.law]);
+        }
+        Ok(())
+    }
+}
+
+/// Where operating points of one network are computed. It can be used again and again; what it holds from one time has
+/// no influence on the next.
+#[derive(Clone, Debug)]
+pub struct Workspace {
+    factor: Factor,
+    /// Conductances of the straight branches.
+    straight: Vec<f64>,
+    /// Currents that straight branches drive into each position.
+    driven: Vec<f64>,
+    /// Voltages of the positions from which a step sets out.
+    from: Vec<f64>,
+    /// Those to which it leads.
+    to: Vec<f64>,
+    steps: Vec<Step>,
+    leaves: Vec<f64>,
+    laws: Vec<Law>,
+    point: OperatingPoint,
+}
+
+/// A curved branch in a step.
+#[derive(Clone, Copy, Debug, Default)]
+struct Step {
+    from_volts: f64,
+    to_volts: f64,
+    /// Current by the tangent at the end of the step, in amps.
+    to_amps: f64,
+}
+
+impl Workspace {
+    /// Room for operating points of this network.
+    #[must_use]
+    pub fn new(network: &Network) -> Self {
+        let rows = network.pattern.rows() + 1;
+        Self {
+            factor: Factor::zero(&network.pattern),
+            straight: vec![0.0; network.pattern.values()],
+            driven: vec![0.0; rows],
+            from: vec![0.0; rows],
+            to: vec![0.0; rows],
+            steps: Vec::new(),
+            leaves: Vec::new(),
+            laws: Vec::new(),
+            point: OperatingPoint::default(),
+        }
+    }
+
+    /// The operating point of `network`, for which this was made, with these laws on its branches.
+    ///
+    /// # Errors
+    /// See [`Unsolved`].
+    pub fn solve(&mut self, network: &Network, laws: &[Law]) -> Result<&OperatingPoint, Unsolved> {
+        self.converge(network, laws)?;
+        self.point.loads.clear();
+        Ok(&self.point)
+    }
+
+    /// The same with loads on a network that was prepared for them.
+    ///
+    /// # Errors
+    /// See [`Unsolved`].
+    pub fn solve_loaded(
+        &mut self,
+        loaded: &LoadedNetwork,
+        laws: &[Law],
+        loads: &[Load],
+    ) -> Result<&OperatingPoint, Unsolved> {
+        let mut all = std::mem::take(&mut self.laws);
+        let solved = loaded.laws(laws, loads, &mut all).and_then(|()| self.converge(&loaded.network, &all));
+        self.laws = all;
+        solved?;
+        let point = &mut self.point;
+        point.loads.clear();
+        for at in 0..loads.len() {
+            let branch = Branch(loaded.own + 2 * at + 1);
+            let volts = point.along(loaded.network.ends(branch));
+            point.loads.push(LoadPoint { volts, amps: point.amps(branch) });
+        }
+        Ok(point)
+    }
+
+    fn into_point(mut self, network: &Network, laws: &[Law]) -> Result<OperatingPoint, Unsolved> {
+        self.converge(network, laws)?;
+        Ok(self.point)
+    }
+
+    /// Newton's method until every curve has settled.
+    fn converge(&mut self, network: &Network, laws: &[Law]) -> Result<(), Unsolved> {
+        self.lay_out(network, laws)?;
+        let mut last_change = f64::INFINITY;
+        let curved = !self.point.curves.is_empty();
+        for step in 0..STEPS {
+            self.step(network)?;
+            if !curved {
+                break;
+            }
+            let change = self.change();
+            // A change that no longer halves, small as it is, is rounding going to and fro.
+            let stalled = change <= STALLED && change > 0.5 * last_change;
+            if step > 0 && (change <= 1.0 || stalled) {
+                break;
+            }
+            if step + 1 == STEPS {
+                return Err(Unsolved::NotConverged);
+            }
+            last_change = change;
+            // The first step comes from a point that is no solution of the sources: no slope to judge it by.
+            let share = if step == 0 { 1.0 } else { self.share_of_step(network) };
+            self.move_on(share);
+        }
+        network.node_volts(&self.to, &mut self.point.volts);
+        self.point.complete(network, &[], &mut self.leaves)
+    }
+
+    /// Takes the laws in: straight ones for good, curved ones to be taken at each step.
+    fn lay_out(&mut self, network: &Network, laws: &[Law]) -> Result<(), Unsolved> {
+        if laws.len() != network.branches() {
+            return Err(Unsolved::BadCount(laws.len()));
+        }
+        self.straight.fill(0.0);
+        self.driven.fill(0.0);
+        self.point.curves.clear();
+        self.point.tangents.clear();
+        self.steps.clear();
+        for (branch, law) in laws.iter().enumerate() {
+            let (siemens, amps) = match *law {
+                Law::Conductance(siemens) => (siemens, 0.0),
+                Law::Linear { siemens, amps } => (siemens, amps),
+                law => {
+                    if !law.is_sound() {
+                        return Err(Unsolved::BadValue(Branch(branch)));
+                    }
+                    self.point.curves.push(Curve { branch, law });
+                    self.point.tangents.push(Tangent::default());
+                    self.steps.push(Step::default());
+                    continue;
+                }
+            };
+            // Written so that what is no number is bad too.
+            if !(siemens >= 0.0 && siemens < f64::INFINITY && amps.abs() < f64::INFINITY) {
+                return Err(Unsolved::BadValue(Branch(branch)));
+            }
+            self.point.tangents.push(Tangent { siemens, amps });
+            self.straight[network.stamps[branch] as usize] += siemens;
+            drive(network, &mut self.driven, branch, siemens, amps);
+        }
+        Ok(())
+    }
+
+    /// One step of Newton's method: every curve replaced by its tangent where it is.
+    fn step(&mut self, network: &Network) -> Result<(), Unsolved> {
+        self.factor.values.copy_from_slice(&self.straight);
+        self.to.copy_from_slice(&self.driven);
+        for (curve, step) in self.point.curves.iter().zip(&self.steps) {
+            let (amps, siemens) = curve.law.current(step.from_volts);
+            let amps = amps - siemens * step.from_volts;
+            self.point.tangents[curve.branch] = Tangent { siemens, amps };
+            self.factor.values[network.stamps[curve.branch] as usize] += siemens;
+            drive(network, &mut self.to, curve.branch, siemens, amps);
+        }
+        match self.factor.eliminate(&network.pattern) {
+            Eliminated::Sound => {}
+            Eliminated::Floating(position) => return Err(Unsolved::Floating(network.node_at(position))),
+            Eliminated::Overflow => return Err(Unsolved::Overflow),
+        }
+        // What is driven into the reference leads nowhere.
+        let reference = network.pattern.rows();
+        self.to[reference] = 0.0;
+        self.factor.solve(&network.pattern, &mut self.to);
+        self.to[reference] = 0.0;
+        for (curve, step) in self.point.curves.iter().zip(&mut self.steps) {
+            step.to_volts = along(network, &self.to, curve.branch) + network.above_volts[curve.branch];
+            let tangent = self.point.tangents[curve.branch];
+            step.to_amps = tangent.siemens * step.to_volts + tangent.amps;
+            if !step.to_volts.is_finite() || !step.to_amps.is_finite() {
+                return Err(Unsolved::Overflow);
+            }
+        }
+        Ok(())
+    }
+
+    /// The greatest change of a curved element, as a multiple of what counts as settled.
+    fn change(&self) -> f64 {
+        self.steps
+            .iter()
+            .map(|step| {
+                (step.to_volts - step.from_volts).abs() / (SETTLED * step.to_volts.abs() + SETTLED_VOLTS)
+            })
+            .fold(0.0, f64::max)
+    }
+
+    /// How much of the step to take: all of it, unless the slope of the co-content along it has turned.
+    fn share_of_step(&self, network: &Network) -> f64 {
+        // By Tellegen's theorem the solved currents and the step are orthogonal, so that only differences to the
+        // solved currents count: the straight elements' fall off linearly, the curved ones' are evaluated.
+        let curved = |share: f64| -> f64 {
+            let curves = self.point.curves.iter().zip(&self.steps);
+            curves
+                .map(|(curve, step)| {
+                    let moved = step.to_volts - step.from_volts;
+                    (curve.law.current(step.from_volts + share * moved).0 - step.to_amps) * moved
+                })
+                .sum()
+        };
+        let at_end = curved(1.0);
+        if at_end <= 0.0 {
+            return 1.0;
+        }
+        let mut straight = 0.0;
+        let mut curves = self.point.curves.iter().map(|curve| curve.branch).peekable();
+        for (branch, tangent) in self.point.tangents.iter().enumerate() {
+            if curves.next_if_eq(&branch).is_none() {
+                let moved = along(network, &self.to, branch) - along(network, &self.from, branch);
+                straight += tangent.siemens * moved * moved;
+            }
+        }
+        let slope = |share: f64| straight * (share - 1.0) + curved(share);
+        let limit = OVERSHOT * slope(0.0).abs();
+        if at_end <= limit {
+            return 1.0;
+        }
+        let (mut low, mut high) = (0.0, 1.0);
+        for _ in 0..HALVINGS {
+            let middle = 0.5 * (low + high);
+            let there = slope(middle);
+            if there.abs() <= limit {
+                return middle;
+            }
+            if there > 0.0 {
+                high = middle;
+            } else {
+                low = middle;
+            }
+        }
+        high
+    }
+
+    fn move_on(&mut self, share: f64) {
+        if share == 1.0 {
+            self.from.copy_from_slice(&self.to);
+            for step in &mut self.steps {
+                step.from_volts = step.to_volts;
+            }
+            return;
+        }
+        for (from, to) in self.from.iter_mut().zip(&self.to) {
+            *from += share * (to - *from);
+        }
+        for step in &mut self.steps {
+            step.from_volts += share * (step.to_volts - step.from_volts);
+        }
+    }
+}
+
+/// Voltage along a branch, from those of the positions, without what ideal sources add.
+fn along(network: &Network, rows: &[f64], branch: usize) -> f64 {
+    let [from, to] = network.ends[branch];
+    rows[from as usize] - rows[to as usize]
+}
+
+/// The current that flows at no difference between a branch's two positions: its own, and what fixed steps drive.
+pub(super) fn drive(network: &Network, into: &mut [f64], branch: usize, siemens: f64, amps: f64) {
+    let amps = amps + siemens * network.above_volts[branch];
+    let [from, to] = network.ends[branch];
+    into[from as usize] -= amps;
+    into[to as usize] += amps;
+}
