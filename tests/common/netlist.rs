@@ -23,7 +23,7 @@ const BY_CURRENT_BELOW_OHMS: f64 = 1e4;
 /// Tolerances far below what is compared, a leakage across junctions that no gigohm feels, pivots of any size, and
 /// steps enough.
 const OPTIONS: &str = ".options reltol=1e-10 abstol=1e-16 vntol=1e-11 chgtol=1e-18 gmin=1e-20 pivtol=1e-40 pivrel=0.1 \
-                       itl1=2000 itl2=500 temp=27 tnom=27";
+                       itl1=200 temp=27 tnom=27";
 
 /// What to say where ngspice is not installed.
 pub(crate) const INSTALL: &str = "install ngspice (Debian: `apt-get install ngspice`) so that `ngspice` is on the path";
