@@ -3,15 +3,19 @@
 //! How circuits are written for it, and that nothing of how they are solved is shared with it, stands in
 //! `common/netlist.rs`. Without ngspice these tests say that they were skipped; with `CI` set in the environment they
 //! fail instead, and compare more.
+#![expect(clippy::print_stdout, reason = "how much was compared, and how well it agrees, is worth telling")]
 
 #[path = "common/netlist.rs"]
 mod netlist;
 
-use netlist::{Analysis, Deck, Netlist, can_compare, node_volts, run};
+use netlist::{Analysis, Deck, Netlist, can_compare, name, node_volts, run};
 use probeworthy::circuit::{
-    Diode, FUSE_RATINGS_AMPS, Filament, Law, Limited, Load, NetworkBuilder, Node, OperatingPoint,
-    Unsolved, operating_point, warm_fuse,
+    Diode, FUSE_RATINGS_AMPS, Filament, Law, Limited, Load, NetworkBuilder, Node, OperatingPoint, Unsolved,
+    operating_point, warm_fuse,
 };
+use probeworthy::fault::PlacedFault;
+use probeworthy::scenario::{SHELF, load, point_name};
+use probeworthy::vehicle::{LidPosition, Mode, PartKind, PhysicalState, Point, Vehicle, Wiring};
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
@@ -128,9 +132,10 @@ impl Random {
             0..6 => Law::ohms(draw.decades(-3.0, 6.0)),
             6 => Law::Filament(lamp(draw)),
             7 => Law::WarmFuse(warm_fuse(f64::from(draw.one(&FUSE_RATINGS_AMPS)))),
-            8 => {
-                Law::Limited(Limited { on_ohms: draw.decades(-2.0, 0.0), limit_amps: draw.between(1.0, 10.0) })
-            }
+            8 => Law::Limited(Limited {
+                on_ohms: draw.decades(-2.0, 0.0),
+                limit_amps: draw.between(1.0, 10.0),
+            }),
             9 => source(draw),
             // A motor at speed.
             10 => Law::Linear { siemens: draw.between(0.01, 1.0), amps: draw.between(0.1, 2.0) },
@@ -234,9 +239,129 @@ fn ngspice_agrees_about_random_circuits() {
         }
     }
     println!(
-        "{} circuits with {nodes} nodes; {unsolved} that ngspice did not solve; worst {worst:.3} of what is allowed",
+        "{} circuits with {nodes} nodes; {unsolved} that ngspice did not solve; worst {worst:.1e} of what is allowed",
         points.len()
     );
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
     assert!(unsolved * 100 <= points.len(), "ngspice did not solve {unsolved} of {} circuits", points.len());
+}
+
+/// Pairs of points at which each state is metered.
+const PLACES: usize = 20;
+/// Faults of each scenario that are compared where not all are.
+const SAMPLE: usize = 12;
+/// A meter on volts, and its leads, in ohms.
+const METER_OHMS: f64 = 10e6;
+const METER_LEADS_OHMS: f64 = 0.1;
+/// A meter that is not there, in ohms.
+const NO_METER_OHMS: f64 = 1e30;
+
+/// A vehicle with a fault: shut with all lamps off, and with the lid up and every switch that stays on.
+fn states(vehicle: &Vehicle, fault: &PlacedFault) -> [(&'static str, PhysicalState); 2] {
+    let shut = fault.stands(vehicle);
+    let mut up = shut.clone();
+    up.claw_home = false;
+    up.move_lid(LidPosition::Angle(vehicle.lid.full_degrees));
+    for (id, part) in vehicle.parts() {
+        if let PartKind::Switch { springs_back: false, .. } = part.kind {
+            up.on[id.index()] = true;
+        }
+    }
+    [("shut, all off", shut), ("lid up, all on", up)]
+}
+
+/// One vehicle in one state, as the model finds it and as ngspice is asked about it: all its nodes at rest, and a meter
+/// at each place.
+struct Stand {
+    what: String,
+    volts: Vec<f64>,
+    metered: Vec<(String, f64)>,
+}
+
+impl Stand {
+    fn new(what: String, vehicle: &Vehicle, state: &PhysicalState, places: &[[Point; 2]]) -> (Self, Deck) {
+        let wiring = Wiring::new(vehicle, state);
+        let (network, laws) = (wiring.network(), wiring.laws(vehicle, state, Mode::default()));
+        let solve =
+            |loads: &[Load]| operating_point(network, &laws, loads).expect("a vehicle has a solution");
+        let at_rest = solve(&[]);
+        let volts = (0..network.nodes()).map(|at| at_rest.volts(Node(at))).collect();
+        let mut netlist = Netlist::of(network, &laws);
+        let mut analyses = vec![Analysis::at_rest((0..network.nodes()).map(Node))];
+        let mut metered = Vec::new();
+        let mut last = None;
+        for (at, &[red, black]) in places.iter().enumerate() {
+            let (from, to) = (wiring.node(red), wiring.node(black));
+            let law = Law::ohms(METER_OHMS);
+            let volts = solve(&[Load { from, to, law, lead_ohms: METER_LEADS_OHMS }]).loads()[0].volts;
+            metered.push((format!("{} to {}", point_name(vehicle, red), point_name(vehicle, black)), volts));
+
+            // Every meter is there from the beginning, and is no more than a leakage of its own until it is its turn.
+            let inner = format!("m{at}");
+            netlist.law(&name(from), &inner, &Law::ohms(METER_LEADS_OHMS));
+            let meter = netlist.resistor(&inner, &name(to), NO_METER_OHMS);
+            let mut before = vec![format!("alter {meter}={METER_OHMS:e}")];
+            before.extend(last.replace(meter).map(|last| format!("alter {last}={NO_METER_OHMS:e}")));
+            let mut vectors = vec![format!("v({inner})")];
+            if to != Node::GROUND {
+                vectors.push(format!("v({})", name(to)));
+            }
+            analyses.push(Analysis { before, command: "op".to_owned(), vectors });
+        }
+        (Self { what, volts, metered }, Deck { netlist, analyses })
+    }
+}
+
+/// Every fault of every scenario, its vehicle shut with all off and wide open with all on: every node at rest, and what
+/// a meter of 10 MΩ feels between twenty pairs of points. A plain run takes a seeded sample of the faults; with `CI` set
+/// all are compared.
+#[test]
+fn ngspice_agrees_about_every_vehicle_with_every_fault() {
+    if !can_compare() {
+        return;
+    }
+    for shelf in SHELF {
+        let scenario = load(shelf.id).expect("the shelf is sound").scenario;
+        let vehicle = &scenario.vehicle;
+        let mut draw = Draw::new(1);
+        let mut faults: Vec<&PlacedFault> = scenario.faults.iter().collect();
+        while !at_length() && faults.len() > SAMPLE {
+            faults.swap_remove(draw.below(faults.len()));
+        }
+        let points = vehicle.points();
+        let (mut stands, mut decks) = (Vec::new(), Vec::new());
+        for fault in faults {
+            for (how, state) in states(vehicle, fault) {
+                let places: Vec<[Point; 2]> =
+                    (0..PLACES).map(|_| [draw.one(&points), draw.one(&points)]).collect();
+                let (stand, deck) = Stand::new(format!("{}, {how}", fault.id), vehicle, &state, &places);
+                stands.push(stand);
+                decks.push(deck);
+            }
+        }
+        let (mut compared, mut worst) = (0, 0.0_f64);
+        let mut check = |found: f64, reference: f64, what: &str| {
+            let apart = apart(found, reference);
+            assert!(apart <= 1.0, "{}: {what}: {found:e} V, ngspice has {reference:e} V", shelf.id);
+            worst = worst.max(apart);
+            compared += 1;
+        };
+        for (stand, answers) in stands.iter().zip(run(&decks)) {
+            let mut answers = answers.iter();
+            let mut next = || answers.next().and_then(Option::as_ref).expect("ngspice solves every vehicle");
+            for (at, (found, reference)) in stand.volts.iter().zip(node_volts(next())).enumerate() {
+                check(*found, reference, &format!("{}, node {at}", stand.what));
+            }
+            for (place, found) in &stand.metered {
+                let volts = next();
+                let black = volts.get(1).map_or(0.0, |points| points[0]);
+                check(*found, volts[0][0] - black, &format!("{}, meter from {place}", stand.what));
+            }
+        }
+        println!(
+            "{}: {} states, {compared} voltages; worst {worst:.1e} of what is allowed",
+            shelf.id,
+            stands.len()
+        );
+    }
 }

@@ -4,6 +4,7 @@
 //! voltages that follow from currents, where the model has currents that follow from voltages. That also keeps digits:
 //! a milliohm as a conductance in ngspice's matrix would drown a leakage of gigohms.
 #![allow(dead_code, reason = "each test and bench uses what it needs")]
+#![allow(clippy::print_stderr, reason = "a comparison that is skipped says so")]
 
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
@@ -21,12 +22,13 @@ const THERMAL_VOLTS: f64 = 1.38064852e-23 * 300.15 / 1.6021766208e-19;
 /// Resistances below this are written as voltages that follow from a current.
 const BY_CURRENT_BELOW_OHMS: f64 = 1e4;
 /// Tolerances far below what is compared, a leakage across junctions that no gigohm feels, pivots of any size, and
-/// steps enough.
+/// enough steps.
 const OPTIONS: &str = ".options reltol=1e-10 abstol=1e-16 vntol=1e-11 chgtol=1e-18 gmin=1e-20 pivtol=1e-40 pivrel=0.1 \
                        itl1=200 temp=27 tnom=27";
 
 /// What to say where ngspice is not installed.
-pub(crate) const INSTALL: &str = "install ngspice (Debian: `apt-get install ngspice`) so that `ngspice` is on the path";
+pub(crate) const INSTALL: &str =
+    "install ngspice (Debian: `apt-get install ngspice`) so that `ngspice` is on the path";
 
 /// Whether `ngspice` can be run.
 pub(crate) fn is_installed() -> bool {
@@ -41,7 +43,7 @@ pub(crate) fn can_compare() -> bool {
     let installed = is_installed();
     assert!(installed || std::env::var_os("CI").is_none(), "ngspice is needed here: {INSTALL}");
     if !installed {
-        println!("skipped, since there is no ngspice here: {INSTALL}");
+        eprintln!("skipped, since there is no ngspice here: {INSTALL}");
     }
     installed
 }
@@ -147,10 +149,8 @@ impl Netlist {
         let Filament { rated_volts, rated_watts } = *filament;
         let (rated_amps, cold_ohms) = (rated_watts / rated_volts, filament.cold_ohms());
         // Where the two meet: I R_cold = V_rated (I / I_rated)^(1/0.55).
-        let share = libm::pow(
-            cold_ohms * rated_amps / rated_volts,
-            FILAMENT_EXPONENT / (1.0 - FILAMENT_EXPONENT),
-        );
+        let share =
+            libm::pow(cold_ohms * rated_amps / rated_volts, FILAMENT_EXPONENT / (1.0 - FILAMENT_EXPONENT));
         let (cold_amps, exponent) = (share * rated_amps, 1.0 / FILAMENT_EXPONENT);
         self.by_current(from, to, |i| {
             format!(
@@ -312,7 +312,7 @@ fn read_raw(raw: &[u8], wanted: &[String]) -> Option<Vectors> {
     wanted.iter().map(column).collect()
 }
 
-/// The voltages of nodes as ngspice finds them at rest, with the reference's 0 in its place; `None` where it did not.
+/// The voltages of nodes as ngspice finds them at rest, with the reference's 0 in its place.
 pub(crate) fn node_volts(vectors: &Vectors) -> Vec<f64> {
     std::iter::once(0.0).chain(vectors.iter().map(|points| points[0])).collect()
 }
