@@ -120,6 +120,7 @@ impl Curves {
         let mut drawn = vec![0.0; count + 1];
         let mut slope = vec![0.0; count + 1];
         let mut change = vec![0.0; count + 1];
+        let mut turned_over = vec![0.0; count + 1];
         let mut active = Vec::with_capacity(count + 1);
         let mut matrix = Vec::with_capacity((count + 1) * (count + 1));
         for _ in 0..STEPS {
@@ -132,9 +133,12 @@ impl Curves {
             (drawn[count], slope[count]) = law.current(moved[count]);
             for (at, change) in change.iter_mut().enumerate() {
                 let open = if at == count { open_volts } else { 0.0 };
-                *change = (0..=count).fold(open - moved[at], |sum, other| {
-                    if drawn[other] == 0.0 { sum } else { sum - resistance(at, other) * drawn[other] }
-                });
+                (*change, turned_over[at]) =
+                    (0..=count).fold((open - moved[at], 0.0), |(sum, turned_over), other| {
+                        let volts =
+                            if drawn[other] == 0.0 { 0.0 } else { resistance(at, other) * drawn[other] };
+                        (sum - volts, f64::max(turned_over, volts.abs()))
+                    });
             }
             active.clear();
             active.extend((0..=count).filter(|&at| slope[at] != 0.0));
@@ -154,11 +158,16 @@ impl Curves {
                     change[at] -= resistance(at, other) * slope[other] * change[other];
                 }
             }
-            let mut settled = true;
+            let (mut settled, mut exact) = (true, true);
             for at in 0..=count {
                 moved[at] += change[at];
                 let volts = moved[at] + self.volts.get(at).unwrap_or(&0.0);
-                settled &= change[at].abs() <= SETTLED * volts.abs() + SETTLED_VOLTS;
+                let tolerance = SETTLED * volts.abs() + SETTLED_VOLTS;
+                settled &= change[at].abs() <= tolerance;
+                exact &= f64::EPSILON * turned_over[at] <= tolerance;
+            }
+            if settled && !exact {
+                return None;
             }
             if settled {
                 for at in 0..=count {
@@ -187,8 +196,7 @@ fn solve_dense(matrix: &mut [f64], values: &mut [f64]) -> Option<()> {
         let (above, below) = matrix.split_at_mut((column + 1) * size);
         let pivot_row = &above[column * size..];
         let pivot = pivot_row[column];
-        // Written so that what is no number is refused too.
-        if !(pivot >= LEAST_PIVOT) {
+        if pivot.is_nan() || pivot < LEAST_PIVOT {
             return None;
         }
         let reciprocal = 1.0 / pivot;

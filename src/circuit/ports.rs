@@ -7,7 +7,7 @@
 
 use super::bend::{Bent, Curves};
 use super::element::Law;
-use super::ldl::{Eliminated, Factor, short};
+use super::ldl::{Factor, short};
 use super::network::{Network, Node};
 use super::point::{Load, LoadPoint, OperatingPoint, Port, Tangent};
 use super::unsolved::Unsolved;
@@ -16,6 +16,8 @@ use super::unsolved::Unsolved;
 const STEPS: usize = 100;
 /// Numbers that are summed side by side. The order of summation is part of the result.
 const LANES: usize = 4;
+/// The root of the resistance from a floating piece to ground.
+const ENDLESS: f64 = 1e150;
 /// A node that is no port.
 const NO_PORT: u32 = u32::MAX;
 
@@ -64,8 +66,7 @@ impl OperatingPoint {
     /// What is found between two nodes does not depend on which others are in the list, nor on their order.
     #[must_use]
     pub fn ports<'a>(&'a self, network: &'a Network, nodes: &[Node]) -> PortModel<'a> {
-        let (factor, eliminated) = self.factor(network);
-        debug_assert_eq!(eliminated, Eliminated::Sound, "the operating point was found on this matrix");
+        let factor = self.factor(network);
         let rows = network.pattern.rows();
         let lanes = rows.div_ceil(LANES);
         let mut place = vec![NO_PORT; network.nodes()];
@@ -88,7 +89,8 @@ impl OperatingPoint {
                 x[position] = 1.0;
                 factor.forward(&network.pattern, position, &mut x);
                 for (value, root) in x.iter_mut().zip(&roots) {
-                    *value *= root;
+                    // Where a piece floats: the same for all its nodes.
+                    *value = if *root == 0.0 { ENDLESS * libm::round(*value) } else { *value * root };
                 }
             }
             x[rows..].fill(0.0);
@@ -109,13 +111,14 @@ impl OperatingPoint {
     }
 
     /// The tangent network's factor.
-    fn factor(&self, network: &Network) -> (Factor, Eliminated) {
+    fn factor(&self, network: &Network) -> Factor {
         let mut factor = Factor::zero(&network.pattern);
         for (&stamp, tangent) in network.stamps.iter().zip(&self.tangents) {
             factor.values[stamp as usize] += tangent.siemens;
         }
-        let eliminated = factor.eliminate(&network.pattern);
-        (factor, eliminated)
+        // Without loads that are left out a piece may float; else the operating point was found on this matrix.
+        factor.eliminate(&network.pattern);
+        factor
     }
 
     /// The operating point with this load on it.
@@ -259,8 +262,7 @@ fn meet_curved(law: &Law, open_volts: f64, ohms: f64) -> Result<LoadPoint, Unsol
             low = volts;
         }
         let mut next = volts - over / (1.0 + ohms * siemens);
-        // The other way about, so that what is no number is outside too.
-        if !(next >= low && next <= high) {
+        if !(low..=high).contains(&next) {
             next = 0.5 * (low + high);
         }
         let settled = (next - volts).abs() <= 1e-14 * next.abs() + 2.0 * f64::EPSILON * open_volts.abs();

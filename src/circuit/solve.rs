@@ -20,6 +20,8 @@ pub(super) const SETTLED: f64 = 1e-13;
 pub(super) const SETTLED_VOLTS: f64 = 1e-12;
 /// How many times the tolerance a change may be that counts as rounding.
 const STALLED: f64 = 1e6;
+/// What sums of a few terms lose by rounding, as a share of the largest.
+const ROUNDING: f64 = 16.0 * f64::EPSILON;
 /// A step is cut short where the slope at its end has turned by more than this share of the slope at its beginning.
 const OVERSHOT: f64 = 0.3;
 /// Halvings of a step that is cut short: a step of a gigavolt is brought down to the millivolts of a junction.
@@ -120,6 +122,8 @@ pub struct Workspace {
     from: Vec<f64>,
     /// Those to which it leads.
     to: Vec<f64>,
+    /// What rounding leaves of the greatest current that a step drives into a position.
+    rounding_amps: f64,
     steps: Vec<Step>,
     leaves: Vec<f64>,
     laws: Vec<Law>,
@@ -146,6 +150,7 @@ impl Workspace {
             driven: vec![0.0; rows],
             from: vec![0.0; rows],
             to: vec![0.0; rows],
+            rounding_amps: 0.0,
             steps: Vec::new(),
             leaves: Vec::new(),
             laws: Vec::new(),
@@ -203,8 +208,10 @@ impl Workspace {
                 break;
             }
             let change = self.change();
-            // A change that no longer halves, small as it is, is rounding going to and fro.
-            let stalled = change <= STALLED && change > 0.5 * last_change;
+            // A change that no longer halves, small as it is or as little current as it leaves over, is rounding going to
+            // and fro.
+            let stalled =
+                change > 0.5 * last_change && (change <= STALLED || self.left_amps() <= self.rounding_amps);
             if step > 0 && (change <= 1.0 || stalled) {
                 break;
             }
@@ -244,8 +251,7 @@ impl Workspace {
                     continue;
                 }
             };
-            // Written so that what is no number is bad too.
-            if !(siemens >= 0.0 && siemens < f64::INFINITY && amps.abs() < f64::INFINITY) {
+            if !(0.0..f64::INFINITY).contains(&siemens) || !amps.is_finite() {
                 return Err(Unsolved::BadValue(Branch(branch)));
             }
             self.point.tangents.push(Tangent { siemens, amps });
@@ -265,6 +271,10 @@ impl Workspace {
             self.point.tangents[curve.branch] = Tangent { siemens, amps };
             self.factor.values[network.stamps[curve.branch] as usize] += siemens;
             drive(network, &mut self.to, curve.branch, siemens, amps);
+        }
+        if !self.steps.is_empty() {
+            let greatest = self.to.iter().fold(0.0, |most: f64, amps| most.max(amps.abs()));
+            self.rounding_amps = ROUNDING * greatest;
         }
         match self.factor.eliminate(&network.pattern) {
             Eliminated::Sound => {}
@@ -294,6 +304,14 @@ impl Workspace {
             .map(|step| {
                 (step.to_volts - step.from_volts).abs() / (SETTLED * step.to_volts.abs() + SETTLED_VOLTS)
             })
+            .fold(0.0, f64::max)
+    }
+
+    /// The greatest difference between a curve and its tangent at the end of the step, in amps.
+    fn left_amps(&self) -> f64 {
+        let curves = self.point.curves.iter().zip(&self.steps);
+        curves
+            .map(|(curve, step)| (curve.law.current(step.to_volts).0 - step.to_amps).abs())
             .fold(0.0, f64::max)
     }
 
