@@ -17,7 +17,7 @@ use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 /// The hash of all outcomes, and the line where it stands.
-const GOLDEN: (&str, u32) = ("c22a412944d6e3f458f854c616a8db649500e81b243957522a6fa828ede7c165", line!());
+const GOLDEN: (&str, u32) = ("be0c02fd08b38e0015089d60b1a99f5e507af9b86d3bf2bc5d20c8e3fd91d660", line!());
 
 /// One job for each seed.
 const SEEDS: std::ops::RangeInclusive<u64> = 1..=200;
