@@ -313,6 +313,64 @@ fn sources_of_either_sign_come_out_within_a_million_millionth() {
     assert!(worst > 0.0, "nothing was compared");
 }
 
+/// One to three instruments without a source of their own, across eighteen decades: what each feels and every node, within
+/// 1e-12 of the largest voltage.
+///
+/// The bound: an instrument meets the circuit at its port, whose open voltage is a difference of two nodes' and can lose
+/// what they keep, but no more than rounding leaves of the largest voltage; so can each node, from which is taken what
+/// the instrument draws. Seven nodes and three instruments make some hundreds of roundings of 1.1e-16.
+#[test]
+fn instruments_feel_what_they_should_over_eighteen_decades() {
+    const SHARE: f64 = 1e-12;
+    // A meter on volts and on amps, a lamp's cold filament, a bridge, and something absurd; ohms, and ohms of the leads.
+    let instruments = [
+        (Decimal::new(10, 6), Decimal::new(1, -1)),
+        (Decimal::new(3, -2), Decimal::new(1, -1)),
+        (Decimal::new(21, -1), Decimal::new(5, -2)),
+        (Decimal::new(77, -4), Decimal::new(2, -2)),
+        (Decimal::new(1, 12), Decimal::new(1, -6)),
+    ];
+    let mut worst = 0.0_f64;
+    for seed in 1..=300 {
+        let mut draw = Draw::new(seed);
+        let mut circuit = draw.circuit(|draw, _| any_ohms(draw), any_ohms);
+        circuit.elements[0].2 = Kind::Ideal(draw.decimal(0, 2));
+        let (network, laws) = circuit.build();
+        // For the fractions an instrument is two more resistors, with a node between them.
+        let (mut metered, mut loads) = (circuit.clone(), Vec::new());
+        for _ in 0..1 + draw.below(3) {
+            let (ohms, lead_ohms) = instruments[draw.below(instruments.len())];
+            let from = draw.below(circuit.nodes);
+            let to = (from + 1 + draw.below(circuit.nodes - 1)) % circuit.nodes;
+            metered.elements.push((from, metered.nodes, Kind::Ohms(lead_ohms)));
+            metered.elements.push((metered.nodes, to, Kind::Ohms(ohms)));
+            metered.nodes += 1;
+            let law = Law::ohms(ohms.rounded());
+            loads.push(Load { from: Node(from), to: Node(to), law, lead_ohms: lead_ohms.rounded() });
+        }
+        let exact = metered.exact();
+        let point = operating_point(&network, &laws, &loads).expect("everything is tied to the reference");
+        let largest = exact.volts.iter().map(|volts| float(volts).abs()).fold(0.0, f64::max);
+        let mut check = |found: f64, exact: &BigRational, scale: f64, what: &str| {
+            let off = distance(found, exact) / scale;
+            assert!(off <= SHARE, "circuit {seed}, {what}: {found:e}, exactly {:e}", float(exact));
+            worst = worst.max(off);
+        };
+        for node in 0..circuit.nodes {
+            check(point.volts(Node(node)), &exact.volts[node], largest, &format!("node {node}"));
+        }
+        for (at, (load, felt)) in loads.iter().zip(point.loads()).enumerate() {
+            let across = &exact.volts[circuit.nodes + at] - &exact.volts[load.to.0];
+            check(felt.volts, &across, largest, &format!("volts of instrument {at}"));
+            // Its current through leads and itself, by Ohm's law.
+            let siemens = load.law.current(0.0).1;
+            let amps = &across * BigRational::from_float(siemens).expect("it is finite");
+            check(felt.amps, &amps, largest * siemens, &format!("amps of instrument {at}"));
+        }
+    }
+    assert!(worst > 0.0, "nothing was compared");
+}
+
 /// A lamp's circuit with one fault each: what a meter of 10 MΩ to battery minus reads at five places (all worked out by
 /// brute force, with an independent program). An open is 1 GΩ.
 struct Fault {
