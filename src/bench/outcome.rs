@@ -62,6 +62,11 @@ pub enum Seen {
     Dip(PartId, f64),
     /// The light of a test lamp that is clipped on: at rest, or at its brightest during a command.
     TestLamp(LampSize, f64),
+    /// A motor that turns as long as it is fed: it does, or it does not.
+    Turning(PartId, bool),
+    /// The heat of a heated screen's lines, from the top, as fractions of what they give at full voltage: where they are
+    /// warm, the mist clears.
+    Screen(PartId, Vec<f64>),
     /// The sign on the dash for an open lid: lit or dark.
     LidSign(bool),
     /// The latch lets go and the lid lifts off its seal.
@@ -148,6 +153,8 @@ pub enum LoomLook {
     Corroded(ConductorId),
     /// A conductor is chafed bare.
     Chafed(ConductorId),
+    /// Most of a conductor's strands are broken; the last ones are clean.
+    Frayed(ConductorId),
     /// Somebody has spliced a conductor here before.
     EarlierSplice(ConductorId),
 }
@@ -174,8 +181,12 @@ pub enum Heard {
     MotorRuns,
     /// The latch's motor hums or ticks and does not turn.
     MotorStrains,
-    /// The module's relay clicks.
+    /// The latch's solenoid hums, and its plunger does not move.
+    PlungerHums,
+    /// A relay clicks.
     RelayClicks,
+    /// A relay chatters.
+    RelayChatters,
     /// The latch snaps open.
     LatchOpens,
     /// The lever's cable pulls, and nothing gives.

@@ -9,8 +9,8 @@ use super::world::{Rest, World, motor_state, sounds};
 use super::{cost, customer, work};
 use crate::circuit::{FUSE_RATINGS_AMPS, Unsolved};
 use crate::vehicle::{
-    Deviation, Event, FuseBody, FuseId, LidPosition, Mate, Obstacle, PartId, PartKind, Phase, Point, Pressed,
-    Reach, Response, Vehicle, When, Zone, module_works, release, still,
+    Deviation, Event, FuseBody, FuseId, LidPosition, MOST_PHASES, Mate, Obstacle, OutputKind, PartId,
+    PartKind, Phase, Point, Pressed, Reach, Response, Vehicle, When, Zone, module_works, release, still,
 };
 
 /// Light below which a lamp is dark to the eye, as a fraction of its full light.
@@ -39,10 +39,14 @@ pub fn step(
 ) -> Result<Outcome, Unsolved> {
     let mut next = world.clone();
     let mut outcome = Outcome::default();
+    // The act comes at the end of the time that it takes.
+    let minutes = cost::minutes(vehicle, action);
+    let early = next.tick(vehicle, minutes)?;
     let done = act(vehicle, &mut next, action, chance, &mut outcome)?;
     match done {
         Ok(()) => {
-            outcome.minutes = cost::minutes(vehicle, action);
+            outcome.minutes = minutes;
+            report_tool_fuses(world, &early, &mut outcome);
             outcome.cost = cost::price(vehicle, action);
             work::cautions(vehicle, world, action, &mut outcome);
             // A standing caution is called when it arises, and again whenever the meter is read for its own sake.
@@ -286,6 +290,8 @@ fn touch(vehicle: &Vehicle, world: &World, point: Point) -> Done {
         Point::Body => reach(vehicle, world, Reach { zone: Zone::LoadSpace, panel: None }),
         Point::BatteryPlus | Point::BatteryMinus => reach(vehicle, world, vehicle.battery.reach),
         Point::KeyPlus | Point::KeyMinus => Ok(()),
+        // Lines lie on the inside of the glass.
+        Point::Line(part, ..) => reach(vehicle, world, Reach { panel: None, ..vehicle.part(part).reach }),
     }
 }
 
@@ -322,20 +328,21 @@ fn command(
 ) -> Result<(), Unsolved> {
     let before = world.rest.clone();
     let was_shut = matches!(world.state.lid, LidPosition::Shut | LidPosition::FirstCatch);
-    let can_hear_relay =
-        world.state.obstacle(vehicle, Reach { zone: Zone::LoadSpace, panel: None }).is_none();
+    let can_hear_relay = relay_can_be_heard(vehicle, world);
     let response = world.press(vehicle, pressed)?;
     if response.chirps > 0 {
         outcome.heard.push(Heard::Chirps(response.chirps));
     }
     if let Some((part, output)) = response.commanded
         && can_hear_relay
+        && is_contact(vehicle, part, output)
         && !world.state.has(|d| *d == Deviation::OutputDead(part, output))
     {
         outcome.heard.push(Heard::RelayClicks);
     }
     report_phases(vehicle, world, &before, &response.phases, was_shut, outcome);
     let Response { phases, .. } = response;
+    settle_worn(world, &phases, chance);
     world.settle(vehicle)?;
     // A lamp that stays as it became has not flashed.
     let rest =
@@ -352,6 +359,26 @@ fn command(
     Ok(())
 }
 
+/// Brushes stand where the motor happened to stop.
+fn settle_worn(world: &mut World, phases: &[Phase], chance: &mut dyn Chance) {
+    let has_turned = |part: PartId| {
+        phases.iter().flat_map(|phase| &phase.motors).any(|motor| motor.part == part && motor.turned)
+    };
+    for one in &mut world.state.deviations {
+        if let Deviation::DeadSpot(part, share) = one.deviation
+            && has_turned(part)
+        {
+            one.present = chance.happens(share);
+        }
+    }
+}
+
+/// Whether an output is a relay's contact, which clicks.
+fn is_contact(vehicle: &Vehicle, part: PartId, output: usize) -> bool {
+    matches!(&vehicle.part(part).kind, PartKind::Module(module)
+        if matches!(module.outputs[output].kind, OutputKind::Contact { .. }))
+}
+
 /// Sounds, flashes and movements of a row of phases.
 fn report_phases(
     vehicle: &Vehicle,
@@ -361,12 +388,13 @@ fn report_phases(
     was_shut: bool,
     outcome: &mut Outcome,
 ) {
-    report_events(world, phases, was_shut, outcome);
+    report_events(vehicle, world, phases, was_shut, outcome);
     // Lamps that were brighter or darker for a moment than they are with nothing done.
     for (at, &(part, rest)) in before.lights.iter().enumerate() {
-        let lights =
-            phases.iter().filter(|phase| phase.seconds > 0.05).map(|p| world.lights(vehicle, &p.point)[at].1);
-        let (low, high) = lights.fold((rest, rest), |(low, high), light| (low.min(light), high.max(light)));
+        let samples = phases.iter().flat_map(|phase| &phase.samples);
+        let (low, high) = samples
+            .map(|sample| sample.lights[at])
+            .fold((rest, rest), |(low, high), light| (low.min(light), high.max(light)));
         if high > DARK && high > rest * (1.0 + NOTICED) + DARK {
             outcome.seen.push(Seen::Flash(part, high));
         } else if rest > DARK && low < rest * (1.0 - 2.0 * NOTICED) {
@@ -378,7 +406,8 @@ fn report_phases(
             let lights = phases
                 .iter()
                 .filter(|p| p.seconds > 0.05)
-                .map(|phase| world.tool_lights(vehicle, &phase.point)[at]);
+                .flat_map(|phase| &phase.samples)
+                .map(|sample| world.tool_lights(vehicle, &sample.loads)[at]);
             let brightest = lights.fold(0.0_f64, f64::max);
             outcome.seen.push(Seen::TestLamp(size, brightest));
         }
@@ -398,12 +427,24 @@ pub(super) fn report_change(
     }
     if !phases.is_empty() {
         let was_shut = before.shut;
-        report_events(world, phases, was_shut, outcome);
+        report_events(vehicle, world, phases, was_shut, outcome);
         outcome.trace = world.moments(vehicle, phases);
     }
     for (&(part, was), &(_, is)) in before.lights.iter().zip(&world.rest.lights) {
         if (was - is).abs() > NOTICED * was.max(is) && was.max(is) > DARK {
             outcome.seen.push(Seen::Lamp(part, is));
+        }
+    }
+    for (was, &(part, turns)) in before.turning.iter().zip(&world.rest.turning) {
+        if was.1 != turns {
+            outcome.seen.push(Seen::Turning(part, turns));
+        }
+    }
+    for (was, (part, lines)) in before.screens.iter().zip(&world.rest.screens) {
+        let changes =
+            |(was, is): (&f64, &f64)| (was - is).abs() > NOTICED * was.max(*is) && was.max(*is) > DARK;
+        if was.1.iter().zip(lines).any(changes) {
+            outcome.seen.push(Seen::Screen(*part, lines.clone()));
         }
     }
     if before.lid_sign != world.rest.lid_sign {
@@ -424,28 +465,46 @@ pub(super) fn report_change(
     }
 }
 
-/// Motor, releases and blown tool fuses in a row of phases.
-fn report_events(world: &World, phases: &[Phase], was_shut: bool, outcome: &mut Outcome) {
-    let motors: Vec<MotorState> = phases.iter().map(motor_state).collect();
-    if motors.contains(&MotorState::Running) {
-        outcome.heard.push(Heard::MotorRuns);
-    } else if motors.contains(&MotorState::Stalled) {
-        outcome.heard.push(Heard::MotorStrains);
+/// Motors, releases, relays and blown tool fuses in a row of phases.
+fn report_events(vehicle: &Vehicle, world: &World, phases: &[Phase], was_shut: bool, outcome: &mut Outcome) {
+    let (latch, file) = vehicle.latch();
+    let states: Vec<MotorState> = phases.iter().map(|phase| motor_state(phase, latch)).collect();
+    // A plunger's stroke is no sound of its own: the latch that it opens is.
+    if states.contains(&MotorState::Running) {
+        if !file.solenoid {
+            outcome.heard.push(Heard::MotorRuns);
+        }
+    } else if states.contains(&MotorState::Stalled) {
+        outcome.heard.push(if file.solenoid { Heard::PlungerHums } else { Heard::MotorStrains });
     }
+    let relays = phases.iter().filter(|phase| matches!(phase.event, Some(Event::Relay(_)))).count();
+    if phases.len() >= MOST_PHASES {
+        outcome.heard.push(Heard::RelayChatters);
+    } else if relays > 0 && relay_can_be_heard(vehicle, world) {
+        outcome.heard.push(Heard::RelayClicks);
+    }
+    for phase in phases {
+        if phase.event == Some(Event::Released) {
+            outcome.heard.push(Heard::LatchOpens);
+            outcome.seen.push(if was_shut { Seen::LidReleased } else { Seen::ClawOpened });
+        }
+    }
+    report_tool_fuses(world, phases, outcome);
+}
+
+/// Whether one hears a relay behind the trim: with the load space open.
+fn relay_can_be_heard(vehicle: &Vehicle, world: &World) -> bool {
+    world.state.obstacle(vehicle, Reach { zone: Zone::LoadSpace, panel: None }).is_none()
+}
+
+/// Blown fuses of the person's own tools in a row of phases.
+fn report_tool_fuses(world: &World, phases: &[Phase], outcome: &mut Outcome) {
     let first = usize::from(world.kit.meter.is_connected());
     for phase in phases {
-        match phase.event {
-            Some(Event::Released) => {
-                outcome.heard.push(Heard::LatchOpens);
-                outcome.seen.push(if was_shut { Seen::LidReleased } else { Seen::ClawOpened });
-            }
-            Some(Event::ToolFuseBlown(at)) => {
-                outcome.heard.push(Heard::FusePops);
-                let tool =
-                    at.checked_sub(first).and_then(|clip| world.kit.clips.get(clip)).map(|clip| clip.tool);
-                outcome.seen.push(Seen::InstrumentFuseBlown(tool));
-            }
-            _ => {}
+        if let Some(Event::ToolFuseBlown(at)) = phase.event {
+            outcome.heard.push(Heard::FusePops);
+            let tool = at.checked_sub(first).and_then(|clip| world.kit.clips.get(clip)).map(|clip| clip.tool);
+            outcome.seen.push(Seen::InstrumentFuseBlown(tool));
         }
     }
 }
@@ -463,10 +522,9 @@ fn report_reading_during(
     }
     let figures: Vec<(f64, Option<f64>)> = phases
         .iter()
-        .filter(|phase| phase.seconds > 0.0)
-        .map(|phase| {
-            (phase.seconds, world.meter_point(&phase.point).and_then(|load| world.kit.meter.figure(load)))
-        })
+        .flat_map(|phase| phase.samples.windows(2))
+        .filter(|pair| pair[1].at_seconds > pair[0].at_seconds)
+        .map(|pair| (pair[1].at_seconds - pair[0].at_seconds, world.figure_at(&pair[1])))
         .collect();
     let total: f64 = figures.iter().map(|(seconds, _)| seconds).sum();
     let rest = before.reading.as_ref().and_then(|reading| reading.now.value);
@@ -548,6 +606,10 @@ fn observe(world: &World, outcome: &mut Outcome) {
     });
     outcome.seen.extend(world.rest.lights.iter().map(|&(part, light)| Seen::Lamp(part, light)));
     outcome.seen.push(Seen::LidSign(world.rest.lid_sign));
+    outcome.seen.extend(world.rest.turning.iter().map(|&(part, turns)| Seen::Turning(part, turns)));
+    for (part, lines) in &world.rest.screens {
+        outcome.seen.push(Seen::Screen(*part, lines.clone()));
+    }
     for (clip, light) in world.kit.clips.iter().zip(&world.rest.tool_lights) {
         if let Tool::TestLamp(size) = clip.tool {
             outcome.seen.push(Seen::TestLamp(size, *light));
@@ -617,6 +679,11 @@ fn move_lid(
         LidTo::Shut => {
             world.state.claw_home = true;
             world.state.move_lid(LidPosition::Shut);
+            for one in &mut world.state.deviations {
+                if let When::Shaken(probability) = one.deviation.when() {
+                    one.present = chance.happens(probability);
+                }
+            }
             outcome.heard.push(Heard::LatchTakes);
             outcome.seen.push(Seen::LidShut);
         }

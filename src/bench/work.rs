@@ -125,7 +125,8 @@ pub(super) fn open_tape(vehicle: &Vehicle, world: &World, station: StationId, ou
             continue;
         }
         looks.push(match one.deviation {
-            Deviation::ToBody { .. } => LoomLook::Chafed(conductor),
+            Deviation::ToBody { .. } | Deviation::Between { .. } => LoomLook::Chafed(conductor),
+            Deviation::Strands { .. } => LoomLook::Frayed(conductor),
             Deviation::Series { ohms, .. } if ohms.is_infinite() => LoomLook::Parted(conductor),
             Deviation::Twisted { .. } => LoomLook::EarlierSplice(conductor),
             _ => LoomLook::Corroded(conductor),
@@ -209,7 +210,15 @@ pub(super) fn repair(
                 | Deviation::Winding(at, _)
                 | Deviation::Stiff(at, _)
                 | Deviation::Jammed(at)
+                | Deviation::DeadSpot(at, _)
+                | Deviation::PartOpen(at)
+                | Deviation::PartShorted(at, _)
+                | Deviation::LineBroken(at, ..)
+                | Deviation::ContactBurnt(at, _)
+                | Deviation::ContactWelded(at)
                 | Deviation::OutputDead(at, _)
+                | Deviation::OutputStuck(at, _)
+                | Deviation::NeverSleeps(at)
                 | Deviation::InputDeaf(at, _)
                 | Deviation::ReceiverDeaf(at) => at == part,
                 Deviation::HalfSeated { connector, .. } => connector == vehicle.part(part).connector,

@@ -8,8 +8,8 @@ use super::outcome::{Caution, Moment, MotorState, Reading};
 use crate::circuit::{LoadPoint, OperatingPoint, Unsolved};
 use crate::fault::PlacedFault;
 use crate::vehicle::{
-    Drive, LidPosition, PartId, Phase, PhysicalState, Point, Pressed, Response, Vehicle, When, Wiring,
-    ask_by_inputs, is_low, low_inputs, press, run, still, watch,
+    Deviation, LidPosition, PartId, PartKind, Phase, PhysicalState, Point, Pressed, Response, Sample, Scene,
+    Screen, Vehicle, When, Wiring, away_inputs, held_outputs, lights, still, watch,
 };
 
 /// Current through the motor below which it makes no sound, in amps.
@@ -20,6 +20,8 @@ const LIVE_VOLTS: f64 = 0.005;
 const GHOST_OHMS: f64 = 1e5;
 /// How long nothing is done after an act, so that what it started can end, in seconds.
 const SETTLE_SECONDS: f64 = 20.0;
+/// How long after an act a module that was asked by it acts, in seconds: past every input's debounce.
+const NOTICE_SECONDS: f64 = 0.25;
 
 /// One vehicle as it stands, with the learner's kit on it.
 #[derive(Clone, Debug)]
@@ -50,8 +52,12 @@ pub struct Rest {
     pub shut: bool,
     /// How often a module chirped while all came to rest.
     pub chirps: u8,
-    /// Inputs that modules take for low; `None` before anything has been seen.
-    pub(super) low: Option<Vec<(PartId, usize)>>,
+    /// Motors that turn as long as they are fed, and whether they do.
+    pub turning: Vec<(PartId, bool)>,
+    /// The heat of every heated screen's lines, as a fraction of what they give at the battery's full voltage.
+    pub screens: Vec<(PartId, Vec<f64>)>,
+    /// Inputs that modules take to have left their rest; `None` before anything has been seen.
+    pub(super) away: Option<Vec<(PartId, usize)>>,
     /// Cautions that the present connections call for.
     pub cautions: Vec<Caution>,
 }
@@ -97,63 +103,126 @@ impl World {
 
     /// Lets time pass with nothing commanded until all has come to rest; then looks.
     ///
-    /// A module that sees an input go low, whatever pulled it down, does what it does when it is asked.
+    /// A module that sees an input leave its rest, whatever pulled it, does what it does when it is asked.
     pub(super) fn settle(&mut self, vehicle: &Vehicle) -> Result<Vec<Phase>, Unsolved> {
-        let mut phases = Vec::new();
-        let mut chirps = 0;
-        if let Some(before) = self.rest.low.clone() {
-            let (loads, mut fuses) = self.kit.loads(&self.wiring);
-            let response =
-                ask_by_inputs(vehicle, &self.wiring, &mut self.state, &before, &loads, &mut fuses)?;
-            self.kit.keep_fuses(&fuses);
-            chirps = response.chirps;
-            phases = response.phases;
+        let before = self.rest.away.clone();
+        let (mut phases, chirps) = self.on_circuit(vehicle, |scene| {
+            let mut phases = scene.pass(NOTICE_SECONDS)?;
+            let mut chirps = 0;
+            if let Some(before) = before {
+                let response = scene.ask_by_inputs(&before)?;
+                chirps = response.chirps;
+                phases.extend(response.phases);
+            }
+            phases.extend(scene.pass(SETTLE_SECONDS)?);
+            Ok((phases, chirps))
+        })?;
+        if self.rest.away.as_ref().is_some_and(|before| *before != away_inputs(vehicle, &self.state)) {
+            self.wake(vehicle);
+            phases.extend(self.pass(vehicle, SETTLE_SECONDS)?);
         }
-        phases.extend(self.pass(vehicle, SETTLE_SECONDS)?);
         self.look(vehicle)?;
         self.rest.chirps = chirps;
         Ok(phases)
     }
 
+    /// Does something with the circuit, everything of the person's on it; fuses that blow stay blown.
+    fn on_circuit<T>(
+        &mut self,
+        vehicle: &Vehicle,
+        act: impl FnOnce(&mut Scene<'_>) -> Result<T, Unsolved>,
+    ) -> Result<T, Unsolved> {
+        let (loads, mut tool_fuses) = self.kit.loads(&self.wiring);
+        let mut scene = Scene {
+            vehicle,
+            wiring: &self.wiring,
+            state: &mut self.state,
+            loads: &loads,
+            tool_fuses: &mut tool_fuses,
+            watched: None,
+        };
+        let done = act(&mut scene);
+        self.kit.keep_fuses(&tool_fuses);
+        done
+    }
+
     /// Lets this many seconds pass with nothing commanded.
     pub(super) fn pass(&mut self, vehicle: &Vehicle, seconds: f64) -> Result<Vec<Phase>, Unsolved> {
-        let (loads, mut fuses) = self.kit.loads(&self.wiring);
-        let drive = Drive { closed: None, seconds };
-        let phases = run(vehicle, &self.wiring, &mut self.state, drive, &loads, &mut fuses);
-        self.kit.keep_fuses(&fuses);
-        phases
+        self.on_circuit(vehicle, |scene| scene.pass(seconds))
+    }
+
+    /// Lets the minutes pass that an act takes: the battery drains, fuses heat, modules fall asleep when nothing asks
+    /// them for anything.
+    pub(super) fn tick(&mut self, vehicle: &Vehicle, minutes: f64) -> Result<Vec<Phase>, Unsolved> {
+        let phases = self.pass(vehicle, minutes * 60.0)?;
+        self.state.quiet_minutes += minutes;
+        let busy = !held_outputs(vehicle, &self.state).is_empty();
+        for (part, module) in vehicle.modules() {
+            let never = self.state.has(|d| *d == Deviation::NeverSleeps(part));
+            self.state.parts[part.index()].asleep =
+                !busy && !never && self.state.quiet_minutes >= module.sleeps_after_minutes;
+        }
+        Ok(phases)
+    }
+
+    /// Something has asked the modules for something.
+    pub(super) fn wake(&mut self, vehicle: &Vehicle) {
+        self.state.quiet_minutes = 0.0;
+        for (part, _) in vehicle.modules() {
+            self.state.parts[part.index()].asleep = false;
+        }
     }
 
     /// Presses a button.
     pub(super) fn press(&mut self, vehicle: &Vehicle, pressed: Pressed) -> Result<Response, Unsolved> {
-        let (loads, mut fuses) = self.kit.loads(&self.wiring);
-        let response = press(vehicle, &self.wiring, &mut self.state, pressed, &loads, &mut fuses);
-        self.kit.keep_fuses(&fuses);
-        response
+        self.wake(vehicle);
+        self.on_circuit(vehicle, |scene| scene.press(pressed))
     }
 
     /// Sees what there is to see at rest.
     fn look(&mut self, vehicle: &Vehicle) -> Result<(), Unsolved> {
         let point = self.still(vehicle)?;
         let lid_sign = vehicle.modules().any(|(part, module)| {
-            (0..module.inputs.len()).any(|input| {
-                module.inputs[input].lid_sign
-                    && is_low(vehicle, &self.wiring, &self.state, &point, part, module, input)
-            })
+            let now = self.state.part(part);
+            now.works && module.inputs.iter().zip(&now.low).any(|(input, low)| input.lid_sign && *low)
         });
         watch(vehicle, &self.wiring, &mut self.state, &point);
         let reading = self.meter_point(&point).map(|load| self.reading(load));
         self.rest = Rest {
-            lights: self.lights(vehicle, &point),
-            tool_lights: self.tool_lights(vehicle, &point),
+            lights: vehicle.lamps().zip(lights(vehicle, &self.wiring, &self.state, &point)).collect(),
+            tool_lights: self.tool_lights(vehicle, point.loads()),
+            turning: vehicle
+                .parts()
+                .filter(|(_, part)| matches!(part.kind, PartKind::Motor { .. }))
+                .map(|(part, _)| (part, self.state.part(part).speed_volts != 0.0))
+                .collect(),
+            screens: self.screens(vehicle, &point),
             reading,
             lid_sign,
             shut: matches!(self.state.lid, LidPosition::Shut | LidPosition::FirstCatch),
             chirps: 0,
-            low: Some(low_inputs(vehicle, &self.wiring, &self.state, &point)),
+            away: Some(away_inputs(vehicle, &self.state)),
             cautions: self.connection_cautions(vehicle)?,
         };
         Ok(())
+    }
+
+    /// The heat of each line of every heated screen, as a fraction of what it gives at the battery's full voltage.
+    fn screens(&self, vehicle: &Vehicle, point: &OperatingPoint) -> Vec<(PartId, Vec<f64>)> {
+        let full = vehicle.battery.open_volts;
+        vehicle
+            .screens()
+            .map(|(part, screen)| {
+                // What is drawn away half-way leaves one half of a line warmer than the other: the colder is seen.
+                let heat = |line: u8| {
+                    (1..=Screen::SECTIONS)
+                        .map(|section| point.amps(self.wiring.section_branch(part, line, section)))
+                        .map(|amps| amps * screen.line_ohms / full)
+                        .fold(f64::INFINITY, |least, share| least.min(share * share))
+                };
+                (part, (1..=screen.lines).map(heat).collect())
+            })
+            .collect()
     }
 
     fn still(&self, vehicle: &Vehicle) -> Result<OperatingPoint, Unsolved> {
@@ -161,28 +230,13 @@ impl World {
         still(vehicle, &self.wiring, &self.state, &loads, &fuses)
     }
 
-    /// The light of every lamp of the vehicle.
-    pub(super) fn lights(&self, vehicle: &Vehicle, point: &OperatingPoint) -> Vec<(PartId, f64)> {
-        let full = vehicle.battery.open_volts;
-        vehicle
-            .lamps()
-            .map(|(part, filament)| {
-                let branch = self.wiring.lamp_branch(part);
-                let (from, to) = self.wiring.network().ends(branch);
-                let lit = point.amps(branch) != 0.0;
-                let volts = if lit { point.volts(from) - point.volts(to) } else { 0.0 };
-                (part, filament.light(volts) / filament.light(full))
-            })
-            .collect()
-    }
-
     /// The light of every tool that is clipped on.
-    pub(super) fn tool_lights(&self, vehicle: &Vehicle, point: &OperatingPoint) -> Vec<f64> {
+    pub(super) fn tool_lights(&self, vehicle: &Vehicle, loads: &[LoadPoint]) -> Vec<f64> {
         let first = usize::from(self.kit.meter.is_connected());
         self.kit
             .clips
             .iter()
-            .zip(&point.loads()[first..])
+            .zip(&loads[first..])
             .map(|(clip, load)| match clip.tool {
                 super::action::Tool::TestLamp(size) => {
                     let filament = size.filament();
@@ -242,15 +296,26 @@ impl World {
 
     /// Phases as the scene plays them.
     pub(super) fn moments(&self, vehicle: &Vehicle, phases: &[Phase]) -> Vec<Moment> {
+        let latch = vehicle.latch().0;
         phases
             .iter()
-            .map(|phase| Moment {
-                milliseconds: phase.seconds * 1e3,
-                motor: motor_state(phase),
-                lights: self.lights(vehicle, &phase.point),
-                meter: self.meter_point(&phase.point).and_then(|load| self.kit.meter.figure(load)),
+            .flat_map(|phase| {
+                phase.samples.windows(2).filter(|pair| pair[1].at_seconds > pair[0].at_seconds).map(
+                    move |pair| Moment {
+                        milliseconds: (pair[1].at_seconds - pair[0].at_seconds) * 1e3,
+                        motor: motor_state(phase, latch),
+                        lights: vehicle.lamps().zip(pair[1].lights.iter().copied()).collect(),
+                        meter: self.figure_at(&pair[1]),
+                    },
+                )
             })
             .collect()
+    }
+
+    /// The meter's figure at an instant.
+    pub(super) fn figure_at(&self, sample: &Sample) -> Option<f64> {
+        let load = self.kit.meter.is_connected().then(|| sample.loads[0])?;
+        self.kit.meter.figure(load)
     }
 }
 
@@ -264,13 +329,11 @@ pub(super) fn sounds(ohms: f64) -> bool {
     ohms.abs() < TONE_BELOW_OHMS
 }
 
-/// What the motor does in a phase.
-pub(super) fn motor_state(phase: &Phase) -> MotorState {
-    if phase.motor_runs {
-        MotorState::Running
-    } else if phase.motor_amps.abs() > HUM_AMPS {
-        MotorState::Stalled
-    } else {
-        MotorState::Still
+/// What a motor does in a phase.
+pub(super) fn motor_state(phase: &Phase, part: PartId) -> MotorState {
+    match phase.motors.iter().find(|motor| motor.part == part) {
+        Some(motor) if motor.turned => MotorState::Running,
+        Some(motor) if motor.amps.abs() > HUM_AMPS => MotorState::Stalled,
+        _ => MotorState::Still,
     }
 }

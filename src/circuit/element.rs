@@ -50,6 +50,24 @@ impl Filament {
         (COLD_SHARE * self.rated_volts - volts.abs()).max(STRAIGHT * volts.abs())
     }
 
+    /// Resistance at `volts` in its steady state, in ohms.
+    #[must_use]
+    pub fn ohms(&self, volts: f64) -> f64 {
+        let (amps, siemens) = self.current(volts);
+        if amps == 0.0 { 1.0 / siemens } else { volts / amps }
+    }
+
+    /// Light as a fraction of the light at rated voltage, of a filament that is so hot that it has this resistance, in
+    /// ohms. From R ∝ V^(1 − 0.55) in the steady state, whatever is passing now.
+    #[must_use]
+    pub fn light_of_ohms(&self, ohms: f64) -> f64 {
+        if ohms <= self.cold_ohms() {
+            return 0.0;
+        }
+        let rated_ohms = self.rated_volts * self.rated_volts / self.rated_watts;
+        libm::pow(ohms / rated_ohms, LIGHT_EXPONENT / (1.0 - CURRENT_EXPONENT))
+    }
+
     /// Light at `volts` as a fraction of the light at rated voltage: (V / V_rated)^3.4.
     #[must_use]
     pub fn light(&self, volts: f64) -> f64 {

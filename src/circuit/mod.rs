@@ -6,6 +6,7 @@
 //! Newton's method on a convex function, with steps cut short where they overshoot. Instruments meet the network at its
 //! [`PortModel`].
 
+mod battery;
 mod bend;
 mod element;
 mod fuse;
@@ -14,12 +15,17 @@ mod network;
 mod point;
 mod ports;
 mod solve;
+mod strand;
+mod transient;
 mod unsolved;
 
+pub use battery::{battery_cold_factor, battery_open_volts};
 pub use element::{Diode, Filament, Law, Limited, WarmFuse};
 pub use fuse::{FUSE_RATINGS_AMPS, cold_resistance_ohms, opening_seconds, warm_fuse};
 pub use network::{Branch, Network, NetworkBuilder, Node, Source};
 pub use point::{Load, LoadPoint, OperatingPoint, Port};
 pub use ports::PortModel;
 pub use solve::{LoadedNetwork, Workspace, operating_point};
+pub use strand::{strand_heat, strand_melting_amps, strand_melting_seconds};
+pub use transient::{Dynamic, Transient};
 pub use unsolved::Unsolved;

@@ -2,7 +2,7 @@
 
 use crate::vehicle::{Half, Point, Side, Vehicle};
 
-/// A point's name: `latch.3`, `latch-pins.3`, `f1.feed`, `ground-stud`, `body`, `battery-plus`, `key-minus`.
+/// A point's name: `latch.3`, `latch-pins.3`, `f1.feed`, `screen.2.4` (line and place), `ground-stud`, `body`, `battery-plus`, `key-minus`.
 #[must_use]
 pub fn point_name(vehicle: &Vehicle, point: Point) -> String {
     match point {
@@ -19,5 +19,6 @@ pub fn point_name(vehicle: &Vehicle, point: Point) -> String {
         Point::BatteryMinus => "battery-minus".to_owned(),
         Point::KeyPlus => "key-plus".to_owned(),
         Point::KeyMinus => "key-minus".to_owned(),
+        Point::Line(part, line, place) => format!("{}.{line}.{place}", vehicle.part(part).id),
     }
 }

@@ -5,9 +5,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use crate::circuit::{FUSE_RATINGS_AMPS, Filament};
 use crate::vehicle::{
     Battery, Conductor, Connector, ConnectorId, Effect, End, Eyelet, EyeletId, FuseId, FuseSlot, Half, Input,
-    Key, KeyButton, Latch, Leakage, Lid, Mate, Module, Monitor, MonitorKind, Motor, Output, Panel, PanelId,
-    Part, PartId, PartKind, Reach, Rule, Run, Side, Splice, SpliceId, Station, StationId, Stud, StudId,
-    Trigger, Vehicle, Zone,
+    Key, KeyButton, Latch, Leakage, Lid, Mate, Module, Monitor, MonitorKind, Motor, Output, OutputKind,
+    Panel, PanelId, Part, PartId, PartKind, Pull, Reach, Rule, Run, Side, Splice, SpliceId, Station,
+    StationId, Stud, StudId, Trigger, Vehicle, Zone,
 };
 use crate::written::{At, Problems, nearest};
 use crate::{choice, record};
@@ -676,6 +676,7 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
         reach(file.battery.zone, &file.battery.panel, problems).map(|reach| Battery {
             open_volts: file.battery.open_volts.value,
             internal_ohms: file.battery.internal_milliohms.value * 1e-3,
+            amp_hours: 60.0,
             reach,
         })
     };
@@ -1120,12 +1121,15 @@ fn latch(latch: &LatchAsWritten, pins: [u8; 4], problems: &mut Problems) -> Latc
         switch_ohms: latch.switch_milliohms.value * 1e-3,
         motor: Motor {
             winding_ohms: latch.winding_ohms.value,
+            winding_henries: 0.6e-3,
             breakaway_amps: latch.breakaway_amps.value,
             idle_amps: latch.idle_amps.value,
             slope_siemens: latch.slope_siemens.value,
             spin_up_seconds: latch.spin_up_milliseconds.value * 1e-3,
             travel_volt_seconds: latch.travel_volt_seconds.value,
+            ripples_per_volt_second: 0.0,
         },
+        solenoid: false,
     }
 }
 
@@ -1213,6 +1217,8 @@ fn module(module: &ModuleAsWritten, problems: &mut Problems) -> Option<Module> {
         supply: module.supply.value,
         ground: module.ground.value,
         load_ohms: module.load_ohms.value,
+        asleep_ohms: 100.0 * module.load_ohms.value,
+        sleeps_after_minutes: f64::INFINITY,
         works_above_volts: module.works_above_volts.value,
         inputs: module
             .inputs
@@ -1221,8 +1227,11 @@ fn module(module: &ModuleAsWritten, problems: &mut Problems) -> Option<Module> {
                 id: input.id.value.clone(),
                 title: input.title.value.clone(),
                 pin: input.pin.value,
-                pull_up_ohms: input.pull_up_ohms.value,
+                pull: Pull::Up,
+                pull_ohms: input.pull_up_ohms.value,
                 low_below_volts: input.low_below_volts.value,
+                high_above_volts: input.low_below_volts.value,
+                debounce_seconds: 0.02,
                 lid_sign: input.lid_sign,
             })
             .collect(),
@@ -1234,8 +1243,10 @@ fn module(module: &ModuleAsWritten, problems: &mut Problems) -> Option<Module> {
                 title: output.title.value.clone(),
                 feed: output.feed.value,
                 pin: output.pin.value,
-                closed_ohms: output.closed_milliohms.value * 1e-3,
-                bleed_ohms: output.bleed_ohms.value,
+                kind: OutputKind::Contact {
+                    closed_ohms: output.closed_milliohms.value * 1e-3,
+                    bleed_ohms: output.bleed_ohms.value,
+                },
             })
             .collect(),
         rules: rules.into_iter().collect::<Option<_>>()?,

@@ -2,12 +2,13 @@
 
 use super::Deviation;
 use super::ids::PartId;
-use super::model::{Effect, KeyButton, Module, MonitorKind, PartKind, Trigger, Vehicle};
+use super::model::Vehicle;
+use super::part::{Effect, KeyButton, Module, MonitorKind, OffTie, PartKind, Trigger};
 use super::point::Point;
-use super::run::{Drive, Phase, ToolFuses, live, module_works, pin_volts, run};
+use super::run::{Drive, Phase, ToolFuses, held_outputs, is_away, live, module_works, pin_volts, run};
 use super::state::{FuseBody, PhysicalState};
-use super::wiring::{Mode, Wiring, button_works};
-use crate::circuit::{Load, OperatingPoint, Unsolved, operating_point};
+use super::wiring::{Pace, Wiring, button_works};
+use crate::circuit::{Branch, Load, OperatingPoint, Unsolved, operating_point};
 
 /// What is pressed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,137 +33,167 @@ pub struct Response {
 /// How long a button is held, and how long lamps flash, in seconds.
 const HELD_SECONDS: f64 = 0.25;
 const FLASH_SECONDS: f64 = 0.4;
+/// How long after a release a module waits for the answer of its inputs, in seconds.
+const ANSWER_SECONDS: f64 = 0.1;
 
-/// Presses and lets go. Module logic runs on the voltages that the circuit gives at its pins.
-///
-/// # Errors
-/// [`Unsolved`] where a state has no operating point.
-pub fn press(
-    vehicle: &Vehicle,
-    wiring: &Wiring,
-    state: &mut PhysicalState,
-    pressed: Pressed,
-    loads: &[Load],
-    tool_fuses: &mut ToolFuses,
-) -> Result<Response, Unsolved> {
-    let mut response = Response::default();
-    let before = still(vehicle, wiring, state, loads, tool_fuses)?;
-    match pressed {
-        Pressed::Key(_) => state.key_pressed = true,
-        Pressed::Switch(part) => state.on[part.index()] = true,
-    }
-    let held = run(vehicle, wiring, state, Drive { closed: None, seconds: HELD_SECONDS }, loads, tool_fuses)?;
-    let now = held.last().map(|phase| phase.point.clone());
-    response.phases.extend(held);
-    let Some(now) = now else { return Ok(response) };
-
-    for (part, module) in vehicle.modules() {
-        if !module_works(vehicle, wiring, &now, part) {
-            continue;
-        }
-        let asked = module.rules.iter().find(|rule| match (rule.on, pressed) {
-            (Trigger::Key(button), Pressed::Key(which)) => {
-                button == which && key_is_heard(vehicle, wiring, state, &now, part, button)
-            }
-            (Trigger::Input(input), Pressed::Switch(_)) => {
-                is_low(vehicle, wiring, state, &now, part, module, input)
-                    && !is_low(vehicle, wiring, state, &before, part, module, input)
-            }
-            _ => false,
-        });
-        if let Some(rule) = asked {
-            obey(vehicle, wiring, state, part, module, rule.effect, loads, tool_fuses, &mut response)?;
-        }
-    }
-    match pressed {
-        Pressed::Key(_) => state.key_pressed = false,
-        Pressed::Switch(part) => state.on[part.index()] = false,
-    }
-    watch(vehicle, wiring, state, &still(vehicle, wiring, state, loads, tool_fuses)?);
-    Ok(response)
+/// What is done to the vehicle, and what hangs on it.
+pub struct Scene<'a> {
+    /// The vehicle.
+    pub vehicle: &'a Vehicle,
+    /// Its circuit.
+    pub wiring: &'a Wiring,
+    /// Its state.
+    pub state: &'a mut PhysicalState,
+    /// What the person has connected.
+    pub loads: &'a [Load],
+    /// The fuses of that.
+    pub tool_fuses: &'a mut ToolFuses,
+    /// A branch whose current is wanted in the samples.
+    pub watched: Option<Branch>,
 }
 
-/// What modules do about inputs that have gone low since `before`, whatever pulled them down: a switch, a bridge, a short.
-///
-/// # Errors
-/// [`Unsolved`] where a state has no operating point.
-pub fn ask_by_inputs(
-    vehicle: &Vehicle,
-    wiring: &Wiring,
-    state: &mut PhysicalState,
-    before: &[(PartId, usize)],
-    loads: &[Load],
-    tool_fuses: &mut ToolFuses,
-) -> Result<Response, Unsolved> {
-    let mut response = Response::default();
-    let now = still(vehicle, wiring, state, loads, tool_fuses)?;
-    for (part, input) in low_inputs(vehicle, wiring, state, &now) {
-        let PartKind::Module(module) = &vehicle.part(part).kind else { continue };
-        let asked = module.rules.iter().find(|rule| rule.on == Trigger::Input(input));
-        if let (Some(rule), false) = (asked, before.contains(&(part, input))) {
-            obey(vehicle, wiring, state, part, module, rule.effect, loads, tool_fuses, &mut response)?;
-        }
+impl Scene<'_> {
+    fn run(&mut self, pulse: Option<(PartId, usize)>, seconds: f64) -> Result<Vec<Phase>, Unsolved> {
+        let drive = Drive { pulse, seconds, watched: self.watched };
+        run(self.vehicle, self.wiring, self.state, drive, self.loads, self.tool_fuses)
     }
-    Ok(response)
+
+    /// Lets this many seconds pass with nothing commanded.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where a state has no operating point.
+    pub fn pass(&mut self, seconds: f64) -> Result<Vec<Phase>, Unsolved> {
+        self.run(None, seconds)
+    }
+
+    /// Presses and lets go. Module logic runs on the voltages that the circuit gives at its pins.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where a state has no operating point.
+    pub fn press(&mut self, pressed: Pressed) -> Result<Response, Unsolved> {
+        let mut response = Response::default();
+        let before = away_inputs(self.vehicle, self.state);
+        match pressed {
+            Pressed::Key(_) => self.state.key_pressed = true,
+            Pressed::Switch(part) => self.state.on[part.index()] = true,
+        }
+        let held = self.run(None, HELD_SECONDS)?;
+        let now = held.last().map(|phase| phase.point.clone());
+        response.phases.extend(held);
+        let Some(now) = now else { return Ok(response) };
+
+        for (part, module) in self.vehicle.modules() {
+            if !self.state.part(part).works {
+                continue;
+            }
+            let asked = module.rules.iter().find(|rule| match (rule.on, pressed) {
+                (Trigger::Key(button), Pressed::Key(which)) => {
+                    button == which && key_is_heard(self.vehicle, self.wiring, self.state, &now, part, button)
+                }
+                (Trigger::Input(input), Pressed::Switch(_)) => {
+                    is_away(self.vehicle, self.state, part, input) && !before.contains(&(part, input))
+                }
+                _ => false,
+            });
+            if let Some(rule) = asked {
+                self.obey(part, module, rule.effect, &mut response)?;
+            }
+        }
+        match pressed {
+            Pressed::Key(_) => self.state.key_pressed = false,
+            Pressed::Switch(part) => self.state.on[part.index()] = false,
+        }
+        watch(self.vehicle, self.wiring, self.state, &self.still()?);
+        Ok(response)
+    }
+
+    /// What modules do about inputs that have left their rest since `before`, whatever pulled them: a switch, a bridge, a
+    /// short.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where a state has no operating point.
+    pub fn ask_by_inputs(&mut self, before: &[(PartId, usize)]) -> Result<Response, Unsolved> {
+        let mut response = Response::default();
+        for (part, input) in away_inputs(self.vehicle, self.state) {
+            let PartKind::Module(module) = &self.vehicle.part(part).kind else { continue };
+            let asked = module.rules.iter().find(|rule| rule.on == Trigger::Input(input));
+            if let (Some(rule), false) = (asked, before.contains(&(part, input))) {
+                self.obey(part, module, rule.effect, &mut response)?;
+            }
+        }
+        Ok(response)
+    }
+
+    /// A module does what it has been asked, or refuses.
+    fn obey(
+        &mut self,
+        part: PartId,
+        module: &Module,
+        effect: Effect,
+        response: &mut Response,
+    ) -> Result<(), Unsolved> {
+        match effect {
+            Effect::Lock { flash } | Effect::Unlock { flash } => {
+                self.state.locked = matches!(effect, Effect::Lock { .. });
+                self.pulse(part, module, flash, FLASH_SECONDS, response)?;
+            }
+            Effect::Release { only_unlocked, .. }
+                if self.state.lockout || (only_unlocked && self.state.locked) =>
+            {
+                response.chirps = 2;
+            }
+            Effect::Release { output, seconds, .. } => {
+                response.chirps = 1;
+                self.pulse(part, module, output, seconds, response)?;
+                let after = self.run(None, ANSWER_SECONDS)?;
+                response.phases.extend(after);
+                remember_answer(self.state, part, module, output);
+            }
+            // What rules hold is on as long as their input says, without being asked.
+            Effect::Hold { .. } => {}
+        }
+        Ok(())
+    }
+
+    /// Keeps an output on for a time.
+    fn pulse(
+        &mut self,
+        part: PartId,
+        module: &Module,
+        output: usize,
+        seconds: f64,
+        response: &mut Response,
+    ) -> Result<(), Unsolved> {
+        response.commanded = Some((part, output));
+        let phases = self.run(Some((part, output)), seconds)?;
+        remember_command(self.vehicle, self.wiring, self.state, part, module, output, &phases);
+        // What has shut itself down tries again with the next command.
+        self.state.parts[part.index()].shut_down[output] = false;
+        response.phases.extend(phases);
+        Ok(())
+    }
+
+    /// The operating point at this instant, with nothing commanded and all at rest.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where the state has no operating point.
+    pub fn still(&self) -> Result<OperatingPoint, Unsolved> {
+        still(self.vehicle, self.wiring, self.state, self.loads, self.tool_fuses)
+    }
 }
 
-/// All inputs that modules take for low.
+/// All inputs that modules take to have left their rest.
 #[must_use]
-pub fn low_inputs(
-    vehicle: &Vehicle,
-    wiring: &Wiring,
-    state: &PhysicalState,
-    point: &OperatingPoint,
-) -> Vec<(PartId, usize)> {
+pub fn away_inputs(vehicle: &Vehicle, state: &PhysicalState) -> Vec<(PartId, usize)> {
     vehicle
         .modules()
-        .flat_map(|(part, module)| (0..module.inputs.len()).map(move |input| (part, module, input)))
-        .filter(|&(part, module, input)| is_low(vehicle, wiring, state, point, part, module, input))
-        .map(|(part, _, input)| (part, input))
+        .filter(|(part, _)| state.part(*part).works)
+        .flat_map(|(part, module)| (0..module.inputs.len()).map(move |input| (part, input)))
+        .filter(|&(part, input)| is_away(vehicle, state, part, input))
         .collect()
 }
 
-/// A module does what it has been asked, or refuses.
-#[expect(
-    clippy::too_many_arguments,
-    reason = "the circuit, its state, the module, what it is asked, and what is on it"
-)]
-fn obey(
-    vehicle: &Vehicle,
-    wiring: &Wiring,
-    state: &mut PhysicalState,
-    part: PartId,
-    module: &Module,
-    effect: Effect,
-    loads: &[Load],
-    tool_fuses: &mut ToolFuses,
-    response: &mut Response,
-) -> Result<(), Unsolved> {
-    match effect {
-        Effect::Lock { flash } | Effect::Unlock { flash } => {
-            state.locked = matches!(effect, Effect::Lock { .. });
-            response.commanded = Some((part, flash));
-            let drive = Drive { closed: Some((part, flash)), seconds: FLASH_SECONDS };
-            response.phases.extend(run(vehicle, wiring, state, drive, loads, tool_fuses)?);
-        }
-        Effect::Release { only_unlocked, .. } if state.lockout || (only_unlocked && state.locked) => {
-            response.chirps = 2;
-        }
-        Effect::Release { output, seconds, .. } => {
-            response.chirps = 1;
-            response.commanded = Some((part, output));
-            let drive = Drive { closed: Some((part, output)), seconds };
-            let phases = run(vehicle, wiring, state, drive, loads, tool_fuses)?;
-            remember_command(vehicle, wiring, state, part, module, output, &phases);
-            response.phases.extend(phases);
-            let after = still(vehicle, wiring, state, loads, tool_fuses)?;
-            remember_answer(vehicle, wiring, state, part, module, output, &after);
-        }
-    }
-    Ok(())
-}
-
-/// The operating point with nothing commanded, at this instant.
+/// The operating point at this instant, with nothing commanded and all at rest.
 ///
 /// # Errors
 /// [`Unsolved`] where the state has no operating point.
@@ -174,7 +205,8 @@ pub fn still(
     tool_fuses: &[Option<FuseBody>],
 ) -> Result<OperatingPoint, Unsolved> {
     let live = live(loads, tool_fuses);
-    operating_point(wiring.network(), &wiring.laws(vehicle, state, Mode::default()), &live)
+    let on = held_outputs(vehicle, state);
+    operating_point(wiring.network(), &wiring.laws(vehicle, state, &on, Pace::Rest), &live)
 }
 
 /// Whether the module's receiver hears this button: the cell holds up under the sender, the button works, and the
@@ -191,23 +223,6 @@ fn key_is_heard(
     cell > vehicle.key.sends_above_volts
         && button_works(state, button)
         && !state.has(|deviation| *deviation == Deviation::ReceiverDeaf(module))
-}
-
-/// Whether a module takes one of its inputs for low.
-#[must_use]
-pub fn is_low(
-    vehicle: &Vehicle,
-    wiring: &Wiring,
-    state: &PhysicalState,
-    point: &OperatingPoint,
-    part: PartId,
-    module: &Module,
-    input: usize,
-) -> bool {
-    let line = &module.inputs[input];
-    module_works(vehicle, wiring, point, part)
-        && pin_volts(vehicle, wiring, point, part, line.pin) < line.low_below_volts
-        && !state.has(|deviation| *deviation == Deviation::InputDeaf(part, input))
 }
 
 /// Entries that follow from how an output behaved while it was closed.
@@ -230,6 +245,10 @@ fn remember_command(
             MonitorKind::SupplyBelow(volts) => phases
                 .iter()
                 .any(|phase| pin_volts(vehicle, wiring, &phase.point, part, module.supply) < volts),
+            MonitorKind::ShutDown(which) if which == output => state.part(part).shut_down[output],
+            MonitorKind::OpenLoad(which) if which == output => phases
+                .iter()
+                .all(|phase| load_is_open(vehicle, wiring, state, &phase.point, part, module, output, true)),
             _ => false,
         };
         if set {
@@ -239,19 +258,11 @@ fn remember_command(
 }
 
 /// Entries that follow from what an input says once an output has been closed.
-fn remember_answer(
-    vehicle: &Vehicle,
-    wiring: &Wiring,
-    state: &mut PhysicalState,
-    part: PartId,
-    module: &Module,
-    output: usize,
-    after: &OperatingPoint,
-) {
+fn remember_answer(state: &mut PhysicalState, part: PartId, module: &Module, output: usize) {
     for monitor in &module.monitors {
         if let MonitorKind::NoAnswer { output: which, input } = monitor.kind
             && which == output
-            && !is_low(vehicle, wiring, state, after, part, module, input)
+            && !state.part(part).low[input]
         {
             state.memory[part.index()].insert(monitor.code);
         }
@@ -260,23 +271,51 @@ fn remember_answer(
 
 /// Entries that a module sets at rest.
 pub fn watch(vehicle: &Vehicle, wiring: &Wiring, state: &mut PhysicalState, now: &OperatingPoint) {
+    let held = held_outputs(vehicle, state);
     for (part, module) in vehicle.modules() {
         if !module_works(vehicle, wiring, now, part) {
             continue;
         }
         for monitor in &module.monitors {
             let set = match monitor.kind {
-                MonitorKind::NeitherLow(a, b) => {
-                    [a, b].iter().all(|&input| !is_low(vehicle, wiring, state, now, part, module, input))
-                }
+                MonitorKind::NeitherLow(a, b) => [a, b].iter().all(|&input| !state.part(part).low[input]),
                 MonitorKind::SupplyBelow(volts) => {
                     pin_volts(vehicle, wiring, now, part, module.supply) < volts
                 }
-                _ => false,
+                MonitorKind::ShutDown(output) => state.part(part).shut_down[output],
+                MonitorKind::OpenLoad(output) => {
+                    let on = held.contains(&(part, output));
+                    load_is_open(vehicle, wiring, state, now, part, module, output, on)
+                }
+                MonitorKind::NoAnswer { .. } | MonitorKind::OutputLow(_) => false,
             };
             if set {
                 state.memory[part.index()].insert(monitor.code);
             }
         }
+    }
+}
+
+/// Whether an electronic output finds its load gone: on, by too little current; off, by volts that its bias puts on a pin
+/// that nothing pulls down.
+#[expect(clippy::too_many_arguments, reason = "the circuit, its state, and which output")]
+fn load_is_open(
+    vehicle: &Vehicle,
+    wiring: &Wiring,
+    state: &PhysicalState,
+    now: &OperatingPoint,
+    part: PartId,
+    module: &Module,
+    output: usize,
+    on: bool,
+) -> bool {
+    let file = &module.outputs[output];
+    let Some(driver) = file.kind.driver() else { return false };
+    if on {
+        let amps = now.amps(wiring.output_branch(part, output)).abs();
+        !state.part(part).shut_down[output] && amps < driver.open_below_amps
+    } else {
+        let volts = |pin: u8| pin_volts(vehicle, wiring, now, part, pin);
+        matches!(driver.off, OffTie::Bias(_)) && volts(file.pin) > 0.5 * volts(module.supply)
     }
 }

@@ -1,7 +1,7 @@
 //! What physically differs from a sound vehicle. A fault is a set of these.
 
 use super::ids::{ConductorId, ConnectorId, EyeletId, FuseId, PartId};
-use super::model::KeyButton;
+use super::part::KeyButton;
 use super::point::Half;
 
 /// When a deviation is there.
@@ -17,22 +17,51 @@ pub enum When {
     LidBetween(f64, f64),
     /// Only while the loom is flexed where it sits, and then as often as this fraction says.
     Flexed(f64),
+    /// It settles anew, there with this probability, whenever the lid is slammed.
+    Shaken(f64),
+    /// It settles anew, there with this probability, whenever the motor that it sits in has turned.
+    Turned(f64),
+    /// While the place is colder than this, in °C.
+    ColderThan(f64),
+    /// While the place is warmer than this, in °C.
+    WarmerThan(f64),
+    /// While the vehicle is wet.
+    Wet,
+}
+
+/// What a place on the vehicle is exposed to.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Exposure {
+    /// The lid's angle above shut, in degrees.
+    pub lid_degrees: f64,
+    /// The place's temperature, in °C.
+    pub celsius: f64,
+    /// The vehicle is wet.
+    pub wet: bool,
 }
 
 impl When {
     /// How far the lid has to move past an angle before a contact there changes again, in degrees.
     const HYSTERESIS_DEGREES: f64 = 2.0;
+    /// The same for temperature, in °C.
+    const HYSTERESIS_CELSIUS: f64 = 3.0;
 
-    /// Whether the deviation is there at this angle, given whether it was until now.
+    /// Whether the deviation is there in this exposure, given whether it was until now.
     #[must_use]
-    pub fn at_angle(self, degrees: f64, until_now: bool) -> bool {
+    pub fn holds(self, exposure: Exposure, until_now: bool) -> bool {
+        let degrees = exposure.lid_degrees;
         let margin = if until_now { Self::HYSTERESIS_DEGREES } else { 0.0 };
+        let lag = if until_now { Self::HYSTERESIS_CELSIUS } else { 0.0 };
         match self {
             Self::Always => true,
             Self::LidBelow(edge) => degrees < edge + margin,
             Self::LidAbove(edge) => degrees > edge - margin,
             Self::LidBetween(low, high) => degrees > low - margin && degrees < high + margin,
             Self::Flexed(_) => false,
+            Self::Shaken(_) | Self::Turned(_) => until_now,
+            Self::ColderThan(edge) => exposure.celsius < edge + lag,
+            Self::WarmerThan(edge) => exposure.celsius > edge - lag,
+            Self::Wet => exposure.wet,
         }
     }
 }
@@ -73,6 +102,34 @@ pub enum Deviation {
         conductor: ConductorId,
         /// The piece.
         piece: usize,
+        /// Resistance of the path, in ohms.
+        ohms: f64,
+        /// When.
+        when: When,
+    },
+    /// Only some strands of a piece are left: clean copper, so milliohms; too much current melts them.
+    Strands {
+        /// The conductor.
+        conductor: ConductorId,
+        /// The piece.
+        piece: usize,
+        /// How many strands are left.
+        left: u8,
+        /// Of how many.
+        of: u8,
+        /// When.
+        when: When,
+    },
+    /// Two conductors touch, or water joins them, at a station that both pass.
+    Between {
+        /// One conductor.
+        conductor: ConductorId,
+        /// Its piece that begins at the station.
+        piece: usize,
+        /// The other conductor.
+        other: ConductorId,
+        /// The piece of the other that begins there.
+        other_piece: usize,
         /// Resistance of the path, in ohms.
         ohms: f64,
         /// When.
@@ -131,16 +188,32 @@ pub enum Deviation {
     Switch(PartId, Stuck),
     /// A latch's switch for 'open' does not follow.
     AjarSwitch(PartId, Stuck),
-    /// A latch's motor winding has this resistance instead, in ohms; infinite: broken.
+    /// The winding of a motor, solenoid or relay has this resistance at 20 °C instead, in ohms; infinite: broken.
     Winding(PartId, f64),
-    /// A latch's motor needs this current to move at all, in amps.
+    /// A motor's brushes stand on a worn place of the commutator: there with this probability after each turn.
+    DeadSpot(PartId, f64),
+    /// A motor or solenoid needs this current to move at all, in amps.
     Stiff(PartId, f64),
-    /// A latch's mechanism does not move, by motor or lever.
+    /// A mechanism does not move, by motor or lever.
     Jammed(PartId),
+    /// A part with two pins has no path inside: a diode, a resistor, a lamp of diodes.
+    PartOpen(PartId),
+    /// A part with two pins is this many ohms inside instead.
+    PartShorted(PartId, f64),
+    /// A section of a heated screen's line is broken; lines and sections count from 1, sections from the fed bar.
+    LineBroken(PartId, u8, u8),
+    /// A relay's working contact is burnt: this many ohms more.
+    ContactBurnt(PartId, f64),
+    /// A relay's working contact is welded shut.
+    ContactWelded(PartId),
     /// The lever's cable is off its hook.
     LeverOff,
     /// A module's output never closes.
     OutputDead(PartId, usize),
+    /// A module's output never opens.
+    OutputStuck(PartId, usize),
+    /// A module never falls asleep.
+    NeverSleeps(PartId),
     /// A module does not hear one of its inputs.
     InputDeaf(PartId, usize),
     /// A module does not hear the key.
@@ -174,7 +247,12 @@ impl Deviation {
     #[must_use]
     pub fn when(&self) -> When {
         match *self {
-            Self::Series { when, .. } | Self::ToBody { when, .. } | Self::Contact { when, .. } => when,
+            Self::Series { when, .. }
+            | Self::ToBody { when, .. }
+            | Self::Strands { when, .. }
+            | Self::Between { when, .. }
+            | Self::Contact { when, .. } => when,
+            Self::DeadSpot(_, share) => When::Turned(share),
             Self::Twisted { .. } => When::Flexed(Self::TWISTED_OPENS),
             _ => When::Always,
         }
@@ -185,6 +263,8 @@ impl Deviation {
     pub fn piece(&self) -> Option<(ConductorId, usize)> {
         match *self {
             Self::Series { conductor, piece, .. }
+            | Self::Strands { conductor, piece, .. }
+            | Self::Between { conductor, piece, .. }
             | Self::Twisted { conductor, piece }
             | Self::ToBody { conductor, piece, .. } => Some((conductor, piece)),
             _ => None,

@@ -7,21 +7,26 @@ mod command;
 mod deviation;
 mod ids;
 mod model;
+mod part;
 mod point;
 mod run;
 mod state;
+mod timers;
 mod wiring;
 
-pub use command::{Pressed, Response, ask_by_inputs, is_low, low_inputs, press, still, watch};
-pub use deviation::{ContactLook, Deviation, Stuck, When};
+pub use command::{Pressed, Response, Scene, away_inputs, still, watch};
+pub use deviation::{ContactLook, Deviation, Exposure, Stuck, When};
 pub use ids::{ConductorId, ConnectorId, EyeletId, FuseId, PanelId, PartId, SpliceId, StationId, StudId};
 pub use model::{
-    Battery, Conductor, Connector, Effect, End, Eyelet, FuseSlot, Input, Key, KeyButton, Latch, Leakage, Lid,
-    Mate, Module, Monitor, MonitorKind, Motor, Output, Panel, Part, PartKind, Reach, Rule, Run, Side, Splice,
-    Station, Stud, Trigger, Vehicle, Zone,
+    Battery, Conductor, Connector, End, Eyelet, FuseSlot, Key, Leakage, Lid, Mate, Panel, Part, Reach, Run,
+    Side, Splice, Station, Stud, Vehicle, Zone, copper_factor,
+};
+pub use part::{
+    Driver, Effect, Input, KeyButton, Latch, Led, Module, Monitor, MonitorKind, Motor, OffTie, Output,
+    OutputKind, PartKind, Pull, Relay, Rule, Screen, Suppression, Trigger,
 };
 pub use point::{Half, Point};
-pub use run::{Drive, Event, Phase, ToolFuses, run};
+pub use run::{Event, MOST_PHASES, Phase, Sample, ToolFuses, Turning, held_outputs, is_away, lights};
 pub(crate) use run::{module_works, release};
-pub use state::{Deviated, FuseBody, LidPosition, Obstacle, PhysicalState, Slot};
-pub use wiring::{Mode, Wiring};
+pub use state::{Deviated, FuseBody, LidPosition, Obstacle, PartState, PhysicalState, Slot};
+pub use wiring::{Commanded, Pace, Wiring};

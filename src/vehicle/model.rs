@@ -1,11 +1,19 @@
 //! What a vehicle file says, checked and with its names resolved.
 
 use super::ids::{ConductorId, ConnectorId, EyeletId, FuseId, PanelId, PartId, SpliceId, StationId, StudId};
+use super::part::{Latch, Module, PartKind, Screen};
 use super::point::{Half, Point};
-use crate::circuit::Filament;
 
 /// Resistivity of copper at 20 °C, in Ω·mm²/m (IEC 60028:1925).
 const COPPER_OHM_SQUARE_MILLIMETRES_PER_METRE: f64 = 0.017241;
+/// How much more for each degree, as a fraction of the value at 20 °C (IEC 60028:1925).
+const COPPER_PER_DEGREE: f64 = 3.93e-3;
+
+/// What copper's resistance is at `celsius`, as a multiple of that at 20 °C.
+#[must_use]
+pub fn copper_factor(celsius: f64) -> f64 {
+    1.0 + COPPER_PER_DEGREE * (celsius - 20.0)
+}
 
 /// A vehicle's rear and what feeds it.
 #[derive(Clone, Debug)]
@@ -45,10 +53,12 @@ pub struct Vehicle {
 /// A battery.
 #[derive(Clone, Debug)]
 pub struct Battery {
-    /// Voltage without load, in volts.
+    /// Voltage without load as the vehicle comes in sound, in volts.
     pub open_volts: f64,
-    /// Inner resistance, in ohms.
+    /// Inner resistance at 20 °C, in ohms.
     pub internal_ohms: f64,
+    /// What it holds when full, in ampere-hours.
+    pub amp_hours: f64,
     /// How its posts are reached.
     pub reach: Reach,
 }
@@ -246,210 +256,6 @@ pub struct Part {
     pub kind: PartKind,
 }
 
-/// What a part does.
-#[derive(Clone, Debug)]
-pub enum PartKind {
-    /// A filament lamp.
-    Lamp {
-        /// The filament.
-        filament: Filament,
-        /// Its two pins.
-        pins: (u8, u8),
-    },
-    /// A switch.
-    Switch {
-        /// Its two pins.
-        pins: (u8, u8),
-        /// It springs back when it is let go.
-        springs_back: bool,
-        /// Resistance closed, in ohms.
-        closed_ohms: f64,
-    },
-    /// A lid latch with its motor and two switches.
-    Latch(Latch),
-    /// A module.
-    Module(Module),
-}
-
-/// A lid latch.
-#[derive(Clone, Copy, Debug)]
-pub struct Latch {
-    /// Pin of the motor's feed.
-    pub feed: u8,
-    /// Pin of the ground that motor and switches share.
-    pub ground: u8,
-    /// Pin of the switch that closes to ground while the latch is open.
-    pub ajar: u8,
-    /// Pin of the contact that closes to ground while the claw is home.
-    pub home: u8,
-    /// Resistance of the switches closed, in ohms.
-    pub switch_ohms: f64,
-    /// The motor.
-    pub motor: Motor,
-}
-
-/// A small permanent-magnet motor and what it moves.
-///
-/// Stalled, it is its winding. Turning, V = I R + E, and I = idle + slope × E: the load's constant part and the part
-/// that grows with speed. E integrated over time is the angle turned, in volt-seconds.
-#[derive(Clone, Copy, Debug)]
-pub struct Motor {
-    /// Resistance of winding and brushes, in ohms.
-    pub winding_ohms: f64,
-    /// Current that just overcomes the load at rest, in amps.
-    pub breakaway_amps: f64,
-    /// Current that the load takes at the lowest speed, in amps.
-    pub idle_amps: f64,
-    /// How much more for each volt of speed, in siemens.
-    pub slope_siemens: f64,
-    /// Seconds until it has reached its speed.
-    pub spin_up_seconds: f64,
-    /// The way to release, in volt-seconds.
-    pub travel_volt_seconds: f64,
-}
-
-/// A module: logic around pins.
-#[derive(Clone, Debug)]
-pub struct Module {
-    /// Supply pin.
-    pub supply: u8,
-    /// Ground pin.
-    pub ground: u8,
-    /// What its own electronics draw, as a resistance in ohms.
-    pub load_ohms: f64,
-    /// It works above this supply, in volts.
-    pub works_above_volts: f64,
-    /// Inputs, each pulled up to the supply.
-    pub inputs: Vec<Input>,
-    /// Relay-contact outputs.
-    pub outputs: Vec<Output>,
-    /// What it does when asked.
-    pub rules: Vec<Rule>,
-    /// What it remembers as faults.
-    pub monitors: Vec<Monitor>,
-}
-
-/// A module's input, low when its switch closes it to ground.
-#[derive(Clone, Debug)]
-pub struct Input {
-    /// Its name in files.
-    pub id: String,
-    /// Its name for people.
-    pub title: String,
-    /// Its pin.
-    pub pin: u8,
-    /// Pull-up to the module's supply, in ohms.
-    pub pull_up_ohms: f64,
-    /// Below this it is low, in volts against the module's ground.
-    pub low_below_volts: f64,
-    /// While it is low, the dash shows the sign for an open lid.
-    pub lid_sign: bool,
-}
-
-/// A module's output: a relay contact, open at rest, with a bleed resistor to the module's ground.
-#[derive(Clone, Debug)]
-pub struct Output {
-    /// Its name in files.
-    pub id: String,
-    /// Its name for people.
-    pub title: String,
-    /// The pin that feeds the contact.
-    pub feed: u8,
-    /// The pin that the contact feeds.
-    pub pin: u8,
-    /// Resistance closed, in ohms.
-    pub closed_ohms: f64,
-    /// Bleed to the module's ground, in ohms.
-    pub bleed_ohms: f64,
-}
-
-/// What a module does when asked.
-#[derive(Clone, Copy, Debug)]
-pub struct Rule {
-    /// What asks.
-    pub on: Trigger,
-    /// What it does.
-    pub effect: Effect,
-}
-
-/// What asks a module.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Trigger {
-    /// A button of the key.
-    Key(KeyButton),
-    /// One of its inputs going low.
-    Input(usize),
-}
-
-/// A button on the key.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub enum KeyButton {
-    /// Locks the vehicle.
-    Lock,
-    /// Unlocks the vehicle.
-    Unlock,
-    /// Releases the lid.
-    Release,
-}
-
-impl KeyButton {
-    /// All buttons, in the order in which they lie on the key.
-    pub const ALL: [Self; 3] = [Self::Lock, Self::Unlock, Self::Release];
-}
-
-/// What a module does.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Effect {
-    /// Locks the vehicle and closes this output for a moment.
-    Lock {
-        /// The output.
-        flash: usize,
-    },
-    /// Unlocks the vehicle and closes this output for a moment.
-    Unlock {
-        /// The output.
-        flash: usize,
-    },
-    /// Chirps once and closes this output for a time; chirps twice where it refuses.
-    Release {
-        /// The output.
-        output: usize,
-        /// For how long, in seconds.
-        seconds: f64,
-        /// It refuses while the vehicle is locked.
-        only_unlocked: bool,
-    },
-}
-
-/// What a module remembers.
-#[derive(Clone, Debug)]
-pub struct Monitor {
-    /// How often it blinks for it.
-    pub code: u8,
-    /// What it means, as the vehicle's own list says.
-    pub title: String,
-    /// When it is set.
-    pub kind: MonitorKind,
-}
-
-/// When a module sets an entry.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum MonitorKind {
-    /// Neither of two inputs is low, though one of them always should be.
-    NeitherLow(usize, usize),
-    /// An output was closed, and this input did not go low.
-    NoAnswer {
-        /// The output.
-        output: usize,
-        /// The input.
-        input: usize,
-    },
-    /// An output was closed, and its pin stayed below half of the supply.
-    OutputLow(usize),
-    /// The supply was below this, in volts.
-    SupplyBelow(f64),
-}
-
 /// A conductor.
 #[derive(Clone, Debug)]
 pub struct Conductor {
@@ -500,6 +306,12 @@ impl Conductor {
     #[must_use]
     pub fn piece_ohms(&self, piece: usize) -> f64 {
         COPPER_OHM_SQUARE_MILLIMETRES_PER_METRE * self.runs[piece].metres / self.square_millimetres
+    }
+
+    /// Resistance of one metre at 20 °C, in ohms.
+    #[must_use]
+    pub fn ohms_per_metre(&self) -> f64 {
+        COPPER_OHM_SQUARE_MILLIMETRES_PER_METRE / self.square_millimetres
     }
 
     /// The piece that a fault at `station` sits in: the one that begins there.
@@ -557,10 +369,17 @@ impl Vehicle {
         self.parts.iter().enumerate().map(|(at, part)| (PartId::at(at), part))
     }
 
-    /// All lamps with their filaments.
-    pub fn lamps(&self) -> impl Iterator<Item = (PartId, &Filament)> {
+    /// All lamps, of filaments and of diodes.
+    pub fn lamps(&self) -> impl Iterator<Item = PartId> {
+        self.parts()
+            .filter(|(_, part)| matches!(part.kind, PartKind::Lamp { .. } | PartKind::Led(_)))
+            .map(|(id, _)| id)
+    }
+
+    /// All heated screens.
+    pub fn screens(&self) -> impl Iterator<Item = (PartId, &Screen)> {
         self.parts().filter_map(|(id, part)| match &part.kind {
-            PartKind::Lamp { filament, .. } => Some((id, filament)),
+            PartKind::Screen(screen) => Some((id, screen)),
             _ => None,
         })
     }
@@ -612,6 +431,11 @@ impl Vehicle {
         for (at, connector) in self.connectors.iter().enumerate() {
             for half in [Half::Loom, Half::Mate] {
                 points.extend((1..=connector.cavities).map(|n| Point::Cavity(ConnectorId::at(at), half, n)));
+            }
+        }
+        for (id, screen) in self.screens() {
+            for line in 1..=screen.lines {
+                points.extend((0..=Screen::SECTIONS).map(|place| Point::Line(id, line, place)));
             }
         }
         points

@@ -1,6 +1,6 @@
 //! Where a lead can be put.
 
-use super::ids::{ConnectorId, FuseId, StudId};
+use super::ids::{ConnectorId, FuseId, PartId, StudId};
 use super::model::Side;
 
 /// Which half of a connector.
@@ -27,6 +27,8 @@ pub enum Point {
     BatteryPlus,
     /// The battery's minus post.
     BatteryMinus,
+    /// A heated screen's line, counted from 1, at one of the places where its sections meet: 0 at the bar that is fed.
+    Line(PartId, u8, u8),
     /// The plus contact of the key's cell.
     KeyPlus,
     /// The minus contact of the key's cell.

@@ -1,20 +1,27 @@
-//! Time passes: phases in which nothing switches, ended by events.
+//! Time passes: stretches in which things move, and stretches in which all rests, ended by events.
 
+use super::deviation::Deviation;
 use super::ids::{FuseId, PartId};
-use super::model::{PartKind, Vehicle};
-use super::point::Point;
-use super::state::{FuseBody, LidPosition, PhysicalState};
-use super::wiring::{Mode, Wiring, winding_ohms};
-use super::{Deviation, Half};
-use crate::circuit::{Law, Load, OperatingPoint, Unsolved, opening_seconds, operating_point};
+use super::model::Vehicle;
+use super::part::{Effect, Motor, PartKind, Pull, Trigger};
+use super::point::{Half, Point};
+use super::state::{FuseBody, LidPosition, PartState, PhysicalState};
+use super::timers::{Due, Timers};
+use super::wiring::{Pace, Wiring, coil_ohms, winding_ohms};
+use crate::circuit::{
+    Branch, Dynamic, Filament, Law, Load, LoadPoint, OperatingPoint, Transient, Unsolved, opening_seconds,
+    operating_point, strand_heat, strand_melting_seconds, warm_fuse,
+};
 
 /// What drives the circuit while time passes.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Drive {
+pub(super) struct Drive {
     /// A module's output that is told to close for the whole time.
-    pub closed: Option<(PartId, usize)>,
+    pub pulse: Option<(PartId, usize)>,
     /// How long, in seconds.
     pub seconds: f64,
+    /// A branch whose current is wanted in the samples.
+    pub watched: Option<Branch>,
 }
 
 /// The fuses that belong to the person's own tools: one for each load, or none.
@@ -27,14 +34,44 @@ pub enum Event {
     FuseBlown(FuseId),
     /// The fuse of the load at this position has opened.
     ToolFuseBlown(usize),
-    /// The latch's motor has come to speed.
-    Spun,
+    /// The last strands of a conductor have melted; the deviation's position.
+    StrandsMelted(usize),
     /// The latch has let go.
     Released,
-    /// The motor has come to its end stop, with the latch open already.
+    /// The latch's drive has come to its end stop, with the latch open already.
     AtEnd,
-    /// The module has lost its supply and let its output go.
-    DroppedOut,
+    /// A relay's armature has moved, or its contacts have bounced.
+    Relay(PartId),
+    /// A module takes an input for changed.
+    Input(PartId, usize),
+    /// An electronic output has shut itself down.
+    ShutDown(PartId, usize),
+    /// A module has lost its supply, or has it again.
+    Supply(PartId),
+}
+
+/// What is there at an instant of a phase.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sample {
+    /// Seconds since the phase began.
+    pub at_seconds: f64,
+    /// What each load feels.
+    pub loads: Vec<LoadPoint>,
+    /// The light of every lamp of the vehicle, in the order of [`Vehicle::lamps`], as a fraction of its rated light.
+    pub lights: Vec<f64>,
+    /// Current of the watched branch, in amps.
+    pub watched_amps: f64,
+}
+
+/// What a motor does in a phase.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Turning {
+    /// The part.
+    pub part: PartId,
+    /// Its current at the end of the phase, in amps.
+    pub amps: f64,
+    /// It turned.
+    pub turned: bool,
 }
 
 /// A stretch of time in which nothing switched.
@@ -42,29 +79,56 @@ pub enum Event {
 pub struct Phase {
     /// How long it lasted, in seconds.
     pub seconds: f64,
-    /// Voltages and currents.
+    /// Voltages and currents at its end.
     pub point: OperatingPoint,
-    /// The latch's motor turned.
-    pub motor_runs: bool,
-    /// Current through the latch's motor, in amps.
-    pub motor_amps: f64,
-    /// The output that was really closed.
-    pub closed: Option<(PartId, usize)>,
-    /// What ended it; `None`: time was up.
+    /// What motors, solenoids and latches did.
+    pub motors: Vec<Turning>,
+    /// Outputs that modules had on.
+    pub on: Vec<(PartId, usize)>,
+    /// What was there from its beginning to its end; at least these two.
+    pub samples: Vec<Sample>,
+    /// What ended it; `None`: time was up, or all came to rest.
     pub event: Option<Event>,
 }
 
-/// Phases in one go after which something is wrong with the model and not with the vehicle.
-const MOST_PHASES: usize = 64;
+/// Phases in one go after which something keeps switching: a relay that chatters, a module that loses its own supply.
+pub const MOST_PHASES: usize = 256;
 
-/// Lets `drive.seconds` pass. Fuses heat and blow, the motor turns, the latch lets go and the lid springs up: all of it
-/// happens in `state`. Each phase's voltages come back in order.
+/// Time constant of a blade fuse's warming, in seconds (common practice, no source).
+const FUSE_WARMS_SECONDS: f64 = 1.0;
+/// Time constant of a filament at its working point: a small lamp's, and how it grows with the watts (common practice, no
+/// source: 20 ms at 5 W, some 60 ms at 21 W).
+const FILAMENT_SECONDS: f64 = 0.02;
+const FILAMENT_WATTS: f64 = 5.0;
+const FILAMENT_EXPONENT: f64 = 0.77;
+/// Relative difference below which something that moves counts as having come to rest.
+const RESTS: f64 = 1e-4;
+/// The same for a current near none, in amps, and a speed near none, in volts.
+const RESTS_AMPS: f64 = 1e-6;
+const RESTS_VOLTS: f64 = 1e-4;
+/// Between two looks whether anything is due or all has come to rest, in seconds: at first and at most.
+const FIRST_STRETCH_SECONDS: f64 = 2e-3;
+const LONGEST_STRETCH_SECONDS: f64 = 0.05;
+/// The shortest stretch, in seconds.
+const LEAST_STRETCH_SECONDS: f64 = 1e-4;
+/// What moves is quiet when it changes by no more than this share in a stretch at least this long.
+const QUIET: f64 = 1e-3;
+const QUIET_AFTER_SECONDS: f64 = 0.016;
+/// How often contacts part and meet again before they stay together.
+const BOUNCES: u8 = 4;
+/// A driver counts as limiting above this share of its limit.
+const LIMITING: f64 = 0.95;
+/// How long a module's own capacitor holds it up, in seconds (common practice, no source).
+const HOLD_UP_SECONDS: f64 = 5e-3;
+
+/// Lets `drive.seconds` pass. Lamps and fuses warm, motors turn, relays move, the latch lets go and the lid springs up:
+/// all of it happens in `state`. Each phase comes back in order.
 ///
 /// `loads` are what the person has connected; a load whose fuse blows is open from then on.
 ///
 /// # Errors
 /// [`Unsolved`] where a state has no operating point; `state` is then as far as it got.
-pub fn run(
+pub(super) fn run(
     vehicle: &Vehicle,
     wiring: &Wiring,
     state: &mut PhysicalState,
@@ -72,13 +136,6 @@ pub fn run(
     loads: &[Load],
     tool_fuses: &mut ToolFuses,
 ) -> Result<Vec<Phase>, Unsolved> {
-    let motor = vehicle.latch().1.motor;
-    let motor_branch = wiring.motor_branch();
-    let breakaway_amps = state.present().fold(motor.breakaway_amps, |amps, deviation| match *deviation {
-        Deviation::Stiff(_, stiff) => amps.max(stiff),
-        Deviation::Jammed(_) => f64::INFINITY,
-        _ => amps,
-    });
     for slot in &mut state.fuses {
         if let Some(fuse) = &mut slot.fitted {
             fuse.heat = 0.0;
@@ -87,49 +144,154 @@ pub fn run(
     for fuse in tool_fuses.iter_mut().flatten() {
         fuse.heat = 0.0;
     }
+    let mut course = Course {
+        vehicle,
+        wiring,
+        state,
+        loads,
+        tool_fuses,
+        pulse: drive.pulse,
+        watched: drive.watched,
+        timers: Timers::default(),
+        turned: vec![0.0; vehicle.parts.len()],
+        at_end: vec![false; vehicle.parts.len()],
+        phases: Vec::new(),
+    };
+    course.go(drive.seconds)?;
+    Ok(course.phases)
+}
 
-    let mut phases = Vec::new();
-    let mut left = drive.seconds;
-    let mut closed = drive.closed;
-    let mut turned = 0.0; // volt-seconds
-    let mut at_speed = false;
-    let mut at_end = false;
-    while left > 0.0 && phases.len() < MOST_PHASES {
-        let live = live(loads, tool_fuses);
-        let solve = |state: &PhysicalState, motor_runs: bool, closed| {
-            let laws = wiring.laws(vehicle, state, Mode { motor_runs, closed });
-            operating_point(wiring.network(), &laws, &live)
-        };
-        let mut point = solve(state, false, closed)?;
-        if closed.is_some_and(|(module, _)| !module_works(vehicle, wiring, &point, module)) {
-            // The relay has let go before anything moved.
-            phases.push(Phase {
-                seconds: 0.0,
-                motor_amps: point.amps(motor_branch),
-                point,
-                motor_runs: false,
-                closed,
-                event: Some(Event::DroppedOut),
-            });
-            closed = None;
-            at_speed = false;
-            continue;
-        }
-        let breaks_away = !at_end && point.amps(motor_branch) > breakaway_amps;
-        let mut speed_volts = 0.0;
-        if breaks_away && at_speed {
-            let running = solve(state, true, closed)?;
-            let (from, to) = wiring.network().ends(motor_branch);
-            let across = running.volts(from) - running.volts(to);
-            speed_volts = across - running.amps(motor_branch) * winding_ohms(vehicle, state);
-            if speed_volts > 0.0 {
-                point = running;
+/// One stretch of time under way.
+struct Course<'a> {
+    vehicle: &'a Vehicle,
+    wiring: &'a Wiring,
+    state: &'a mut PhysicalState,
+    loads: &'a [Load],
+    tool_fuses: &'a mut ToolFuses,
+    pulse: Option<(PartId, usize)>,
+    watched: Option<Branch>,
+    timers: Timers,
+    /// By part: the way its motor has gone, in volt-seconds.
+    turned: Vec<f64>,
+    /// By part: its drive stands at its end stop.
+    at_end: Vec<bool>,
+    phases: Vec<Phase>,
+}
+
+impl Course<'_> {
+    fn go(&mut self, seconds: f64) -> Result<(), Unsolved> {
+        let mut left = seconds;
+        while left > 0.0 && self.phases.len() < MOST_PHASES {
+            let on = self.on();
+            self.reset_outputs(&on);
+            let point = self.rest(&on)?;
+            left -= if self.is_resting(&point) {
+                self.settle_at(&point);
+                self.rest_phase(point, on, left)
             } else {
-                speed_volts = 0.0;
+                self.moving_phase(on, left)?
+            };
+        }
+        Ok(())
+    }
+
+    /// The outputs that are on: those that rules hold, and the one that is commanded.
+    fn on(&self) -> Vec<(PartId, usize)> {
+        let mut on = held_outputs(self.vehicle, self.state);
+        on.extend(self.pulse.filter(|(part, _)| self.state.part(*part).works));
+        on.sort_unstable();
+        on.dedup();
+        on
+    }
+
+    /// An output that has shut itself down may be tried again once nothing asks for it any more.
+    fn reset_outputs(&mut self, on: &[(PartId, usize)]) {
+        for (part, module) in self.vehicle.modules() {
+            for output in 0..module.outputs.len() {
+                self.state.parts[part.index()].shut_down[output] &= on.contains(&(part, output));
             }
         }
+    }
 
-        let mut seconds = left;
+    /// The operating point in which everything that moves has come to rest, if nothing switches.
+    fn rest(&self, on: &[(PartId, usize)]) -> Result<OperatingPoint, Unsolved> {
+        let laws = self.wiring.laws(self.vehicle, self.state, on, Pace::Rest);
+        operating_point(self.wiring.network(), &laws, &live(self.loads, self.tool_fuses))
+    }
+
+    /// Whether everything that moves is where `point` would leave it.
+    fn is_resting(&self, point: &OperatingPoint) -> bool {
+        let near = |is: f64, aim: f64, least: f64| (is - aim).abs() <= RESTS * aim.abs() + least;
+        self.vehicle.parts().all(|(id, part)| {
+            let now = self.state.part(id);
+            match &part.kind {
+                PartKind::Lamp { filament, .. } => {
+                    let aim = filament_ohms(self.wiring, point, id, filament);
+                    near(now.filament_ohms.max(filament.cold_ohms()), aim, 0.0)
+                }
+                PartKind::Relay(_) => near(now.amps, point.amps(self.wiring.winding_branch(id)), RESTS_AMPS),
+                _ => part.kind.motor().is_none_or(|motor| {
+                    let branch = self.wiring.winding_branch(id);
+                    let amps = point.amps(branch);
+                    let rests = if now.speed_volts == 0.0 {
+                        self.is_held(id) || amps.abs() <= self.breakaway_amps(id, motor)
+                    } else {
+                        near(now.speed_volts, self.speed_volts(point, id, motor), RESTS_VOLTS)
+                    };
+                    rests && near(now.amps, amps, RESTS_AMPS)
+                }),
+            }
+        })
+    }
+
+    /// Puts everything that moves exactly where `point` leaves it.
+    fn settle_at(&mut self, point: &OperatingPoint) {
+        for (id, part) in self.vehicle.parts() {
+            match &part.kind {
+                PartKind::Lamp { filament, .. } => {
+                    self.state.parts[id.index()].filament_ohms =
+                        filament_ohms(self.wiring, point, id, filament);
+                }
+                PartKind::Relay(_) => {
+                    self.state.parts[id.index()].amps = point.amps(self.wiring.winding_branch(id));
+                }
+                _ => {
+                    if let Some(motor) = part.kind.motor() {
+                        let speed_volts = self.speed_volts(point, id, motor);
+                        let now = &mut self.state.parts[id.index()];
+                        now.amps = point.amps(self.wiring.winding_branch(id));
+                        if now.speed_volts != 0.0 {
+                            now.speed_volts = speed_volts;
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    /// The speed that leaves the winding its share of the volts.
+    fn speed_volts(&self, point: &OperatingPoint, id: PartId, motor: &Motor) -> f64 {
+        let branch = self.wiring.winding_branch(id);
+        let ohms = winding_ohms(self.state, id, motor);
+        if ohms.is_infinite() { 0.0 } else { across(self.wiring, point, branch) - point.amps(branch) * ohms }
+    }
+
+    /// Whether a motor cannot turn, whatever its current.
+    fn is_held(&self, id: PartId) -> bool {
+        self.at_end[id.index()] || self.state.has(|d| *d == Deviation::Jammed(id))
+    }
+
+    fn breakaway_amps(&self, id: PartId, motor: &Motor) -> f64 {
+        self.state.present().fold(motor.breakaway_amps, |amps, deviation| match *deviation {
+            Deviation::Stiff(part, stiff) if part == id => amps.max(stiff),
+            _ => amps,
+        })
+    }
+
+    /// A phase in which nothing moves but what turns steadily, and what heats. Gives its seconds.
+    fn rest_phase(&mut self, point: OperatingPoint, on: Vec<(PartId, usize)>, left: f64) -> f64 {
+        self.arm(&point, &on);
+        let mut seconds = left.min(self.timers.first_seconds());
         let mut event = None;
         let mut sooner = |at: f64, what: Event| {
             if at < seconds {
@@ -137,64 +299,513 @@ pub fn run(
                 event = Some(what);
             }
         };
-        if breaks_away && !at_speed {
-            sooner(motor.spin_up_seconds, Event::Spun);
-        } else if speed_volts > 0.0 {
-            let holds = state.claw_home || state.lid == LidPosition::FirstCatch;
-            let end = if holds { Event::Released } else { Event::AtEnd };
-            sooner((motor.travel_volt_seconds - turned) / speed_volts, end);
-        }
-        let mut heating = Vec::new();
-        for (at, slot) in state.fuses.iter().enumerate() {
-            if let Some(fuse) = slot.fitted.filter(|fuse| !fuse.blown) {
-                let id = FuseId::at(at);
-                let holds = opening_seconds(f64::from(fuse.rating_amps), point.amps(wiring.fuse_branch(id)));
-                heating.push((id, holds));
-                sooner((1.0 - fuse.heat) * holds, Event::FuseBlown(id));
+        for (id, part) in self.vehicle.parts() {
+            let (now, turned) = (self.state.part(id), self.turned[id.index()]);
+            if let Some(motor) = part.kind.motor()
+                && now.speed_volts != 0.0
+            {
+                let ends = (motor.travel_volt_seconds - turned) / now.speed_volts.abs();
+                sooner(ends, self.end_of_travel());
             }
         }
-        let mut tool_heating = Vec::new();
-        for (at, fuse) in tool_fuses.iter().enumerate() {
-            if let Some(fuse) = fuse.filter(|fuse| !fuse.blown) {
-                let holds = opening_seconds(f64::from(fuse.rating_amps), point.loads()[at].amps);
-                tool_heating.push((at, holds));
-                sooner((1.0 - fuse.heat) * holds, Event::ToolFuseBlown(at));
-            }
+        let rates = self.heating(&point);
+        for &(what, heat, per_second) in &rates {
+            sooner((1.0 - heat) / per_second, what);
         }
+        for (at, seconds) in self.strands(&point) {
+            sooner(seconds, Event::StrandsMelted(at));
+        }
+        let sample = self.sample(&point, 0.0);
+        self.turn(seconds);
+        self.heat(&rates, seconds);
+        self.warm(&point, seconds);
+        self.drain(&point, seconds);
+        self.timers.elapse(seconds);
+        let event = event.or_else(|| self.due());
+        let motors = self.motors(&point, &self.speeds());
+        let samples = vec![sample.clone(), Sample { at_seconds: seconds, ..sample }];
+        self.phases.push(Phase { seconds, point, motors, on, samples, event });
+        self.happen(event);
+        seconds
+    }
 
-        left -= seconds;
-        turned += speed_volts * seconds;
-        for (id, holds) in heating {
-            if let Some(fuse) = &mut state.fuses[id.index()].fitted {
-                fuse.heat += seconds / holds;
-                fuse.blown |= event == Some(Event::FuseBlown(id));
+    /// A phase in which things move, until something switches or all has come to rest. Gives its seconds.
+    fn moving_phase(&mut self, on: Vec<(PartId, usize)>, left: f64) -> Result<f64, Unsolved> {
+        let laws = self.wiring.laws(self.vehicle, self.state, &on, Pace::Instant);
+        let live = live(self.loads, self.tool_fuses);
+        let (parts, dynamics) = self.dynamics();
+        let mut transient = Transient::new(self.wiring.network(), &laws, &live, dynamics)?;
+        let mut samples = vec![self.sample(&transient.point(), 0.0)];
+        let mut turned = vec![false; self.vehicle.parts.len()];
+        let mut stretch = FIRST_STRETCH_SECONDS;
+        let mut spent = 0.0;
+        let mut event = None;
+        while event.is_none() && spent < left {
+            let point = transient.point();
+            self.arm(&point, &on);
+            let rates = self.heating(&point);
+            let mut most = stretch.min(left - spent).min(self.timers.first_seconds());
+            for &(_, heat, per_second) in &rates {
+                // Never less than what a step can resolve: a current that grows brings its fuse nearer meanwhile.
+                most = most.min(((1.0 - heat) / per_second).max(LEAST_STRETCH_SECONDS));
             }
-        }
-        for (at, holds) in tool_heating {
-            if let Some(fuse) = &mut tool_fuses[at] {
-                fuse.heat += seconds / holds;
-                fuse.blown |= event == Some(Event::ToolFuseBlown(at));
+            let before = self.state.parts.clone();
+            let ends: Vec<(usize, f64)> = parts
+                .iter()
+                .enumerate()
+                .filter_map(|(at, &part)| {
+                    let motor = self.vehicle.part(part).kind.motor()?;
+                    let free = motor.travel_volt_seconds.is_finite() && !self.at_end[part.index()];
+                    free.then(|| (at, motor.travel_volt_seconds - self.turned[part.index()]))
+                })
+                .collect();
+            let way: Vec<f64> = ends.iter().map(|&(at, _)| transient.turned_volt_seconds(at).abs()).collect();
+            let reached = |at: usize| {
+                let (dynamic, left) = ends[at];
+                let gone = way[at];
+                move |now: &Transient| left - (now.turned_volt_seconds(dynamic).abs() - gone)
+            };
+            let ends_events: Vec<_> = (0..ends.len()).map(reached).collect();
+            let events: Vec<&dyn Fn(&Transient) -> f64> =
+                ends_events.iter().map(|event| event as &dyn Fn(&Transient) -> f64).collect();
+            let start = transient.seconds();
+            let mut steps: Vec<(f64, OperatingPoint, Vec<f64>)> = Vec::new();
+            let hit = transient.advance(most, &events, &mut |now: &Transient| {
+                let ohms = (0..parts.len()).map(|at| now.ohms(at)).collect();
+                steps.push((now.seconds() - start, now.point(), ohms));
+            })?;
+            let seconds = transient.seconds() - start;
+            for (at_seconds, point, ohms) in &steps {
+                self.warm_filaments(&parts, ohms);
+                samples.push(self.sample(point, spent + at_seconds));
             }
-        }
-        let motor_amps = point.amps(motor_branch);
-        phases.push(Phase { seconds, point, motor_runs: speed_volts > 0.0, motor_amps, closed, event });
-        match event {
-            Some(Event::Spun) => at_speed = true,
-            Some(Event::Released | Event::AtEnd) => {
-                at_end = true;
-                at_speed = false;
-                if event == Some(Event::Released) {
-                    release(vehicle, state);
+            for (at, &part) in parts.iter().enumerate() {
+                let now = &mut self.state.parts[part.index()];
+                now.amps = transient.amps(at);
+                now.speed_volts = transient.speed_volts(at);
+                let gone = transient.turned_volt_seconds(at).abs();
+                let was = ends.iter().position(|(dynamic, _)| *dynamic == at).map_or(gone, |end| way[end]);
+                self.turned[part.index()] += gone - was;
+                turned[part.index()] |= now.speed_volts != 0.0;
+            }
+            let point = transient.point();
+            self.heat(&rates, seconds);
+            self.warm(&point, seconds);
+            self.drain(&point, seconds);
+            self.timers.elapse(seconds);
+            spent += seconds;
+            event = hit.map(|_| self.end_of_travel()).or_else(|| self.blown(&rates)).or_else(|| self.due());
+            if event.is_none() && stretch >= QUIET_AFTER_SECONDS && self.is_quiet(&before) {
+                let rest = self.rest(&on)?;
+                if self.is_resting(&rest) {
+                    break;
                 }
             }
-            Some(Event::FuseBlown(_) | Event::ToolFuseBlown(_)) => {
-                // Without current the motor stops, and starts anew if it is fed again.
-                at_speed = false;
+            stretch = (2.0 * stretch).min(LONGEST_STRETCH_SECONDS);
+        }
+        let point = transient.point();
+        let motors = self.motors(&point, &turned);
+        self.phases.push(Phase { seconds: spent, point, motors, on, samples, event });
+        self.happen(event);
+        Ok(spent)
+    }
+
+    /// Whether what moves has hardly moved since `before`.
+    fn is_quiet(&self, before: &[PartState]) -> bool {
+        let near = |a: f64, b: f64| (a - b).abs() <= QUIET * a.abs().max(b.abs()) + RESTS_AMPS;
+        before.iter().zip(&self.state.parts).all(|(was, is)| {
+            near(was.amps, is.amps)
+                && near(was.speed_volts, is.speed_volts)
+                && near(was.filament_ohms, is.filament_ohms)
+        })
+    }
+
+    /// What has a memory of its own, and how it stands.
+    fn dynamics(&self) -> (Vec<PartId>, Vec<(Branch, Dynamic)>) {
+        let mut parts = Vec::new();
+        let mut dynamics = Vec::new();
+        let mut add = |part: PartId, branch: Branch, dynamic: Dynamic| {
+            parts.push(part);
+            dynamics.push((branch, dynamic));
+        };
+        for (id, part) in self.vehicle.parts() {
+            let now = self.state.part(id);
+            match &part.kind {
+                PartKind::Lamp { filament, .. } if !self.state.has(|d| *d == Deviation::LampOpen(id)) => {
+                    let seconds = FILAMENT_SECONDS
+                        * libm::pow(filament.rated_watts / FILAMENT_WATTS, FILAMENT_EXPONENT);
+                    let ohms = now.filament_ohms.max(filament.cold_ohms());
+                    add(
+                        id,
+                        self.wiring.lamp_branch(id),
+                        Dynamic::Bulb { filament: *filament, seconds, ohms },
+                    );
+                }
+                PartKind::Relay(relay) => {
+                    let ohms = coil_ohms(self.state, id, relay);
+                    if ohms.is_finite() {
+                        let coil = Dynamic::Coil { ohms, henries: relay.coil_henries, amps: now.amps };
+                        add(id, self.wiring.winding_branch(id), coil);
+                    }
+                }
+                _ => {
+                    let Some(motor) = part.kind.motor() else { continue };
+                    let ohms = winding_ohms(self.state, id, motor);
+                    if ohms.is_finite() {
+                        add(
+                            id,
+                            self.wiring.winding_branch(id),
+                            Dynamic::Motor {
+                                ohms,
+                                henries: motor.winding_henries,
+                                inertia_farads: motor.inertia_farads(),
+                                breakaway_amps: self.breakaway_amps(id, motor),
+                                idle_amps: motor.idle_amps,
+                                slope_siemens: motor.slope_siemens,
+                                held: self.is_held(id),
+                                amps: now.amps,
+                                speed_volts: now.speed_volts,
+                            },
+                        );
+                    }
+                }
             }
-            Some(Event::DroppedOut) | None => {}
+        }
+        (parts, dynamics)
+    }
+
+    fn warm_filaments(&mut self, parts: &[PartId], ohms: &[f64]) {
+        for (&part, &ohms) in parts.iter().zip(ohms) {
+            if matches!(self.vehicle.part(part).kind, PartKind::Lamp { .. }) {
+                self.state.parts[part.index()].filament_ohms = ohms;
+            }
         }
     }
-    Ok(phases)
+
+    /// Starts and stops the delays whose causes have come or gone.
+    fn arm(&mut self, point: &OperatingPoint, on: &[(PartId, usize)]) {
+        for (id, part) in self.vehicle.parts() {
+            let now = self.state.part(id);
+            match &part.kind {
+                PartKind::Relay(relay) if !self.timers.is_bouncing(id) => {
+                    let amps = point.amps(self.wiring.winding_branch(id)).abs();
+                    let (moves, seconds) = if now.pulled {
+                        (amps < relay.drop_out_volts / relay.coil_ohms, relay.release_seconds)
+                    } else {
+                        (amps >= relay.pull_in_volts / relay.coil_ohms, relay.operate_seconds)
+                    };
+                    self.timers.follow(Due::Armature(id), moves, seconds);
+                }
+                PartKind::Module(module) => {
+                    let works = module_works(self.vehicle, self.wiring, point, id);
+                    self.timers.follow(Due::Supply(id), works != now.works, HOLD_UP_SECONDS);
+                    for (at, input) in module.inputs.iter().enumerate() {
+                        let changes = now.works
+                            && reads_low(self.vehicle, self.wiring, self.state, point, id, at) != now.low[at];
+                        self.timers.follow(Due::Input(id, at), changes, input.debounce_seconds);
+                    }
+                    for (at, output) in module.outputs.iter().enumerate() {
+                        let Some(driver) = output.kind.driver() else { continue };
+                        let amps = point.amps(self.wiring.output_branch(id, at)).abs();
+                        let limits = on.contains(&(id, at))
+                            && !now.shut_down[at]
+                            && amps > LIMITING * driver.limit_amps;
+                        self.timers.follow(Due::ShutDown(id, at), limits, driver.shuts_down_seconds);
+                    }
+                }
+                _ => {}
+            }
+        }
+    }
+
+    /// What a delay that has run out brings about.
+    fn due(&mut self) -> Option<Event> {
+        Some(match self.timers.take_due()? {
+            Due::Armature(id) => {
+                let now = &mut self.state.parts[id.index()];
+                now.pulled = !now.pulled;
+                if let PartKind::Relay(relay) = &self.vehicle.part(id).kind
+                    && now.pulled
+                    && relay.bounce_seconds > 0.0
+                {
+                    self.timers.follow(
+                        Due::Bounce(id, BOUNCES),
+                        true,
+                        relay.bounce_seconds / f64::from(BOUNCES),
+                    );
+                }
+                Event::Relay(id)
+            }
+            Due::Bounce(id, left) => {
+                let now = &mut self.state.parts[id.index()];
+                now.pulled = !now.pulled;
+                if let PartKind::Relay(relay) = &self.vehicle.part(id).kind
+                    && left > 1
+                {
+                    self.timers.follow(
+                        Due::Bounce(id, left - 1),
+                        true,
+                        relay.bounce_seconds / f64::from(BOUNCES),
+                    );
+                }
+                Event::Relay(id)
+            }
+            Due::Input(id, at) => {
+                let low = &mut self.state.parts[id.index()].low[at];
+                *low = !*low;
+                Event::Input(id, at)
+            }
+            Due::ShutDown(id, at) => {
+                self.state.parts[id.index()].shut_down[at] = true;
+                Event::ShutDown(id, at)
+            }
+            Due::Supply(id) => {
+                let now = &mut self.state.parts[id.index()];
+                now.works = !now.works;
+                // A command does not outlive the module's supply.
+                if !now.works && self.pulse.is_some_and(|(part, _)| part == id) {
+                    self.pulse = None;
+                }
+                Event::Supply(id)
+            }
+        })
+    }
+
+    fn end_of_travel(&self) -> Event {
+        let holds = self.state.claw_home || self.state.lid == LidPosition::FirstCatch;
+        if holds { Event::Released } else { Event::AtEnd }
+    }
+
+    /// What an event changes at once.
+    fn happen(&mut self, event: Option<Event>) {
+        match event {
+            Some(Event::FuseBlown(id)) => {
+                if let Some(fuse) = &mut self.state.fuses[id.index()].fitted {
+                    fuse.blown = true;
+                }
+            }
+            Some(Event::ToolFuseBlown(at)) => {
+                if let Some(fuse) = &mut self.tool_fuses[at] {
+                    fuse.blown = true;
+                }
+            }
+            Some(Event::StrandsMelted(at)) => self.state.melt(at),
+            Some(what @ (Event::Released | Event::AtEnd)) => {
+                let (latch, _) = self.vehicle.latch();
+                self.at_end[latch.index()] = true;
+                self.state.parts[latch.index()].speed_volts = 0.0;
+                if what == Event::Released {
+                    release(self.vehicle, self.state);
+                }
+            }
+            Some(Event::Relay(_) | Event::Input(..) | Event::ShutDown(..) | Event::Supply(_)) | None => {}
+        }
+    }
+
+    /// Fuses under way to opening: what happens, how far, and how fast.
+    fn heating(&self, point: &OperatingPoint) -> Vec<(Event, f64, f64)> {
+        let mut rates = Vec::new();
+        let mut add = |event: Event, fuse: &FuseBody, amps: f64| {
+            let holds = opening_seconds(f64::from(fuse.rating_amps), amps);
+            if !fuse.blown && holds.is_finite() {
+                rates.push((event, fuse.heat, 1.0 / holds));
+            }
+        };
+        for (at, slot) in self.state.fuses.iter().enumerate() {
+            let id = FuseId::at(at);
+            if let Some(fuse) = &slot.fitted {
+                add(Event::FuseBlown(id), fuse, point.amps(self.wiring.fuse_branch(id)));
+            }
+        }
+        for (at, fuse) in self.tool_fuses.iter().enumerate() {
+            if let Some(fuse) = fuse {
+                add(Event::ToolFuseBlown(at), fuse, point.loads()[at].amps);
+            }
+        }
+        rates
+    }
+
+    fn heat(&mut self, rates: &[(Event, f64, f64)], seconds: f64) {
+        for &(event, _, per_second) in rates {
+            let fuse = match event {
+                Event::FuseBlown(id) => self.state.fuses[id.index()].fitted.as_mut(),
+                Event::ToolFuseBlown(at) => self.tool_fuses[at].as_mut(),
+                _ => None,
+            };
+            if let Some(fuse) = fuse {
+                fuse.heat += seconds * per_second;
+            }
+        }
+    }
+
+    /// A fuse that has had its time.
+    fn blown(&self, rates: &[(Event, f64, f64)]) -> Option<Event> {
+        rates.iter().map(|(event, ..)| *event).find(|event| match *event {
+            Event::FuseBlown(id) => self.state.slot(id).fitted.is_some_and(|fuse| fuse.heat >= 1.0),
+            Event::ToolFuseBlown(at) => self.tool_fuses[at].is_some_and(|fuse| fuse.heat >= 1.0),
+            _ => false,
+        })
+    }
+
+    /// Conductors' last strands, and how long they still carry what they carry, in seconds.
+    fn strands(&self, point: &OperatingPoint) -> Vec<(usize, f64)> {
+        self.state
+            .deviations
+            .iter()
+            .enumerate()
+            .filter(|(_, one)| one.present)
+            .filter_map(|(at, one)| match one.deviation {
+                Deviation::Strands { conductor, piece, left, of, .. } => {
+                    let amps = point.amps(self.wiring.piece_branch(conductor, piece)) / f64::from(left);
+                    let square_millimetres =
+                        self.vehicle.conductor(conductor).square_millimetres / f64::from(of);
+                    Some((at, strand_melting_seconds(square_millimetres, amps, one.heat)))
+                }
+                _ => None,
+            })
+            .collect()
+    }
+
+    /// Fuses take the heat of their current, and strands.
+    fn warm(&mut self, point: &OperatingPoint, seconds: f64) {
+        let share = -libm::expm1(-seconds / FUSE_WARMS_SECONDS);
+        for at in 0..self.state.fuses.len() {
+            let amps = point.amps(self.wiring.fuse_branch(FuseId::at(at)));
+            if let Some(fuse) = &mut self.state.fuses[at].fitted {
+                let law = warm_fuse(f64::from(fuse.rating_amps));
+                let load = amps / law.rating_amps;
+                fuse.warmth += share * (law.growth * load * load - fuse.warmth);
+            }
+        }
+        for at in 0..self.state.deviations.len() {
+            if let Deviation::Strands { conductor, piece, left, of, .. } = self.state.deviations[at].deviation
+            {
+                let amps = point.amps(self.wiring.piece_branch(conductor, piece)) / f64::from(left);
+                let area = self.vehicle.conductor(conductor).square_millimetres / f64::from(of);
+                let one = &mut self.state.deviations[at];
+                one.heat = strand_heat(area, amps, one.heat, seconds);
+            }
+        }
+    }
+
+    /// What the battery gives or takes.
+    fn drain(&mut self, point: &OperatingPoint, seconds: f64) {
+        let amps = point.amps(self.wiring.battery_branch());
+        let charge = self.state.charge + amps * seconds / 3600.0 / self.vehicle.battery.amp_hours;
+        self.state.charge = charge.clamp(0.0, 1.0);
+    }
+
+    /// Motors that turn steadily go their way.
+    fn turn(&mut self, seconds: f64) {
+        for (turned, part) in self.turned.iter_mut().zip(&self.state.parts) {
+            *turned += part.speed_volts.abs() * seconds;
+        }
+    }
+
+    fn speeds(&self) -> Vec<bool> {
+        self.state.parts.iter().map(|part| part.speed_volts != 0.0).collect()
+    }
+
+    fn motors(&self, point: &OperatingPoint, turned: &[bool]) -> Vec<Turning> {
+        self.vehicle
+            .parts()
+            .filter(|(_, part)| part.kind.motor().is_some())
+            .map(|(part, _)| Turning {
+                part,
+                amps: point.amps(self.wiring.winding_branch(part)),
+                turned: turned[part.index()],
+            })
+            .collect()
+    }
+
+    fn sample(&self, point: &OperatingPoint, at_seconds: f64) -> Sample {
+        Sample {
+            at_seconds,
+            loads: point.loads().to_vec(),
+            lights: lights(self.vehicle, self.wiring, self.state, point),
+            watched_amps: self.watched.map_or(0.0, |branch| point.amps(branch)),
+        }
+    }
+}
+
+/// Volts from a branch's first node to its second.
+fn across(wiring: &Wiring, point: &OperatingPoint, branch: Branch) -> f64 {
+    let (from, to) = wiring.network().ends(branch);
+    point.volts(from) - point.volts(to)
+}
+
+/// A filament's resistance at rest, in ohms.
+fn filament_ohms(wiring: &Wiring, point: &OperatingPoint, id: PartId, filament: &Filament) -> f64 {
+    filament.ohms(across(wiring, point, wiring.lamp_branch(id)))
+}
+
+/// The light of every lamp, in the order of [`Vehicle::lamps`], as a fraction of its light at the battery's full voltage:
+/// a filament's by the heat that it has, a lamp of diodes' by its current.
+#[must_use]
+pub fn lights(vehicle: &Vehicle, wiring: &Wiring, state: &PhysicalState, point: &OperatingPoint) -> Vec<f64> {
+    let full = vehicle.battery.open_volts;
+    vehicle
+        .lamps()
+        .map(|id| match &vehicle.part(id).kind {
+            PartKind::Lamp { filament, .. } => {
+                if state.has(|d| *d == Deviation::LampOpen(id)) {
+                    return 0.0;
+                }
+                filament.light_of_ohms(state.part(id).filament_ohms) / filament.light(full)
+            }
+            PartKind::Led(led) => {
+                let amps = point.amps(wiring.lamp_branch(id));
+                led.light(amps) / ((full - led.drop_volts) / (led.rated_volts - led.drop_volts))
+            }
+            _ => 0.0,
+        })
+        .collect()
+}
+
+/// Outputs that rules keep on because of how a module takes its inputs.
+#[must_use]
+pub fn held_outputs(vehicle: &Vehicle, state: &PhysicalState) -> Vec<(PartId, usize)> {
+    let mut held = Vec::new();
+    for (part, module) in vehicle.modules().filter(|(part, _)| state.part(*part).works) {
+        for rule in &module.rules {
+            if let (Trigger::While(input), Effect::Hold { output }) = (rule.on, rule.effect)
+                && is_away(vehicle, state, part, input)
+            {
+                held.push((part, output));
+            }
+        }
+    }
+    held
+}
+
+/// Whether a module takes an input to be away from where it is pulled.
+#[must_use]
+pub fn is_away(vehicle: &Vehicle, state: &PhysicalState, part: PartId, input: usize) -> bool {
+    let PartKind::Module(module) = &vehicle.part(part).kind else { return false };
+    let low = state.part(part).low[input];
+    match module.inputs[input].pull {
+        Pull::Up => low,
+        Pull::Down => !low,
+    }
+}
+
+/// Whether an input's voltage is low, between the thresholds what it was.
+pub(super) fn reads_low(
+    vehicle: &Vehicle,
+    wiring: &Wiring,
+    state: &PhysicalState,
+    point: &OperatingPoint,
+    part: PartId,
+    input: usize,
+) -> bool {
+    let PartKind::Module(module) = &vehicle.part(part).kind else { return false };
+    let line = &module.inputs[input];
+    let rests_low = line.pull == Pull::Down;
+    if state.has(|deviation| *deviation == Deviation::InputDeaf(part, input)) {
+        return rests_low;
+    }
+    let volts = pin_volts(vehicle, wiring, point, part, line.pin);
+    volts < line.low_below_volts || (state.part(part).low[input] && volts < line.high_above_volts)
 }
 
 /// Loads as they are: one whose own fuse has blown is open.
@@ -220,12 +831,10 @@ pub(crate) fn release(vehicle: &Vehicle, state: &mut PhysicalState) {
 /// Whether a module has the supply that it needs.
 pub(crate) fn module_works(vehicle: &Vehicle, wiring: &Wiring, point: &OperatingPoint, part: PartId) -> bool {
     let PartKind::Module(module) = &vehicle.part(part).kind else { return false };
-    let pin =
-        |pin: u8| point.volts(wiring.node(Point::Cavity(vehicle.part(part).connector, Half::Mate, pin)));
-    pin(module.supply) - pin(module.ground) > module.works_above_volts
+    pin_volts(vehicle, wiring, point, part, module.supply) > module.works_above_volts
 }
 
-/// A module's input or output pin against its ground, in volts.
+/// A module's pin against its ground, in volts.
 pub(crate) fn pin_volts(
     vehicle: &Vehicle,
     wiring: &Wiring,

@@ -2,10 +2,12 @@
 
 use std::collections::BTreeSet;
 
-use super::deviation::Deviation;
+use super::deviation::{Deviation, Exposure};
 use super::ids::{ConnectorId, FuseId, PanelId, PartId};
 use super::model::{Reach, Vehicle, Zone};
+use super::part::PartKind;
 use super::point::Half;
+use crate::circuit::battery_open_volts;
 
 /// Where the lid stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -39,13 +41,15 @@ pub struct FuseBody {
     pub blown: bool,
     /// How much of its time to opening has been used in the present episode, 0 to 1.
     pub heat: f64,
+    /// How much more resistance it has than when cold, as a fraction.
+    pub warmth: f64,
 }
 
 impl FuseBody {
     /// A new fuse.
     #[must_use]
     pub fn new(rating_amps: u8) -> Self {
-        Self { rating_amps, blown: false, heat: 0.0 }
+        Self { rating_amps, blown: false, heat: 0.0, warmth: 0.0 }
     }
 }
 
@@ -65,6 +69,31 @@ pub struct Deviated {
     pub deviation: Deviation,
     /// It is there at present.
     pub present: bool,
+    /// The temperature of its place, in °C, where somebody has warmed or cooled it.
+    pub celsius: Option<f64>,
+    /// Last strands: how near they are to melting, 0 to 1.
+    pub heat: f64,
+}
+
+/// What a part does of itself, beyond what was put into the file: what it remembers from one instant to the next.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct PartState {
+    /// A motor or coil: its current, in amps.
+    pub amps: f64,
+    /// A motor: its speed, in volts.
+    pub speed_volts: f64,
+    /// A filament: its resistance, in ohms; 0: cold.
+    pub filament_ohms: f64,
+    /// A relay has pulled in.
+    pub pulled: bool,
+    /// A module: by input, it takes it for low.
+    pub low: Vec<bool>,
+    /// A module: by output, it has shut itself down.
+    pub shut_down: Vec<bool>,
+    /// A module has its supply.
+    pub works: bool,
+    /// A module is asleep.
+    pub asleep: bool,
 }
 
 /// Everything that can change on a vehicle.
@@ -92,6 +121,16 @@ pub struct PhysicalState {
     pub memory: Vec<BTreeSet<u8>>,
     /// A key button is held down.
     pub key_pressed: bool,
+    /// By part: what it does of itself.
+    pub parts: Vec<PartState>,
+    /// How full the battery is, 0 to 1.
+    pub charge: f64,
+    /// Temperature of the vehicle and the air, in °C.
+    pub celsius: f64,
+    /// The vehicle's rear is wet.
+    pub wet: bool,
+    /// How long nothing has asked a module for anything, in minutes.
+    pub quiet_minutes: f64,
     /// What differs from sound.
     pub deviations: Vec<Deviated>,
 }
@@ -116,22 +155,74 @@ impl PhysicalState {
             lockout: false,
             memory: vec![BTreeSet::new(); vehicle.parts.len()],
             key_pressed: false,
+            parts: vehicle
+                .parts
+                .iter()
+                .map(|part| match &part.kind {
+                    PartKind::Module(module) => PartState {
+                        low: vec![false; module.inputs.len()],
+                        shut_down: vec![false; module.outputs.len()],
+                        ..PartState::default()
+                    },
+                    _ => PartState::default(),
+                })
+                .collect(),
+            charge: Self::YARD_CHARGE,
+            celsius: Self::YARD_CELSIUS,
+            wet: false,
+            quiet_minutes: 0.0,
             deviations: Vec::new(),
         }
     }
 
+    /// Temperature of the yard unless a scenario says otherwise, in °C.
+    pub const YARD_CELSIUS: f64 = 20.0;
+
+    /// What a part does of itself.
+    #[must_use]
+    pub fn part(&self, part: PartId) -> &PartState {
+        &self.parts[part.index()]
+    }
+
+    /// How full a battery is as a vehicle comes in: what the voltage in its file belongs to.
+    const YARD_CHARGE: f64 = 0.9;
+
+    /// The battery's voltage without load at its present charge, in volts: that of the file, along the curve of a
+    /// lead-acid battery.
+    #[must_use]
+    pub fn battery_open_volts(&self, vehicle: &Vehicle) -> f64 {
+        vehicle.battery.open_volts * (battery_open_volts(self.charge) / battery_open_volts(Self::YARD_CHARGE))
+    }
+
     /// Adds a deviation.
     pub fn deviate(&mut self, deviation: Deviation) {
-        let present = deviation.when().at_angle(self.lid.degrees(), false);
-        self.deviations.push(Deviated { deviation, present });
+        let present = deviation.when().holds(self.exposure(None), false);
+        self.deviations.push(Deviated { deviation, present, celsius: None, heat: 0.0 });
+    }
+
+    /// The last strands of the conductor in the deviation at this position melt: it is parted from now on.
+    pub(super) fn melt(&mut self, at: usize) {
+        if let Deviation::Strands { conductor, piece, when, .. } = self.deviations[at].deviation {
+            self.deviations[at].deviation = Deviation::Series { conductor, piece, ohms: f64::INFINITY, when };
+        }
     }
 
     /// Moves the lid; what depends on its angle follows, with hysteresis.
     pub fn move_lid(&mut self, to: LidPosition) {
         self.lid = to;
-        for one in &mut self.deviations {
-            one.present = one.deviation.when().at_angle(to.degrees(), one.present);
+        self.follow();
+    }
+
+    /// Lets every deviation follow what its place is exposed to.
+    pub fn follow(&mut self) {
+        let exposures: Vec<Exposure> = self.deviations.iter().map(|one| self.exposure(one.celsius)).collect();
+        for (one, exposure) in self.deviations.iter_mut().zip(exposures) {
+            one.present = one.deviation.when().holds(exposure, one.present);
         }
+    }
+
+    fn exposure(&self, celsius: Option<f64>) -> Exposure {
+        Exposure { lid_degrees: self.lid.degrees(), celsius: celsius.unwrap_or(self.celsius), wet: self.wet }
     }
 
     /// Where the terminal that belongs in a cavity really sits.

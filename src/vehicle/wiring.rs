@@ -2,10 +2,14 @@
 
 use super::deviation::{Deviation, Stuck};
 use super::ids::{ConductorId, ConnectorId, EyeletId, FuseId, PartId};
-use super::model::{End, KeyButton, Mate, PartKind, Side, Vehicle};
+use super::model::{End, Mate, Side, Vehicle, copper_factor};
+use super::part::{Driver, KeyButton, Motor, OffTie, OutputKind, PartKind, Pull, Relay, Screen, Suppression};
 use super::point::{Half, Point};
-use super::state::PhysicalState;
-use crate::circuit::{Branch, Law, Network, NetworkBuilder, Node, cold_resistance_ohms};
+use super::state::{FuseBody, PhysicalState};
+use crate::circuit::{
+    Branch, Diode, Filament, Law, Limited, Network, NetworkBuilder, Node, WarmFuse, battery_cold_factor,
+    cold_resistance_ohms, warm_fuse,
+};
 
 /// Resistance of a clean eyelet on a clean stud, of a stud in the body, and of the body to the battery, in ohms
 /// (common practice: a tenth of a volt at a hundred amps and more).
@@ -21,6 +25,14 @@ const CLIPS_OHMS: f64 = 1.0e-3;
 /// Leakage from the key's minus contact: the key is not wired to anything, in ohms.
 const KEY_LEAKAGE_OHMS: f64 = 1e10;
 
+/// A silicon diode: what it drops at an ampere, and emission coefficient times thermal voltage (common practice).
+const DIODE_VOLTS: f64 = 0.85;
+const DIODE_SLOPE_VOLTS: f64 = 0.045;
+/// Across an electronic switch that is off, in ohms: about 3 µA at 12 V (a maker's sheets).
+const DRIVER_OFF_OHMS: f64 = 4e6;
+/// A strand that is left bare of its fellows is so long, in metres.
+const LAST_STRAND_METRES: f64 = 0.005;
+
 /// What a branch stands for.
 #[derive(Clone, Copy, Debug)]
 enum Role {
@@ -31,24 +43,41 @@ enum Role {
     Short(usize),
     Fuse(FuseId),
     Eyelet(EyeletId),
+    /// A lamp's filament, or a lamp of diodes' string.
     Lamp(PartId),
+    LedResistor(PartId),
     Switch(PartId),
-    Motor,
+    Diode(PartId),
+    Resistor(PartId),
+    /// A section of a heated screen's line; all count from 1.
+    Line(PartId, u8, u8),
+    /// The winding of a motor, a latch's drive or a relay.
+    Winding(PartId),
+    Suppression(PartId),
+    NormallyOpen(PartId),
+    NormallyClosed(PartId),
     Ajar(PartId),
     Home,
+    ModuleLoad(PartId),
+    /// From an output's feed to its pin; of a low-side output, from its pin to the module's ground.
     Output(PartId, usize),
+    /// The other half of a half-bridge: from its pin to the module's ground.
+    Brake(PartId, usize),
     KeyCell,
     KeySender,
 }
 
-/// How the motors stand and which output is closed, in one phase of time.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Mode {
-    /// The latch's motor turns.
-    pub motor_runs: bool,
-    /// This output of this module is closed.
-    pub closed: Option<(PartId, usize)>,
+/// How the laws are taken.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Pace {
+    /// All has come to rest: filaments are at the heat of their current, motors at their speed.
+    Rest,
+    /// This instant: filaments and fuses have the heat that they have.
+    Instant,
 }
+
+/// Outputs that modules keep on at an instant.
+pub type Commanded = [(PartId, usize)];
 
 /// A vehicle's circuit, with what is wrong with it built in.
 #[derive(Clone, Debug)]
@@ -68,6 +97,8 @@ struct Points {
     battery_plus: Node,
     key_plus: Node,
     key_minus: Node,
+    /// By part: where a heated screen's sections meet, line by line.
+    lines: Vec<Vec<Vec<Node>>>,
 }
 
 impl Points {
@@ -77,6 +108,11 @@ impl Points {
             Half::Mate => 1,
         };
         self.cavities[connector.index()][half][usize::from(cavity) - 1]
+    }
+
+    /// Where two sections of a heated screen's line meet, or where it meets its bar.
+    fn line(&self, part: PartId, line: u8, place: u8) -> Node {
+        self.lines[part.index()][usize::from(line) - 1][usize::from(place)]
     }
 
     fn fuse(&self, fuse: FuseId, side: Side) -> Node {
@@ -97,7 +133,7 @@ impl Wiring {
         let mut nodes = || net.node();
         let body = nodes();
         let battery_plus = nodes();
-        let points = Points {
+        let mut points = Points {
             cavities: vehicle
                 .connectors
                 .iter()
@@ -109,7 +145,33 @@ impl Wiring {
             battery_plus,
             key_plus: nodes(),
             key_minus: nodes(),
+            lines: Vec::new(),
         };
+        points.lines = vehicle
+            .parts
+            .iter()
+            .map(|part| match &part.kind {
+                PartKind::Screen(screen) => (0..screen.lines)
+                    .map(|_| {
+                        let bar = |pin: u8| points.cavity(part.connector, Half::Mate, pin);
+                        let mut line = vec![bar(screen.feed)];
+                        line.extend((1..Screen::SECTIONS).map(|_| nodes()));
+                        line.push(bar(screen.ground));
+                        line
+                    })
+                    .collect(),
+                _ => Vec::new(),
+            })
+            .collect();
+        // Between a lamp of diodes' resistor and its string.
+        let inner: Vec<Vec<Node>> = vehicle
+            .parts
+            .iter()
+            .map(|part| match part.kind {
+                PartKind::Led(_) => vec![nodes()],
+                _ => Vec::new(),
+            })
+            .collect();
         let splices: Vec<Node> = vehicle.splices.iter().map(|_| nodes()).collect();
         let eyelets: Vec<Node> = vehicle.eyelets.iter().map(|_| nodes()).collect();
         // By conductor: the node at the beginning of each piece, and at the end of the last.
@@ -169,20 +231,81 @@ impl Wiring {
             let pin = |pin: u8| points.cavity(part.connector, Half::Mate, pin);
             match &part.kind {
                 PartKind::Lamp { pins, .. } => add(pin(pins.0), pin(pins.1), Role::Lamp(id)),
+                PartKind::Led(led) => {
+                    let inner = inner[id.index()][0];
+                    add(pin(led.pins.0), inner, Role::LedResistor(id));
+                    add(inner, pin(led.pins.1), Role::Lamp(id));
+                }
                 PartKind::Switch { pins, .. } => add(pin(pins.0), pin(pins.1), Role::Switch(id)),
+                PartKind::Diode { pins } => add(pin(pins.0), pin(pins.1), Role::Diode(id)),
+                PartKind::Resistor { pins, .. } => add(pin(pins.0), pin(pins.1), Role::Resistor(id)),
+                PartKind::Screen(screen) => {
+                    for line in 1..=screen.lines {
+                        for section in 1..=Screen::SECTIONS {
+                            let end = |place: u8| points.line(id, line, place);
+                            add(end(section - 1), end(section), Role::Line(id, line, section));
+                        }
+                    }
+                }
+                PartKind::Motor { pins, .. } => add(pin(pins.0), pin(pins.1), Role::Winding(id)),
+                PartKind::Relay(relay) => {
+                    add(pin(relay.coil.0), pin(relay.coil.1), Role::Winding(id));
+                    match relay.suppression {
+                        Suppression::None => {}
+                        Suppression::Resistor(ohms) => {
+                            add(pin(relay.coil.0), pin(relay.coil.1), Role::Fixed(ohms));
+                        }
+                        // Its cathode lies at the coil's first pin.
+                        Suppression::Diode => {
+                            add(pin(relay.coil.1), pin(relay.coil.0), Role::Suppression(id));
+                        }
+                    }
+                    if let Some(contact) = relay.normally_open {
+                        add(pin(relay.common), pin(contact), Role::NormallyOpen(id));
+                    }
+                    if let Some(contact) = relay.normally_closed {
+                        add(pin(relay.common), pin(contact), Role::NormallyClosed(id));
+                    }
+                }
                 PartKind::Latch(latch) => {
-                    add(pin(latch.feed), pin(latch.ground), Role::Motor);
+                    add(pin(latch.feed), pin(latch.ground), Role::Winding(id));
                     add(pin(latch.ajar), pin(latch.ground), Role::Ajar(id));
                     add(pin(latch.home), pin(latch.ground), Role::Home);
                 }
                 PartKind::Module(module) => {
-                    add(pin(module.supply), pin(module.ground), Role::Fixed(module.load_ohms));
+                    add(pin(module.supply), pin(module.ground), Role::ModuleLoad(id));
                     for input in &module.inputs {
-                        add(pin(module.supply), pin(input.pin), Role::Fixed(input.pull_up_ohms));
+                        let to = match input.pull {
+                            Pull::Up => pin(module.supply),
+                            Pull::Down => pin(module.ground),
+                        };
+                        add(to, pin(input.pin), Role::Fixed(input.pull_ohms));
                     }
                     for (at, output) in module.outputs.iter().enumerate() {
-                        add(pin(output.feed), pin(output.pin), Role::Output(id, at));
-                        add(pin(output.pin), pin(module.ground), Role::Fixed(output.bleed_ohms));
+                        let (feed, out, ground) = (pin(output.feed), pin(output.pin), pin(module.ground));
+                        let mut tie = |driver: &Driver| match driver.off {
+                            OffTie::Bleed(ohms) => add(out, ground, Role::Fixed(ohms)),
+                            OffTie::Bias(ohms) => add(pin(module.supply), out, Role::Fixed(ohms)),
+                        };
+                        match &output.kind {
+                            OutputKind::Contact { bleed_ohms, .. } => {
+                                add(feed, out, Role::Output(id, at));
+                                add(out, ground, Role::Fixed(*bleed_ohms));
+                            }
+                            OutputKind::HighSide(driver) => {
+                                tie(driver);
+                                add(feed, out, Role::Output(id, at));
+                            }
+                            OutputKind::LowSide(driver) => {
+                                tie(driver);
+                                add(out, ground, Role::Output(id, at));
+                            }
+                            OutputKind::HalfBridge { driver, .. } => {
+                                tie(driver);
+                                add(feed, out, Role::Output(id, at));
+                                add(out, ground, Role::Brake(id, at));
+                            }
+                        }
                     }
                 }
             }
@@ -191,8 +314,14 @@ impl Wiring {
         add(points.key_plus, points.key_minus, Role::KeySender);
         add(points.key_minus, body, Role::Fixed(KEY_LEAKAGE_OHMS));
         for (at, one) in state.deviations.iter().enumerate() {
-            if let Deviation::ToBody { conductor, piece, .. } = one.deviation {
-                add(along[conductor.index()][piece], body, Role::Short(at));
+            match one.deviation {
+                Deviation::ToBody { conductor, piece, .. } => {
+                    add(along[conductor.index()][piece], body, Role::Short(at));
+                }
+                Deviation::Between { conductor, piece, other, other_piece, .. } => {
+                    add(along[conductor.index()][piece], along[other.index()][other_piece], Role::Short(at));
+                }
+                _ => {}
             }
         }
         leakage(vehicle, &along, &points, &splices, &eyelets, &mut add);
@@ -220,6 +349,7 @@ impl Wiring {
             Point::BatteryMinus => Node::GROUND,
             Point::KeyPlus => self.points.key_plus,
             Point::KeyMinus => self.points.key_minus,
+            Point::Line(part, line, place) => self.points.line(part, line, place),
         }
     }
 
@@ -229,27 +359,54 @@ impl Wiring {
         self.branch(|role| matches!(role, Role::Fuse(id) if *id == fuse))
     }
 
-    /// The branch of a lamp's filament.
+    /// The branch of a lamp's filament, or of a lamp of diodes' string.
     #[must_use]
     pub fn lamp_branch(&self, part: PartId) -> Branch {
         self.branch(|role| matches!(role, Role::Lamp(id) if *id == part))
     }
 
-    /// The branch of the latch's motor.
+    /// The branch of the winding of a motor, a latch's drive or a relay.
     #[must_use]
-    pub fn motor_branch(&self) -> Branch {
-        self.branch(|role| matches!(role, Role::Motor))
+    pub fn winding_branch(&self, part: PartId) -> Branch {
+        self.branch(|role| matches!(role, Role::Winding(id) if *id == part))
+    }
+
+    /// The branch of a module's output: of a low-side output from its pin to ground, of the others from the feed to the
+    /// pin.
+    #[must_use]
+    pub fn output_branch(&self, part: PartId, output: usize) -> Branch {
+        self.branch(|role| matches!(role, Role::Output(id, at) if *id == part && *at == output))
+    }
+
+    /// The branch of a piece of a conductor.
+    #[must_use]
+    pub fn piece_branch(&self, conductor: ConductorId, piece: usize) -> Branch {
+        self.branch(|role| matches!(role, Role::Piece(id, at) if *id == conductor && *at == piece))
+    }
+
+    /// The battery's branch; its current counts from its plus through it to its minus, so that it is negative while it
+    /// feeds.
+    #[must_use]
+    pub fn battery_branch(&self) -> Branch {
+        self.branch(|role| matches!(role, Role::Battery))
+    }
+
+    /// The branch of a section of a heated screen's line.
+    #[must_use]
+    pub fn section_branch(&self, part: PartId, line: u8, section: u8) -> Branch {
+        self.branch(|role| matches!(role, Role::Line(id, l, s) if *id == part && *l == line && *s == section))
     }
 
     fn branch(&self, fits: impl Fn(&Role) -> bool) -> Branch {
         Branch(self.roles.iter().position(fits).expect("every part of a vehicle has its branch"))
     }
 
-    /// The laws of all branches, in the given state and mode.
+    /// The laws of all branches, in the given state and with these outputs on.
     #[must_use]
-    pub fn laws(&self, vehicle: &Vehicle, state: &PhysicalState, mode: Mode) -> Vec<Law> {
+    pub fn laws(&self, vehicle: &Vehicle, state: &PhysicalState, on: &Commanded, pace: Pace) -> Vec<Law> {
         let added = Added::new(vehicle, state);
-        self.roles.iter().map(|&role| law(vehicle, state, mode, &added, role)).collect()
+        let here = Here { vehicle, state, on, pace, added: &added, copper: copper_factor(state.celsius) };
+        self.roles.iter().map(|&role| here.law(role)).collect()
     }
 }
 
@@ -268,6 +425,11 @@ fn leakage(
     }
     for node in splices.iter().chain(eyelets) {
         to_body(*node);
+    }
+    for line in points.lines.iter().flatten() {
+        for node in &line[1..line.len() - 1] {
+            to_body(*node);
+        }
     }
     for nodes in along {
         for node in &nodes[1..nodes.len() - 1] {
@@ -322,6 +484,11 @@ impl Added {
                 Deviation::Series { conductor, piece, ohms, .. } => {
                     added.pieces[conductor.index()][piece] += ohms
                 }
+                Deviation::Strands { conductor, piece, left, of, .. } => {
+                    let strands = vehicle.conductor(conductor).ohms_per_metre() * LAST_STRAND_METRES;
+                    added.pieces[conductor.index()][piece] +=
+                        strands * (f64::from(of) / f64::from(left) - 1.0);
+                }
                 Deviation::Contact { connector, cavity, ohms, .. } => {
                     added.contacts[connector.index()][usize::from(cavity) - 1] += ohms;
                 }
@@ -337,122 +504,272 @@ impl Added {
     }
 }
 
-fn law(vehicle: &Vehicle, state: &PhysicalState, mode: Mode, added: &Added, role: Role) -> Law {
-    let stuck = |fits: &dyn Fn(&Deviation) -> Option<Stuck>| state.present().find_map(fits);
-    let closed = |closed: bool, ohms: f64| if closed { Law::ohms(ohms) } else { Law::OPEN };
-    match role {
-        Role::Fixed(ohms) => Law::ohms(ohms),
-        Role::Battery => {
-            let (volts, ohms) = state
-                .present()
-                .find_map(|deviation| match *deviation {
-                    Deviation::Battery(volts, ohms) => Some((volts, ohms)),
-                    _ => None,
-                })
-                .unwrap_or((vehicle.battery.open_volts, vehicle.battery.internal_ohms));
-            Law::source(volts, ohms)
-        }
-        Role::Contact(connector, cavity) => {
-            let ohms = vehicle.connector(connector).contact_ohms
-                + added.contacts[connector.index()][usize::from(cavity) - 1];
-            closed(state.is_mated(connector), ohms)
-        }
-        Role::Piece(id, piece) => {
-            let conductor = vehicle.conductor(id);
-            let crimps = u8::from(piece == 0) + u8::from(piece + 1 == conductor.runs.len());
-            let ohms = conductor.piece_ohms(piece)
-                + f64::from(crimps) * CRIMP_OHMS
-                + if conductor.to == End::Body && piece + 1 == conductor.runs.len() {
-                    BODY_JOINT_OHMS
-                } else {
-                    0.0
+/// What a law depends on.
+struct Here<'a> {
+    vehicle: &'a Vehicle,
+    state: &'a PhysicalState,
+    on: &'a Commanded,
+    pace: Pace,
+    added: &'a Added,
+    /// Copper's resistance against that at 20 °C.
+    copper: f64,
+}
+
+fn closed(closed: bool, ohms: f64) -> Law {
+    if closed { Law::ohms(ohms) } else { Law::OPEN }
+}
+
+impl Here<'_> {
+    fn law(&self, role: Role) -> Law {
+        let Self { vehicle, state, added, .. } = *self;
+        match role {
+            Role::Fixed(ohms) => Law::ohms(ohms),
+            Role::Battery => {
+                let (volts, ohms) = state
+                    .present()
+                    .find_map(|deviation| match *deviation {
+                        Deviation::Battery(volts, ohms) => Some((volts, ohms)),
+                        _ => None,
+                    })
+                    .unwrap_or((state.battery_open_volts(vehicle), vehicle.battery.internal_ohms));
+                Law::source(volts, ohms * battery_cold_factor(state.celsius))
+            }
+            Role::Contact(connector, cavity) => {
+                let ohms = vehicle.connector(connector).contact_ohms
+                    + added.contacts[connector.index()][usize::from(cavity) - 1];
+                closed(state.is_mated(connector), ohms)
+            }
+            Role::Piece(id, piece) => {
+                let conductor = vehicle.conductor(id);
+                let crimps = u8::from(piece == 0) + u8::from(piece + 1 == conductor.runs.len());
+                let at_body = conductor.to == End::Body && piece + 1 == conductor.runs.len();
+                let ohms = conductor.piece_ohms(piece) * self.copper
+                    + f64::from(crimps) * CRIMP_OHMS
+                    + if at_body { BODY_JOINT_OHMS } else { 0.0 }
+                    + added.pieces[id.index()][piece];
+                Law::ohms(ohms)
+            }
+            Role::Short(at) => {
+                let one = &state.deviations[at];
+                match one.deviation {
+                    Deviation::ToBody { ohms, .. } | Deviation::Between { ohms, .. } => {
+                        closed(one.present, ohms)
+                    }
+                    _ => Law::OPEN,
                 }
-                + added.pieces[id.index()][piece];
-            Law::ohms(ohms)
-        }
-        Role::Short(at) => {
-            let one = &state.deviations[at];
-            match one.deviation {
-                Deviation::ToBody { ohms, .. } => closed(one.present, ohms),
+            }
+            Role::Fuse(fuse) => match state.slot(fuse).fitted {
+                Some(body) if !body.blown => self.fuse(&body, CLIPS_OHMS + added.fuses[fuse.index()]),
                 _ => Law::OPEN,
+            },
+            Role::Eyelet(eyelet) => Law::ohms(EYELET_OHMS + added.eyelets[eyelet.index()]),
+            Role::KeyCell => {
+                let (volts, ohms) = state
+                    .present()
+                    .find_map(|deviation| match *deviation {
+                        Deviation::KeyCell(volts, ohms) => Some((volts, ohms)),
+                        _ => None,
+                    })
+                    .unwrap_or((vehicle.key.cell_volts, vehicle.key.cell_ohms));
+                Law::source(volts, ohms)
             }
+            Role::KeySender => closed(state.key_pressed, vehicle.key.sender_ohms),
+            Role::Home => closed(state.claw_home, vehicle.latch().1.switch_ohms),
+            Role::Lamp(id)
+            | Role::LedResistor(id)
+            | Role::Switch(id)
+            | Role::Diode(id)
+            | Role::Resistor(id)
+            | Role::Line(id, ..)
+            | Role::Winding(id)
+            | Role::Suppression(id)
+            | Role::NormallyOpen(id)
+            | Role::NormallyClosed(id)
+            | Role::Ajar(id)
+            | Role::ModuleLoad(id)
+            | Role::Output(id, _)
+            | Role::Brake(id, _) => self.part_law(role, id),
         }
-        Role::Fuse(fuse) => match state.slot(fuse).fitted {
-            Some(body) if !body.blown => Law::ohms(
-                cold_resistance_ohms(f64::from(body.rating_amps)) + CLIPS_OHMS + added.fuses[fuse.index()],
-            ),
-            _ => Law::OPEN,
-        },
-        Role::Eyelet(eyelet) => Law::ohms(EYELET_OHMS + added.eyelets[eyelet.index()]),
-        Role::Lamp(id) => match &vehicle.part(id).kind {
-            PartKind::Lamp { filament, .. } if !state.has(|d| *d == Deviation::LampOpen(id)) => {
-                Law::Filament(*filament)
-            }
-            _ => Law::OPEN,
-        },
-        Role::Switch(id) => {
-            let PartKind::Switch { closed_ohms, .. } = vehicle.part(id).kind else { return Law::OPEN };
-            let stuck = stuck(&|d| match *d {
-                Deviation::Switch(part, stuck) if part == id => Some(stuck),
-                _ => None,
-            });
-            closed(stuck.map_or(state.is_on(id), |stuck| stuck == Stuck::Closed), closed_ohms)
-        }
-        Role::Motor => {
-            let (_, latch) = vehicle.latch();
-            let winding_ohms = winding_ohms(vehicle, state);
-            if mode.motor_runs {
-                // I = idle + slope (V − I R)
-                let share = 1.0 + latch.motor.slope_siemens * winding_ohms;
-                Law::Linear {
-                    siemens: latch.motor.slope_siemens / share,
-                    amps: latch.motor.idle_amps / share,
+    }
+
+    /// The law of a branch inside a part.
+    fn part_law(&self, role: Role, id: PartId) -> Law {
+        let Self { vehicle, state, .. } = *self;
+        let stuck = |fits: &dyn Fn(&Deviation) -> Option<Stuck>| state.present().find_map(fits);
+        match (role, &vehicle.part(id).kind) {
+            (Role::Lamp(_), PartKind::Lamp { filament, .. }) => {
+                if state.has(|d| *d == Deviation::LampOpen(id)) {
+                    Law::OPEN
+                } else {
+                    self.filament(id, filament)
                 }
-            } else {
-                Law::ohms(winding_ohms)
             }
-        }
-        Role::Ajar(id) => {
-            let (_, latch) = vehicle.latch();
-            let stuck = stuck(&|d| match *d {
-                Deviation::AjarSwitch(part, stuck) if part == id => Some(stuck),
-                _ => None,
-            });
-            closed(stuck.map_or(!state.claw_home, |stuck| stuck == Stuck::Closed), latch.switch_ohms)
-        }
-        Role::Home => closed(state.claw_home, vehicle.latch().1.switch_ohms),
-        Role::Output(part, at) => {
-            let PartKind::Module(module) = &vehicle.part(part).kind else { return Law::OPEN };
-            let dead = state.has(|d| *d == Deviation::OutputDead(part, at));
-            if mode.closed == Some((part, at)) && !dead {
-                Law::ohms(module.outputs[at].closed_ohms)
-            } else {
-                Law::ohms(vehicle.leakage.across_contact_ohms)
-            }
-        }
-        Role::KeyCell => {
-            let (volts, ohms) = state
-                .present()
-                .find_map(|deviation| match *deviation {
-                    Deviation::KeyCell(volts, ohms) => Some((volts, ohms)),
+            (Role::LedResistor(_), PartKind::Led(led)) => self.two_pins(id, Law::ohms(led.series_ohms())),
+            (Role::Lamp(_), PartKind::Led(led)) => Law::Diode(led.string()),
+            (Role::Switch(_), PartKind::Switch { closed_ohms, .. }) => {
+                let stuck = stuck(&|d| match *d {
+                    Deviation::Switch(part, stuck) if part == id => Some(stuck),
                     _ => None,
-                })
-                .unwrap_or((vehicle.key.cell_volts, vehicle.key.cell_ohms));
-            Law::source(volts, ohms)
+                });
+                closed(stuck.map_or(state.is_on(id), |stuck| stuck == Stuck::Closed), *closed_ohms)
+            }
+            (Role::Diode(_), PartKind::Diode { .. }) => self.two_pins(id, silicon()),
+            (Role::Resistor(_), PartKind::Resistor { ohms, .. }) => self.two_pins(id, Law::ohms(*ohms)),
+            (Role::Line(_, line, section), PartKind::Screen(screen)) => closed(
+                !state.has(|d| *d == Deviation::LineBroken(id, line, section)),
+                screen.line_ohms / f64::from(Screen::SECTIONS),
+            ),
+            (Role::Winding(_), PartKind::Motor { motor, .. }) => self.motor(id, motor),
+            (Role::Winding(_), PartKind::Latch(latch)) => self.motor(id, &latch.motor),
+            (Role::Winding(_), PartKind::Relay(relay)) => Law::ohms(coil_ohms(state, id, relay)),
+            (Role::Suppression(_), _) => silicon(),
+            (Role::NormallyOpen(_), PartKind::Relay(relay)) => {
+                let welded = state.has(|d| *d == Deviation::ContactWelded(id));
+                let burnt = state
+                    .present()
+                    .find_map(|d| match *d {
+                        Deviation::ContactBurnt(part, ohms) if part == id => Some(ohms),
+                        _ => None,
+                    })
+                    .unwrap_or(0.0);
+                self.contact(welded || state.part(id).pulled, relay.contact_ohms + burnt)
+            }
+            (Role::NormallyClosed(_), PartKind::Relay(relay)) => {
+                let welded = state.has(|d| *d == Deviation::ContactWelded(id));
+                self.contact(!welded && !state.part(id).pulled, relay.contact_ohms)
+            }
+            (Role::Ajar(_), PartKind::Latch(latch)) => {
+                let stuck = stuck(&|d| match *d {
+                    Deviation::AjarSwitch(part, stuck) if part == id => Some(stuck),
+                    _ => None,
+                });
+                closed(stuck.map_or(!state.claw_home, |stuck| stuck == Stuck::Closed), latch.switch_ohms)
+            }
+            (Role::ModuleLoad(_), PartKind::Module(module)) => {
+                Law::ohms(if state.part(id).asleep { module.asleep_ohms } else { module.load_ohms })
+            }
+            (Role::Output(_, at), PartKind::Module(module)) => match &module.outputs[at].kind {
+                OutputKind::Contact { closed_ohms, .. } => self.contact(self.drives(id, at), *closed_ohms),
+                OutputKind::HighSide(driver)
+                | OutputKind::LowSide(driver)
+                | OutputKind::HalfBridge { driver, .. } => self.driver(self.drives(id, at), driver),
+            },
+            (Role::Brake(_, at), PartKind::Module(module)) => match &module.outputs[at].kind {
+                OutputKind::HalfBridge { driver, brakes } => {
+                    let works = !state.has(|d| *d == Deviation::OutputDead(id, at));
+                    self.driver(*brakes && works && !self.drives(id, at), driver)
+                }
+                _ => Law::OPEN,
+            },
+            _ => Law::OPEN,
         }
-        Role::KeySender => closed(state.key_pressed, vehicle.key.sender_ohms),
+    }
+
+    /// Whether an output is really on.
+    fn drives(&self, part: PartId, output: usize) -> bool {
+        let state = self.state;
+        if state.has(|d| *d == Deviation::OutputStuck(part, output)) {
+            return true;
+        }
+        self.on.contains(&(part, output))
+            && !state.part(part).shut_down[output]
+            && !state.has(|d| *d == Deviation::OutputDead(part, output))
+    }
+
+    /// A metal contact, which even open leaks a little.
+    fn contact(&self, closed: bool, ohms: f64) -> Law {
+        Law::ohms(if closed { ohms } else { self.vehicle.leakage.across_contact_ohms })
+    }
+
+    fn driver(&self, on: bool, driver: &Driver) -> Law {
+        if on {
+            Law::Limited(Limited {
+                on_ohms: driver.on_ohms_at(self.state.celsius),
+                limit_amps: driver.limit_amps,
+            })
+        } else {
+            Law::ohms(DRIVER_OFF_OHMS)
+        }
+    }
+
+    /// A part with two pins, unless it is broken inside.
+    fn two_pins(&self, id: PartId, sound: Law) -> Law {
+        self.state
+            .present()
+            .find_map(|d| match *d {
+                Deviation::PartOpen(part) if part == id => Some(Law::OPEN),
+                Deviation::PartShorted(part, ohms) if part == id => Some(Law::ohms(ohms)),
+                _ => None,
+            })
+            .unwrap_or(sound)
+    }
+
+    fn filament(&self, id: PartId, filament: &Filament) -> Law {
+        match self.pace {
+            Pace::Rest => Law::Filament(*filament),
+            Pace::Instant => Law::ohms(self.state.part(id).filament_ohms.max(filament.cold_ohms())),
+        }
+    }
+
+    fn fuse(&self, body: &FuseBody, clips_ohms: f64) -> Law {
+        let rating_amps = f64::from(body.rating_amps);
+        match self.pace {
+            // What the clips add lies in series; it is small against a fuse, and takes its share of the growth.
+            Pace::Rest => {
+                let fuse = warm_fuse(rating_amps);
+                let cold_ohms = fuse.cold_ohms + clips_ohms;
+                if cold_ohms.is_finite() {
+                    let growth = fuse.growth * fuse.cold_ohms / cold_ohms;
+                    Law::WarmFuse(WarmFuse { cold_ohms, growth, ..fuse })
+                } else {
+                    Law::OPEN
+                }
+            }
+            Pace::Instant => Law::ohms(cold_resistance_ohms(rating_amps) * (1.0 + body.warmth) + clips_ohms),
+        }
+    }
+
+    /// A motor at its present speed: at rest its winding; turning, I = idle + slope (V − I R).
+    fn motor(&self, id: PartId, motor: &Motor) -> Law {
+        let ohms = winding_ohms(self.state, id, motor);
+        let speed_volts = self.state.part(id).speed_volts;
+        if speed_volts == 0.0 || ohms.is_infinite() {
+            return Law::ohms(ohms);
+        }
+        let share = 1.0 + motor.slope_siemens * ohms;
+        Law::Linear {
+            siemens: motor.slope_siemens / share,
+            amps: motor.idle_amps.copysign(speed_volts) / share,
+        }
     }
 }
 
-/// The latch motor's winding as it is, in ohms.
-pub(super) fn winding_ohms(vehicle: &Vehicle, state: &PhysicalState) -> f64 {
+fn silicon() -> Law {
+    Law::Diode(Diode::dropping(DIODE_VOLTS, 1.0, DIODE_SLOPE_VOLTS))
+}
+
+/// A winding's resistance in place of `sound_ohms`, in ohms at 20 °C.
+fn wound(state: &PhysicalState, id: PartId, sound_ohms: f64) -> f64 {
     state
         .present()
         .find_map(|deviation| match *deviation {
-            Deviation::Winding(_, ohms) => Some(ohms),
+            Deviation::Winding(part, ohms) if part == id => Some(ohms),
             _ => None,
         })
-        .unwrap_or(vehicle.latch().1.motor.winding_ohms)
+        .unwrap_or(sound_ohms)
+}
+
+/// A motor's winding and brushes as they are, in ohms.
+pub(super) fn winding_ohms(state: &PhysicalState, id: PartId, motor: &Motor) -> f64 {
+    if state.has(|d| matches!(*d, Deviation::DeadSpot(part, _) if part == id)) {
+        return f64::INFINITY;
+    }
+    wound(state, id, motor.winding_ohms) * copper_factor(state.celsius)
+}
+
+/// A relay's coil as it is, in ohms.
+pub(super) fn coil_ohms(state: &PhysicalState, id: PartId, relay: &Relay) -> f64 {
+    wound(state, id, relay.coil_ohms) * copper_factor(state.celsius)
 }
 
 /// Whether a key button reaches the sender.

@@ -6,7 +6,7 @@ use crate::bench::{
 };
 use crate::fault::{Component, Diagnosis, FaultKind, Spot};
 use crate::scenario::point_name;
-use crate::vehicle::{ConductorId, ConnectorId, Half, KeyButton, PartId, Point, Side, Vehicle};
+use crate::vehicle::{ConductorId, ConnectorId, Half, KeyButton, PartId, Point, Screen, Side, Vehicle};
 
 /// How a light looks, as a fraction of full light.
 #[must_use]
@@ -67,6 +67,9 @@ pub fn point_title(vehicle: &Vehicle, point: Point) -> String {
         Point::BatteryMinus => "battery, minus post".to_owned(),
         Point::KeyPlus => "key cell, plus contact".to_owned(),
         Point::KeyMinus => "key cell, minus contact".to_owned(),
+        Point::Line(part, line, place) => {
+            format!("{}, line {line}, {place}/{} of the way", vehicle.part(part).title, Screen::SECTIONS)
+        }
     }
 }
 
@@ -209,6 +212,9 @@ pub fn seen(vehicle: &Vehicle, seen: &Seen) -> String {
         Seen::TestLamp(size, fraction) => {
             format!("{}: {}", tool_title(Tool::TestLamp(*size)), light(*fraction))
         }
+        Seen::Turning(part, true) => format!("{} turns", part_title(vehicle, *part)),
+        Seen::Turning(part, false) => format!("{} stands still", part_title(vehicle, *part)),
+        Seen::Screen(part, lines) => screen(vehicle, *part, lines),
         Seen::LidSign(true) => "dash: the sign for an open lid is lit".to_owned(),
         Seen::LidSign(false) => "dash: the sign for an open lid is dark".to_owned(),
         Seen::LidReleased => "the lid lets go and springs up a little".to_owned(),
@@ -277,6 +283,33 @@ pub fn seen(vehicle: &Vehicle, seen: &Seen) -> String {
     }
 }
 
+/// Which lines of a heated screen warm up.
+fn screen(vehicle: &Vehicle, part: PartId, lines: &[f64]) -> String {
+    /// Share of its full heat at which a line clears the mist before it, and at which it does so slowly.
+    const CLEARS: f64 = 0.5;
+    const SLOWLY: f64 = 0.05;
+    let title = part_title(vehicle, part);
+    let which = |fits: &dyn Fn(f64) -> bool| {
+        let numbers: Vec<String> = lines
+            .iter()
+            .enumerate()
+            .filter(|(_, heat)| fits(**heat))
+            .map(|(at, _)| (at + 1).to_string())
+            .collect();
+        numbers.join(", ")
+    };
+    let (cold, slow) = (which(&|heat| heat < SLOWLY), which(&|heat| (SLOWLY..CLEARS).contains(&heat)));
+    match (cold.is_empty(), slow.is_empty()) {
+        (true, true) => format!("{title}: the mist clears before every line"),
+        (false, _) if cold.split(", ").count() == lines.len() => format!("{title}: no line gets warm"),
+        (false, true) => format!("{title}: the mist stays before line {cold}"),
+        (true, false) => format!("{title}: the mist clears slowly before line {slow}"),
+        (false, false) => {
+            format!("{title}: the mist stays before line {cold}, and clears slowly before line {slow}")
+        }
+    }
+}
+
 fn blink_text(vehicle: &Vehicle, code: u8) -> String {
     let title = vehicle
         .modules()
@@ -308,6 +341,9 @@ fn loom_look(vehicle: &Vehicle, look: LoomLook) -> String {
             format!("{} is cracked through and its copper parted", conductor_title(vehicle, id))
         }
         LoomLook::Corroded(id) => format!("{} is green and swollen", conductor_title(vehicle, id)),
+        LoomLook::Frayed(id) => {
+            format!("{} hangs on its last strands, which are bright", conductor_title(vehicle, id))
+        }
         LoomLook::Chafed(id) => format!("{} is chafed bare", conductor_title(vehicle, id)),
         LoomLook::EarlierSplice(id) => {
             format!("{} has been twisted together and taped here", conductor_title(vehicle, id))
@@ -324,7 +360,9 @@ pub fn heard(vehicle: &Vehicle, heard: &Heard) -> String {
         Heard::Chirps(count) => format!("{count} chirps"),
         Heard::MotorRuns => "the latch's motor runs".to_owned(),
         Heard::MotorStrains => "the latch's motor hums and does not turn".to_owned(),
-        Heard::RelayClicks => "the module's relay clicks".to_owned(),
+        Heard::PlungerHums => "the latch's solenoid hums, and its plunger stays where it is".to_owned(),
+        Heard::RelayClicks => "a relay clicks".to_owned(),
+        Heard::RelayChatters => "a relay chatters".to_owned(),
         Heard::LatchOpens => "the latch snaps open".to_owned(),
         Heard::LeverBinds => "the lever's cable goes tight and nothing gives".to_owned(),
         Heard::LatchTakes => "the latch snaps home".to_owned(),

@@ -3,7 +3,10 @@
 use super::command::{FORMS, KINDS};
 use super::describe::conductor_title;
 use crate::circuit::FUSE_RATINGS_AMPS;
-use crate::vehicle::{End, Half, Mate, PartKind, Reach, Side, Vehicle, Zone};
+use crate::vehicle::{
+    Driver, End, Half, Input, Mate, OffTie, Output, OutputKind, PartKind, Pull, Reach, Relay, Side, Vehicle,
+    Zone,
+};
 
 /// Groups of commands, for help.
 const GROUPS: &[(&str, &[&str])] = &[
@@ -105,6 +108,12 @@ pub fn names_here(vehicle: &Vehicle, topic: Topic) -> String {
                         PartKind::Lamp { filament, .. } => format!("lamp, {} W", filament.rated_watts),
                         PartKind::Switch { springs_back: true, .. } => "switch to press".to_owned(),
                         PartKind::Switch { .. } => "switch, on or off".to_owned(),
+                        PartKind::Led(_) => "lamp of diodes".to_owned(),
+                        PartKind::Diode { .. } => "diode".to_owned(),
+                        PartKind::Resistor { ohms, .. } => format!("resistance, {ohms} Ω"),
+                        PartKind::Screen(screen) => format!("heated screen, {} lines", screen.lines),
+                        PartKind::Motor { .. } => "motor".to_owned(),
+                        PartKind::Relay(_) => "relay".to_owned(),
                         PartKind::Latch(_) => "latch".to_owned(),
                         PartKind::Module(_) => "module".to_owned(),
                     };
@@ -272,25 +281,42 @@ fn diagram(vehicle: &Vehicle) -> String {
                 format!("lamp {} W between {a} and {b}", filament.rated_watts)
             }
             PartKind::Switch { pins: (a, b), .. } => format!("switch between {a} and {b}"),
+            PartKind::Led(led) => {
+                format!("lamp of diodes from {} to {}, one way only", led.pins.0, led.pins.1)
+            }
+            PartKind::Diode { pins: (anode, cathode) } => {
+                format!("diode, anode {anode}, cathode {cathode}")
+            }
+            PartKind::Resistor { pins: (a, b), ohms } => format!("{ohms} Ω between {a} and {b}"),
+            PartKind::Screen(screen) => format!(
+                "{} lines of {} Ω side by side, bars at {} and {}",
+                screen.lines, screen.line_ohms, screen.feed, screen.ground
+            ),
+            PartKind::Motor { pins: (a, b), .. } => format!("motor between {a} and {b}"),
+            PartKind::Relay(relay) => relay_text(relay),
             PartKind::Latch(latch) => format!(
-                "motor {} to {}; ajar switch {} to {}, closed while the latch is open; claw-home contact {} to {}, closed while the claw is home",
-                latch.feed, latch.ground, latch.ajar, latch.ground, latch.home, latch.ground
+                "{} {} to {}; ajar switch {} to {}, closed while the latch is open; claw-home contact {} to {}, closed while the claw is home",
+                if latch.solenoid { "solenoid" } else { "motor" },
+                latch.feed,
+                latch.ground,
+                latch.ajar,
+                latch.ground,
+                latch.home,
+                latch.ground
             ),
             PartKind::Module(module) => {
-                let inputs: Vec<String> =
-                    module.inputs.iter().map(|x| format!("{} {}", x.pin, x.title)).collect();
+                let inputs: Vec<String> = module
+                    .inputs
+                    .iter()
+                    .map(|x| format!("{} {} ({})", x.pin, x.title, input_text(x)))
+                    .collect();
                 let outputs: Vec<String> = module
                     .outputs
                     .iter()
-                    .map(|x| {
-                        format!(
-                            "{} {} (relay contact from {}, open at rest, bleed to ground)",
-                            x.pin, x.title, x.feed
-                        )
-                    })
+                    .map(|x| format!("{} {} ({})", x.pin, x.title, output_text(x)))
                     .collect();
                 format!(
-                    "supply {}, ground {}; inputs with pull-up: {}; outputs: {}",
+                    "supply {}, ground {}; inputs: {}; outputs: {}",
                     module.supply,
                     module.ground,
                     inputs.join(", "),
@@ -299,6 +325,57 @@ fn diagram(vehicle: &Vehicle) -> String {
             }
         };
         text.push_str(&format!("  {} ({pins}): {inside}\n", part.title));
+    }
+    text
+}
+
+fn input_text(input: &Input) -> String {
+    match input.pull {
+        Pull::Up => format!("pulled up, low below {} V", input.low_below_volts),
+        Pull::Down => format!("pulled down, high above {} V", input.high_above_volts),
+    }
+}
+
+/// What an output is, and what it does at rest: that decides what a meter shows on its pin.
+fn output_text(output: &Output) -> String {
+    let tie = |driver: &Driver| match driver.off {
+        OffTie::Bleed(_) => "bleed to ground",
+        OffTie::Bias(_) => "weakly biased to the supply to find an open load",
+    };
+    match &output.kind {
+        OutputKind::Contact { .. } => {
+            format!("relay contact from {}, open at rest, bleed to ground", output.feed)
+        }
+        OutputKind::HighSide(driver) => {
+            format!(
+                "electronic, from {}, up to {} A; at rest {}",
+                output.feed,
+                driver.limit_amps,
+                tie(driver)
+            )
+        }
+        OutputKind::LowSide(driver) => {
+            format!("electronic, to ground, up to {} A; at rest {}", driver.limit_amps, tie(driver))
+        }
+        OutputKind::HalfBridge { driver, brakes } => format!(
+            "half-bridge from {}, up to {} A; at rest {}",
+            output.feed,
+            driver.limit_amps,
+            if *brakes { "braking to ground" } else { tie(driver) }
+        ),
+    }
+}
+
+fn relay_text(relay: &Relay) -> String {
+    let mut text = format!(
+        "coil between {} and {}, pulls in at {} V; contact {}",
+        relay.coil.0, relay.coil.1, relay.pull_in_volts, relay.common
+    );
+    if let Some(pin) = relay.normally_open {
+        text.push_str(&format!(" to {pin} when pulled in"));
+    }
+    if let Some(pin) = relay.normally_closed {
+        text.push_str(&format!(", to {pin} at rest"));
     }
     text
 }
