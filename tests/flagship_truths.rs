@@ -20,8 +20,8 @@ use probeworthy::circuit::FUSE_RATINGS_AMPS;
 use probeworthy::fault::{PlacedFault, SeededChance, draw};
 use probeworthy::survey::gives_complaint;
 use probeworthy::vehicle::{
-    ConductorId, ConnectorId, Event, FuseId, KeyButton, PanelId, PartId, Pressed, StationId, When, Wiring,
-    press,
+    ConductorId, ConnectorId, Event, FuseId, KeyButton, PanelId, PartId, Pressed, Scene, StationId, When,
+    Wiring,
 };
 
 use LampSize::{Five, TwentyOne};
@@ -266,7 +266,16 @@ fn a_shorted_feed_blows_every_fuse_until_it_is_repaired() {
     let mut state = fresh.stands(vehicle());
     let wiring = Wiring::new(vehicle(), &state);
     let pressed = Pressed::Key(KeyButton::Release);
-    let response = press(vehicle(), &wiring, &mut state, pressed, &[], &mut Vec::new()).unwrap();
+    let mut scene = Scene {
+        vehicle: vehicle(),
+        wiring: &wiring,
+        state: &mut state,
+        loads: &[],
+        tool_fuses: &mut Vec::new(),
+        watched: None,
+    };
+    scene.pass(20.0).unwrap();
+    let response = scene.press(pressed).unwrap();
     let opens = response.phases.iter().find(|phase| phase.event == Some(Event::FuseBlown(f1))).unwrap();
     let overload = opens.point.amps(wiring.fuse_branch(f1)).abs() / 10.0;
     within!(overload, 6.0..=25.0, "overload of F1");

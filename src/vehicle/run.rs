@@ -109,6 +109,8 @@ const RESTS_VOLTS: f64 = 1e-4;
 /// Between two looks whether anything is due or all has come to rest, in seconds: at first and at most.
 const FIRST_STRETCH_SECONDS: f64 = 2e-3;
 const LONGEST_STRETCH_SECONDS: f64 = 0.05;
+/// What is left of a time and is no time at all, in seconds.
+const INSTANT_SECONDS: f64 = 1e-9;
 /// The shortest stretch, in seconds.
 const LEAST_STRETCH_SECONDS: f64 = 1e-4;
 /// What moves is quiet when it changes by no more than this share in a stretch at least this long.
@@ -181,7 +183,7 @@ struct Course<'a> {
 impl Course<'_> {
     fn go(&mut self, seconds: f64) -> Result<(), Unsolved> {
         let mut left = seconds;
-        while left > 0.0 && self.phases.len() < MOST_PHASES {
+        while left > INSTANT_SECONDS && self.phases.len() < MOST_PHASES {
             let on = self.on();
             self.reset_outputs(&on);
             let point = self.rest(&on)?;
@@ -340,7 +342,7 @@ impl Course<'_> {
         let mut stretch = FIRST_STRETCH_SECONDS;
         let mut spent = 0.0;
         let mut event = None;
-        while event.is_none() && spent < left {
+        while event.is_none() && left - spent > INSTANT_SECONDS {
             let point = transient.point();
             self.arm(&point, &on);
             let rates = self.heating(&point);
@@ -374,7 +376,8 @@ impl Course<'_> {
                 let ohms = (0..parts.len()).map(|at| now.ohms(at)).collect();
                 steps.push((now.seconds() - start, now.point(), ohms));
             })?;
-            let seconds = transient.seconds() - start;
+            // Steps sum to what was asked for but for rounding.
+            let seconds = if hit.is_some() { transient.seconds() - start } else { most };
             for (at_seconds, point, ohms) in &steps {
                 self.warm_filaments(&parts, ohms);
                 samples.push(self.sample(point, spent + at_seconds));
@@ -518,9 +521,18 @@ impl Course<'_> {
         }
     }
 
-    /// What a delay that has run out brings about.
+    /// What the delays that have run out bring about; the first of them gives its name to the phase's end.
     fn due(&mut self) -> Option<Event> {
-        Some(match self.timers.take_due()? {
+        let mut first = None;
+        while let Some(due) = self.timers.take_due() {
+            let event = self.come_due(due);
+            first.get_or_insert(event);
+        }
+        first
+    }
+
+    fn come_due(&mut self, due: Due) -> Event {
+        match due {
             Due::Armature(id) => {
                 let now = &mut self.state.parts[id.index()];
                 now.pulled = !now.pulled;
@@ -568,7 +580,7 @@ impl Course<'_> {
                 }
                 Event::Supply(id)
             }
-        })
+        }
     }
 
     fn end_of_travel(&self) -> Event {

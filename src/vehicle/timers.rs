@@ -17,6 +17,9 @@ pub(super) enum Due {
     Supply(PartId),
 }
 
+/// What is left of a delay and is no time at all, in seconds.
+const INSTANT_SECONDS: f64 = 1e-9;
+
 /// Delays that run, in the order in which they began.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Timers {
@@ -55,7 +58,7 @@ impl Timers {
 
     /// Takes out the first that is due.
     pub(super) fn take_due(&mut self) -> Option<Due> {
-        let at = self.running.iter().position(|(_, left)| *left <= 0.0)?;
+        let at = self.running.iter().position(|(_, left)| *left <= INSTANT_SECONDS)?;
         Some(self.running.remove(at).0)
     }
 }

@@ -5,10 +5,10 @@ use super::ids::{ConductorId, ConnectorId, EyeletId, FuseId, PartId};
 use super::model::{End, Mate, Side, Vehicle, copper_factor};
 use super::part::{Driver, KeyButton, Motor, OffTie, OutputKind, PartKind, Pull, Relay, Screen, Suppression};
 use super::point::{Half, Point};
-use super::state::{FuseBody, PhysicalState};
+use super::state::PhysicalState;
 use crate::circuit::{
-    Branch, Diode, Filament, Law, Limited, Network, NetworkBuilder, Node, WarmFuse, battery_cold_factor,
-    cold_resistance_ohms, warm_fuse,
+    Branch, Diode, Filament, Law, Limited, Network, NetworkBuilder, Node, battery_cold_factor,
+    cold_resistance_ohms,
 };
 
 /// Resistance of a clean eyelet on a clean stud, of a stud in the body, and of the body to the battery, in ohms
@@ -70,9 +70,9 @@ enum Role {
 /// How the laws are taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Pace {
-    /// All has come to rest: filaments are at the heat of their current, motors at their speed.
+    /// All has come to rest: filaments are at the heat of their current.
     Rest,
-    /// This instant: filaments and fuses have the heat that they have.
+    /// This instant: filaments have the heat that they have.
     Instant,
 }
 
@@ -559,7 +559,10 @@ impl Here<'_> {
                 }
             }
             Role::Fuse(fuse) => match state.slot(fuse).fitted {
-                Some(body) if !body.blown => self.fuse(&body, CLIPS_OHMS + added.fuses[fuse.index()]),
+                Some(body) if !body.blown => {
+                    let cold_ohms = cold_resistance_ohms(f64::from(body.rating_amps));
+                    Law::ohms(cold_ohms * (1.0 + body.warmth) + CLIPS_OHMS + added.fuses[fuse.index()])
+                }
                 _ => Law::OPEN,
             },
             Role::Eyelet(eyelet) => Law::ohms(EYELET_OHMS + added.eyelets[eyelet.index()]),
@@ -708,24 +711,6 @@ impl Here<'_> {
         match self.pace {
             Pace::Rest => Law::Filament(*filament),
             Pace::Instant => Law::ohms(self.state.part(id).filament_ohms.max(filament.cold_ohms())),
-        }
-    }
-
-    fn fuse(&self, body: &FuseBody, clips_ohms: f64) -> Law {
-        let rating_amps = f64::from(body.rating_amps);
-        match self.pace {
-            // What the clips add lies in series; it is small against a fuse, and takes its share of the growth.
-            Pace::Rest => {
-                let fuse = warm_fuse(rating_amps);
-                let cold_ohms = fuse.cold_ohms + clips_ohms;
-                if cold_ohms.is_finite() {
-                    let growth = fuse.growth * fuse.cold_ohms / cold_ohms;
-                    Law::WarmFuse(WarmFuse { cold_ohms, growth, ..fuse })
-                } else {
-                    Law::OPEN
-                }
-            }
-            Pace::Instant => Law::ohms(cold_resistance_ohms(rating_amps) * (1.0 + body.warmth) + clips_ohms),
         }
     }
 
