@@ -19,7 +19,7 @@ use probeworthy::circuit::{
     cold_resistance_ohms, opening_seconds, operating_point, warm_fuse,
 };
 use probeworthy::scenario::{SHELF, load};
-use probeworthy::vehicle::{Conductor, End, PhysicalState, Point, Run, Wiring};
+use probeworthy::vehicle::{Conductor, End, PartKind, PhysicalState, Point, Run, Wiring};
 
 /// Asserts that `found` is what the book prints: `"9.65"` is 9.65 ± 0.005, `".60e-3"` is 0.60e-3 ± 0.005e-3.
 #[track_caller]
@@ -698,7 +698,8 @@ fn the_vehicles_of_the_shelf_keep_to_what_is_known_of_their_parts() {
         assert!(vehicle.fuses.iter().all(|slot| FUSE_RATINGS_AMPS.contains(&slot.rating_amps)));
         // 5, 10 or 21 W at 13.5 V, and no more than their greatest: 6.6, 11 and 26.5 W (UN ECE Regulation 37; the first
         // and last published, the rest from memory). 16 W is of the same family (from memory).
-        for (part, filament) in vehicle.lamps() {
+        for part in vehicle.lamps() {
+            let PartKind::Lamp { filament, .. } = &vehicle.part(part).kind else { continue };
             assert_eq!(filament.rated_volts, 13.5, "{part:?}");
             let watts = filament.rated_watts;
             let ranges = [5.0..=6.6, 10.0..=11.0, 16.0..=16.0, 21.0..=26.5];

@@ -15,7 +15,7 @@ use probeworthy::circuit::{
 };
 use probeworthy::fault::PlacedFault;
 use probeworthy::scenario::{SHELF, load, point_name};
-use probeworthy::vehicle::{LidPosition, Mode, PartKind, PhysicalState, Point, Vehicle, Wiring};
+use probeworthy::vehicle::{LidPosition, Pace, PartKind, PhysicalState, Point, Vehicle, Wiring};
 use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
@@ -281,7 +281,7 @@ struct Stand {
 impl Stand {
     fn new(what: String, vehicle: &Vehicle, state: &PhysicalState, places: &[[Point; 2]]) -> (Self, Deck) {
         let wiring = Wiring::new(vehicle, state);
-        let (network, laws) = (wiring.network(), wiring.laws(vehicle, state, Mode::default()));
+        let (network, laws) = (wiring.network(), wiring.laws(vehicle, state, &[], Pace::Rest));
         let solve =
             |loads: &[Load]| operating_point(network, &laws, loads).expect("a vehicle has a solution");
         let at_rest = solve(&[]);

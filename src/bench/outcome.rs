@@ -181,6 +181,8 @@ pub enum Heard {
     MotorRuns,
     /// The latch's motor hums or ticks and does not turn.
     MotorStrains,
+    /// The latch's motor jerks and stops: what feeds it gives way under its load.
+    MotorTwitches,
     /// The latch's solenoid hums, and its plunger does not move.
     PlungerHums,
     /// A relay clicks.

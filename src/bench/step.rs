@@ -21,6 +21,8 @@ const NOTICED: f64 = 0.12;
 const DISPLAY_SECONDS: f64 = 0.25;
 /// Capture keeps the greatest mean over this time, in seconds.
 const CAPTURE_SECONDS: f64 = 0.1;
+/// A motor that stops again after less than this has jerked, and not run, in seconds.
+const TWITCH_SECONDS: f64 = 0.1;
 /// How long a flexed loom is held, in seconds.
 const FLEX_SECONDS: f64 = 1.0;
 
@@ -362,7 +364,10 @@ fn command(
 /// Brushes stand where the motor happened to stop.
 fn settle_worn(world: &mut World, phases: &[Phase], chance: &mut dyn Chance) {
     let has_turned = |part: PartId| {
-        phases.iter().flat_map(|phase| &phase.motors).any(|motor| motor.part == part && motor.turned)
+        phases
+            .iter()
+            .flat_map(|phase| &phase.motors)
+            .any(|motor| motor.part == part && motor.turned_seconds > 0.0)
     };
     for one in &mut world.state.deviations {
         if let Deviation::DeadSpot(part, share) = one.deviation
@@ -470,10 +475,15 @@ fn report_events(vehicle: &Vehicle, world: &World, phases: &[Phase], was_shut: b
     let (latch, file) = vehicle.latch();
     let states: Vec<MotorState> = phases.iter().map(|phase| motor_state(phase, latch)).collect();
     // A plunger's stroke is no sound of its own: the latch that it opens is.
-    if states.contains(&MotorState::Running) {
+    let motors = phases.iter().flat_map(|phase| &phase.motors).filter(|motor| motor.part == latch);
+    let turned_seconds: f64 = motors.map(|motor| motor.turned_seconds).sum();
+    let arrives = phases.iter().any(|phase| matches!(phase.event, Some(Event::Released | Event::AtEnd)));
+    if arrives || turned_seconds > TWITCH_SECONDS {
         if !file.solenoid {
             outcome.heard.push(Heard::MotorRuns);
         }
+    } else if turned_seconds > 0.0 {
+        outcome.heard.push(Heard::MotorTwitches);
     } else if states.contains(&MotorState::Stalled) {
         outcome.heard.push(if file.solenoid { Heard::PlungerHums } else { Heard::MotorStrains });
     }

@@ -20,6 +20,8 @@ const LIVE_VOLTS: f64 = 0.005;
 const GHOST_OHMS: f64 = 1e5;
 /// How long nothing is done after an act, so that what it started can end, in seconds.
 const SETTLE_SECONDS: f64 = 20.0;
+/// The shortest moment that a scene can show, in seconds.
+const MOMENT_SECONDS: f64 = 0.008;
 /// How long after an act a module that was asked by it acts, in seconds: past every input's debounce.
 const NOTICE_SECONDS: f64 = 0.25;
 
@@ -294,22 +296,26 @@ impl World {
         Ok(caution.into_iter().collect())
     }
 
-    /// Phases as the scene plays them.
+    /// Phases as the scene plays them: no finer than it can show.
     pub(super) fn moments(&self, vehicle: &Vehicle, phases: &[Phase]) -> Vec<Moment> {
         let latch = vehicle.latch().0;
-        phases
-            .iter()
-            .flat_map(|phase| {
-                phase.samples.windows(2).filter(|pair| pair[1].at_seconds > pair[0].at_seconds).map(
-                    move |pair| Moment {
-                        milliseconds: (pair[1].at_seconds - pair[0].at_seconds) * 1e3,
+        let mut moments = Vec::new();
+        for phase in phases {
+            let mut from_seconds = 0.0;
+            for (at, sample) in phase.samples.iter().enumerate().skip(1) {
+                let seconds = sample.at_seconds - from_seconds;
+                if seconds >= MOMENT_SECONDS || at + 1 == phase.samples.len() {
+                    from_seconds = sample.at_seconds;
+                    moments.push(Moment {
+                        milliseconds: seconds * 1e3,
                         motor: motor_state(phase, latch),
-                        lights: vehicle.lamps().zip(pair[1].lights.iter().copied()).collect(),
-                        meter: self.figure_at(&pair[1]),
-                    },
-                )
-            })
-            .collect()
+                        lights: vehicle.lamps().zip(sample.lights.iter().copied()).collect(),
+                        meter: self.figure_at(sample),
+                    });
+                }
+            }
+        }
+        moments
     }
 
     /// The meter's figure at an instant.
@@ -332,7 +338,7 @@ pub(super) fn sounds(ohms: f64) -> bool {
 /// What a motor does in a phase.
 pub(super) fn motor_state(phase: &Phase, part: PartId) -> MotorState {
     match phase.motors.iter().find(|motor| motor.part == part) {
-        Some(motor) if motor.turned => MotorState::Running,
+        Some(motor) if motor.turned_seconds > 0.5 * phase.seconds => MotorState::Running,
         Some(motor) if motor.amps.abs() > HUM_AMPS => MotorState::Stalled,
         _ => MotorState::Still,
     }

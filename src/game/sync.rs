@@ -2,6 +2,7 @@
 
 use bevy::prelude::*;
 use probeworthy::bench::{LampSize, Lead, MeterSetting, Tool};
+use probeworthy::scenario::point_name;
 use probeworthy::vehicle::{FuseId, Half, Point, Side, Vehicle};
 
 use super::bay::{Bay, Hand};
@@ -14,6 +15,7 @@ const LOOM: usize = 8;
 pub(super) fn point_anchor(vehicle: &Vehicle, anchors: &Anchors, point: Point) -> String {
     match point {
         Point::Cavity(id, _, _) => connector_anchor(vehicle, anchors, id),
+        Point::Line(part, ..) => connector_anchor(vehicle, anchors, vehicle.part(part).connector),
         Point::Stud(id) => vehicle.stud(id).id.clone(),
         Point::Body => "body-metal".to_owned(),
         Point::Fuse(..) => "cabin".to_owned(),
@@ -203,6 +205,7 @@ pub(super) fn short_point(vehicle: &Vehicle, point: Point) -> String {
         Point::BatteryMinus => "battery −".to_owned(),
         Point::KeyPlus => "key cell +".to_owned(),
         Point::KeyMinus => "key cell −".to_owned(),
+        Point::Line(..) => point_name(vehicle, point),
     }
 }
 

@@ -70,8 +70,8 @@ pub struct Turning {
     pub part: PartId,
     /// Its current at the end of the phase, in amps.
     pub amps: f64,
-    /// It turned.
-    pub turned: bool,
+    /// For how long it turned, in seconds.
+    pub turned_seconds: f64,
 }
 
 /// A stretch of time in which nothing switched.
@@ -324,7 +324,7 @@ impl Course<'_> {
         self.drain(&point, seconds);
         self.timers.elapse(seconds);
         let event = event.or_else(|| self.due());
-        let motors = self.motors(&point, &self.speeds());
+        let motors = self.motors(&point, &self.turning_seconds(seconds));
         let samples = vec![sample.clone(), Sample { at_seconds: seconds, ..sample }];
         self.phases.push(Phase { seconds, point, motors, on, samples, event });
         self.happen(event);
@@ -338,7 +338,7 @@ impl Course<'_> {
         let (parts, dynamics) = self.dynamics();
         let mut transient = Transient::new(self.wiring.network(), &laws, &live, dynamics)?;
         let mut samples = vec![self.sample(&transient.point(), 0.0)];
-        let mut turned = vec![false; self.vehicle.parts.len()];
+        let mut turned_seconds = vec![0.0; self.vehicle.parts.len()];
         let mut stretch = FIRST_STRETCH_SECONDS;
         let mut spent = 0.0;
         let mut event = None;
@@ -389,7 +389,9 @@ impl Course<'_> {
                 let gone = transient.turned_volt_seconds(at).abs();
                 let was = ends.iter().position(|(dynamic, _)| *dynamic == at).map_or(gone, |end| way[end]);
                 self.turned[part.index()] += gone - was;
-                turned[part.index()] |= now.speed_volts != 0.0;
+                if gone != was {
+                    turned_seconds[part.index()] += seconds;
+                }
             }
             let point = transient.point();
             self.heat(&rates, seconds);
@@ -407,7 +409,7 @@ impl Course<'_> {
             stretch = (2.0 * stretch).min(LONGEST_STRETCH_SECONDS);
         }
         let point = transient.point();
-        let motors = self.motors(&point, &turned);
+        let motors = self.motors(&point, &turned_seconds);
         self.phases.push(Phase { seconds: spent, point, motors, on, samples, event });
         self.happen(event);
         Ok(spent)
@@ -714,18 +716,20 @@ impl Course<'_> {
         }
     }
 
-    fn speeds(&self) -> Vec<bool> {
-        self.state.parts.iter().map(|part| part.speed_volts != 0.0).collect()
+    /// By part: these seconds if it turns.
+    fn turning_seconds(&self, seconds: f64) -> Vec<f64> {
+        let turns = |part: &PartState| if part.speed_volts == 0.0 { 0.0 } else { seconds };
+        self.state.parts.iter().map(turns).collect()
     }
 
-    fn motors(&self, point: &OperatingPoint, turned: &[bool]) -> Vec<Turning> {
+    fn motors(&self, point: &OperatingPoint, turned_seconds: &[f64]) -> Vec<Turning> {
         self.vehicle
             .parts()
             .filter(|(_, part)| part.kind.motor().is_some())
             .map(|(part, _)| Turning {
                 part,
                 amps: point.amps(self.wiring.winding_branch(part)),
-                turned: turned[part.index()],
+                turned_seconds: turned_seconds[part.index()],
             })
             .collect()
     }

@@ -360,6 +360,7 @@ pub fn heard(vehicle: &Vehicle, heard: &Heard) -> String {
         Heard::Chirps(count) => format!("{count} chirps"),
         Heard::MotorRuns => "the latch's motor runs".to_owned(),
         Heard::MotorStrains => "the latch's motor hums and does not turn".to_owned(),
+        Heard::MotorTwitches => "the latch jerks once and stops".to_owned(),
         Heard::PlungerHums => "the latch's solenoid hums, and its plunger stays where it is".to_owned(),
         Heard::RelayClicks => "a relay clicks".to_owned(),
         Heard::RelayChatters => "a relay chatters".to_owned(),
