@@ -18,6 +18,7 @@ mod solve;
 mod strand;
 mod transient;
 mod unsolved;
+mod waveform;
 
 pub use battery::{battery_cold_factor, battery_open_volts};
 pub use element::{Diode, Filament, Law, Limited, WarmFuse};
@@ -29,3 +30,4 @@ pub use solve::{LoadedNetwork, Workspace, operating_point};
 pub use strand::{strand_heat, strand_melting_amps, strand_melting_seconds};
 pub use transient::{Dynamic, Transient};
 pub use unsolved::Unsolved;
+pub use waveform::Waveform;
