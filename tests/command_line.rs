@@ -408,7 +408,7 @@ fn a_script_is_read_whole_before_it_is_played() {
         ("look", 0, ""),
         ("loook", 1, "there is no command loook\nhint: did you mean look?"),
         ("red latch.9", 5, "latch has no cavity 9\nhint: write a number from 1 to 4"),
-        ("  black", 8, "something is missing here\nhint: write: black POINT | off"),
+        ("  black", 8, "something is missing here\nhint: write: black POINT [hastily], or black off"),
         ("# a comment, and an empty line", 0, ""),
         ("", 0, ""),
         ("unplug latsch # near", 8, "there is no connector called latsch\nhint: did you mean latch?"),
@@ -632,7 +632,7 @@ fn a_record_that_cannot_be_trusted_is_refused() {
     for (text, part) in [
         (String::new(), "r.jsonl:1:1: the record is empty"),
         ("{}\n".to_owned(), "r.jsonl:1:1: this is not the head of a record"),
-        (sound.replace("\"probeworthy_record\":1", "\"probeworthy_record\":9"), "r.jsonl:1:1: format 9"),
+        (sound.replace("\"probeworthy_record\":2", "\"probeworthy_record\":1"), "r.jsonl:1:1: format 1 "),
         (sound.replace("\"draw\":\"", "\"draw\":\"zz"), "r.jsonl:1:1: the draw cannot be read"),
         (sound.replace("\"fuse f1 look\"", "\"fuse f1 lick\""), "r.jsonl:3:1: there is no word called lick"),
         (sound.replace("\"fuse f1 look\"", "\"look\""), "r.jsonl:3:1: this act does not follow"),

@@ -5,14 +5,14 @@ use std::collections::BTreeSet;
 use std::sync::LazyLock;
 
 use probeworthy::bench::{
-    Action, FuseWork, LampSize, Lead, LidTo, MeterSetting, Precaution, Question, Repair, Splice, Tool,
-    WriteUpLine,
+    Action, ClampPlace, FuseWork, LampSize, Lead, LidTo, MeterSetting, Precaution, Question, Repair, Splice,
+    Tool, WriteUpLine,
 };
 use probeworthy::desk::read_script;
 use probeworthy::fault::{Component, Diagnosis, FaultKind, Spot};
 use probeworthy::scenario::{default_scenario, load};
 use probeworthy::vehicle::{
-    ConductorId, ConnectorId, FuseId, KeyButton, PanelId, PartId, PartKind, StationId, StudId, Vehicle,
+    ConductorId, ConnectorId, FuseId, Half, KeyButton, PanelId, PartId, PartKind, StationId, StudId, Vehicle,
 };
 use probeworthy::words::{parse, text};
 use proptest::prelude::*;
@@ -53,6 +53,16 @@ fn every_action(vehicle: &Vehicle) -> Vec<Action> {
     all.extend(MeterSetting::ALL.map(Action::Meter));
     all.extend(both.map(Action::Lockout));
     all.extend(both.map(Action::Capture));
+    all.extend(both.map(Action::Arm));
+    all.extend([None, Some(ClampPlace::BatteryPlus)].map(Action::Clamp));
+    all.extend(
+        stations()
+            .flat_map(|at| conductors().map(move |id| Action::Clamp(Some(ClampPlace::Station(id, at))))),
+    );
+    for (id, cavity) in cavities() {
+        let halves = [Half::Loom, Half::Mate].into_iter().filter(|&half| vehicle.is_loom_half(id, half));
+        all.extend(halves.map(|half| Action::Clamp(Some(ClampPlace::Cavity(id, half, cavity)))));
+    }
     all.extend(both.map(|refer| Action::HandIn { refer }));
     all.extend((2..=vehicle.lid.full_degrees).map(|degrees| Action::Lid(LidTo::Angle(degrees))));
     for id in of_kind(|kind| matches!(kind, PartKind::Switch { .. })) {
@@ -87,6 +97,7 @@ fn every_action(vehicle: &Vehicle) -> Vec<Action> {
         all.extend(
             points.iter().map(|&point| Action::Probe(lead, Some(point))).chain([Action::Probe(lead, None)]),
         );
+        all.extend(points.iter().map(|&point| Action::ProbeHastily(lead, point)));
     }
     let tools = [
         Tool::TestLamp(LampSize::Five),
@@ -100,6 +111,9 @@ fn every_action(vehicle: &Vehicle) -> Vec<Action> {
         all.extend(points.iter().zip(shifted).map(|(&from, &to)| Action::Clip(tool, Some((from, to)))));
         all.push(Action::Clip(tool, None));
     }
+    let shifted = points.iter().cycle().skip(5);
+    all.extend(points.iter().zip(shifted).map(|(&plus, &minus)| Action::RecorderLeads(Some((plus, minus)))));
+    all.push(Action::RecorderLeads(None));
     all.extend(
         diagnoses(vehicle)
             .into_iter()
@@ -211,6 +225,17 @@ const FAULTY: &[(&str, usize, &str, &str)] = &[
     ("red latsch.1", 5, "there is no connector or fuse called latsch", "did you mean latch?"),
     ("red f1.side", 5, "a fuse has no side called side", "write f1.feed or f1.load"),
     ("red batery-minus", 5, "there is no point called batery-minus", "did you mean battery-minus?"),
+    ("red latch.1 quickly", 13, "there is no word called quickly", "there are: hastily"),
+    ("red off hastily", 9, "hastily is too much here", "write: red POINT [hastily], or red off"),
+    ("clamp", 6, "something is missing here", "write: clamp CONDUCTOR STATION"),
+    ("clamp latch-feed", 17, "something is missing here", "write: clamp CONDUCTOR STATION"),
+    ("clamp latch-fed bellows", 7, "there is no conductor called latch-fed", "did you mean latch-feed?"),
+    ("clamp latch-feed belows", 18, "there is no station called belows", "did you mean bellows?"),
+    ("clamp latch-pins.3", 7, "no wire ends at latch-pins.3", "write a cavity such as latch.3"),
+    ("clamp f1.load", 7, "no wire ends at f1.load", "write a cavity such as latch.3"),
+    ("clamp latch.9", 7, "latch has no cavity 9", "write a number from 1 to 4"),
+    ("recorder latch.1", 17, "something is missing here", "write: recorder PLUS-POINT MINUS-POINT"),
+    ("recorder arm it", 14, "it is too much here", "write: recorder PLUS-POINT MINUS-POINT"),
     ("lamp 10 body body", 6, "there is no word called 10", "there are: 21, 5"),
     ("lamp 5 body", 12, "something is missing here", "write: lamp 5 | 21 POINT POINT"),
     ("bridge off body", 12, "body is too much here", "write: bridge POINT POINT"),
@@ -319,6 +344,10 @@ fn word() -> impl Strategy<Value = String> {
         "-1",
         "+5",
         "swap",
+        "clamp",
+        "recorder",
+        "arm",
+        "hastily",
         "write",
         "cause",
         "list",

@@ -9,12 +9,12 @@ mod common;
 use std::cell::RefCell;
 
 use common::{
-    Bench, cautions, chirps, conductor, find, flagship, flashed, fuse, lamp_light, motor_ran, part, series,
-    station, stud, traced_light, value, vehicle, within,
+    Bench, cautions, chirps, conductor, find, flagship, flashed, fuse, lamp_light, least_shown, motor_ran,
+    part, series, station, stud, traced_light, value, vehicle, within,
 };
 use probeworthy::bench::{
-    Action, Caution, FuseWork, Heard, LampSize, Lead, LidTo, MeterSetting, Precaution, Question, Repair,
-    Seen, Splice, Tool, World, WriteUpLine, step,
+    Action, Caution, FuseWork, Heard, InstrumentErrors, LampSize, Lead, LidTo, MeterSetting, Precaution,
+    Question, Repair, Seen, Splice, Tool, World, WriteUpLine, step,
 };
 use probeworthy::circuit::FUSE_RATINGS_AMPS;
 use probeworthy::fault::{PlacedFault, SeededChance, draw};
@@ -71,7 +71,7 @@ fn a_flat_key_cell_is_silent_and_shows_its_volts_only_unloaded() {
     let pressed: Vec<f64> = (0..12)
         .map(|seed| {
             let outcome = bench.attempt(&Action::Key(KeyButton::Release), &mut SeededChance::new(seed, 0));
-            value(outcome.reading.unwrap().during)
+            least_shown(&outcome)
         })
         .collect();
     assert!(pressed.iter().all(|volts| *volts < 2.2), "{pressed:?}");
@@ -272,7 +272,7 @@ fn a_shorted_feed_blows_every_fuse_until_it_is_repaired() {
         state: &mut state,
         loads: &[],
         tool_fuses: &mut Vec::new(),
-        watched: None,
+        watched: &[],
     };
     scene.pass(20.0).unwrap();
     let response = scene.press(pressed).unwrap();
@@ -655,7 +655,7 @@ impl Dice {
 /// Plays `actions` random actions on the vehicle that this seed draws; all that came of them, in words.
 fn play(seed: u64, actions: u64) -> String {
     let fault = draw(&flagship().faults, seed).unwrap();
-    let mut world = World::new(vehicle(), Some(fault), 0.003).unwrap();
+    let mut world = World::new(vehicle(), Some(fault), InstrumentErrors::drawn(|| 0.6)).unwrap();
     let dice = Dice(RefCell::new(SeededChance::new(seed, u64::MAX)));
     let mut told = String::new();
     for at in 0..actions {

@@ -2,7 +2,7 @@
 
 use crate::fault::Diagnosis;
 use crate::vehicle::{
-    ConductorId, ConnectorId, FuseId, KeyButton, PanelId, PartId, Point, StationId, StudId,
+    ConductorId, ConnectorId, FuseId, Half, KeyButton, PanelId, PartId, Point, StationId, StudId,
 };
 
 /// Something to ask the customer.
@@ -42,19 +42,30 @@ pub enum MeterSetting {
     /// Off.
     #[default]
     Off,
-    /// Volts, direct.
+    /// Volts, direct, with hardly any load.
     Volts,
+    /// Volts, direct, with a load of a few kilohms, which pulls ghosts down.
+    LowZ,
     /// Ohms.
     Ohms,
     /// Continuity with a tone.
     Tone,
+    /// A junction's forward drop, in volts.
+    Diode,
     /// Amps, through the meter's own fuse and shunt.
     Amps,
 }
 
 impl MeterSetting {
     /// All settings, clockwise.
-    pub const ALL: [Self; 5] = [Self::Off, Self::Volts, Self::Ohms, Self::Tone, Self::Amps];
+    pub const ALL: [Self; 7] =
+        [Self::Off, Self::Volts, Self::LowZ, Self::Ohms, Self::Tone, Self::Diode, Self::Amps];
+
+    /// Whether the meter is itself the source: such a setting needs a circuit without power.
+    #[must_use]
+    pub fn is_source(self) -> bool {
+        matches!(self, Self::Ohms | Self::Tone | Self::Diode)
+    }
 }
 
 /// One of the meter's two leads.
@@ -64,6 +75,17 @@ pub enum Lead {
     Red,
     /// Black: the reference.
     Black,
+}
+
+/// What the current clamp is closed round: one conductor, and nothing else.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum ClampPlace {
+    /// A conductor at a station that it passes, parted from the loom there.
+    Station(ConductorId, StationId),
+    /// The wire behind a cavity of a connector's half on the loom.
+    Cavity(ConnectorId, Half, u8),
+    /// The cable at the battery's plus post.
+    BatteryPlus,
 }
 
 /// A test lamp's size.
@@ -214,10 +236,13 @@ pub enum Action {
     LookAtStud(StudId),
     /// Turns the meter's switch.
     Meter(MeterSetting),
-    /// Switches maximum capture on or off.
+    /// Switches the hold of the least and the greatest reading on or off.
     Capture(bool),
     /// Puts a lead of the meter on a point, or takes it off.
     Probe(Lead, Option<Point>),
+    /// Puts a lead of the meter on a point in a third of the time, without looking twice: among a connector's small
+    /// cavities it may land on a neighbour.
+    ProbeHastily(Lead, Point),
     /// Reads the meter as it stands.
     Read,
     /// Proves the meter on a known source: both leads to the battery posts, volts, and back.
@@ -226,6 +251,12 @@ pub enum Action {
     MeterFuse,
     /// Clips a tool's two ends to two points, or takes it off.
     Clip(Tool, Option<(Point, Point)>),
+    /// Closes the current clamp round a conductor, or takes it off.
+    Clamp(Option<ClampPlace>),
+    /// Puts the recorder's two leads on two points, the first its plus, or takes them off.
+    RecorderLeads(Option<(Point, Point)>),
+    /// Arms the recorder for the next act that does something in time, or disarms it.
+    Arm(bool),
     /// Works on a fuse.
     Fuse(FuseId, FuseWork),
     /// Reads the module's fault memory by counting blinks.
@@ -243,4 +274,39 @@ pub enum Action {
         /// The job is referred and not claimed as repaired.
         refer: bool,
     },
+}
+
+impl Action {
+    /// Whether something happens in time that the recorder waits for: the vehicle is worked, or the circuit is joined or
+    /// parted.
+    #[must_use]
+    pub fn triggers_recorder(&self) -> bool {
+        matches!(
+            self,
+            Self::Key(_)
+                | Self::Press(_)
+                | Self::Switch(..)
+                | Self::Lever
+                | Self::Lid(_)
+                | Self::CloseClaw
+                | Self::Plug(..)
+                | Self::Flex(_)
+                | Self::Clip(..)
+                | Self::Fuse(_, FuseWork::Pull | FuseWork::PutBack | FuseWork::Fit(_))
+        )
+    }
+
+    /// Whether nothing but the meter and its leads is handled.
+    #[must_use]
+    pub(super) fn handles_meter(&self) -> bool {
+        matches!(
+            self,
+            Self::Meter(_)
+                | Self::Capture(_)
+                | Self::Probe(..)
+                | Self::ProbeHastily(..)
+                | Self::Read
+                | Self::MeterFuse
+        )
+    }
 }

@@ -1,8 +1,10 @@
 //! Minutes and money: what each act takes, with things reached and tools at hand (common practice, no source; the
 //! figures are ours and stand here in one place).
 
-use super::action::{Action, FuseWork, Precaution, Repair, Splice};
-use crate::vehicle::Vehicle;
+use super::action::{Action, ClampPlace, FuseWork, Precaution, Repair, Splice};
+use super::probing::is_front_of_terminal;
+use super::world::World;
+use crate::vehicle::{Point, Vehicle};
 
 /// Price of a fuse and of material for small work.
 const FUSE_PRICE: u32 = 2;
@@ -11,14 +13,43 @@ const TERMINAL_PRICE: u32 = 3;
 const METER_FUSE_PRICE: u32 = 9;
 const TRIM_CLIPS_PRICE: u32 = 25;
 
-/// Minutes that an act takes where it can be done.
+/// Minutes to touch a point: a stud, a post, a fuse's side or a bare pin; to back-probe a connector, with a thin pin along
+/// the wire through its seal; to front-probe an open one's terminals, with a tip of their size chosen first.
+const TOUCH_MINUTES: f64 = 0.3;
+const BACK_PROBE_MINUTES: f64 = 0.3;
+const FRONT_PROBE_MINUTES: f64 = 0.4;
+/// Share of those that a hasty lead takes.
+const HASTY_SHARE: f64 = 1.0 / 3.0;
+/// Minutes to part one conductor from the loom at a station, tape and all, and to close the clamp round a wire.
+const PART_FROM_LOOM_MINUTES: f64 = 4.0;
+const CLAMP_MINUTES: f64 = 0.4;
+
+/// Minutes to put a lead on a point.
+fn probe_minutes(vehicle: &Vehicle, world: &World, point: Point) -> f64 {
+    match point {
+        _ if is_front_of_terminal(vehicle, world, point) => FRONT_PROBE_MINUTES,
+        Point::Cavity(connector, half, _) if vehicle.is_loom_half(connector, half) => BACK_PROBE_MINUTES,
+        _ => TOUCH_MINUTES,
+    }
+}
+
+/// Minutes that an act takes where it can be done, in the world as it finds it.
 #[must_use]
-pub(super) fn minutes(vehicle: &Vehicle, action: &Action) -> f64 {
+pub(super) fn minutes(vehicle: &Vehicle, world: &World, action: &Action) -> f64 {
     match action {
         Action::HandIn { .. } => 0.0,
-        Action::Meter(_) | Action::Capture(_) => 0.1,
+        Action::Meter(_) | Action::Capture(_) | Action::Arm(_) => 0.1,
+        Action::Probe(_, Some(point)) => probe_minutes(vehicle, world, *point),
+        Action::ProbeHastily(_, point) => HASTY_SHARE * probe_minutes(vehicle, world, *point),
+        Action::Probe(_, None) => TOUCH_MINUTES,
+        Action::RecorderLeads(Some((plus, minus))) => {
+            probe_minutes(vehicle, world, *plus) + probe_minutes(vehicle, world, *minus)
+        }
+        Action::RecorderLeads(None) => 2.0 * TOUCH_MINUTES,
+        Action::Clamp(Some(ClampPlace::Station(..))) => PART_FROM_LOOM_MINUTES + CLAMP_MINUTES,
+        Action::Clamp(_) => CLAMP_MINUTES,
         Action::Read | Action::Lid(_) | Action::Key(_) | Action::Press(_) | Action::Switch(..) => 0.2,
-        Action::Precaution(Precaution::PropLid) | Action::Observe | Action::Lever | Action::Probe(..) => 0.3,
+        Action::Precaution(Precaution::PropLid) | Action::Observe | Action::Lever => 0.3,
         Action::Precaution(_)
         | Action::Name(..)
         | Action::CloseClaw

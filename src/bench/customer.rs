@@ -1,5 +1,6 @@
 //! What the customer can tell: worked out from how the vehicle stood when it came in, in a layman's words and no more.
 
+use super::accuracy::InstrumentErrors;
 use super::action::Question;
 use super::chance::Chance;
 use super::outcome::Answer;
@@ -60,7 +61,7 @@ pub(super) fn answer(
 
 /// Plays through what a customer does every day, on the vehicle as it came in and on a sound one.
 fn anything_else(vehicle: &Vehicle, world: &World, chance: &mut dyn Chance) -> Result<Vec<Answer>, Unsolved> {
-    let mut fresh = World::new(vehicle, None, 0.0)?;
+    let mut fresh = World::new(vehicle, None, InstrumentErrors::NONE)?;
     let sound = fresh.clone();
     fresh.state = world.arrived.clone();
     fresh.arrived = world.arrived.clone();

@@ -1,51 +1,66 @@
-//! A number as a handheld meter of 6,000 counts shows it.
+//! A number as a handheld instrument of 6,000 counts shows it.
 
+use super::accuracy::FunctionError;
 use super::action::MeterSetting;
 use super::outcome::{Display, Scale, Unit};
 
-/// Counts of the display.
-const COUNTS: f64 = 6000.0;
+/// A range: up to which figure it is used, the factor of its unit, and its digits behind the point.
+#[derive(Clone, Copy)]
+struct Range {
+    below: f64,
+    scale: Scale,
+    decimals: u8,
+}
 
-/// Shows a figure (V, A or Ω; `None` where there is nothing to show) in the range that fits.
-#[must_use]
-pub fn shown(setting: MeterSetting, figure: Option<f64>) -> Display {
-    let unit = match setting {
-        MeterSetting::Amps => Unit::Amp,
-        MeterSetting::Ohms | MeterSetting::Tone => Unit::Ohm,
-        MeterSetting::Volts | MeterSetting::Off => Unit::Volt,
+const fn range(below: f64, scale: Scale, decimals: u8) -> Range {
+    Range { below, scale, decimals }
+}
+
+const VOLTS: &[Range] = &[range(6.0, Scale::One, 3), range(60.0, Scale::One, 2)];
+const AMPS: &[Range] = &[range(6.0, Scale::One, 3), range(20.0, Scale::One, 2)];
+const OHMS: &[Range] = &[
+    range(600.0, Scale::One, 1),
+    range(6e3, Scale::Kilo, 3),
+    range(60e3, Scale::Kilo, 2),
+    range(600e3, Scale::Kilo, 1),
+    range(6e6, Scale::Mega, 3),
+    range(40e6, Scale::Mega, 2),
+];
+/// A junction's drop is shown up to 2 V (common practice, no source).
+const DIODE: &[Range] = &[range(2.0, Scale::One, 3)];
+/// The clamp's one range: 60 A at 10 mA a count.
+const CLAMP: &[Range] = &[range(60.0, Scale::One, 2)];
+
+/// A figure of the meter's (V, A or Ω; `None` where there is nothing to show) in the range that fits, with what the
+/// meter is off.
+pub(super) fn shown(setting: MeterSetting, figure: Option<f64>, error: FunctionError) -> Display {
+    let (unit, ranges) = match setting {
+        MeterSetting::Off | MeterSetting::Volts | MeterSetting::LowZ => (Unit::Volt, VOLTS),
+        MeterSetting::Diode => (Unit::Volt, DIODE),
+        MeterSetting::Ohms | MeterSetting::Tone => (Unit::Ohm, OHMS),
+        MeterSetting::Amps => (Unit::Amp, AMPS),
     };
-    // Ranges: greatest figure, factor of the unit, digits behind the point.
-    let ranges: &[(f64, Scale, u8)] = match unit {
-        Unit::Volt => &[(6.0, Scale::One, 3), (60.0, Scale::One, 2)],
-        Unit::Amp => &[(6.0, Scale::One, 3), (20.0, Scale::One, 2)],
-        Unit::Ohm => &[
-            (600.0, Scale::One, 1),
-            (6e3, Scale::Kilo, 3),
-            (60e3, Scale::Kilo, 2),
-            (600e3, Scale::Kilo, 1),
-            (6e6, Scale::Mega, 3),
-            (40e6, Scale::Mega, 2),
-        ],
-    };
+    in_range(unit, ranges, figure, error)
+}
+
+/// Amps on the clamp's display.
+pub(super) fn shown_by_clamp(amps: f64, error: FunctionError) -> Display {
+    in_range(Unit::Amp, CLAMP, Some(amps), error)
+}
+
+fn in_range(unit: Unit, ranges: &[Range], figure: Option<f64>, error: FunctionError) -> Display {
     let last = ranges[ranges.len() - 1];
-    let over = Display { value: None, unit, decimals: last.2, scale: last.1 };
+    let over = Display { value: None, unit, decimals: last.decimals, scale: last.scale };
     let Some(figure) = figure.filter(|figure| figure.is_finite()) else { return over };
-    for &(greatest, scale, decimals) in ranges {
-        let step = greatest_step(greatest, scale, decimals);
-        let rounded = libm::rint(figure / step) * step;
-        if rounded.abs() < greatest {
+    for &Range { below, scale, decimals } in ranges {
+        let count = scale.factor() / libm::pow(10.0, f64::from(decimals));
+        let rounded = libm::rint(figure * (1.0 + error.gain) / count + error.counts) * count;
+        if rounded.abs() < below {
             // Adding zero turns a rounded −0 into 0.
             return Display { value: Some(rounded + 0.0), unit, decimals, scale };
         }
     }
     over
-}
-
-/// The last digit's worth in a range.
-fn greatest_step(greatest: f64, scale: Scale, decimals: u8) -> f64 {
-    let step = scale.factor() / libm::pow(10.0, f64::from(decimals));
-    debug_assert!(greatest / step <= COUNTS * 10.0);
-    step
 }
 
 impl Scale {
@@ -81,6 +96,14 @@ impl Unit {
             Self::Amp => "A",
             Self::Ohm => "Ω",
         }
+    }
+}
+
+impl Display {
+    /// What its last digit is worth, in the unit itself.
+    #[must_use]
+    pub fn count(&self) -> f64 {
+        self.scale.factor() / libm::pow(10.0, f64::from(self.decimals))
     }
 }
 

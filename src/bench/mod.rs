@@ -3,27 +3,36 @@
 //! [`step`] is the one way in which anything changes: the scene, the text desk, a script, a replay and the reasoning
 //! all go through it. It is pure but for a [`Chance`], which a job draws from its seed.
 
+mod accuracy;
 mod action;
 mod chance;
+mod clamp;
 mod cost;
 mod customer;
 mod display;
 mod kit;
+mod meter;
 mod outcome;
+mod probing;
+mod recorder;
+mod sampling;
 mod step;
 mod work;
 mod world;
 
+pub use accuracy::{Accuracy, InstrumentErrors};
 pub use action::{
-    Action, FuseWork, LampSize, Lead, LidTo, MeterSetting, Precaution, Question, Repair, Splice, Tool,
-    WriteUpLine,
+    Action, ClampPlace, FuseWork, LampSize, Lead, LidTo, MeterSetting, Precaution, Question, Repair, Splice,
+    Tool, WriteUpLine,
 };
 pub use chance::{Certain, Chance};
-pub use display::shown;
-pub use kit::{Clip, Kit, Meter};
+pub use clamp::Clamp;
+pub use kit::{Clip, Kit};
+pub use meter::Meter;
 pub use outcome::{
-    Answer, Caution, Display, FuseLook, Heard, LoomLook, Moment, MotorState, Outcome, Reading, Refusal,
-    Scale, Seen, StudLook, TerminalLook, TugResult, Unit,
+    Answer, Caution, ClampReading, Display, FuseLook, Heard, LoomLook, Moment, MotorState, Outcome, Reading,
+    Refusal, Renewal, Scale, Seen, StudLook, TerminalLook, TugResult, Unit,
 };
+pub use recorder::{Recorder, Recording};
 pub use step::step;
 pub use world::{Rest, World};

@@ -1,7 +1,10 @@
 //! What an action brings: time, money, and what can be seen, heard and read.
 
-use super::action::{LampSize, MeterSetting, Question, Tool};
-use crate::vehicle::{ConductorId, ConnectorId, FuseId, KeyButton, PanelId, PartId, StationId, StudId};
+use super::action::{LampSize, Lead, MeterSetting, Question, Tool};
+use super::recorder::Recording;
+use crate::vehicle::{
+    ConductorId, ConnectorId, FuseId, KeyButton, PanelId, PartId, Point, StationId, StudId,
+};
 
 /// What one action brought about.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -16,6 +19,10 @@ pub struct Outcome {
     pub heard: Vec<Heard>,
     /// What the meter showed, if it is on and both its leads touch something.
     pub reading: Option<Reading>,
+    /// What the clamp showed, if it is closed round something.
+    pub clamp: Option<ClampReading>,
+    /// What the recorder took down, if it was armed and the act did something in time.
+    pub recording: Option<Recording>,
     /// Cautions that this action calls for.
     pub cautions: Vec<Caution>,
     /// Those that it went against.
@@ -35,8 +42,6 @@ pub struct Moment {
     pub motor: MotorState,
     /// The light of every lamp of the vehicle, as a fraction of its light at the battery's full voltage.
     pub lights: Vec<(PartId, f64)>,
-    /// What the meter's leads would show.
-    pub meter: Option<f64>,
 }
 
 /// What a latch's motor does.
@@ -107,6 +112,8 @@ pub enum Seen {
     Done,
     /// The reading moved while the loom was flexed, between these two figures.
     ReadingMoved(Display, Display),
+    /// A look at where a lead of the meter really is.
+    Probe(Lead, Point),
 }
 
 /// What a fuse looks like.
@@ -287,6 +294,15 @@ pub enum Scale {
     Mega,
 }
 
+/// A figure that a display showed for a while.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Renewal {
+    /// When it appeared, in milliseconds from the act's beginning.
+    pub milliseconds: f64,
+    /// What it showed.
+    pub display: Display,
+}
+
 /// What the meter showed.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Reading {
@@ -294,12 +310,26 @@ pub struct Reading {
     pub setting: MeterSetting,
     /// What it shows now that all is at rest.
     pub now: Display,
-    /// What it showed while the action lasted, as far as a display that renews itself four times a second can.
-    pub during: Option<Display>,
-    /// The greatest it has caught, with capture on.
-    pub greatest: Option<Display>,
+    /// What it showed while the act lasted, one figure after another, as far as a display that renews itself four times
+    /// a second can.
+    pub during: Vec<Renewal>,
+    /// Only the meter was handled: what it showed meanwhile is its display coming to rest.
+    pub settling: bool,
+    /// The least and the greatest that it holds, with capture on.
+    pub held: Option<(Display, Display)>,
     /// It sounds its tone.
     pub tone: bool,
+}
+
+/// What the clamp showed.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ClampReading {
+    /// What it shows now that all is at rest.
+    pub now: Display,
+    /// What it showed while the act lasted, one figure after another.
+    pub during: Vec<Renewal>,
+    /// Only the clamp was handled: what it showed meanwhile is its display coming to rest.
+    pub settling: bool,
 }
 
 /// A caution that an action calls for.
@@ -317,7 +347,7 @@ pub enum Caution {
     NoPiercing,
     /// Only a lead with a fuse bridges anything.
     FusedOnly,
-    /// Ohms and tone need a circuit without power.
+    /// Ohms, tone and diode need a circuit without power.
     OhmsOnLive,
     /// Amps across a source is a short.
     AmpsAcrossSource,
@@ -327,11 +357,13 @@ pub enum Caution {
     FuseTooLarge,
     /// Hands stay out of a claw that is under power.
     ClawUnderPower,
+    /// A tip that is forced into the front of a small terminal spreads its spring.
+    SpreadTerminals,
 }
 
 impl Caution {
     /// All cautions, in the order in which they are read.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::MakersProcedure,
         Self::Restraint,
         Self::Eyes,
@@ -339,6 +371,7 @@ impl Caution {
         Self::NobodyInside,
         Self::ClawUnderPower,
         Self::NoPiercing,
+        Self::SpreadTerminals,
         Self::FusedOnly,
         Self::FuseTooLarge,
         Self::OhmsOnLive,
@@ -391,4 +424,6 @@ pub enum Refusal {
     MeterNotReady,
     /// A lead is still where the connector has to go.
     ToolInTheWay,
+    /// Neither are the recorder's leads on anything, nor is the clamp.
+    RecorderNotReady,
 }

@@ -1,12 +1,12 @@
 //! One act on one world: `step` is the only way in which a world changes.
 
-use super::action::{Action, FuseWork, Lead, LidTo, MeterSetting, Precaution, Tool};
+use super::action::{Action, FuseWork, LidTo, MeterSetting, Precaution, Tool};
 use super::chance::Chance;
-use super::display::shown;
 use super::kit::Clip;
 use super::outcome::{FuseLook, Heard, MotorState, Outcome, Refusal, Seen};
-use super::world::{Rest, World, motor_state, sounds};
-use super::{cost, customer, work};
+use super::sampling::Tape;
+use super::world::{Rest, World, motor_state};
+use super::{cost, customer, probing, sampling, work};
 use crate::circuit::{FUSE_RATINGS_AMPS, Unsolved};
 use crate::vehicle::{
     Deviation, Event, FuseBody, FuseId, LidPosition, MOST_PHASES, Mate, Obstacle, OutputKind, PartId,
@@ -17,10 +17,6 @@ use crate::vehicle::{
 pub(super) const DARK: f64 = 0.004;
 /// Change of light that the eye notices, as a fraction.
 const NOTICED: f64 = 0.12;
-/// A display renews itself this often, in seconds; each figure is the mean over that time.
-const DISPLAY_SECONDS: f64 = 0.25;
-/// Capture keeps the greatest mean over this time, in seconds.
-const CAPTURE_SECONDS: f64 = 0.1;
 /// A motor that stops again after less than this has jerked, and not run, in seconds.
 const TWITCH_SECONDS: f64 = 0.1;
 /// How long a flexed loom is held, in seconds.
@@ -40,13 +36,15 @@ pub fn step(
     chance: &mut dyn Chance,
 ) -> Result<Outcome, Unsolved> {
     let mut next = world.clone();
+    next.tape = Tape::default();
     let mut outcome = Outcome::default();
     // The act comes at the end of the time that it takes.
-    let minutes = cost::minutes(vehicle, action);
+    let minutes = cost::minutes(vehicle, world, action);
     let early = next.tick(vehicle, minutes)?;
     let done = act(vehicle, &mut next, action, chance, &mut outcome)?;
     match done {
         Ok(()) => {
+            sampling::tell(world, &mut next, action, chance, &mut outcome);
             outcome.minutes = minutes;
             report_tool_fuses(world, &early, &mut outcome);
             outcome.cost = cost::price(vehicle, action);
@@ -54,7 +52,7 @@ pub fn step(
             // A standing caution is called when it arises, and again whenever the meter is read for its own sake.
             for &caution in &next.rest.cautions {
                 let arises = !world.rest.cautions.contains(&caution);
-                if arises || matches!(action, Action::Read | Action::Probe(..)) {
+                if arises || matches!(action, Action::Read | Action::Probe(..) | Action::ProbeHastily(..)) {
                     outcome.cautions.push(caution);
                 }
                 if arises {
@@ -94,6 +92,7 @@ fn act(
         Action::Precaution(precaution) => take_precaution(vehicle, world, *precaution),
         Action::Observe => {
             observe(world, outcome);
+            probing::look_at_probes(world, outcome);
             Ok(())
         }
         Action::Key(button) => {
@@ -187,7 +186,7 @@ fn act(
         Action::Meter(setting) => {
             if *setting != world.kit.meter.setting {
                 world.kit.meter.setting = *setting;
-                world.kit.meter.greatest = None;
+                world.kit.meter.held = None;
                 let phases = world.settle(vehicle)?;
                 report_change(vehicle, &before, world, &phases, outcome);
             }
@@ -195,25 +194,15 @@ fn act(
         }
         Action::Capture(on) => {
             world.kit.meter.capture = *on;
-            world.kit.meter.greatest = None;
+            world.kit.meter.held = None;
             let phases = world.settle(vehicle)?;
             report_change(vehicle, &before, world, &phases, outcome);
             Ok(())
         }
-        Action::Probe(lead, point) => match point.map_or(Ok(()), |point| touch(vehicle, world, point)) {
-            Ok(()) => {
-                let meter = &mut world.kit.meter;
-                match lead {
-                    Lead::Red => meter.red = *point,
-                    Lead::Black => meter.black = *point,
-                }
-                meter.greatest = None;
-                let phases = world.settle(vehicle)?;
-                report_change(vehicle, &before, world, &phases, outcome);
-                Ok(())
-            }
-            Err(refusal) => Err(refusal),
-        },
+        Action::Probe(lead, point) => probing::probe(vehicle, world, *lead, *point, None, outcome)?,
+        Action::ProbeHastily(lead, point) => {
+            probing::probe(vehicle, world, *lead, Some(*point), Some(chance), outcome)?
+        }
         Action::Read if !world.kit.meter.is_connected() => Err(Refusal::MeterNotReady),
         Action::Read => {
             let phases = world.settle(vehicle)?;
@@ -233,6 +222,9 @@ fn act(
             Ok(())
         }
         Action::Clip(tool, ends) => clip(vehicle, world, *tool, *ends, outcome)?,
+        Action::Clamp(place) => probing::clamp(vehicle, world, *place, chance, outcome)?,
+        Action::RecorderLeads(ends) => probing::recorder_leads(vehicle, world, *ends, outcome)?,
+        Action::Arm(armed) => probing::arm(world, *armed),
         Action::Fuse(fuse, what) => fuse_work(vehicle, world, *fuse, *what, outcome)?,
         Action::ReadMemory(part) => read_memory(vehicle, world, *part, outcome)?,
         Action::ClearMemory(part) => match read_memory(vehicle, world, *part, &mut Outcome::default())? {
@@ -268,7 +260,7 @@ fn in_reach_of_hand(vehicle: &Vehicle, world: &World, part: PartId) -> Done {
 }
 
 /// Refuses where a lead cannot be put.
-fn touch(vehicle: &Vehicle, world: &World, point: Point) -> Done {
+pub(super) fn touch(vehicle: &Vehicle, world: &World, point: Point) -> Done {
     match point {
         Point::Cavity(connector, half, cavity) => {
             let file = vehicle.connector(connector);
@@ -356,7 +348,6 @@ fn command(
         _ => true,
     });
     report_change(vehicle, &before, world, &[], outcome);
-    report_reading_during(world, &before, &phases, chance, outcome);
     outcome.trace = world.moments(vehicle, &phases);
     Ok(())
 }
@@ -465,6 +456,7 @@ pub(super) fn report_change(
         }
     }
     outcome.reading.clone_from(&world.rest.reading);
+    outcome.clamp.clone_from(&world.rest.clamp);
     if world.rest.reading.as_ref().is_some_and(|reading| reading.tone) {
         outcome.heard.push(Heard::Tone);
     }
@@ -519,94 +511,6 @@ fn report_tool_fuses(world: &World, phases: &[Phase], outcome: &mut Outcome) {
     }
 }
 
-/// What the display and its capture showed while phases passed.
-fn report_reading_during(
-    world: &mut World,
-    before: &Rest,
-    phases: &[Phase],
-    chance: &mut dyn Chance,
-    outcome: &mut Outcome,
-) {
-    if !world.kit.meter.is_connected() {
-        return;
-    }
-    let figures: Vec<(f64, Option<f64>)> = phases
-        .iter()
-        .flat_map(|phase| phase.samples.windows(2))
-        .filter(|pair| pair[1].at_seconds > pair[0].at_seconds)
-        .map(|pair| (pair[1].at_seconds - pair[0].at_seconds, world.figure_at(&pair[1])))
-        .collect();
-    let total: f64 = figures.iter().map(|(seconds, _)| seconds).sum();
-    let rest = before.reading.as_ref().and_then(|reading| reading.now.value);
-    // The display's beat is not the button's: where its windows begin is left to chance.
-    let mut shown_figure: Option<Option<f64>> = None;
-    let mut start = (chance.fraction() - 1.0) * DISPLAY_SECONDS;
-    while start < total {
-        let figure = mean(&figures, start, DISPLAY_SECONDS, rest);
-        let distance = |figure: Option<f64>| match (figure, rest) {
-            (Some(a), Some(b)) => (a - b).abs(),
-            (None, None) => 0.0,
-            _ => f64::MAX,
-        };
-        if shown_figure.is_none_or(|best| distance(figure) > distance(best)) {
-            shown_figure = Some(figure);
-        }
-        start += DISPLAY_SECONDS;
-    }
-    let setting = world.kit.meter.setting;
-    if world.kit.meter.capture {
-        let mut begin = 0.0;
-        let mut greatest = world.kit.meter.greatest.or(rest);
-        for (seconds, _) in &figures {
-            for start in [begin, begin + seconds - CAPTURE_SECONDS] {
-                if let Some(figure) = mean(&figures, start, CAPTURE_SECONDS, rest) {
-                    greatest = Some(greatest.map_or(figure, |best: f64| best.max(figure)));
-                }
-            }
-            begin += seconds;
-        }
-        world.kit.meter.greatest = greatest;
-        if let Some(reading) = &mut world.rest.reading {
-            reading.greatest = Some(shown(setting, greatest));
-        }
-    }
-    if let Some(reading) = &mut outcome.reading {
-        reading.during = shown_figure.map(|figure| shown(setting, figure));
-        reading.greatest = world.rest.reading.as_ref().and_then(|rest| rest.greatest);
-    }
-    let sounded = figures.iter().any(|(seconds, figure)| {
-        *seconds > 0.05 && figure.is_some_and(sounds) && setting == MeterSetting::Tone
-    });
-    let rested = before.reading.as_ref().is_some_and(|reading| reading.tone);
-    if sounded != rested && !outcome.heard.contains(&Heard::ToneBreaks) {
-        outcome.heard.push(Heard::ToneBreaks);
-    }
-}
-
-/// The mean figure over a window; before and after the phases, `rest`. Over range where most of the window is.
-fn mean(figures: &[(f64, Option<f64>)], start: f64, length: f64, rest: Option<f64>) -> Option<f64> {
-    let end = start + length;
-    let mut sum = 0.0;
-    let mut covered = 0.0;
-    let mut begin = 0.0;
-    let mut inside = 0.0;
-    for &(seconds, figure) in figures {
-        let overlap = (end.min(begin + seconds) - start.max(begin)).max(0.0);
-        inside += overlap;
-        if let Some(figure) = figure {
-            sum += figure * overlap;
-            covered += overlap;
-        }
-        begin += seconds;
-    }
-    if let Some(rest) = rest {
-        let outside = (length - inside).max(0.0);
-        sum += rest * outside;
-        covered += outside;
-    }
-    (covered > length / 2.0).then(|| sum / covered)
-}
-
 /// Everything that can be seen by just looking.
 fn observe(world: &World, outcome: &mut Outcome) {
     outcome.seen.push(match world.state.lid {
@@ -631,6 +535,7 @@ fn observe(world: &World, outcome: &mut Outcome) {
         }
     }
     outcome.reading.clone_from(&world.rest.reading);
+    outcome.clamp.clone_from(&world.rest.clamp);
 }
 
 /// Moves the lid degree by degree, so that everything that depends on the angle happens on the way.
@@ -710,7 +615,6 @@ fn move_lid(
     settle_loose(vehicle, world, chance);
     phases.extend(world.settle(vehicle)?);
     report_change(vehicle, &before, world, &phases, outcome);
-    report_span(world, &before, &phases, outcome);
     Ok(Ok(()))
 }
 
@@ -726,35 +630,6 @@ fn settle_loose(vehicle: &Vehicle, world: &mut World, chance: &mut dyn Chance) {
                 one.present = chance.happens(probability);
             }
         }
-    }
-}
-
-/// Between which figures the reading moved, where it did.
-fn report_span(world: &World, before: &Rest, phases: &[Phase], outcome: &mut Outcome) {
-    let setting = world.kit.meter.setting;
-    let mut figures: Vec<Option<f64>> = phases
-        .iter()
-        .filter_map(|p| world.meter_point(&p.point))
-        .map(|load| world.kit.meter.figure(load))
-        .collect();
-    if figures.is_empty() {
-        return;
-    }
-    if let Some(reading) = &before.reading {
-        figures.push(reading.now.value);
-    }
-    // Over range counts as more than any figure.
-    let size = |figure: &Option<f64>| figure.unwrap_or(f64::INFINITY);
-    let low = figures.iter().copied().min_by(|a, b| size(a).total_cmp(&size(b))).flatten();
-    let high = figures.iter().copied().max_by(|a, b| size(a).total_cmp(&size(b))).flatten();
-    let (low_shown, high_shown) = (shown(setting, low), shown(setting, high));
-    let moved = match (low, high) {
-        (Some(low), Some(high)) => (high - low).abs() > 0.02 * high.abs().max(low.abs()) + 0.01,
-        (None, None) => false,
-        _ => true,
-    };
-    if moved && low_shown != high_shown {
-        outcome.seen.push(Seen::ReadingMoved(low_shown, high_shown));
     }
 }
 
@@ -798,17 +673,7 @@ fn flex(
     for (one, rested) in world.state.deviations.iter_mut().zip(&resting) {
         one.present = rested.present;
     }
-    let was_tone = before.reading.as_ref().is_some_and(|reading| reading.tone);
-    report_span(world, &before, &phases, outcome);
     report_phases(vehicle, world, &before, &phases, false, outcome);
-    let breaks = world.kit.meter.setting == MeterSetting::Tone
-        && phases
-            .iter()
-            .filter_map(|p| world.meter_point(&p.point))
-            .any(|load| world.kit.meter.figure(load).is_some_and(sounds) != was_tone);
-    if breaks {
-        outcome.heard.push(Heard::ToneBreaks);
-    }
     let trace = world.moments(vehicle, &phases);
     world.settle(vehicle)?;
     report_change(vehicle, &before, world, &[], outcome);

@@ -1,7 +1,8 @@
 //! Hands on the vehicle: plugging, looking closely, and repairing.
 
-use super::action::{Action, FuseWork, LidTo, MeterSetting, Precaution, Repair, Splice, Tool};
+use super::action::{Action, ClampPlace, FuseWork, LidTo, MeterSetting, Precaution, Repair, Splice, Tool};
 use super::outcome::{Caution, LoomLook, Outcome, Refusal, Seen, StudLook, TerminalLook, TugResult};
+use super::probing::is_front_of_terminal;
 use super::step::{Done, reach, report_change};
 use super::world::World;
 use crate::circuit::Unsolved;
@@ -293,16 +294,16 @@ pub(super) fn cautions(vehicle: &Vehicle, before: &World, action: &Action, outco
     };
     let zone = zone_of(vehicle, action);
     match action {
-        Action::Probe(_, Some(Point::BatteryPlus | Point::BatteryMinus))
-        | Action::ProveMeter
-        | Action::Repair(Repair::Charge) => call(Caution::Eyes, !before.kit.glasses),
-        Action::Clip(tool, Some((from, to))) => {
+        Action::ProveMeter
+        | Action::Repair(Repair::Charge)
+        | Action::Clamp(Some(ClampPlace::BatteryPlus)) => {
+            call(Caution::Eyes, !before.kit.glasses);
+        }
+        Action::Clamp(Some(ClampPlace::Station(..))) => call(Caution::NoPiercing, false),
+        Action::Clip(tool, Some(_)) => {
             if matches!(tool, Tool::Bridge | Tool::BenchBattery) {
                 call(Caution::FusedOnly, false);
                 call(Caution::Restraint, false);
-            }
-            if [from, to].iter().any(|point| matches!(point, Point::BatteryPlus | Point::BatteryMinus)) {
-                call(Caution::Eyes, !before.kit.glasses);
             }
         }
         Action::Fuse(fuse, FuseWork::Fit(rating)) if *rating > vehicle.fuse(*fuse).rating_amps => {
@@ -321,6 +322,15 @@ pub(super) fn cautions(vehicle: &Vehicle, before: &World, action: &Action, outco
         Action::Panel(_, true) => call(Caution::Restraint, false),
         _ => {}
     }
+    for point in points_of(action) {
+        if matches!(point, Point::BatteryPlus | Point::BatteryMinus) {
+            call(Caution::Eyes, !before.kit.glasses);
+        }
+        if is_front_of_terminal(vehicle, before, point) {
+            // Who takes his time chooses a tip of the terminal's size.
+            call(Caution::SpreadTerminals, matches!(action, Action::ProbeHastily(..)));
+        }
+    }
     if matches!(action, Action::Meter(MeterSetting::Amps)) {
         call(Caution::AmpsAcrossSource, false);
     }
@@ -330,19 +340,29 @@ pub(super) fn cautions(vehicle: &Vehicle, before: &World, action: &Action, outco
     }
 }
 
+/// The points that an act puts leads or clips on.
+fn points_of(action: &Action) -> Vec<Point> {
+    match *action {
+        Action::Probe(_, Some(point)) | Action::ProbeHastily(_, point) => vec![point],
+        Action::Clip(_, Some((from, to))) | Action::RecorderLeads(Some((from, to))) => vec![from, to],
+        _ => Vec::new(),
+    }
+}
+
 /// Where an act has its hands.
 fn zone_of(vehicle: &Vehicle, action: &Action) -> Option<Zone> {
     let connector = |id: ConnectorId| vehicle.connector(id).reach.zone;
     Some(match *action {
         Action::Plug(id, _) | Action::LookAt(id) | Action::Tug(id, _) => connector(id),
-        Action::Probe(_, Some(Point::Cavity(id, ..))) => connector(id),
-        Action::Clip(_, Some((from, to))) => {
-            let zones = [from, to].map(|point| match point {
+        Action::Probe(..) | Action::ProbeHastily(..) | Action::Clip(..) | Action::RecorderLeads(..) => {
+            let zones = points_of(action).into_iter().map(|point| match point {
                 Point::Cavity(id, ..) => Some(connector(id)),
                 _ => None,
             });
-            zones.into_iter().flatten().max()?
+            zones.flatten().max()?
         }
+        Action::Clamp(Some(ClampPlace::Station(_, id))) => vehicle.station(id).reach.zone,
+        Action::Clamp(Some(ClampPlace::Cavity(id, ..))) => connector(id),
         Action::OpenTape(id) | Action::Flex(id) => vehicle.station(id).reach.zone,
         Action::CloseClaw => Zone::Lid,
         Action::Panel(id, _) => vehicle.panel(id).zone,

@@ -1,14 +1,16 @@
 //! One vehicle as it stands, with the learner's kit on it.
 
-use super::action::MeterSetting;
+use super::accuracy::InstrumentErrors;
+use super::action::{Lead, MeterSetting};
 use super::chance::Chance;
-use super::display::shown;
-use super::kit::{Kit, SHUNT_AND_LEADS_OHMS, TONE_BELOW_OHMS};
-use super::outcome::{Caution, Moment, MotorState, Reading};
-use crate::circuit::{LoadPoint, OperatingPoint, Unsolved};
+use super::kit::Kit;
+use super::meter::SHUNT_AND_LEADS_OHMS;
+use super::outcome::{Caution, ClampReading, Moment, MotorState, Reading};
+use super::sampling::{Felt, Tape};
+use crate::circuit::{Branch, LoadPoint, OperatingPoint, Unsolved};
 use crate::fault::PlacedFault;
 use crate::vehicle::{
-    Deviation, LidPosition, PartId, PartKind, Phase, PhysicalState, Point, Pressed, Response, Sample, Scene,
+    Deviation, LidPosition, PartId, PartKind, Phase, PhysicalState, Point, Pressed, Response, Scene,
     Screen, Vehicle, When, Wiring, away_inputs, held_outputs, lights, still, watch,
 };
 
@@ -37,6 +39,8 @@ pub struct World {
     /// What is there to see with nothing being done.
     pub rest: Rest,
     pub(super) wiring: Wiring,
+    /// What the instruments have felt since the act began.
+    pub(super) tape: Tape,
 }
 
 /// What is there to see with nothing being done.
@@ -48,6 +52,10 @@ pub struct Rest {
     pub tool_lights: Vec<f64>,
     /// What the meter shows, if it is connected.
     pub reading: Option<Reading>,
+    /// What the clamp shows, if it is closed round something.
+    pub clamp: Option<ClampReading>,
+    /// What the instruments feel.
+    pub(super) felt: Felt,
     /// The sign on the dash for an open lid is lit.
     pub lid_sign: bool,
     /// The lid is held by its latch.
@@ -65,15 +73,25 @@ pub struct Rest {
 }
 
 impl World {
-    /// The vehicle with `fault`, as it came in, and a meter with this error (a fraction of the reading).
+    /// The vehicle with `fault`, as it came in, and instruments that are off by this much.
     ///
     /// # Errors
     /// [`Unsolved`] where that state has no operating point.
-    pub fn new(vehicle: &Vehicle, fault: Option<&PlacedFault>, meter_error: f64) -> Result<Self, Unsolved> {
+    pub fn new(
+        vehicle: &Vehicle,
+        fault: Option<&PlacedFault>,
+        errors: InstrumentErrors,
+    ) -> Result<Self, Unsolved> {
         let state = fault.map_or_else(|| PhysicalState::sound(vehicle), |fault| fault.stands(vehicle));
         let wiring = Wiring::new(vehicle, &state);
-        let mut world =
-            Self { arrived: state.clone(), state, kit: Kit::new(meter_error), rest: Rest::default(), wiring };
+        let mut world = Self {
+            arrived: state.clone(),
+            state,
+            kit: Kit::new(errors),
+            rest: Rest::default(),
+            wiring,
+            tape: Tape::default(),
+        };
         world.settle(vehicle)?;
         Ok(world)
     }
@@ -119,6 +137,7 @@ impl World {
             phases.extend(scene.pass(SETTLE_SECONDS)?);
             Ok((phases, chirps))
         })?;
+        self.record(&phases);
         if self.rest.away.as_ref().is_some_and(|before| *before != away_inputs(vehicle, &self.state)) {
             self.wake(vehicle);
             phases.extend(self.pass(vehicle, SETTLE_SECONDS)?);
@@ -135,13 +154,14 @@ impl World {
         act: impl FnOnce(&mut Scene<'_>) -> Result<T, Unsolved>,
     ) -> Result<T, Unsolved> {
         let (loads, mut tool_fuses) = self.kit.loads(&self.wiring);
+        let watched = self.clamped(vehicle);
         let mut scene = Scene {
             vehicle,
             wiring: &self.wiring,
             state: &mut self.state,
             loads: &loads,
             tool_fuses: &mut tool_fuses,
-            watched: None,
+            watched: &watched,
         };
         let done = act(&mut scene);
         self.kit.keep_fuses(&tool_fuses);
@@ -150,13 +170,15 @@ impl World {
 
     /// Lets this many seconds pass with nothing commanded.
     pub(super) fn pass(&mut self, vehicle: &Vehicle, seconds: f64) -> Result<Vec<Phase>, Unsolved> {
-        self.on_circuit(vehicle, |scene| scene.pass(seconds))
+        let phases = self.on_circuit(vehicle, |scene| scene.pass(seconds))?;
+        self.record(&phases);
+        Ok(phases)
     }
 
     /// Lets the minutes pass that an act takes: the battery drains, fuses heat, modules fall asleep when nothing asks
     /// them for anything.
     pub(super) fn tick(&mut self, vehicle: &Vehicle, minutes: f64) -> Result<Vec<Phase>, Unsolved> {
-        let phases = self.pass(vehicle, minutes * 60.0)?;
+        let phases = self.on_circuit(vehicle, |scene| scene.pass(minutes * 60.0))?;
         self.state.quiet_minutes += minutes;
         let busy = !held_outputs(vehicle, &self.state).is_empty();
         for (part, module) in vehicle.modules() {
@@ -178,7 +200,35 @@ impl World {
     /// Presses a button.
     pub(super) fn press(&mut self, vehicle: &Vehicle, pressed: Pressed) -> Result<Response, Unsolved> {
         self.wake(vehicle);
-        self.on_circuit(vehicle, |scene| scene.press(pressed))
+        let response = self.on_circuit(vehicle, |scene| scene.press(pressed))?;
+        self.record(&response.phases);
+        Ok(response)
+    }
+
+    /// The branches that the clamp is around, and which way each counts.
+    fn clamped(&self, vehicle: &Vehicle) -> Vec<(Branch, f64)> {
+        self.kit.clamp.map_or_else(Vec::new, |clamp| clamp.branches(vehicle, &self.state, &self.wiring))
+    }
+
+    /// Takes down what the instruments felt while phases passed.
+    fn record(&mut self, phases: &[Phase]) {
+        for phase in phases {
+            let felt: Vec<(f64, Felt)> = phase
+                .samples
+                .iter()
+                .map(|sample| (sample.at_seconds, self.felt(&sample.loads, sample.watched_amps)))
+                .collect();
+            self.tape.run(phase.seconds, &felt);
+        }
+    }
+
+    /// What the instruments feel: the person's loads, and the current that the clamp is around.
+    fn felt(&self, loads: &[LoadPoint], clamped_amps: f64) -> Felt {
+        Felt {
+            meter: self.kit.meter.is_connected().then(|| self.kit.meter.felt(loads[0])),
+            clamp: self.kit.clamp.map(|_| clamped_amps),
+            recorder: self.kit.recorder.leads.map(|_| loads[loads.len() - 1].volts),
+        }
     }
 
     /// Sees what there is to see at rest.
@@ -189,7 +239,14 @@ impl World {
             now.works && module.inputs.iter().zip(&now.low).any(|(input, low)| input.lid_sign && *low)
         });
         watch(vehicle, &self.wiring, &mut self.state, &point);
-        let reading = self.meter_point(&point).map(|load| self.reading(load));
+        let clamped_amps = self.clamped(vehicle).iter().map(|(branch, sign)| sign * point.amps(*branch)).sum();
+        let felt = self.felt(point.loads(), clamped_amps);
+        let reading = felt.meter.map(|felt| self.reading(felt));
+        let clamp = self.kit.clamp.zip(felt.clamp).map(|(clamp, amps)| ClampReading {
+            now: clamp.display(amps, self.kit.errors.clamp_gain),
+            during: Vec::new(),
+            settling: false,
+        });
         self.rest = Rest {
             lights: vehicle.lamps().zip(lights(vehicle, &self.wiring, &self.state, &point)).collect(),
             tool_lights: self.tool_lights(vehicle, point.loads()),
@@ -200,6 +257,8 @@ impl World {
                 .collect(),
             screens: self.screens(vehicle, &point),
             reading,
+            clamp,
+            felt,
             lid_sign,
             shut: matches!(self.state.lid, LidPosition::Shut | LidPosition::FirstCatch),
             chirps: 0,
@@ -249,21 +308,20 @@ impl World {
             .collect()
     }
 
-    /// What the meter feels.
-    pub(super) fn meter_point(&self, point: &OperatingPoint) -> Option<LoadPoint> {
-        self.kit.meter.is_connected().then(|| point.loads()[0])
-    }
-
     /// The meter's display at rest.
-    fn reading(&self, load: LoadPoint) -> Reading {
+    fn reading(&mut self, felt: f64) -> Reading {
+        let error = self.kit.meter_error();
+        let meter = &mut self.kit.meter;
+        let held = meter.capture.then(|| *meter.held.get_or_insert((felt, felt)));
         let meter = &self.kit.meter;
-        let figure = meter.figure(load);
+        let show = |felt| meter.display(felt, error);
         Reading {
             setting: meter.setting,
-            now: shown(meter.setting, figure),
-            during: None,
-            greatest: meter.capture.then(|| shown(meter.setting, meter.greatest.or(figure))),
-            tone: meter.setting == MeterSetting::Tone && figure.is_some_and(sounds),
+            now: show(felt),
+            during: Vec::new(),
+            settling: false,
+            held: held.map(|(least, greatest)| (show(least), show(greatest))),
+            tone: meter.sounds(felt),
         }
     }
 
@@ -271,15 +329,17 @@ impl World {
     /// there without the meter.
     fn connection_cautions(&self, vehicle: &Vehicle) -> Result<Vec<Caution>, Unsolved> {
         let meter = &self.kit.meter;
-        let (Some(red), Some(black), true) = (meter.red, meter.black, meter.is_connected()) else {
+        let (Some(red), Some(black), true) =
+            (meter.touches(Lead::Red), meter.touches(Lead::Black), meter.is_connected())
+        else {
             return Ok(Vec::new());
         };
         let (loads, fuses) = self.kit.loads(&self.wiring);
         let bare = still(vehicle, &self.wiring, &self.state, &loads[1..], &fuses[1..])?;
         let port = bare.port(self.wiring.network(), self.wiring.node(red), self.wiring.node(black));
         let caution = match meter.setting {
-            MeterSetting::Ohms | MeterSetting::Tone
-                if port.open_volts.abs() > LIVE_VOLTS && port.ohms < GHOST_OHMS =>
+            setting
+                if setting.is_source() && port.open_volts.abs() > LIVE_VOLTS && port.ohms < GHOST_OHMS =>
             {
                 Some(Caution::OhmsOnLive)
             }
@@ -310,29 +370,17 @@ impl World {
                         milliseconds: seconds * 1e3,
                         motor: motor_state(phase, latch),
                         lights: vehicle.lamps().zip(sample.lights.iter().copied()).collect(),
-                        meter: self.figure_at(sample),
                     });
                 }
             }
         }
         moments
     }
-
-    /// The meter's figure at an instant.
-    pub(super) fn figure_at(&self, sample: &Sample) -> Option<f64> {
-        let load = self.kit.meter.is_connected().then(|| sample.loads[0])?;
-        self.kit.meter.figure(load)
-    }
 }
 
 /// Whether two points are the two sides of one fuse slot.
 fn is_in_line(red: Point, black: Point) -> bool {
     matches!((red, black), (Point::Fuse(a, _), Point::Fuse(b, _)) if a == b && red != black)
-}
-
-/// Whether the tone sounds at this many ohms.
-pub(super) fn sounds(ohms: f64) -> bool {
-    ohms.abs() < TONE_BELOW_OHMS
 }
 
 /// What a motor does in a phase.

@@ -5,7 +5,8 @@ use std::io::{self, Write};
 use serde::Serialize;
 use serde_json::{Map, Value, json};
 
-use crate::bench::Reading;
+use crate::bench::{ClampReading, Display, Reading, Recording, Renewal};
+use crate::circuit::Waveform;
 use crate::fault::PlacedFault;
 use crate::job::{Job, Step};
 use crate::marks::Marks;
@@ -21,30 +22,110 @@ struct StepLine {
     seen: Vec<String>,
     heard: Vec<String>,
     reading: Option<ReadingValue>,
+    clamp: Option<ClampValue>,
+    recording: Option<RecordingValue>,
     cautions: Vec<&'static str>,
     breaches: Vec<&'static str>,
     refused: Option<String>,
 }
 
+/// Figures are in the unit itself, not in thousandths or thousands; null is over range.
 #[derive(Serialize)]
 struct ReadingValue {
     text: String,
-    /// In the unit itself, not in thousandths or thousands; null is over range.
+    /// What stands on the display at rest.
     value: Option<f64>,
     unit: &'static str,
+    /// What the display showed meanwhile.
+    during: Vec<RenewalValue>,
+    /// What capture holds.
+    least: Option<HeldValue>,
+    greatest: Option<HeldValue>,
     tone: bool,
+}
+
+#[derive(Serialize)]
+struct RenewalValue {
+    milliseconds: f64,
+    value: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct HeldValue {
+    value: Option<f64>,
+}
+
+#[derive(Serialize)]
+struct ClampValue {
+    text: String,
+    value: Option<f64>,
+    unit: &'static str,
+    during: Vec<RenewalValue>,
+}
+
+/// Points of milliseconds and volts, or milliseconds and amps.
+#[derive(Serialize)]
+struct RecordingValue {
+    text: String,
+    milliseconds: f64,
+    volts: Option<Vec<(f64, f64)>>,
+    amps: Option<Vec<(f64, f64)>>,
+}
+
+fn renewals(during: &[Renewal]) -> Vec<RenewalValue> {
+    let value = |renewal: &Renewal| RenewalValue {
+        milliseconds: to_a_thousandth(renewal.milliseconds),
+        value: renewal.display.value,
+    };
+    during.iter().map(value).collect()
 }
 
 impl From<&Reading> for ReadingValue {
     fn from(reading: &Reading) -> Self {
-        let counts = reading.greatest.or(reading.during).unwrap_or(reading.now);
+        let held = |display: Display| HeldValue { value: display.value };
         Self {
             text: words::reading(reading),
-            value: counts.value,
-            unit: counts.unit.sign(),
+            value: reading.now.value,
+            unit: reading.now.unit.sign(),
+            during: renewals(&reading.during),
+            least: reading.held.map(|(least, _)| held(least)),
+            greatest: reading.held.map(|(_, greatest)| held(greatest)),
             tone: reading.tone,
         }
     }
+}
+
+impl From<&ClampReading> for ClampValue {
+    fn from(reading: &ClampReading) -> Self {
+        Self {
+            text: words::clamp_reading(reading),
+            value: reading.now.value,
+            unit: reading.now.unit.sign(),
+            during: renewals(&reading.during),
+        }
+    }
+}
+
+impl From<&Recording> for RecordingValue {
+    fn from(recording: &Recording) -> Self {
+        let points = |wave: &Waveform| {
+            let point =
+                |&(seconds, value): &(f64, f64)| (to_a_thousandth(seconds * 1e3), to_a_thousandth(value));
+            wave.points().iter().map(point).collect()
+        };
+        let (begins, ends) = recording.span();
+        Self {
+            text: words::recording(recording),
+            milliseconds: to_a_thousandth((ends - begins) * 1e3),
+            volts: recording.volts.as_ref().map(points),
+            amps: recording.amps.as_ref().map(points),
+        }
+    }
+}
+
+fn to_a_thousandth(value: f64) -> f64 {
+    // Adding zero turns a rounded −0 into 0.
+    libm::rint(value * 1e3) / 1e3 + 0.0
 }
 
 pub(super) fn step(
@@ -63,6 +144,8 @@ pub(super) fn step(
         seen: outcome.seen.iter().map(|seen| words::seen(vehicle, seen)).collect(),
         heard: outcome.heard.iter().map(|heard| words::heard(vehicle, heard)).collect(),
         reading: outcome.reading.as_ref().map(ReadingValue::from),
+        clamp: outcome.clamp.as_ref().map(ClampValue::from),
+        recording: outcome.recording.as_ref().map(RecordingValue::from),
         cautions: outcome.cautions.iter().map(|caution| words::caution(*caution)).collect(),
         breaches: outcome.breaches.iter().map(|caution| words::caution(*caution)).collect(),
         refused: outcome.refused.map(|why| words::refusal(vehicle, why)),

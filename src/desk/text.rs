@@ -44,6 +44,15 @@ pub(super) fn step(vehicle: &Vehicle, step: &Step) -> String {
     if let Some(reading) = &outcome.reading {
         writeln!(text, "  meter: {}", words::reading(reading)).expect(NEVER);
     }
+    if let Some(reading) = &outcome.clamp {
+        writeln!(text, "  clamp: {}", words::clamp_reading(reading)).expect(NEVER);
+    }
+    if let Some(recording) = &outcome.recording {
+        writeln!(text, "  recorder: {}", words::recording(recording)).expect(NEVER);
+        for line in words::strip(recording).lines() {
+            writeln!(text, "  {line}").expect(NEVER);
+        }
+    }
     for caution in &outcome.cautions {
         let mark = if outcome.breaches.contains(caution) { "CAUTION, gone against" } else { "caution" };
         writeln!(text, "  {mark}: {}", words::caution(*caution)).expect(NEVER);
@@ -75,6 +84,10 @@ pub(super) fn sheet(job: &Job) -> String {
                 .chain(step.outcome.heard.iter().map(|heard| words::heard(&scenario.vehicle, heard)))
                 .chain(step.outcome.seen.iter().map(|seen| words::seen(&scenario.vehicle, seen)))
                 .chain(step.outcome.reading.iter().map(words::reading))
+                .chain(
+                    step.outcome.clamp.iter().map(|clamp| format!("clamp {}", words::clamp_reading(clamp))),
+                )
+                .chain(step.outcome.recording.iter().map(words::recording))
                 .collect();
         let title = words::action_title(&scenario.vehicle, &step.action);
         let colon = if found.is_empty() { "" } else { ": " };

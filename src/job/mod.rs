@@ -7,16 +7,13 @@ use std::sync::Arc;
 
 pub use journal::{Entry, Journal, NoJournal};
 
-use crate::bench::{Action, Outcome, Refusal, Rest, World, WriteUpLine, step};
+use crate::bench::{Action, InstrumentErrors, Outcome, Refusal, Rest, World, WriteUpLine, step};
 use crate::circuit::Unsolved;
 use crate::fault::{Diagnosis, PlacedFault, Purpose, SeededChance, draw, stream};
 use crate::scenario::Scenario;
 use crate::vehicle::{LidPosition, PhysicalState};
 use crate::written::nearest;
 use rand::Rng;
-
-/// The meter's error stays within this, as a fraction of the reading (handhelds: ±.5 % and better on volts).
-const METER_ERROR: f64 = 0.003;
 
 /// How a job's fault is chosen.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -125,7 +122,7 @@ impl Job {
 
     /// The world as a job finds it.
     fn beginning(scenario: &Scenario, seed: u64, fault: &PlacedFault) -> Result<World, Unsolved> {
-        let mut world = World::new(&scenario.vehicle, Some(fault), meter_error(seed))?;
+        let mut world = World::new(&scenario.vehicle, Some(fault), instrument_errors(seed))?;
         world.arrive(&scenario.vehicle, scenario.locked, &mut SeededChance::new(seed, 0))?;
         Ok(world)
     }
@@ -252,11 +249,11 @@ impl Job {
     }
 }
 
-/// The error of a job's meter, as a fraction of the reading: the same for the whole job.
-fn meter_error(seed: u64) -> f64 {
+/// What a job's instruments are off: the same for the whole job.
+fn instrument_errors(seed: u64) -> InstrumentErrors {
     const STEPS: u64 = 2001;
-    let drawn = stream(seed, Purpose::MeterError, 0).next_u64() % STEPS;
-    (drawn as f64 - 1000.0) / 1000.0 * METER_ERROR
+    let mut drawn = stream(seed, Purpose::MeterError, 0);
+    InstrumentErrors::drawn(|| ((drawn.next_u64() % STEPS) as f64 - 1000.0) / 1000.0)
 }
 
 /// What a person standing there can see. Nothing of what is wrong can be read through it.

@@ -369,6 +369,8 @@ impl Look<'_> {
             + state.fuses.iter().filter(|slot| slot.fitted.is_none()).count()
             + usize::from(world.kit.meter.red.is_some() || world.kit.meter.black.is_some())
             + world.kit.clips.len()
+            + usize::from(world.kit.clamp.is_some())
+            + usize::from(world.kit.recorder.leads.is_some())
             + usize::from(state.lid != LidPosition::Shut)
     }
 
@@ -442,7 +444,7 @@ fn is_finding(step: &Step) -> bool {
         | Action::Press(_)
         | Action::Clip(_, Some(_)) => true,
         Action::ProveMeter => false,
-        _ => step.outcome.reading.is_some(),
+        _ => step.outcome.reading.is_some() || step.outcome.clamp.is_some(),
     }
 }
 

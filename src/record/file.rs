@@ -12,13 +12,13 @@ use crate::scenario::{LoadError, Scenario, load};
 use crate::vehicle::Vehicle;
 use crate::words;
 
-/// The version of the format that this program writes and reads.
-const FORMAT: u32 = 1;
+/// The version of the format that this program writes and reads. It goes up, too, when the same acts show other readings.
+const FORMAT: u32 = 2;
 
 /// The first line of a record.
 #[derive(Clone, Debug, Serialize, Deserialize)]
 pub struct Header {
-    /// Version of the format: 1.
+    /// Version of the format: 2.
     pub probeworthy_record: u32,
     /// The scenario, as it was named on the command line.
     pub scenario: String,

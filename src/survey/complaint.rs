@@ -1,6 +1,6 @@
 //! Can this fault give this complaint? Found out by running it.
 
-use crate::bench::{Action, Certain, LidTo, World, step};
+use crate::bench::{Action, Certain, InstrumentErrors, LidTo, World, step};
 use crate::circuit::Unsolved;
 use crate::fault::PlacedFault;
 use crate::scenario::{Scenario, Trial};
@@ -86,7 +86,7 @@ pub fn fails(scenario: &Scenario, fault: &PlacedFault, trial: Trial) -> Result<b
 
 fn ever_fails(scenario: &Scenario, fault: Option<&PlacedFault>, trial: Trial) -> Result<bool, Unsolved> {
     let vehicle = &scenario.vehicle;
-    let mut world = World::new(vehicle, fault, 0.0)?;
+    let mut world = World::new(vehicle, fault, InstrumentErrors::NONE)?;
     world.state.locked = scenario.locked;
     for _ in 0..TRIES {
         let press = match trial {

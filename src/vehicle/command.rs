@@ -48,8 +48,8 @@ pub struct Scene<'a> {
     pub loads: &'a [Load],
     /// The fuses of that.
     pub tool_fuses: &'a mut ToolFuses,
-    /// A branch whose current is wanted in the samples.
-    pub watched: Option<Branch>,
+    /// Branches the sum of whose currents is wanted in the samples, and which way each counts.
+    pub watched: &'a [(Branch, f64)],
 }
 
 impl Scene<'_> {

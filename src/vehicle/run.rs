@@ -15,13 +15,13 @@ use crate::circuit::{
 
 /// What drives the circuit while time passes.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Drive {
+pub(super) struct Drive<'a> {
     /// A module's output that is told to close for the whole time.
     pub pulse: Option<(PartId, usize)>,
     /// How long, in seconds.
     pub seconds: f64,
-    /// A branch whose current is wanted in the samples.
-    pub watched: Option<Branch>,
+    /// Branches the sum of whose currents is wanted in the samples, and which way each counts.
+    pub watched: &'a [(Branch, f64)],
 }
 
 /// The fuses that belong to the person's own tools: one for each load, or none.
@@ -59,7 +59,7 @@ pub struct Sample {
     pub loads: Vec<LoadPoint>,
     /// The light of every lamp of the vehicle, in the order of [`Vehicle::lamps`], as a fraction of its rated light.
     pub lights: Vec<f64>,
-    /// Current of the watched branch, in amps.
+    /// Current of the watched branches, in amps.
     pub watched_amps: f64,
 }
 
@@ -134,7 +134,7 @@ pub(super) fn run(
     vehicle: &Vehicle,
     wiring: &Wiring,
     state: &mut PhysicalState,
-    drive: Drive,
+    drive: Drive<'_>,
     loads: &[Load],
     tool_fuses: &mut ToolFuses,
 ) -> Result<Vec<Phase>, Unsolved> {
@@ -171,7 +171,7 @@ struct Course<'a> {
     loads: &'a [Load],
     tool_fuses: &'a mut ToolFuses,
     pulse: Option<(PartId, usize)>,
-    watched: Option<Branch>,
+    watched: &'a [(Branch, f64)],
     timers: Timers,
     /// By part: the way its motor has gone, in volt-seconds.
     turned: Vec<f64>,
@@ -739,7 +739,7 @@ impl Course<'_> {
             at_seconds,
             loads: point.loads().to_vec(),
             lights: lights(self.vehicle, self.wiring, self.state, point),
-            watched_amps: self.watched.map_or(0.0, |branch| point.amps(branch)),
+            watched_amps: self.watched.iter().map(|(branch, sign)| sign * point.amps(*branch)).sum(),
         }
     }
 }

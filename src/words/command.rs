@@ -3,8 +3,8 @@
 //! The desk, scripts and records all use this one language. [`text`] writes an act so that [`parse`] reads it back.
 
 use crate::bench::{
-    Action, FuseWork, LampSize, Lead, LidTo, MeterSetting, Precaution, Question, Repair, Splice, Tool,
-    WriteUpLine,
+    Action, ClampPlace, FuseWork, LampSize, Lead, LidTo, MeterSetting, Precaution, Question, Repair, Splice,
+    Tool, WriteUpLine,
 };
 use crate::fault::{Component, Diagnosis, FaultKind, Spot};
 use crate::scenario::point_name;
@@ -56,11 +56,13 @@ pub(super) const FORMS: &[(&str, &str)] = &[
     ("tug", "tug CONNECTOR.CAVITY"),
     ("tape", "tape STATION"),
     ("flex", "flex STATION"),
-    ("meter", "meter off | volts | ohms | tone | amps | prove | fuse"),
+    ("meter", "meter off | volts | low-z | ohms | tone | diode | amps | prove | fuse"),
     ("capture", "capture on | off"),
-    ("red", "red POINT | off"),
-    ("black", "black POINT | off"),
+    ("red", "red POINT [hastily], or red off"),
+    ("black", "black POINT [hastily], or black off"),
     ("read", "read"),
+    ("clamp", "clamp CONDUCTOR STATION | CONNECTOR.CAVITY | battery-plus | off"),
+    ("recorder", "recorder PLUS-POINT MINUS-POINT | arm | disarm | off"),
     ("lamp", "lamp 5 | 21 POINT POINT, or lamp 5 | 21 off"),
     ("bridge", "bridge POINT POINT, or bridge off"),
     ("bench", "bench PLUS-POINT MINUS-POINT, or bench off"),
@@ -219,11 +221,13 @@ const QUESTIONS: [(&str, Question); 5] = [
 ];
 const BUTTONS: [(&str, KeyButton); 3] =
     [("lock", KeyButton::Lock), ("unlock", KeyButton::Unlock), ("release", KeyButton::Release)];
-const SETTINGS: [(&str, MeterSetting); 5] = [
+const SETTINGS: [(&str, MeterSetting); 7] = [
     ("off", MeterSetting::Off),
     ("volts", MeterSetting::Volts),
+    ("low-z", MeterSetting::LowZ),
     ("ohms", MeterSetting::Ohms),
     ("tone", MeterSetting::Tone),
+    ("diode", MeterSetting::Diode),
     ("amps", MeterSetting::Amps),
 ];
 const WRITE_UP: [(&str, WriteUpLine); 3] = [
@@ -338,8 +342,8 @@ fn action(vehicle: &Vehicle, line: &mut Line<'_>, first: &str) -> Result<Action,
             _ => Action::Meter(line.one_of(&SETTINGS)?),
         },
         "capture" => Action::Capture(line.one_of(&ON_OFF)?),
-        "red" => Action::Probe(Lead::Red, point_or_off(vehicle, line)?),
-        "black" => Action::Probe(Lead::Black, point_or_off(vehicle, line)?),
+        "red" => probe(vehicle, line, Lead::Red)?,
+        "black" => probe(vehicle, line, Lead::Black)?,
         "read" => Action::Read,
         "lamp" => {
             let size = line.one_of(&[("5", LampSize::Five), ("21", LampSize::TwentyOne)])?;
@@ -347,6 +351,11 @@ fn action(vehicle: &Vehicle, line: &mut Line<'_>, first: &str) -> Result<Action,
         }
         "bridge" => Action::Clip(Tool::Bridge, clips(vehicle, line)?),
         "bench" => Action::Clip(Tool::BenchBattery, clips(vehicle, line)?),
+        "clamp" => Action::Clamp(clamp_place(vehicle, line)?),
+        "recorder" => match line.peek().map(|word| word.text) {
+            Some("arm" | "disarm") => Action::Arm(line.one_of(&[("arm", true), ("disarm", false)])?),
+            _ => Action::RecorderLeads(clips(vehicle, line)?),
+        },
         "fuse" => {
             let fuse = fuse(vehicle, line)?;
             let choices = [
@@ -492,6 +501,37 @@ fn point_or_off(vehicle: &Vehicle, line: &mut Line<'_>) -> Result<Option<Point>,
     point(vehicle, line).map(Some)
 }
 
+fn probe(vehicle: &Vehicle, line: &mut Line<'_>, lead: Lead) -> Result<Action, CommandError> {
+    let Some(point) = point_or_off(vehicle, line)? else { return Ok(Action::Probe(lead, None)) };
+    if line.peek().is_none() {
+        return Ok(Action::Probe(lead, Some(point)));
+    }
+    line.one_of(&[("hastily", ())])?;
+    Ok(Action::ProbeHastily(lead, point))
+}
+
+/// `CONDUCTOR STATION | CONNECTOR.CAVITY | battery-plus | off`
+fn clamp_place(vehicle: &Vehicle, line: &mut Line<'_>) -> Result<Option<ClampPlace>, CommandError> {
+    let fixed = [("off", None), ("battery-plus", Some(ClampPlace::BatteryPlus))];
+    if line.peek().is_some_and(|word| fixed.iter().any(|(name, _)| *name == word.text)) {
+        return line.one_of(&fixed);
+    }
+    let Some(word) = line.peek().filter(|word| word.text.contains('.')) else {
+        let names = vehicle.conductors.iter().map(|x| x.id.as_str()).chain(fixed.map(|(name, _)| name));
+        let at = line.named("conductor", names)?;
+        return Ok(Some(ClampPlace::Station(ConductorId::at(at), station(vehicle, line)?)));
+    };
+    match point(vehicle, line)? {
+        Point::Cavity(connector, half, cavity) if vehicle.is_loom_half(connector, half) => {
+            Ok(Some(ClampPlace::Cavity(connector, half, cavity)))
+        }
+        _ => {
+            let hint = "write a cavity such as latch.3, or a conductor and a station";
+            Err(line.error(word.column, format!("no wire ends at {}", word.text), hint))
+        }
+    }
+}
+
 fn clips(vehicle: &Vehicle, line: &mut Line<'_>) -> Result<Option<(Point, Point)>, CommandError> {
     match point_or_off(vehicle, line)? {
         None => Ok(None),
@@ -623,6 +663,7 @@ pub fn text(vehicle: &Vehicle, action: &Action) -> String {
     let point = |point: Point| point_name(vehicle, point);
     let part = |id: PartId| vehicle.part(id).id.as_str();
     let on = |on: bool| written(&ON_OFF, &on);
+    let lead = |lead: Lead| if lead == Lead::Red { "red" } else { "black" };
     let ends = |ends: &Option<(Point, Point)>| match ends {
         None => "off".to_owned(),
         Some((from, to)) => format!("{} {}", point(*from), point(*to)),
@@ -656,10 +697,10 @@ pub fn text(vehicle: &Vehicle, action: &Action) -> String {
         Action::Flex(id) => format!("flex {}", vehicle.station(*id).id),
         Action::Meter(setting) => format!("meter {}", written(&SETTINGS, setting)),
         Action::Capture(to) => format!("capture {}", on(*to)),
-        Action::Probe(lead, at) => {
-            let lead = if *lead == Lead::Red { "red" } else { "black" };
-            format!("{lead} {}", at.map_or_else(|| "off".to_owned(), point))
+        Action::Probe(at_lead, at) => {
+            format!("{} {}", lead(*at_lead), at.map_or_else(|| "off".to_owned(), point))
         }
+        Action::ProbeHastily(at_lead, at) => format!("{} {} hastily", lead(*at_lead), point(*at)),
         Action::Read => "read".to_owned(),
         Action::ProveMeter => "meter prove".to_owned(),
         Action::MeterFuse => "meter fuse".to_owned(),
@@ -667,6 +708,17 @@ pub fn text(vehicle: &Vehicle, action: &Action) -> String {
         Action::Clip(Tool::TestLamp(LampSize::TwentyOne), at) => format!("lamp 21 {}", ends(at)),
         Action::Clip(Tool::Bridge, at) => format!("bridge {}", ends(at)),
         Action::Clip(Tool::BenchBattery, at) => format!("bench {}", ends(at)),
+        Action::Clamp(None) => "clamp off".to_owned(),
+        Action::Clamp(Some(ClampPlace::BatteryPlus)) => "clamp battery-plus".to_owned(),
+        Action::Clamp(Some(ClampPlace::Station(id, at))) => {
+            format!("clamp {} {}", vehicle.conductor(*id).id, vehicle.station(*at).id)
+        }
+        Action::Clamp(Some(ClampPlace::Cavity(id, half, cavity))) => {
+            format!("clamp {}", point(Point::Cavity(*id, *half, *cavity)))
+        }
+        Action::RecorderLeads(at) => format!("recorder {}", ends(at)),
+        Action::Arm(true) => "recorder arm".to_owned(),
+        Action::Arm(false) => "recorder disarm".to_owned(),
         Action::Fuse(id, what) => {
             let what = match what {
                 FuseWork::Pull => "pull".to_owned(),

@@ -1,8 +1,9 @@
 //! What was seen, heard and read, in a person's words; and titles of everything that can be named.
 
 use crate::bench::{
-    Action, Answer, Caution, FuseLook, Heard, LampSize, LoomLook, MeterSetting, Precaution, Question,
-    Reading, Refusal, Seen, StudLook, TerminalLook, Tool, TugResult, WriteUpLine,
+    Action, Answer, Caution, ClampPlace, ClampReading, Display, FuseLook, Heard, LampSize, Lead, LoomLook,
+    MeterSetting, Precaution, Question, Reading, Refusal, Renewal, Seen, StudLook, TerminalLook, Tool,
+    TugResult, WriteUpLine,
 };
 use crate::fault::{Component, Diagnosis, FaultKind, Spot};
 use crate::scenario::point_name;
@@ -84,14 +85,38 @@ pub fn tool_title(tool: Tool) -> &'static str {
     }
 }
 
+/// A lead's colour.
+fn lead_title(lead: Lead) -> &'static str {
+    match lead {
+        Lead::Red => "red",
+        Lead::Black => "black",
+    }
+}
+
+/// What the clamp is closed round.
+#[must_use]
+pub fn clamp_place_title(vehicle: &Vehicle, place: ClampPlace) -> String {
+    match place {
+        ClampPlace::Station(conductor, station) => {
+            format!("{} at {}", conductor_title(vehicle, conductor), vehicle.station(station).title)
+        }
+        ClampPlace::Cavity(connector, half, cavity) => {
+            format!("the wire of {}", point_title(vehicle, Point::Cavity(connector, half, cavity)))
+        }
+        ClampPlace::BatteryPlus => "the battery's plus cable".to_owned(),
+    }
+}
+
 /// What the meter's switch says.
 #[must_use]
 pub fn setting_title(setting: MeterSetting) -> &'static str {
     match setting {
         MeterSetting::Off => "off",
         MeterSetting::Volts => "volts",
+        MeterSetting::LowZ => "volts, low impedance",
         MeterSetting::Ohms => "ohms",
         MeterSetting::Tone => "tone",
+        MeterSetting::Diode => "diode",
         MeterSetting::Amps => "amps",
     }
 }
@@ -280,6 +305,9 @@ pub fn seen(vehicle: &Vehicle, seen: &Seen) -> String {
         Seen::Panel(id, false) => format!("{}: back in place", vehicle.panel(*id).title),
         Seen::Done => "done".to_owned(),
         Seen::ReadingMoved(low, high) => format!("the reading moves between {low} and {high}"),
+        Seen::Probe(lead, point) => {
+            format!("the {} probe is on: {}", lead_title(*lead), point_title(vehicle, *point))
+        }
     }
 }
 
@@ -388,17 +416,32 @@ pub fn heard(vehicle: &Vehicle, heard: &Heard) -> String {
 /// A reading, as a line.
 #[must_use]
 pub fn reading(reading: &Reading) -> String {
-    let mut text = reading.now.to_string();
-    if let Some(during) = reading.during {
-        text = format!("the display catches {during}, then {text}");
-    }
-    if let Some(greatest) = reading.greatest {
-        text = format!("{text}; greatest {greatest}");
+    let mut text = shown(reading.now, &reading.during, reading.settling);
+    if let Some((least, greatest)) = reading.held {
+        text = format!("{text}; least {least}, greatest {greatest}");
     }
     if reading.tone {
         text.push_str(", with tone");
     }
     text
+}
+
+/// What the clamp shows, as a line.
+#[must_use]
+pub fn clamp_reading(reading: &ClampReading) -> String {
+    shown(reading.now, &reading.during, reading.settling)
+}
+
+/// What a display shows, and before that what it has shown, where that says something of the vehicle.
+fn shown(now: Display, during: &[Renewal], settling: bool) -> String {
+    let mut figures: Vec<String> = during.iter().map(|renewal| renewal.display.to_string()).collect();
+    if during.last().is_some_and(|renewal| renewal.display == now) {
+        figures.pop();
+    }
+    if settling || figures.is_empty() {
+        return now.to_string();
+    }
+    format!("the display catches {}, then {now}", figures.join(", "))
 }
 
 /// A caution, as a sentence.
@@ -414,7 +457,7 @@ pub fn caution(caution: Caution) -> &'static str {
         Caution::NoPiercing => "Do not pierce insulation; open the tape and close it again.",
         Caution::FusedOnly => "Bridge and feed only through a lead with a fuse of its own.",
         Caution::OhmsOnLive => {
-            "Ohms and tone need a circuit without power; on a live one the figure means nothing."
+            "Ohms, tone and diode need a circuit without power; on a live one the figure means nothing."
         }
         Caution::AmpsAcrossSource => {
             "On amps the meter is nearly a short: in line only, never across a source."
@@ -426,6 +469,9 @@ pub fn caution(caution: Caution) -> &'static str {
             "A fuse above the slot's rating does not protect the wire behind it: the wire becomes the fuse."
         }
         Caution::ClawUnderPower => "Close the claw with a tool, never a finger; it opens under power.",
+        Caution::SpreadTerminals => {
+            "Front-probe an open connector with a tip of the terminal's size; one that is too big spreads its spring. Back-probe where you can."
+        }
     }
 }
 
@@ -462,6 +508,10 @@ pub fn refusal(vehicle: &Vehicle, refusal: Refusal) -> String {
         Refusal::StaysPut => "it stays where it is put: switch it on or off".to_owned(),
         Refusal::MeterNotReady => "the meter is off, or a lead touches nothing".to_owned(),
         Refusal::ToolInTheWay => "a lead is still on the pins".to_owned(),
+        Refusal::RecorderNotReady => {
+            "the recorder has nothing to record: put its leads on two points, or close the clamp round a conductor"
+                .to_owned()
+        }
     }
 }
 
@@ -472,8 +522,12 @@ pub fn action_title(vehicle: &Vehicle, action: &Action) -> String {
         Action::Ask(which) => format!("ask: {}", question(*which)),
         Action::Precaution(precaution) => precaution_title(*precaution).to_owned(),
         Action::Probe(lead, Some(point)) => {
-            format!("{lead:?} lead to {}", point_name(vehicle, *point)).to_lowercase()
+            format!("{} lead to {}", lead_title(*lead), point_name(vehicle, *point))
         }
+        Action::ProbeHastily(lead, point) => {
+            format!("{} lead hastily to {}", lead_title(*lead), point_name(vehicle, *point))
+        }
+        Action::Clamp(Some(place)) => format!("clamp round {}", clamp_place_title(vehicle, *place)),
         Action::Name(named, percent) => format!("name: {} ({percent} %)", diagnosis(vehicle, *named)),
         Action::Write(line, _) => format!("write: {}", write_up_title(*line).to_lowercase()),
         Action::HandIn { refer: true } => "refer with this evidence".to_owned(),

@@ -15,6 +15,7 @@ const GROUPS: &[(&str, &[&str])] = &[
     ("Getting there", &["take", "put", "unplug", "plug"]),
     ("Looking closely", &["inspect", "tug", "tape", "flex", "memory"]),
     ("Meter", &["meter", "capture", "red", "black", "read"]),
+    ("Current clamp and recorder", &["clamp", "recorder"]),
     ("Lamps, bridge, bench battery: they stay on until taken off", &["lamp", "bridge", "bench"]),
     ("Fuses", &["fuse", "clips"]),
     ("Repairs", &["splice", "twist", "terminal", "swap", "clean", "fit", "charge"]),
@@ -42,11 +43,13 @@ pub enum Topic {
     Kinds,
     /// The current paths, feed first.
     Diagram,
+    /// The meter and its companions: what they put on a circuit, and how far off they may be.
+    Instruments,
 }
 
 impl Topic {
     /// All topics by name.
-    pub const ALL: [(&'static str, Self); 9] = [
+    pub const ALL: [(&'static str, Self); 10] = [
         ("commands", Self::Commands),
         ("pins", Self::Pins),
         ("places", Self::Places),
@@ -56,6 +59,7 @@ impl Topic {
         ("points", Self::Points),
         ("kinds", Self::Kinds),
         ("diagram", Self::Diagram),
+        ("instruments", Self::Instruments),
     ];
 }
 
@@ -77,7 +81,7 @@ pub fn help() -> String {
         "\nThe desk itself\n  list {}\n  sheet (complaint, minutes, parts, what was found)\n  help\n  quit (leaves the job; it can be resumed)\n",
         topics.join(" | ")
     ));
-    text.push_str("\nA point is a cavity such as latch.3, a fuse's side such as f1.load, a stud, body, battery-plus, battery-minus,\nkey-plus or key-minus. NAME-pins.3 is a part's own pin, reached while its connector is unplugged.\n\nSigns: one chirp, a release is agreed; two, it is refused; none, nothing was heard. The lamps flash when the key locks or\nunlocks. The lockout setting makes the module refuse every release.\nThe meter's display renews itself four times a second and shows the mean of each time: of a short command it catches what it\ncan; capture keeps the greatest mean over a tenth of a second. Capitals do not matter; # begins a comment.\n");
+    text.push_str("\nA point is a cavity such as latch.3, a fuse's side such as f1.load, a stud, body, battery-plus, battery-minus,\nkey-plus or key-minus. NAME-pins.3 is a part's own pin, reached while its connector is unplugged.\n\nSigns: one chirp, a release is agreed; two, it is refused; none, nothing was heard. The lamps flash when the key locks or\nunlocks. The lockout setting makes the module refuse every release.\nThe meter's display renews itself four times a second and shows the mean of each time: of a short command it catches what it\ncan; capture holds the least and the greatest mean over a tenth of a second. list instruments tells what each of them does\nto a circuit. Capitals do not matter; # begins a comment.\n");
     text
 }
 
@@ -135,6 +139,7 @@ pub fn names_here(vehicle: &Vehicle, topic: Topic) -> String {
             format!("{}\n", names.join(", "))
         }
         Topic::Diagram => diagram(vehicle),
+        Topic::Instruments => super::instruments::instruments(),
     }
 }
 

@@ -3,13 +3,16 @@
 mod command;
 mod describe;
 mod guide;
+mod instruments;
 mod marking;
+mod strip;
 
 pub use command::{CommandError, form, parse, text};
 pub use describe::{
-    action_title, answer, caution, conductor_title, connector_title, diagnosis, heard, kind_title, light,
-    part_title, point_title, precaution_title, question, reading, refusal, seen, setting_title, tool_title,
-    write_up_title,
+    action_title, answer, caution, clamp_place_title, clamp_reading, conductor_title, connector_title,
+    diagnosis, heard, kind_title, light, part_title, point_title, precaution_title, question, reading,
+    refusal, seen, setting_title, tool_title, write_up_title,
 };
 pub use guide::{Topic, help, names_here};
 pub use marking::{cap, part_key, part_of_marks, why};
+pub use strip::{recording, strip};

@@ -4,8 +4,8 @@
 use std::sync::LazyLock;
 
 use probeworthy::bench::{
-    Action, Caution, Certain, Chance, Display, FuseLook, FuseWork, Heard, LampSize, Lead, LidTo,
-    MeterSetting, MotorState, Outcome, Reading, Seen, Tool, World, step,
+    Action, Caution, Certain, Chance, Display, FuseLook, FuseWork, Heard, InstrumentErrors, LampSize, Lead,
+    LidTo, MeterSetting, MotorState, Outcome, Reading, Seen, Tool, World, step,
 };
 use probeworthy::fault::PlacedFault;
 use probeworthy::scenario::{self, Scenario, point_name};
@@ -100,7 +100,7 @@ pub(crate) struct Bench {
 
 impl Bench {
     pub(crate) fn with(fault: &PlacedFault) -> Self {
-        Self { world: World::new(vehicle(), Some(fault), 0.0).unwrap() }
+        Self { world: World::new(vehicle(), Some(fault), InstrumentErrors::NONE).unwrap() }
     }
 
     /// With a fault of the pool.
@@ -110,7 +110,7 @@ impl Bench {
     }
 
     pub(crate) fn sound() -> Self {
-        Self { world: World::new(vehicle(), None, 0.0).unwrap() }
+        Self { world: World::new(vehicle(), None, InstrumentErrors::NONE).unwrap() }
     }
 
     /// Does what may be refused, as chance has it.
@@ -215,7 +215,7 @@ impl Bench {
         self.act(Action::Capture(true));
         let reading = self.release().reading.expect("the meter is connected");
         self.act(Action::Capture(false));
-        value(reading.greatest)
+        value(reading.held.map(|(_, greatest)| greatest))
     }
 
     #[track_caller]
@@ -322,6 +322,14 @@ pub(crate) fn lamp_light(outcome: &Outcome, size: LampSize) -> f64 {
 #[track_caller]
 pub(crate) fn value(display: Option<Display>) -> f64 {
     display.and_then(|display| display.value).expect("a figure on the display")
+}
+
+/// The least figure that the meter's display showed while an act lasted and after it.
+#[track_caller]
+pub(crate) fn least_shown(outcome: &Outcome) -> f64 {
+    let reading = outcome.reading.as_ref().expect("the meter is connected");
+    let shown = reading.during.iter().map(|renewal| renewal.display).chain([reading.now]);
+    shown.map(|display| value(Some(display))).fold(f64::INFINITY, f64::min)
 }
 
 /// An outcome calls for a caution.

@@ -1,0 +1,117 @@
+//! What the recorder took down, as a strip of text.
+
+use crate::bench::Recording;
+use crate::circuit::Waveform;
+
+/// Size of a channel's field in characters; each character is two steps high.
+const COLUMNS: usize = 72;
+const ROWS: usize = 8;
+
+/// What a recording shows, in one line.
+#[must_use]
+pub fn recording(recording: &Recording) -> String {
+    let (begins, ends) = recording.span();
+    let channels: Vec<String> = channels(recording)
+        .map(|(wave, _, unit)| {
+            let (least, greatest) = wave.extremes(begins, ends);
+            format!("least {least:.2} {unit}, greatest {greatest:.2} {unit}")
+        })
+        .collect();
+    format!("{} over {:.0} ms", channels.join("; "), (ends - begins) * 1e3)
+}
+
+fn channels(recording: &Recording) -> impl Iterator<Item = (&Waveform, &'static str, &'static str)> {
+    let volts = recording.volts.iter().map(|wave| (wave, "volts", "V"));
+    volts.chain(recording.amps.iter().map(|wave| (wave, "amps", "A")))
+}
+
+/// A recording drawn in characters: each channel over time, with its greatest and least figure at the axis.
+#[must_use]
+pub fn strip(recording: &Recording) -> String {
+    let (begins, ends) = recording.span();
+    let mut text = String::new();
+    for (wave, title, unit) in channels(recording) {
+        text.push_str(&format!("{title}\n"));
+        text.push_str(&field(wave, begins, ends, unit));
+    }
+    let (first, last) = (format!("{:.0} ms", begins * 1e3), format!("{:.0} ms", ends * 1e3));
+    let gap = COLUMNS.saturating_sub(first.chars().count());
+    text.push_str(&format!("{:>11}{first}{last:>gap$}\n", ""));
+    text
+}
+
+/// One channel: in each column every step from its least to its greatest value there.
+fn field(wave: &Waveform, begins: f64, ends: f64, unit: &str) -> String {
+    let (least, greatest) = wave.extremes(begins, ends);
+    // What hardly moves is drawn as a line along the bottom and not as its own noise.
+    let span = (greatest - least).max(0.05);
+    let steps = 2 * ROWS;
+    let step = |value: f64| {
+        let share = ((value - least) / span).clamp(0.0, 1.0);
+        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to the steps")]
+        let at = libm::rint(share * (steps - 1) as f64) as usize;
+        at
+    };
+    let width = (ends - begins) / COLUMNS as f64;
+    let columns: Vec<(usize, usize)> = (0..COLUMNS)
+        .map(|column| {
+            let from = begins + width * column as f64;
+            let (low, high) = wave.extremes(from, from + width);
+            (step(low), step(high))
+        })
+        .collect();
+    let mut text = String::new();
+    for row in (0..ROWS).rev() {
+        let label = match row {
+            row if row + 1 == ROWS => format!("{greatest:.2} {unit}"),
+            0 => format!("{least:.2} {unit}"),
+            _ => String::new(),
+        };
+        let cells: String = columns
+            .iter()
+            .map(|(low, high)| {
+                let inked = |step: usize| (*low..=*high).contains(&step);
+                match (inked(2 * row + 1), inked(2 * row)) {
+                    (true, true) => '█',
+                    (true, false) => '▀',
+                    (false, true) => '▄',
+                    (false, false) => ' ',
+                }
+            })
+            .collect();
+        text.push_str(format!("{label:>9} ┤{cells}").trim_end());
+        text.push('\n');
+    }
+    text
+}
+
+#[cfg(test)]
+mod tests {
+    use super::{recording, strip};
+    use crate::bench::Recording;
+    use crate::circuit::Waveform;
+
+    #[test]
+    fn a_pulse_stands_between_its_axes() {
+        let pulse = vec![(-0.05, 0.0), (0.25, 0.0), (0.25, 12.0), (0.75, 12.0), (0.75, 0.0), (0.95, 0.0)];
+        let taken = Recording { volts: Waveform::through(pulse), amps: None };
+        let text = strip(&taken);
+        let lines: Vec<&str> = text.lines().collect();
+        assert_eq!(lines.len(), 1 + 8 + 1, "{text}");
+        assert!(lines[1].starts_with("  12.00 V ┤") && lines[8].starts_with("   0.00 V ┤"), "{text}");
+        let inked = lines[1].chars().filter(|c| *c == '▀' || *c == '█').count();
+        // Half of a second, and both its edges.
+        assert!((35..=38).contains(&inked), "{inked} columns at the top\n{text}");
+        assert!(lines[9].trim_start().starts_with("-50 ms") && lines[9].ends_with("950 ms"), "{text}");
+        assert!(lines.iter().all(|line| line.chars().count() <= 11 + 72), "{text}");
+        assert_eq!(recording(&taken), "least 0.00 V, greatest 12.00 V over 1000 ms");
+    }
+
+    #[test]
+    fn what_is_still_is_a_line() {
+        let still = Recording { volts: None, amps: Waveform::through(vec![(-0.05, 0.01), (0.2, 0.01)]) };
+        let text = strip(&still);
+        assert_eq!(text.chars().filter(|c| *c == '▄').count(), 72, "{text}");
+        assert!(!text.contains(['█', '▀']), "{text}");
+    }
+}
