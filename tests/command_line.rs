@@ -461,6 +461,31 @@ fn a_whole_job_reads_as_it_should() {
 }
 
 #[test]
+fn every_instrument_reads_as_it_should() {
+    let home = Home::new();
+    let script = include_str!("goldens/instruments_job.script");
+    let arguments = ["--fault", NAMED, "--seed", "4"];
+    let ran = home.play(&arguments, script).done();
+    golden("instruments_job.out", &ran.out);
+    let json = home.play(&[&arguments[..], &["--json"]].concat(), script).done();
+    assert!(json.err.contains("6,000 counts"), "the list stands aside");
+    let lines = json.json();
+    let recordings: Vec<&Value> =
+        lines.iter().map(|line| &line["recording"]).filter(|recording| !recording.is_null()).collect();
+    assert_eq!(recordings.len(), 2, "armed three times, disarmed once");
+    for (recording, channel) in recordings.iter().flat_map(|one| [(one, "volts"), (one, "amps")]) {
+        let points = recording[channel].as_array().expect(channel);
+        let times: Vec<f64> = points.iter().map(|point| point[0].as_f64().expect("milliseconds")).collect();
+        assert!(points.iter().all(|point| point[1].is_f64()), "{recording}");
+        assert!(times.is_sorted(), "{times:?}");
+        let span = times[times.len() - 1] - times[0];
+        assert!((span - recording["milliseconds"].as_f64().expect("a number")).abs() < 1e-6, "{recording}");
+    }
+    let clamped = lines.iter().filter(|line| line["clamp"]["value"].is_f64()).count();
+    assert!(clamped > 10 && lines.iter().any(|line| line["clamp"].is_null()), "{clamped} of {}", lines.len());
+}
+
+#[test]
 fn json_is_one_object_a_step_and_nothing_else() {
     let home = Home::new();
     let arguments = ["--fault", NAMED, "--seed", "4", "--json"];

@@ -2,9 +2,10 @@
 //! circuit.
 
 use super::accuracy::{FunctionError, InstrumentErrors};
-use super::action::{LampSize, Lead, Tool};
+use super::action::{LampSize, Lead, MeterSetting, Tool};
 use super::clamp::Clamp;
 use super::meter::Meter;
+use super::outcome::Display;
 use super::recorder::Recorder;
 use crate::circuit::{Filament, Law, Load, cold_resistance_ohms};
 use crate::vehicle::{FuseBody, Point, ToolFuses, Wiring};
@@ -63,6 +64,13 @@ impl Kit {
             cautions_read: false,
             errors,
         }
+    }
+
+    /// What the meter's display shows with a lead in the air; nothing where it is off.
+    #[must_use]
+    pub fn idle_display(&self) -> Option<Display> {
+        let on = self.meter.setting != MeterSetting::Off;
+        on.then(|| self.meter.display(self.meter.felt_open(), self.meter_error()))
     }
 
     /// What the meter is off on its present setting.

@@ -6,7 +6,9 @@ use std::time::Instant;
 
 use bevy::prelude::*;
 use bevy_egui::egui::Response;
-use probeworthy::bench::{Action, Heard, Lead, Moment, MotorState, Seen, Tool, WriteUpLine};
+use probeworthy::bench::{
+    Action, ClampPlace, Display, Heard, Lead, Moment, MotorState, Renewal, Seen, Tool, WriteUpLine,
+};
 use probeworthy::fault::FaultKind;
 use probeworthy::job::{Job, Step};
 use probeworthy::marks::Marks;
@@ -30,6 +32,9 @@ pub(super) enum Place {
     Body,
     FuseTray,
     Tool(Tool),
+    Meter,
+    Clamp,
+    Recorder,
     Customer,
     Findings,
     Naming,
@@ -50,6 +55,10 @@ pub(super) enum Hand {
     Probe(Lead),
     /// A tool with two clips, the first of which is on a point already.
     Clip(Tool, Option<Point>),
+    /// The current clamp.
+    Clamp,
+    /// The recorder's two leads, the first of which, its plus, is on a point already.
+    Recorder(Option<Point>),
 }
 
 /// What the learner has entered and not yet said.
@@ -65,6 +74,8 @@ pub(super) struct Draft {
     pub(super) conductor: usize,
     pub(super) fuse_rating: u8,
     pub(super) lid: u8,
+    /// Probes are put on without looking twice.
+    pub(super) hasty: bool,
 }
 
 impl Default for Draft {
@@ -80,6 +91,7 @@ impl Default for Draft {
             conductor: 0,
             fuse_rating: 10,
             lid: 80,
+            hasty: false,
         }
     }
 }
@@ -92,6 +104,9 @@ pub(super) struct Playing {
     lid_waits: f64,
     /// Where the lid stood before.
     pub(super) lid_before: LidPosition,
+    /// What the meter's display showed before, and what it shows one after another.
+    display_before: Option<Display>,
+    renewals: Vec<Renewal>,
 }
 
 /// What the window knows of the job.
@@ -245,7 +260,31 @@ impl Bay {
         match self.hand {
             Hand::Empty => {}
             Hand::Probe(lead) => {
-                self.act(Action::Probe(lead, Some(point)));
+                self.act(if self.draft.hasty {
+                    Action::ProbeHastily(lead, point)
+                } else {
+                    Action::Probe(lead, Some(point))
+                });
+                self.hand = Hand::Empty;
+            }
+            Hand::Clamp => {
+                let place = match point {
+                    Point::Cavity(connector, half, cavity)
+                        if self.vehicle().is_loom_half(connector, half) =>
+                    {
+                        Some(ClampPlace::Cavity(connector, half, cavity))
+                    }
+                    Point::BatteryPlus => Some(ClampPlace::BatteryPlus),
+                    _ => None,
+                };
+                if place.is_some() {
+                    self.act(Action::Clamp(place));
+                    self.hand = Hand::Empty;
+                }
+            }
+            Hand::Recorder(None) => self.hand = Hand::Recorder(Some(point)),
+            Hand::Recorder(Some(first)) => {
+                self.act(Action::RecorderLeads(Some((first, point))));
                 self.hand = Hand::Empty;
             }
             Hand::Clip(tool, None) => self.hand = Hand::Clip(tool, Some(point)),
@@ -262,11 +301,18 @@ impl Bay {
         match reply {
             Reply::Job(job, marks) => {
                 self.busy = false;
-                let before = self.job.as_ref().map(|job| (job.log().len(), job.scene().lid()));
-                if let (Some((steps, lid)), Some(step)) = (before, job.log().last())
+                let before = self.job.as_ref().map(|job| {
+                    let reading = &job.scene().rest().reading;
+                    let display = reading.as_ref().map(|reading| reading.now);
+                    (job.log().len(), job.scene().lid(), display.or_else(|| job.scene().kit().idle_display()))
+                });
+                if let (Some((steps, lid, display)), Some(step)) = (before, job.log().last())
                     && job.log().len() > steps
                 {
-                    self.playing = Playing::of(step, lid);
+                    self.playing = Playing::of(step, lid, display);
+                    if step.outcome.recording.is_some() {
+                        self.open = Some(Place::Recorder);
+                    }
                 }
                 if self.job.is_none() {
                     // A resumed job brings its own scenario and what has been written.
@@ -317,21 +363,30 @@ impl Bay {
             lines.push("All other lamps are dark.".to_owned());
         }
         lines.extend(outcome.reading.iter().map(|reading| format!("Meter: {}", words::reading(reading))));
+        lines.extend(outcome.clamp.iter().map(|clamp| format!("Clamp: {}", words::clamp_reading(clamp))));
+        let recording = outcome.recording.iter();
+        lines.extend(recording.map(|recording| format!("Recorder: {}", words::recording(recording))));
         lines
     }
 }
 
 impl Playing {
     /// The trace of a step, if there is anything to play. Long rests are left out.
-    fn of(step: &Step, lid_before: LidPosition) -> Option<Self> {
-        const LONGEST: f64 = 900.0;
+    fn of(step: &Step, lid_before: LidPosition, display_before: Option<Display>) -> Option<Self> {
+        const LONGEST: f64 = 4500.0;
         let outcome = &step.outcome;
-        let moments: Vec<Moment> = outcome.trace.iter().filter(|m| m.milliseconds > 0.0).cloned().collect();
+        let mut moments: Vec<Moment> =
+            outcome.trace.iter().filter(|m| m.milliseconds > 0.0).cloned().collect();
         let moves = moments.iter().any(|moment| moment.motor != MotorState::Still)
             || outcome.seen.iter().any(|seen| matches!(seen, Seen::Flash(..) | Seen::Dip(..)))
             || outcome.heard.iter().any(|heard| matches!(heard, Heard::RelayClicks));
         let length: f64 = moments.iter().map(|moment| moment.milliseconds).sum();
-        if !moves || length > 5.0 * LONGEST {
+        if !moves || length > LONGEST {
+            moments.clear();
+        }
+        let renewals = outcome.reading.as_ref().map(|reading| reading.during.clone()).unwrap_or_default();
+        let renewals: Vec<Renewal> = renewals.into_iter().filter(|one| one.milliseconds < LONGEST).collect();
+        if moments.is_empty() && renewals.is_empty() {
             return None;
         }
         let until_release = moments
@@ -343,12 +398,33 @@ impl Playing {
             reason = "a trace is played in real time; nothing of the job hangs on it"
         )]
         let since = Instant::now();
-        Some(Self { since, moments, lid_waits: until_release, lid_before })
+        Some(Self { since, moments, lid_waits: until_release, lid_before, display_before, renewals })
+    }
+
+    fn milliseconds(&self) -> f64 {
+        self.since.elapsed().as_secs_f64() * 1e3
+    }
+
+    /// All has been played.
+    fn is_over(&self) -> bool {
+        let last = self.renewals.last().map_or(0.0, |renewal| renewal.milliseconds);
+        self.now().is_none() && self.milliseconds() >= last
+    }
+
+    /// What the meter's display shows now, while what it showed is played.
+    pub(super) fn display(&self) -> Option<Display> {
+        let milliseconds = self.milliseconds();
+        let shown = self.renewals.iter().rev().find(|renewal| renewal.milliseconds <= milliseconds);
+        match shown {
+            Some(renewal) => Some(renewal.display),
+            None if self.renewals.is_empty() => None,
+            None => self.display_before,
+        }
     }
 
     /// The moment that is on now; `None` once all is over.
     pub(super) fn now(&self) -> Option<&Moment> {
-        let mut left = self.since.elapsed().as_secs_f64() * 1e3;
+        let mut left = self.milliseconds();
         self.moments.iter().find(|moment| {
             left -= moment.milliseconds;
             left < 0.0
@@ -357,14 +433,14 @@ impl Playing {
 
     /// The lid has not been let go yet.
     pub(super) fn lid_still_waits(&self) -> bool {
-        self.since.elapsed().as_secs_f64() * 1e3 < self.lid_waits
+        self.milliseconds() < self.lid_waits
     }
 }
 
 /// Takes in what the worker has done, and ends traces that are over.
 pub(super) fn follow_worker(mut bay: ResMut<Bay>) {
     bay.take_replies();
-    if bay.playing.as_ref().is_some_and(|playing| playing.now().is_none()) {
+    if bay.playing.as_ref().is_some_and(Playing::is_over) {
         bay.playing = None;
     }
 }

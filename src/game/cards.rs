@@ -7,7 +7,8 @@ use bevy_egui::egui::{
     WidgetInfo, WidgetType, pos2, vec2,
 };
 use probeworthy::bench::{
-    Action, FuseWork, Lead, LidTo, Precaution, Question, Repair, Splice, Tool, WriteUpLine,
+    Action, ClampPlace, FuseWork, Lead, LidTo, MeterSetting, Precaution, Question, Repair, Splice, Tool,
+    WriteUpLine,
 };
 use probeworthy::circuit::FUSE_RATINGS_AMPS;
 use probeworthy::fault::{Component, Diagnosis, FaultKind, Spot};
@@ -20,6 +21,7 @@ use probeworthy::words::{self, Topic};
 use super::bay::{Bay, Hand, Place};
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Palette};
+use super::strip;
 use super::sync::{connector_anchor, short_point, tool_anchor};
 use super::theme::{self, BODY, SMALL, TITLE, colour};
 
@@ -33,6 +35,8 @@ pub(super) fn anchor_of(bay: &Bay, anchors: &Anchors, open: Place) -> Option<Str
         Place::Panel(id) => vehicle.panel(id).id.clone(),
         Place::Body => "body-metal".to_owned(),
         Place::Tool(tool) => tool_anchor(tool).to_owned(),
+        Place::Clamp => "clamp".to_owned(),
+        Place::Recorder => "recorder".to_owned(),
         _ => return None,
     })
 }
@@ -59,6 +63,7 @@ pub(super) fn open_card(
             | Place::Diagram
             | Place::Help
             | Place::Everything
+            | Place::Recorder
     );
     let screen = ctx.viewport_rect();
     let at = anchor_of(bay, anchors, open)
@@ -86,7 +91,12 @@ pub(super) fn open_card(
             }
             let width = match open {
                 Place::Findings | Place::Diagram | Place::Everything => 720.0,
-                Place::Customer | Place::Writing | Place::Naming | Place::HandingIn | Place::Help => 520.0,
+                Place::Customer
+                | Place::Writing
+                | Place::Naming
+                | Place::HandingIn
+                | Place::Help
+                | Place::Recorder => 520.0,
                 Place::Connector(_) | Place::Cabin => 500.0,
                 _ => 400.0,
             };
@@ -125,6 +135,9 @@ fn title(vehicle: &Vehicle, open: Place) -> String {
         Place::Body => "bare metal of the body".to_owned(),
         Place::FuseTray => "spare fuses".to_owned(),
         Place::Tool(tool) => words::tool_title(tool).to_owned(),
+        Place::Meter => "meter".to_owned(),
+        Place::Clamp => "current clamp".to_owned(),
+        Place::Recorder => "Recorder".to_owned(),
         Place::Customer => "The customer".to_owned(),
         Place::Findings => "What was found".to_owned(),
         Place::Naming => "Name the fault".to_owned(),
@@ -149,6 +162,9 @@ fn contents(ui: &mut egui::Ui, bay: &mut Bay, open: Place, anchors: &Anchors, pa
         Place::Body => point_buttons(ui, bay, &[(Point::Body, "Bare metal")]),
         Place::FuseTray => fuse_tray(ui, bay),
         Place::Tool(tool) => self::tool(ui, bay, tool),
+        Place::Meter => meter(ui, bay),
+        Place::Clamp => clamp(ui, bay),
+        Place::Recorder => strip::recorder(ui, bay, palette),
         Place::Customer => customer(ui, bay),
         Place::Findings => findings(ui, bay),
         Place::Naming => naming(ui, bay),
@@ -161,7 +177,7 @@ fn contents(ui: &mut egui::Ui, bay: &mut Bay, open: Place, anchors: &Anchors, pa
 }
 
 /// A button for an act.
-fn act(ui: &mut egui::Ui, bay: &mut Bay, label: &str, action: Action) {
+pub(super) fn act(ui: &mut egui::Ui, bay: &mut Bay, label: &str, action: Action) {
     if ui.button(label).clicked() {
         bay.act(action);
     }
@@ -234,11 +250,22 @@ fn marks_on(bay: &Bay, point: Point) -> Vec<(&'static str, Color32)> {
         marks.push(("black", black));
     }
     let begun = match bay.hand {
-        Hand::Clip(_, Some(first)) => Some(first),
-        _ => None,
+        Hand::Clip(_, Some(first)) | Hand::Recorder(Some(first)) => Some(first),
+        Hand::Clip(_, None) | Hand::Recorder(None) | Hand::Clamp | Hand::Probe(_) | Hand::Empty => None,
     };
     if begun == Some(point) || kit.clips.iter().any(|clip| clip.from == point || clip.to == point) {
         marks.push(("clip", amber));
+    }
+    if kit.recorder.leads.is_some_and(|(plus, minus)| plus == point || minus == point) {
+        marks.push(("recorder", amber));
+    }
+    let clamped = match kit.clamp.map(|clamp| clamp.place) {
+        Some(ClampPlace::Cavity(connector, half, cavity)) => Some(Point::Cavity(connector, half, cavity)),
+        Some(ClampPlace::BatteryPlus) => Some(Point::BatteryPlus),
+        Some(ClampPlace::Station(..)) | None => None,
+    };
+    if clamped == Some(point) {
+        marks.push(("clamp", amber));
     }
     marks
 }
@@ -256,9 +283,9 @@ fn connector(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palett
         });
         ui.label(
             RichText::new(if mated {
-                "Plugged together: probes go in from behind."
+                "Plugged together: you back-probe, with the circuit as it works."
             } else {
-                "Unplugged: probes go on from the front, and the circuit is open here."
+                "Unplugged: you front-probe, and what hung on this connector loads nothing."
             })
             .size(SMALL),
         );
@@ -442,7 +469,7 @@ fn station(ui: &mut egui::Ui, bay: &mut Bay, id: StationId) {
         return;
     }
     ui.separator();
-    ui.label("Mend a conductor here:");
+    ui.label("A conductor here:");
     bay.draft.conductor = bay.draft.conductor.min(here.len() - 1);
     for (at, conductor) in here.iter().enumerate() {
         ui.radio_value(&mut bay.draft.conductor, at, words::conductor_title(&vehicle, *conductor));
@@ -455,6 +482,13 @@ fn station(ui: &mut egui::Ui, bay: &mut Bay, id: StationId) {
         Action::Repair(Repair::Conductor(chosen, id, Splice::Sound)),
     );
     act(ui, bay, "Twist and tape (5 min)", Action::Repair(Repair::Conductor(chosen, id, Splice::Twisted)));
+    ui.separator();
+    act(
+        ui,
+        bay,
+        "Part it from the loom and close the clamp round it",
+        Action::Clamp(Some(ClampPlace::Station(chosen, id))),
+    );
 }
 
 fn stud(ui: &mut egui::Ui, bay: &mut Bay, id: StudId) {
@@ -663,6 +697,49 @@ fn tool(ui: &mut egui::Ui, bay: &mut Bay, tool: Tool) {
     }
 }
 
+fn meter(ui: &mut egui::Ui, bay: &mut Bay) {
+    let Some((setting, capture)) =
+        bay.job.as_ref().map(|job| &job.scene().kit().meter).map(|meter| (meter.setting, meter.capture))
+    else {
+        return;
+    };
+    ui.horizontal_wrapped(|ui| {
+        for one in MeterSetting::ALL {
+            let button = egui::Button::selectable(one == setting, words::setting_title(one));
+            if ui.add(button).clicked() && one != setting {
+                bay.act(Action::Meter(one));
+            }
+        }
+    });
+    let label = if capture { "Let the least and the greatest go" } else { "Hold the least and the greatest" };
+    act(ui, bay, label, Action::Capture(!capture));
+    ui.checkbox(&mut bay.draft.hasty, "Probe hastily: a third of the time, and it may land next door");
+    act(ui, bay, "Look and listen: where are the probes?", Action::Observe);
+    leads_off(ui, bay);
+    ui.label(RichText::new(words::names_here(bay.vehicle(), Topic::Instruments)).size(SMALL));
+}
+
+fn clamp(ui: &mut egui::Ui, bay: &mut Bay) {
+    let on = bay.job.as_ref().and_then(|job| job.scene().kit().clamp);
+    match on {
+        None => {
+            if ui.button("Take it in hand").clicked() {
+                bay.hand = Hand::Clamp;
+                bay.open = None;
+            }
+            ui.label("It goes round the wire of a cavity, or the cable at the battery's plus post.");
+            ui.label("Along the loom: open a station, and choose the conductor there.");
+        }
+        Some(clamp) => {
+            ui.label(format!("Round {}.", words::clamp_place_title(bay.vehicle(), clamp.place)));
+            if let Some(reading) = bay.job.as_ref().and_then(|job| job.scene().rest().clamp.clone()) {
+                ui.label(RichText::new(reading.now.to_string()).size(TITLE).monospace());
+            }
+            act(ui, bay, "Take it off", Action::Clamp(None));
+        }
+    }
+}
+
 fn customer(ui: &mut egui::Ui, bay: &mut Bay) {
     ui.label(RichText::new(format!("\"{}\"", bay.scenario.customer)).size(BODY + 1.0).italics());
     ui.add_space(6.0);
@@ -677,6 +754,7 @@ fn customer(ui: &mut egui::Ui, bay: &mut Bay) {
             Caution::Lid,
             Caution::NobodyInside,
             Caution::NoPiercing,
+            Caution::SpreadTerminals,
             Caution::FusedOnly,
         ] {
             ui.label(format!("•  {}", words::caution(caution)));
@@ -719,6 +797,8 @@ fn findings(ui: &mut egui::Ui, bay: &Bay) {
             .chain(outcome.heard.iter().map(|heard| words::heard(vehicle, heard)))
             .chain(outcome.seen.iter().map(|seen| words::seen(vehicle, seen)))
             .chain(outcome.reading.iter().map(words::reading))
+            .chain(outcome.clamp.iter().map(|clamp| format!("clamp {}", words::clamp_reading(clamp))))
+            .chain(outcome.recording.iter().map(words::recording))
             .collect();
         ui.horizontal_top(|ui| {
             let rest = (ui.available_width() - MINUTES - ACT - 2.0 * ui.spacing().item_spacing.x).max(ACT);
@@ -899,6 +979,7 @@ fn diagram(ui: &mut egui::Ui, bay: &Bay) {
         ("Conductors", Topic::Diagram),
         ("Loom", Topic::Loom),
         ("Places", Topic::Places),
+        ("Instruments", Topic::Instruments),
     ] {
         egui::CollapsingHeader::new(RichText::new(title).strong()).default_open(topic == Topic::Pins).show(
             ui,
@@ -919,6 +1000,7 @@ fn help(ui: &mut egui::Ui) {
         "Touch what you want to work on: rings mark what can be reached now.",
         "Take a probe at the meter's sockets, then touch a cavity, a fuse's side, a stud or a post.",
         "Tools lie on the trolley; each has two clips, and stays where it is put.",
+        "The current clamp and the recorder hang on the wall; armed, the recorder takes down the next act.",
         "Leads stay in place when the lid moves: watch the meter from outside.",
         "Every act takes minutes; parts cost money. Outcomes stand at the bottom and under Findings.",
         "",

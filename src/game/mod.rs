@@ -8,6 +8,7 @@ mod overlay;
 mod picture;
 pub(crate) mod scenery;
 mod sheet;
+mod strip;
 mod sync;
 mod theme;
 mod worker;

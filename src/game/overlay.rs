@@ -90,6 +90,7 @@ pub(super) fn overlay(
     );
     plate(&ui, &place, &anchors, &palette);
     meter_face(&ui, bay, &place, &anchors, &palette);
+    clamp_face(&ui, bay, &place, &anchors, &palette);
     leader(&ui, bay, &place, &anchors, &palette);
     let marked = bay.marks.is_some() && !bay.marks_aside;
     if !marked {
@@ -173,15 +174,13 @@ fn meter_face(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, 
     let rect = place.rect(at.centre, at.size);
     let ink = colour(palette, "display-ink");
     let reading = job.scene().rest().reading.clone();
-    let live = bay.playing.as_ref().and_then(|playing| playing.now()).and_then(|moment| moment.meter);
-    let big = match (meter.setting, live, &reading) {
-        (MeterSetting::Off, ..) => String::new(),
-        (setting, Some(figure), Some(_)) => probeworthy::bench::shown(setting, Some(figure)).to_string(),
-        (_, _, Some(reading)) => reading.now.to_string(),
-        (MeterSetting::Ohms | MeterSetting::Tone, _, None) => "OL".to_owned(),
-        (MeterSetting::Amps, _, None) => "0.000 A".to_owned(),
-        (MeterSetting::Volts, _, None) => "0.000 V".to_owned(),
+    let live = bay.playing.as_ref().and_then(|playing| playing.display());
+    let display = match (live, &reading) {
+        (Some(display), Some(_)) => Some(display),
+        (_, Some(reading)) => Some(reading.now),
+        (_, None) => job.scene().kit().idle_display(),
     };
+    let big = display.map(|display| display.to_string()).unwrap_or_default();
     let painter = ui.painter().with_clip_rect(rect);
     let size = fit(&painter, &big, rect.width() - 10.0, 30.0);
     let font = FontId::new(size, FontFamily::Monospace);
@@ -189,15 +188,28 @@ fn meter_face(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, 
     let mut notes = Vec::new();
     if meter.setting != MeterSetting::Off {
         if meter.capture {
-            let greatest = reading.as_ref().and_then(|reading| reading.greatest);
-            notes.push(greatest.map_or("max".to_owned(), |greatest| format!("max {greatest}")));
+            let held = reading.as_ref().and_then(|reading| reading.held);
+            notes.push(
+                held.map_or("min max".to_owned(), |(least, greatest)| format!("min {least}  max {greatest}")),
+            );
         }
         if reading.as_ref().is_some_and(|reading| reading.tone) {
             notes.push("tone".to_owned());
         }
     }
-    let font = FontId::new(SMALL, FontFamily::Proportional);
-    painter.text(rect.left_top() + vec2(6.0, 2.0), Align2::LEFT_TOP, notes.join("  "), font, ink);
+    let notes = notes.join("  ");
+    let wide =
+        painter.layout_no_wrap(notes.clone(), FontId::new(SMALL, FontFamily::Proportional), ink).size().x;
+    let size = SMALL * ((rect.width() - 10.0) / wide.max(1.0)).min(1.0);
+    let font = FontId::new(size, FontFamily::Proportional);
+    painter.text(rect.left_top() + vec2(6.0, 2.0), Align2::LEFT_TOP, notes, font, ink);
+}
+
+/// The clamp's display, on the clamp.
+fn clamp_face(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, palette: &Palette) {
+    let clamp = bay.job.as_ref().and_then(|job| job.scene().rest().clamp.clone());
+    let (Some(clamp), Some(at)) = (clamp, anchors.design("clamp-display")) else { return };
+    tag(ui, place.at(at.centre), &clamp.now.to_string(), palette, false);
 }
 
 /// The largest size up to `most` at which monospaced text is no wider than `width`.
@@ -306,8 +318,10 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
     for (anchor, setting, label) in [
         ("meter-off", MeterSetting::Off, "meter: off"),
         ("meter-volts", MeterSetting::Volts, "meter: volts"),
+        ("meter-low-z", MeterSetting::LowZ, "meter: volts, low impedance"),
         ("meter-ohms", MeterSetting::Ohms, "meter: ohms"),
         ("meter-tone", MeterSetting::Tone, "meter: continuity tone"),
+        ("meter-diode", MeterSetting::Diode, "meter: diode test"),
         ("meter-amps", MeterSetting::Amps, "meter: amps, in line only"),
     ] {
         add(anchor, label.to_owned(), Touch::Act(Action::Meter(setting)), true);
@@ -315,7 +329,7 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
     let capture = bay.job.as_ref().is_some_and(|job| job.scene().kit().meter.capture);
     add(
         "meter-capture",
-        "meter: capture the greatest".to_owned(),
+        "meter: hold the least and the greatest".to_owned(),
         Touch::Act(Action::Capture(!capture)),
         true,
     );
@@ -331,6 +345,9 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
     ] {
         add(tool_anchor(tool), words::tool_title(tool).to_owned(), Touch::Open(Place::Tool(tool)), true);
     }
+    add("meter-display", "meter: look closer".to_owned(), Touch::Open(Place::Meter), true);
+    add("clamp", "current clamp".to_owned(), Touch::Open(Place::Clamp), true);
+    add("recorder", "recorder: volts and amps over time".to_owned(), Touch::Open(Place::Recorder), true);
     add("fuse-tray", "spare fuses and the meter's own".to_owned(), Touch::Open(Place::FuseTray), true);
     spots
 }
@@ -464,6 +481,12 @@ fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
         Hand::Empty => None,
         Hand::Probe(Lead::Red) => Some("red probe".to_owned()),
         Hand::Probe(Lead::Black) => Some("black probe".to_owned()),
+        Hand::Clamp => Some("current clamp".to_owned()),
+        Hand::Recorder(None) => Some("recorder, plus lead".to_owned()),
+        Hand::Recorder(Some(first)) => {
+            let first = short_point(bay.vehicle(), first);
+            Some(format!("recorder, minus lead (plus is on {first})"))
+        }
         Hand::Clip(tool, None) => Some(format!("{}, first clip", words::tool_title(tool))),
         Hand::Clip(tool, Some(first)) => {
             let first = short_point(bay.vehicle(), first);

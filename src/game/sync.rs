@@ -1,7 +1,7 @@
 //! Puts the job's state on the stage.
 
 use bevy::prelude::*;
-use probeworthy::bench::{LampSize, Lead, MeterSetting, Tool};
+use probeworthy::bench::{ClampPlace, LampSize, Lead, MeterSetting, Tool};
 use probeworthy::scenario::point_name;
 use probeworthy::vehicle::{FuseId, Half, Point, Side, Vehicle};
 
@@ -42,6 +42,15 @@ pub(super) fn connector_anchor(
     if anchors.design(stem).is_some() { stem.to_owned() } else { "cabin".to_owned() }
 }
 
+/// Where in the drawing the clamp is closed round something.
+fn clamp_anchor(vehicle: &Vehicle, anchors: &Anchors, place: ClampPlace) -> String {
+    match place {
+        ClampPlace::Station(_, station) => vehicle.station(station).id.clone(),
+        ClampPlace::Cavity(connector, ..) => connector_anchor(vehicle, anchors, connector),
+        ClampPlace::BatteryPlus => "front".to_owned(),
+    }
+}
+
 /// The drawing's name of a tool.
 pub(super) fn tool_anchor(tool: Tool) -> &'static str {
     match tool {
@@ -61,6 +70,9 @@ fn tool_ends(tool: Tool) -> [&'static str; 2] {
         Tool::BenchBattery => ["battery-red", "battery-black"],
     }
 }
+
+/// Where the recorder's two leads leave it.
+const RECORDER_ENDS: [&str; 2] = ["recorder-red", "recorder-black"];
 
 /// Writes the stage from the job.
 pub(super) fn set_stage(
@@ -104,9 +116,11 @@ pub(super) fn set_stage(
             .collect();
         next.meter_knob_degrees = match scene.kit().meter.setting {
             MeterSetting::Off => -110.0,
-            MeterSetting::Volts => -55.0,
+            MeterSetting::Volts => -73.3,
+            MeterSetting::LowZ => -36.7,
             MeterSetting::Ohms => 0.0,
-            MeterSetting::Tone => 55.0,
+            MeterSetting::Tone => 36.7,
+            MeterSetting::Diode => 73.3,
             MeterSetting::Amps => 110.0,
         };
         next.leads = leads(&bay, &palette, &anchors);
@@ -161,6 +175,9 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
         }
         Hand::Clip(tool, None) => Some((tool_ends(tool)[0], "lead-red", LeadTip::Clip)),
         Hand::Clip(tool, Some(_)) => Some((tool_ends(tool)[1], "lead-black", LeadTip::Clip)),
+        Hand::Clamp => Some(("clamp-cord", "lead-black", LeadTip::Clip)),
+        Hand::Recorder(None) => Some((RECORDER_ENDS[0], "lead-red", LeadTip::Clip)),
+        Hand::Recorder(Some(_)) => Some((RECORDER_ENDS[1], "lead-black", LeadTip::Clip)),
     };
     if let (Some((end, colour, tip)), Some(pointer)) = (held, bay.pointer) {
         leads.push(StageLead {
@@ -189,6 +206,32 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
                 });
             }
         }
+    }
+    let (plus, minus) = match (kit.recorder.leads, bay.hand) {
+        (_, Hand::Recorder(first)) => (first, None),
+        (Some((plus, minus)), _) => (Some(plus), Some(minus)),
+        (None, _) => (None, None),
+    };
+    for ((end, point), colour) in RECORDER_ENDS.into_iter().zip([plus, minus]).zip(["lead-red", "lead-black"])
+    {
+        if let Some(point) = point {
+            leads.push(StageLead {
+                from: anchor(end),
+                to: at(point),
+                tips: [LeadTip::Plug, LeadTip::Clip],
+                colour: palette.rgb(colour),
+                sag: 0.2,
+            });
+        }
+    }
+    if let Some(clamp) = &kit.clamp {
+        leads.push(StageLead {
+            from: anchor("clamp-cord"),
+            to: LeadEnd::Anchor(clamp_anchor(vehicle, anchors, clamp.place)),
+            tips: [LeadTip::Plain, LeadTip::Clip],
+            colour: palette.rgb("lead-black"),
+            sag: 0.2,
+        });
     }
     leads
 }

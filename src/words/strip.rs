@@ -6,6 +6,8 @@ use crate::circuit::Waveform;
 /// Size of a channel's field in characters; each character is two steps high.
 const COLUMNS: usize = 72;
 const ROWS: usize = 8;
+/// What moves by less than this, in V or A, is drawn as still.
+const STILL: f64 = 0.05;
 
 /// What a recording shows, in one line.
 #[must_use]
@@ -44,7 +46,8 @@ pub fn strip(recording: &Recording) -> String {
 fn field(wave: &Waveform, begins: f64, ends: f64, unit: &str) -> String {
     let (least, greatest) = wave.extremes(begins, ends);
     // What hardly moves is drawn as a line along the bottom and not as its own noise.
-    let span = (greatest - least).max(0.05);
+    let is_still = greatest - least < STILL;
+    let span = (greatest - least).max(STILL);
     let steps = 2 * ROWS;
     let step = |value: f64| {
         let share = ((value - least) / span).clamp(0.0, 1.0);
@@ -63,7 +66,7 @@ fn field(wave: &Waveform, begins: f64, ends: f64, unit: &str) -> String {
     let mut text = String::new();
     for row in (0..ROWS).rev() {
         let label = match row {
-            row if row + 1 == ROWS => format!("{greatest:.2} {unit}"),
+            row if row + 1 == ROWS && !is_still => format!("{greatest:.2} {unit}"),
             0 => format!("{least:.2} {unit}"),
             _ => String::new(),
         };
@@ -112,6 +115,6 @@ mod tests {
         let still = Recording { volts: None, amps: Waveform::through(vec![(-0.05, 0.01), (0.2, 0.01)]) };
         let text = strip(&still);
         assert_eq!(text.chars().filter(|c| *c == '▄').count(), 72, "{text}");
-        assert!(!text.contains(['█', '▀']), "{text}");
+        assert!(!text.contains(['█', '▀']) && text.matches("0.01 A").count() == 1, "{text}");
     }
 }

@@ -39,7 +39,7 @@ pub(super) struct Prop {
 }
 
 /// Everything beside the workshop and the car.
-pub(super) const PROPS: [Prop; 9] = [
+pub(super) const PROPS: [Prop; 11] = [
     Prop {
         name: "side-view",
         drawing: drawing!("estate-side.svg"),
@@ -94,11 +94,23 @@ pub(super) const PROPS: [Prop; 9] = [
         at: Vec2::new(1510.0, 646.0),
         layer: layer::TOOLS + 70.0,
     },
+    Prop {
+        name: "clamp",
+        drawing: drawing!("clamp.svg"),
+        at: Vec2::new(44.0, 648.0),
+        layer: layer::PINNED + 30.0,
+    },
+    Prop {
+        name: "recorder",
+        drawing: drawing!("recorder.svg"),
+        at: Vec2::new(156.0, 656.0),
+        layer: layer::PINNED + 40.0,
+    },
 ];
 
 /// Every drawing with its name, for tests that look at all of them.
 #[cfg(test)]
-pub(super) const EVERY_DRAWING: [(&str, &str); 12] = [
+pub(super) const EVERY_DRAWING: [(&str, &str); 14] = [
     ("workshop", WORKSHOP),
     ("body", BODY),
     ("lid", LID),
@@ -111,4 +123,6 @@ pub(super) const EVERY_DRAWING: [(&str, &str); 12] = [
     (PROPS[6].name, PROPS[6].drawing),
     (PROPS[7].name, PROPS[7].drawing),
     (PROPS[8].name, PROPS[8].drawing),
+    (PROPS[9].name, PROPS[9].drawing),
+    (PROPS[10].name, PROPS[10].drawing),
 ];

@@ -38,7 +38,7 @@ pub(crate) struct Stage {
     /// Whether the latch's claw is closed.
     pub latch_claw_home: bool,
     /// Where the meter's knob points, in degrees clockwise from straight up. The drawn marks stand at
-    /// -110 (off), -55 (volts), 0 (ohms), 55 (tone) and 110 (amps).
+    /// -110 (off), -73 (volts), -37 (volts, low impedance), 0 (ohms), 37 (tone), 73 (diode) and 110 (amps).
     pub meter_knob_degrees: f32,
     /// Whether things are put in place at once instead of moving there.
     pub reduced_motion: bool,

@@ -1,0 +1,106 @@
+//! The recorder's card: its leads, its button, and the strip of paper with what it took down last.
+
+use bevy_egui::egui::{
+    self, Align2, Color32, FontFamily, FontId, Pos2, RichText, Sense, Shape, Stroke, pos2, vec2,
+};
+use probeworthy::bench::{Action, Recording};
+use probeworthy::circuit::Waveform;
+use probeworthy::words;
+
+use super::bay::{Bay, Hand};
+use super::cards::act;
+use super::scenery::Palette;
+use super::sync::short_point;
+use super::theme::{BODY, SMALL, colour};
+
+/// Height of a channel's field, and what is left of it for its figures.
+const FIELD: f32 = 110.0;
+const MARGIN: f32 = 74.0;
+
+/// The recorder's card.
+pub(super) fn recorder(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+    let Some(recorder) = bay.job.as_ref().map(|job| job.scene().kit().recorder) else { return };
+    ui.horizontal_wrapped(|ui| match recorder.leads {
+        None => {
+            if ui.button("Take its leads in hand").clicked() {
+                bay.hand = Hand::Recorder(None);
+                bay.open = None;
+            }
+            ui.label("The first is its plus.");
+        }
+        Some((plus, minus)) => {
+            let vehicle = bay.vehicle();
+            let (plus, minus) = (short_point(vehicle, plus), short_point(vehicle, minus));
+            ui.label(format!("Plus on {plus}, minus on {minus}."));
+            act(ui, bay, "Take its leads off", Action::RecorderLeads(None));
+        }
+    });
+    ui.horizontal_wrapped(|ui| {
+        let label = if recorder.armed { "Disarm it" } else { "Arm it" };
+        act(ui, bay, label, Action::Arm(!recorder.armed));
+        ui.label(if recorder.armed {
+            "Armed: it takes down the next act that works the car or joins or parts the circuit."
+        } else {
+            "It takes down volts by its leads and amps by the clamp."
+        });
+    });
+    let last = bay.job.iter().flat_map(|job| job.log().iter().rev()).find_map(|step| {
+        let recording = step.outcome.recording.clone()?;
+        Some((words::action_title(bay.vehicle(), &step.action), recording))
+    });
+    let Some((title, recording)) = last else { return };
+    ui.separator();
+    ui.label(RichText::new(format!("Last: {title}")).size(BODY).strong());
+    paper(ui, &recording, palette);
+    ui.label(RichText::new(words::recording(&recording)).size(SMALL));
+}
+
+/// The strip: a field for each channel, one under the other, over the same time.
+fn paper(ui: &mut egui::Ui, recording: &Recording, palette: &Palette) {
+    let (begins, ends) = recording.span();
+    let red = Color32::from_rgb(166, 44, 32);
+    let blue = Color32::from_rgb(36, 84, 128);
+    let volts = recording.volts.iter().map(|wave| (wave, "V", red));
+    let channels: Vec<(&Waveform, &str, Color32)> =
+        volts.chain(recording.amps.iter().map(|wave| (wave, "A", blue))).collect();
+    let width = ui.available_width();
+    let height = FIELD * channels.len() as f32 + 20.0;
+    let (outer, response) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
+    let text = words::recording(recording);
+    response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Label, true, &text));
+    let painter = ui.painter().with_clip_rect(outer);
+    let ink = colour(palette, "paper-ink");
+    let faint = colour(palette, "paper-faint");
+    let font = FontId::new(SMALL, FontFamily::Monospace);
+    painter.rect_filled(outer, 2.0, Color32::from_rgb(250, 246, 234));
+    let (left, right) = (outer.left() + MARGIN, outer.right() - 8.0);
+    #[expect(clippy::cast_possible_truncation, reason = "places on a strip of paper")]
+    let across = |seconds: f64| left + (right - left) * ((seconds - begins) / (ends - begins)) as f32;
+    for line in 0..=10 {
+        let x = left + (right - left) * line as f32 / 10.0;
+        painter.line_segment([pos2(x, outer.top()), pos2(x, outer.bottom() - 20.0)], Stroke::new(0.5, faint));
+    }
+    for (at, (wave, unit, pen)) in channels.into_iter().enumerate() {
+        let top = outer.top() + FIELD * at as f32 + 10.0;
+        let bottom = top + FIELD - 20.0;
+        let (least, greatest) = wave.extremes(begins, ends);
+        let span = (greatest - least).max(0.05);
+        #[expect(clippy::cast_possible_truncation, reason = "places on a strip of paper")]
+        let up = |value: f64| bottom - (bottom - top) * ((value - least) / span) as f32;
+        for line in 0..=4 {
+            let y = top + (bottom - top) * line as f32 / 4.0;
+            painter.line_segment([pos2(left, y), pos2(right, y)], Stroke::new(0.5, faint));
+        }
+        let points: Vec<Pos2> =
+            wave.points().iter().map(|&(seconds, value)| pos2(across(seconds), up(value))).collect();
+        painter.add(Shape::line(points, Stroke::new(1.8, pen)));
+        for (value, y) in [(greatest, top), (least, bottom)] {
+            let figure = format!("{value:.2} {unit}");
+            painter.text(pos2(left - 6.0, y), Align2::RIGHT_CENTER, figure, font.clone(), ink);
+        }
+    }
+    let foot = outer.bottom() - 2.0;
+    for (x, anchor, seconds) in [(left, Align2::LEFT_BOTTOM, begins), (right, Align2::RIGHT_BOTTOM, ends)] {
+        painter.text(pos2(x, foot), anchor, format!("{:.0} ms", seconds * 1e3), font.clone(), ink);
+    }
+}
