@@ -286,6 +286,10 @@ fn a_lead_that_slipped_reads_where_it_is() {
         _ => None,
     });
     assert_ne!(on, Some(point("module.2")), "{seen:?}");
+    // Proving the meter takes both leads to the battery, and puts them back where they were.
+    bench.act(Action::ProbeHastily(Lead::Red, point("module.2")));
+    let proof = bench.act(Action::ProveMeter).reading;
+    within!(value(proof.map(|reading| reading.now)), 12.4..=12.7, "volts of the battery");
     assert_eq!(bench.read().now.value, Some(reading), "a look moves nothing");
     bench.act(Action::Probe(Lead::Red, on));
     assert_eq!(bench.read().now.value, Some(reading), "the neighbour reads so of itself");

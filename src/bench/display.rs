@@ -118,3 +118,38 @@ impl std::fmt::Display for Display {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::super::accuracy::FunctionError;
+    use super::super::action::MeterSetting;
+    use super::shown;
+
+    /// Whatever is drawn, what is shown stays within ±(share of the reading + counts), the display's rounding included.
+    #[test]
+    fn no_display_leaves_its_accuracy() {
+        let edges = [-1.0, -0.4, 0.0, 0.7, 1.0];
+        for setting in MeterSetting::ALL.into_iter().filter(|setting| *setting != MeterSetting::Off) {
+            let accuracy = setting.accuracy();
+            for step in 0..4000 {
+                // From a millionth to tens of millions, either way, with no round numbers among them.
+                let size = libm::pow(10.0, f64::from(step) / 4000.0 * 13.0 - 6.0);
+                for figure in [size, -size] {
+                    for (gain, counts) in edges.iter().flat_map(|gain| edges.map(|counts| (*gain, counts))) {
+                        let mut draws = [gain, counts].into_iter();
+                        let error = FunctionError::drawn(accuracy, &mut || draws.next().unwrap_or(0.0));
+                        let display = shown(setting, Some(figure), error);
+                        let Some(value) = display.value else { continue };
+                        let band = accuracy.share * size + accuracy.counts * display.count();
+                        assert!(
+                            (value - figure).abs() <= band * (1.0 + 1e-9),
+                            "{setting:?}: {display} for {figure}, off by {error:?}"
+                        );
+                        let most = display.count() * 6000.0;
+                        assert!(value.abs() < most, "{setting:?}: {display} has more than 6,000 counts");
+                    }
+                }
+            }
+        }
+    }
+}

@@ -1,6 +1,6 @@
 //! One act on one world: `step` is the only way in which a world changes.
 
-use super::action::{Action, FuseWork, LidTo, MeterSetting, Precaution, Tool};
+use super::action::{Action, FuseWork, Lead, LidTo, MeterSetting, Precaution, Tool};
 use super::chance::Chance;
 use super::kit::Clip;
 use super::outcome::{FuseLook, Heard, MotorState, Outcome, Refusal, Seen};
@@ -686,8 +686,8 @@ fn prove_meter(vehicle: &Vehicle, world: &World, outcome: &mut Outcome) -> Resul
     let mut trial = world.clone();
     trial.kit.meter.setting = MeterSetting::Volts;
     trial.kit.meter.capture = false;
-    trial.kit.meter.red = Some(Point::BatteryPlus);
-    trial.kit.meter.black = Some(Point::BatteryMinus);
+    trial.kit.meter.put(Lead::Red, Some(Point::BatteryPlus), None);
+    trial.kit.meter.put(Lead::Black, Some(Point::BatteryMinus), None);
     trial.settle(vehicle)?;
     outcome.reading.clone_from(&trial.rest.reading);
     Ok(())
