@@ -19,6 +19,13 @@ use probeworthy::vehicle::{PanelId, Vehicle};
 use proptest::prelude::*;
 use proptest::sample::Index;
 
+/// Whether an act handles an instrument, or is one of those that instruments are there for.
+fn is_of_instruments(action: &Action) -> bool {
+    matches!(action, Action::Meter(_) | Action::Capture(_) | Action::Probe(..) | Action::ProbeHastily(..))
+        || matches!(action, Action::Clip(..) | Action::Clamp(_) | Action::RecorderLeads(_) | Action::Arm(_))
+        || action.triggers_recorder()
+}
+
 /// A scenario of the shelf, and every act on its vehicle, kind by kind.
 struct Shelved {
     scenario: Scenario,
@@ -34,6 +41,12 @@ static SHELVED: LazyLock<Vec<Shelved>> = LazyLock::new(|| {
                 Some(kind) => kind.push(action),
                 None => kinds.push(vec![action]),
             }
+        }
+        // What is done with instruments, and what they see, more often than the rest.
+        let often: Vec<Vec<Action>> =
+            kinds.iter().filter(|kind| is_of_instruments(&kind[0])).cloned().collect();
+        for _ in 0..3 {
+            kinds.extend_from_slice(&often);
         }
         Shelved { scenario, kinds }
     };

@@ -93,6 +93,13 @@ pub(super) fn tell(
         reading.settling = matches!(action, Action::Clamp(_));
         outcome.clamp = Some(reading);
     }
+    // An instrument that another's handling leaves as it was says nothing.
+    if matches!(action, Action::Clamp(_)) {
+        outcome.reading = None;
+    }
+    if (action.handles_meter() && *action != Action::Read) || matches!(action, Action::RecorderLeads(_)) {
+        outcome.clamp = outcome.clamp.take().filter(|reading| !reading.during.is_empty());
+    }
     if world.kit.recorder.armed && action.triggers_recorder() {
         let recorder = waveform(recorder, was.recorder.unwrap_or(0.0));
         let zero_counts = world.kit.clamp.map_or(0.0, |clamp| clamp.zero_counts);
