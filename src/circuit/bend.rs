@@ -78,6 +78,12 @@ impl Curves {
         curves
     }
 
+    /// How much memory its lists hold.
+    pub(super) fn bytes(&self) -> usize {
+        let lists = [&self.volts, &self.moves_ohms, &self.couples_ohms, &self.stays_volts, &self.most];
+        lists.iter().map(|list| size_of_val(list.as_slice())).sum()
+    }
+
     /// Whether `amps` out of one port and into another leave all curves on their tangents.
     pub(super) fn stay(&self, from: usize, to: usize, amps: f64) -> bool {
         let amps = amps.abs();

@@ -219,6 +219,11 @@ impl Factor {
         self.backward(pattern, x);
     }
 
+    /// How much memory its lists hold.
+    pub(super) fn bytes(&self) -> usize {
+        size_of_val(self.values.as_slice()) + size_of_val(self.reciprocal.as_slice())
+    }
+
     /// One over each pivot, by position.
     pub(super) fn reciprocals(&self) -> &[f64] {
         &self.reciprocal

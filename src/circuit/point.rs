@@ -107,6 +107,16 @@ impl OperatingPoint {
         &self.loads
     }
 
+    /// How much memory its lists hold.
+    pub(super) fn bytes(&self) -> usize {
+        let numbers = [&self.volts, &self.branch_amps, &self.source_amps];
+        let numbers: usize = numbers.iter().map(|list| size_of_val(list.as_slice())).sum();
+        numbers
+            + size_of_val(self.loads.as_slice())
+            + size_of_val(self.tangents.as_slice())
+            + size_of_val(self.curves.as_slice())
+    }
+
     pub(super) fn along(&self, (from, to): (Node, Node)) -> f64 {
         self.volts[from.0] - self.volts[to.0]
     }

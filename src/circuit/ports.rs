@@ -179,6 +179,17 @@ impl PortModel<'_> {
         Ok(Port { open_volts: self.point.along((from, to)), ohms: self.ohms(a, b) })
     }
 
+    /// How much memory it holds beside its network and point, in bytes.
+    #[must_use]
+    pub fn bytes(&self) -> usize {
+        let places = size_of_val(self.place.as_slice()) + size_of_val(self.first.as_slice());
+        size_of::<Self>()
+            + places
+            + size_of_val(self.reach.as_slice())
+            + self.factor.bytes()
+            + self.curves.bytes()
+    }
+
     fn place(&self, node: Node) -> Result<usize, Unsolved> {
         match self.place.get(node.0) {
             Some(&place) if place != NO_PORT => Ok(place as usize),

@@ -192,6 +192,15 @@ impl Workspace {
         Ok(point)
     }
 
+    /// How much memory it holds, in bytes.
+    #[must_use]
+    pub fn bytes(&self) -> usize {
+        let numbers = [&self.straight, &self.driven, &self.from, &self.to, &self.leaves];
+        let numbers: usize = numbers.iter().map(|list| size_of_val(list.as_slice())).sum();
+        let lists = size_of_val(self.steps.as_slice()) + size_of_val(self.laws.as_slice());
+        size_of::<Self>() + numbers + lists + self.factor.bytes() + self.point.bytes()
+    }
+
     fn into_point(mut self, network: &Network, laws: &[Law]) -> Result<OperatingPoint, Unsolved> {
         self.converge(network, laws)?;
         Ok(self.point)

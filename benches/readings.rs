@@ -1,0 +1,517 @@
+//! How long operating points and readings take, beside a dense Cholesky factorisation (nalgebra) and ngspice, all in one
+//! run on one core. `cargo bench --no-default-features --bench readings`
+//!
+//! Machines differ and are noisy: what is held against the bars are ratios within one run, of medians of several rounds.
+#![allow(clippy::print_stdout, reason = "that is what it is for")]
+#![allow(missing_docs, reason = "a program of its own")]
+
+#[path = "../tests/common/netlist.rs"]
+mod netlist;
+
+use std::hint::black_box;
+use std::io::Write as _;
+use std::process::{Command, Stdio};
+use std::time::Instant;
+
+use netlist::{Netlist, name};
+use probeworthy::bench::{Action, Certain, Lead, MeterSetting, World, step};
+use probeworthy::circuit::{
+    Branch, Diode, Filament, Law, Load, LoadPoint, Network, NetworkBuilder, Node, Workspace,
+};
+use probeworthy::scenario::{self, Scenario};
+use probeworthy::vehicle::{KeyButton, Mode, PartKind, Point, Wiring};
+
+/// Rounds of which the median is taken.
+const ROUNDS: usize = 9;
+/// Bars: how many times faster than the other.
+const FRESH_BAR: f64 = 50.0;
+const DENSE_BAR: f64 = 6.0;
+const NONLINEAR_BAR: f64 = 8.0;
+/// How many nodes of a loom a lead reaches.
+const REACHED: usize = 40;
+
+fn main() {
+    let loom = Loom::new(60, false);
+    println!("loom of 60 nodes, straight: {} branches", loom.laws.len());
+    let fresh = fresh_seconds(&loom);
+    tell("fresh operating point (one value changed, all voltages and currents)", fresh);
+    let dense = dense_seconds(&loom);
+    tell("the same by dense Cholesky (nalgebra), voltages only", dense);
+    let workspace = Workspace::new(&loom.network);
+    println!("  a workspace holds {} bytes before its first use", workspace.bytes());
+    let volt = volt_readings(&loom);
+    let lamp = load_readings(&loom);
+    println!("  voltmeter: {:.1} million readings a second, factor and ports included", volt * 1e-6);
+    println!("  test lamp: {:.0} thousand readings a second", lamp * 1e-3);
+
+    let curved = Loom::new(60, true);
+    println!("loom of 60 nodes with {} lamps and junctions:", curved.curves());
+    tell("operating point", fresh_seconds(&curved));
+    println!("  voltmeter: {:.1} million readings a second", volt_readings(&curved) * 1e-6);
+    println!("  test lamp: {:.0} thousand readings a second", load_readings(&curved) * 1e-3);
+
+    let estate = Estate::new();
+    let lit = estate.lit();
+    println!(
+        "the estate: {} nodes, {} branches, {} of them curved",
+        lit.network.nodes(),
+        lit.laws.len(),
+        lit.curves()
+    );
+    let straight = lit.straight();
+    tell("fresh operating point, lamps as resistors", fresh_seconds(&straight));
+    let nonlinear = fresh_seconds(&lit);
+    tell("operating point with its lamps", nonlinear);
+    println!("  voltmeter: {:.1} million readings a second", volt_readings(&lit) * 1e-6);
+    println!("  test lamp: {:.0} thousand readings a second", load_readings(&lit) * 1e-3);
+    let pulse = estate.pulse_seconds();
+    tell("the key's release pressed, with a voltmeter at the latch", pulse);
+
+    println!("sizes:   nodes  fresh µs  dense µs  ratio  ns a voltmeter reading  workspace B  ports B");
+    for nodes in [30, 60, 120, 240, 480] {
+        let loom = Loom::new(nodes, false);
+        let (fresh, dense) = (fresh_seconds(&loom), dense_seconds(&loom));
+        let mut workspace = Workspace::new(&loom.network);
+        let point =
+            workspace.solve(&loom.network, &loom.laws).expect("a loom has an operating point").clone();
+        println!(
+            "         {nodes:5}  {:8.2}  {:8.1}  {:5.1}  {:22.1}  {:11}  {:7}",
+            fresh * 1e6,
+            dense * 1e6,
+            dense / fresh,
+            1e9 / volt_readings(&loom),
+            workspace.bytes(),
+            point.ports(&loom.network, &loom.reached).bytes()
+        );
+    }
+    two_threads(&curved);
+
+    let version = ngspice_version();
+    let (mut fresh_ratio, mut nonlinear_ratio) = (f64::NAN, f64::NAN);
+    let reference = match &version {
+        None => {
+            println!("ngspice is not installed: its ratios are left out");
+            "none".to_owned()
+        }
+        Some(version) => {
+            println!(
+                "ngspice {version}, altering one part and solving again in one process; its command interpreter is in its figure"
+            );
+            let theirs = ngspice_seconds(&loom, 400);
+            tell("ngspice, straight loom", theirs);
+            fresh_ratio = theirs / fresh;
+            let theirs = ngspice_seconds(&lit, 50);
+            tell("ngspice, the estate with its lamps, at its usual tolerances", theirs);
+            nonlinear_ratio = theirs / nonlinear;
+            format!("ngspice-{version}")
+        }
+    };
+    let dense_ratio = dense / fresh;
+    for (what, ratio, bar) in [
+        ("fresh, to ngspice", fresh_ratio, FRESH_BAR),
+        ("fresh, to dense Cholesky", dense_ratio, DENSE_BAR),
+        ("the estate's lamps, to ngspice", nonlinear_ratio, NONLINEAR_BAR),
+    ] {
+        let verdict = if ratio.is_nan() {
+            "not measured"
+        } else if ratio >= bar {
+            "met"
+        } else {
+            "MISSED"
+        };
+        println!("bar: {what}: {ratio:.1} times, at least {bar} wanted: {verdict}");
+    }
+    println!(
+        "figures: fresh_ratio={fresh_ratio:.1} dense_ratio={dense_ratio:.1} nonlinear_ratio={nonlinear_ratio:.1} volt_per_s={volt:.0} load_per_s={lamp:.0} pulse_per_s={:.0} reference={reference}",
+        1.0 / pulse
+    );
+}
+
+fn tell(what: &str, seconds: f64) {
+    println!("  {what}: {:.2} µs", seconds * 1e6);
+}
+
+/// The median over rounds of the time that one call takes, in seconds.
+fn median_seconds(calls: usize, mut call: impl FnMut(usize)) -> f64 {
+    for at in 0..calls.div_ceil(4) {
+        call(at);
+    }
+    let mut rounds: Vec<f64> = (0..ROUNDS)
+        .map(|_| {
+            let begun = now();
+            for at in 0..calls {
+                call(at);
+            }
+            begun.elapsed().as_secs_f64()
+        })
+        .collect();
+    rounds.sort_by(f64::total_cmp);
+    rounds[ROUNDS / 2] / f64::from(u32::try_from(calls).expect("a few calls"))
+}
+
+#[expect(clippy::disallowed_methods, reason = "a bench is there to look at the clock")]
+fn now() -> Instant {
+    Instant::now()
+}
+
+/// A circuit to measure.
+struct Loom {
+    network: Network,
+    laws: Vec<Law>,
+    /// A straight branch whose value changes, and its two values.
+    changed: (usize, [Law; 2]),
+    /// Where leads go.
+    reached: Vec<Node>,
+}
+
+/// Numbers that look random, from a fixed seed (Steele, Lea and Flood, OOPSLA 2014: SplitMix64; from memory).
+struct Draw(u64);
+
+impl Draw {
+    fn below(&mut self, count: usize) -> usize {
+        self.0 = self.0.wrapping_add(0x9e37_79b9_7f4a_7c15);
+        let mut bits = self.0;
+        bits = (bits ^ (bits >> 30)).wrapping_mul(0xbf58_476d_1ce4_e5b9);
+        bits = (bits ^ (bits >> 27)).wrapping_mul(0x94d0_49bb_1331_11eb);
+        usize::try_from((bits ^ (bits >> 31)) % count as u64).expect("below a count")
+    }
+
+    fn between(&mut self, low: f64, high: f64) -> f64 {
+        low + (high - low) * self.below(1 << 20) as f64 / f64::from(1 << 20)
+    }
+}
+
+impl Loom {
+    /// A body loom with `nodes` nodes: a battery, a tree of wires with a few loops, loads, and leakage everywhere.
+    fn new(nodes: usize, curved: bool) -> Self {
+        let mut draw = Draw(nodes as u64);
+        let mut net = NetworkBuilder::new();
+        let all: Vec<Node> = (0..nodes).map(|_| net.node()).collect();
+        net.branch(all[0], Node::GROUND, Law::source(12.6, 5e-3));
+        let mut wires = Vec::new();
+        for at in 1..nodes {
+            // Mostly from station to station, sometimes from a splice.
+            let from = if draw.below(10) < 7 { at - 1 } else { draw.below(at) };
+            wires.push(net.resistor(all[from], all[at], draw.between(1e-3, 50e-3)));
+        }
+        for _ in 0..nodes / 20 {
+            let (from, to) = (draw.below(nodes), draw.below(nodes));
+            if from != to {
+                net.resistor(all[from], all[to], draw.between(5e-3, 30e-3));
+            }
+        }
+        for at in 0..nodes / 10 {
+            let (to, ohms) = (all[nodes - 1 - 10 * at], draw.between(2.4, 30.0));
+            if curved {
+                let lamp = Filament { rated_volts: 13.5, rated_watts: 160.0 / ohms };
+                net.branch(to, Node::GROUND, Law::Filament(lamp));
+                if at % 2 == 0 {
+                    // As coils have across them.
+                    net.branch(Node::GROUND, to, Law::Diode(Diode::dropping(0.7, 1.0, 0.045)));
+                }
+            } else {
+                net.resistor(to, Node::GROUND, ohms);
+            }
+        }
+        for &node in &all {
+            net.resistor(node, Node::GROUND, draw.between(0.5e9, 2e9));
+        }
+        let mut reached = all.clone();
+        while reached.len() > REACHED {
+            reached.remove(draw.below(reached.len()));
+        }
+        let (network, laws) = net.build().expect("there are no ideal sources");
+        let changed = (wires[nodes / 2].0, [Law::ohms(0.020), Law::ohms(0.021)]);
+        Self { network, laws, changed, reached }
+    }
+
+    fn curves(&self) -> usize {
+        self.laws.iter().filter(|law| !matches!(law, Law::Conductance(_) | Law::Linear { .. })).count()
+    }
+
+    /// The same with lamps as resistors.
+    fn straight(&self) -> Self {
+        let laws = self.laws.iter().map(|law| match law {
+            Law::Filament(filament) => {
+                Law::ohms(filament.rated_volts * filament.rated_volts / filament.rated_watts)
+            }
+            other => *other,
+        });
+        Self {
+            network: self.network.clone(),
+            laws: laws.collect(),
+            changed: self.changed,
+            reached: self.reached.clone(),
+        }
+    }
+}
+
+/// One value changed, and everything solved afresh.
+fn fresh_seconds(loom: &Loom) -> f64 {
+    let mut laws = loom.laws.clone();
+    let mut workspace = Workspace::new(&loom.network);
+    let (branch, values) = loom.changed;
+    median_seconds(2000, |at| {
+        laws[branch] = values[at % 2];
+        let point = workspace.solve(&loom.network, black_box(&laws)).expect("there is an operating point");
+        black_box(point.volts(Node(1)));
+    })
+}
+
+/// The same by a dense matrix. The conductances are put in place, factored and solved with.
+fn dense_seconds(loom: &Loom) -> f64 {
+    let size = loom.network.nodes() - 1;
+    let mut laws = loom.laws.clone();
+    let (branch, values) = loom.changed;
+    let mut matrix = nalgebra::DMatrix::<f64>::zeros(size, size);
+    let mut amps = nalgebra::DVector::<f64>::zeros(size);
+    let ends: Vec<(usize, usize)> = (0..laws.len())
+        .map(|at| {
+            let (from, to) = loom.network.ends(Branch(at));
+            (from.0, to.0)
+        })
+        .collect();
+    median_seconds(200, |at| {
+        laws[branch] = values[at % 2];
+        matrix.fill(0.0);
+        amps.fill(0.0);
+        for (law, &(from, to)) in black_box(&laws).iter().zip(&ends) {
+            let (driven, siemens) = law.current(0.0);
+            for (here, there, sign) in [(from, to, 1.0), (to, from, -1.0)] {
+                if here > 0 {
+                    matrix[(here - 1, here - 1)] += siemens;
+                    amps[here - 1] -= sign * driven;
+                    if there > 0 {
+                        matrix[(here - 1, there - 1)] -= siemens;
+                    }
+                }
+            }
+        }
+        let factor = nalgebra::Cholesky::new(matrix.clone()).expect("conductances are positive definite");
+        black_box(factor.solve(&amps));
+    })
+}
+
+/// A voltmeter on every pair of the nodes that a lead reaches: readings a second, with the operating point in hand.
+fn volt_readings(loom: &Loom) -> f64 {
+    let mut workspace = Workspace::new(&loom.network);
+    let point = workspace.solve(&loom.network, &loom.laws).expect("there is an operating point");
+    let reached = &loom.reached;
+    let pairs = reached.len() * (reached.len() - 1) / 2;
+    let seconds = median_seconds(20, |_| {
+        let ports = point.ports(&loom.network, black_box(reached));
+        let mut sum = 0.0;
+        for (at, &from) in reached.iter().enumerate() {
+            for &to in &reached[..at] {
+                let meter = Load { from, to, law: Law::ohms(10e6), lead_ohms: 0.1 };
+                sum += ports.attach(&meter).expect("a meter has a reading").volts;
+            }
+        }
+        black_box(sum);
+    });
+    pairs as f64 / seconds
+}
+
+fn test_lamp(from: Node) -> Load {
+    Load::lamp(from, Node::GROUND, Filament { rated_volts: 12.0, rated_watts: 5.0 }, 0.05)
+}
+
+/// A test lamp from every one of those nodes to ground: readings a second.
+fn load_readings(loom: &Loom) -> f64 {
+    let mut workspace = Workspace::new(&loom.network);
+    let point = workspace.solve(&loom.network, &loom.laws).expect("there is an operating point");
+    let mut nodes = loom.reached.clone();
+    nodes.push(Node::GROUND);
+    let seconds = median_seconds(20, |_| {
+        let ports = point.ports(&loom.network, black_box(&nodes));
+        for &from in &loom.reached {
+            black_box(ports.attach(&test_lamp(from)).expect("a lamp has a reading"));
+        }
+    });
+    loom.reached.len() as f64 / seconds
+}
+
+/// Readings of voltmeter and lamp on one thread and on two: the same bits.
+fn two_threads(loom: &Loom) {
+    let mut workspace = Workspace::new(&loom.network);
+    let point = workspace.solve(&loom.network, &loom.laws).expect("there is an operating point").clone();
+    let mut nodes = loom.reached.clone();
+    nodes.push(Node::GROUND);
+    let ports = point.ports(&loom.network, &nodes);
+    let part = |from: &[Node]| -> Vec<LoadPoint> {
+        let mut felt = Vec::new();
+        for _ in 0..200 {
+            felt.clear();
+            for &from in from {
+                for &to in &nodes {
+                    let meter = Load { from, to, law: Law::ohms(10e6), lead_ohms: 0.1 };
+                    felt.push(ports.attach(&meter).expect("a meter has a reading"));
+                }
+                felt.push(ports.attach(&test_lamp(from)).expect("a lamp has a reading"));
+            }
+        }
+        felt
+    };
+    let (first, second) = loom.reached.split_at(loom.reached.len() / 2);
+    let begun = now();
+    let mut alone = part(first);
+    alone.extend(part(second));
+    let one = begun.elapsed().as_secs_f64();
+    let begun = now();
+    let mut together = Vec::new();
+    std::thread::scope(|scope| {
+        let threads = [scope.spawn(|| part(first)), scope.spawn(|| part(second))];
+        for thread in threads {
+            together.extend(thread.join().expect("the thread ends well"));
+        }
+    });
+    let two = begun.elapsed().as_secs_f64();
+    let hash = |felt: &[LoadPoint]| {
+        let mut hasher = blake3::Hasher::new();
+        for point in felt {
+            hasher.update(&point.volts.to_bits().to_le_bytes());
+            hasher.update(&point.amps.to_bits().to_le_bytes());
+        }
+        hasher.finalize().to_hex()
+    };
+    assert_eq!(hash(&alone), hash(&together), "two threads have other bits than one");
+    println!("two threads: {:.2} times as fast as one, the same bits ({:.8})", one / two, hash(&alone));
+}
+
+/// The flagship scenario's vehicle.
+struct Estate {
+    scenario: Scenario,
+}
+
+impl Estate {
+    fn new() -> Self {
+        let loaded = scenario::load("tailgate-ignores-its-key").unwrap_or_else(|why| panic!("{why}"));
+        Self { scenario: loaded.scenario }
+    }
+
+    fn world(&self) -> World {
+        World::new(&self.scenario.vehicle, None, 0.0).expect("a sound vehicle has an operating point")
+    }
+
+    fn act(&self, world: &mut World, action: &Action) {
+        let outcome = step(&self.scenario.vehicle, world, action, &mut Certain);
+        black_box(outcome.expect("a sound vehicle has an operating point"));
+    }
+
+    /// Its circuit with every switch that stays where it is put switched on.
+    fn lit(&self) -> Loom {
+        let vehicle = &self.scenario.vehicle;
+        let mut world = self.world();
+        for (at, part) in vehicle.parts.iter().enumerate() {
+            if let PartKind::Switch { .. } = part.kind {
+                world.state.on[at] = true;
+            }
+        }
+        let wiring = Wiring::new(vehicle, &world.state);
+        let laws = wiring.laws(vehicle, &world.state, Mode::default());
+        let mut reached: Vec<Node> = vehicle.points().into_iter().map(|point| wiring.node(point)).collect();
+        reached.sort();
+        reached.dedup();
+        reached.retain(|node| *node != Node::GROUND);
+        let mut draw = Draw(1);
+        while reached.len() > REACHED {
+            reached.remove(draw.below(reached.len()));
+        }
+        let network = wiring.network().clone();
+        // A wire of some milliohms, in the middle.
+        let wire = laws.iter().rposition(|law| matches!(law, Law::Conductance(siemens) if *siemens > 20.0));
+        let wire = wire.expect("there are wires");
+        let (_, siemens) = laws[wire].current(0.0);
+        let changed = (wire, [laws[wire], Law::Conductance(siemens * 0.99)]);
+        Loom { network, laws, changed, reached }
+    }
+
+    /// The key's release pressed, with a voltmeter across the latch's motor.
+    fn pulse_seconds(&self) -> f64 {
+        let vehicle = &self.scenario.vehicle;
+        let mut world = self.world();
+        let latch = vehicle.latch().0;
+        let connector = vehicle.part(latch).connector;
+        let cavity = |pin| Point::Cavity(connector, probeworthy::vehicle::Half::Loom, pin);
+        self.act(&mut world, &Action::Meter(MeterSetting::Volts));
+        self.act(&mut world, &Action::Probe(Lead::Red, Some(cavity(1))));
+        self.act(&mut world, &Action::Probe(Lead::Black, Some(cavity(3))));
+        median_seconds(20, |_| {
+            let mut world = world.clone();
+            self.act(&mut world, &Action::Key(KeyButton::Release));
+        })
+    }
+}
+
+/// The version of ngspice, if there is one.
+fn ngspice_version() -> Option<String> {
+    let told = Command::new("ngspice").arg("-v").stdin(Stdio::null()).output().ok()?;
+    let text = String::from_utf8_lossy(&told.stdout).into_owned();
+    let number = text.split("ngspice-").nth(1)?;
+    Some(number.chars().take_while(char::is_ascii_digit).collect())
+}
+
+/// Seconds that ngspice takes to alter one resistor and solve again: a process that does so many times, less one that
+/// does so twice. Its answer has to agree.
+fn ngspice_seconds(loom: &Loom, times: usize) -> f64 {
+    let mut netlist = Netlist::default();
+    let mut changed = String::new();
+    for (at, law) in loom.laws.iter().enumerate() {
+        let (from, to) = loom.network.ends(Branch(at));
+        match *law {
+            // Plain parts for what is straight, as anybody would write them.
+            Law::Conductance(0.0) => {}
+            Law::Conductance(siemens) => {
+                let resistor = netlist.resistor(&name(from), &name(to), 1.0 / siemens);
+                if at == loom.changed.0 {
+                    changed = resistor;
+                }
+            }
+            Law::Linear { siemens, amps } => {
+                netlist.resistor(&name(from), &name(to), 1.0 / siemens);
+                let source = netlist.number();
+                netlist.line(&format!("i{source} {} {} dc {amps:e}", name(from), name(to)));
+            }
+            _ => netlist.law(&name(from), &name(to), law),
+        }
+    }
+    let ohms = loom.changed.1.map(|law| 1.0 / law.current(0.0).1);
+    let last = loom.reached[loom.reached.len() - 1];
+    let mut volts = f64::NAN;
+    let mut run = |times: usize| {
+        let deck = format!(
+            "* a loom\n{}.control\nset noaskquit\nrepeat {}\nalter {changed}={:e}\nop\nalter {changed}={:e}\nop\nend\nprint v({})\nquit\n.endc\n.end\n",
+            netlist.text(),
+            times / 2,
+            ohms[0],
+            ohms[1],
+            name(last)
+        );
+        let begun = now();
+        let mut child = Command::new("ngspice")
+            .args(["-b", "-n", "/dev/stdin"])
+            .stdin(Stdio::piped())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("ngspice was there a moment ago");
+        child.stdin.take().expect("it is piped").write_all(deck.as_bytes()).expect("ngspice reads");
+        let told = child.wait_with_output().expect("ngspice ends");
+        let seconds = begun.elapsed().as_secs_f64();
+        let text = String::from_utf8_lossy(&told.stdout).into_owned();
+        let answer = text.lines().find_map(|line| line.trim().strip_prefix(&format!("v({}) = ", name(last))));
+        volts = answer.and_then(|answer| answer.trim().parse().ok()).unwrap_or(f64::NAN);
+        seconds
+    };
+    let mut rounds: Vec<f64> = (0..5).map(|_| (run(times) - run(2)) / (times - 2) as f64).collect();
+    rounds.sort_by(f64::total_cmp);
+    let mut laws = loom.laws.clone();
+    laws[loom.changed.0] = loom.changed.1[1];
+    let ours = Workspace::new(&loom.network)
+        .solve(&loom.network, &laws)
+        .expect("there is an operating point")
+        .volts(last);
+    println!("  at {}: {ours:.6} V, ngspice {volts:.6} V", name(last));
+    assert!((ours - volts).abs() < 1e-3 * ours.abs().max(1.0), "ngspice has another answer");
+    rounds[rounds.len() / 2]
+}
