@@ -8,6 +8,7 @@
 
 mod battery;
 mod bend;
+mod dynamic;
 mod element;
 mod fuse;
 mod ldl;
@@ -21,6 +22,7 @@ mod unsolved;
 mod waveform;
 
 pub use battery::{battery_cold_factor, battery_open_volts};
+pub use dynamic::{Dynamic, Memory};
 pub use element::{Diode, Filament, Law, Limited, WarmFuse};
 pub use fuse::{FUSE_RATINGS_AMPS, cold_resistance_ohms, opening_seconds, warm_fuse};
 pub use network::{Branch, Network, NetworkBuilder, Node, Source};
@@ -28,6 +30,6 @@ pub use point::{Load, LoadPoint, OperatingPoint, Port};
 pub use ports::PortModel;
 pub use solve::{LoadedNetwork, Workspace, operating_point};
 pub use strand::{strand_heat, strand_melting_amps, strand_melting_seconds};
-pub use transient::{Dynamic, Transient};
+pub use transient::{Event, Instant, Transient};
 pub use unsolved::Unsolved;
 pub use waveform::Waveform;

@@ -219,6 +219,11 @@ impl Network {
         Node(self.positions.iter().position(|&at| at as usize == position).unwrap_or(0))
     }
 
+    /// A node's voltage, from those of the positions.
+    pub(super) fn node_volt(&self, rows: &[f64], node: Node) -> f64 {
+        rows[self.positions[node.0] as usize] + self.group[node.0].above_volts
+    }
+
     /// Every node's voltage, from those of the positions.
     pub(super) fn node_volts(&self, rows: &[f64], volts: &mut Vec<f64>) {
         volts.clear();

@@ -4,6 +4,7 @@
 //! Millar, Phil. Mag. 42:1150, 1951; from memory), and Newton's method with steps cut short where they overshoot finds
 //! it from anywhere. It starts cold, where a filament's curve is steepest.
 
+use super::dynamic::Warming;
 use super::element::Law;
 use super::ldl::{Eliminated, Factor};
 use super::network::{Branch, Network, Node};
@@ -115,24 +116,47 @@ impl LoadedNetwork {
 pub struct Workspace {
     factor: Factor,
     /// Conductances of the straight branches.
-    straight: Vec<f64>,
+    pub(super) straight: Vec<f64>,
+    /// There are no others, and `factor` is theirs.
+    pub(super) factored: bool,
     /// Currents that straight branches drive into each position.
-    driven: Vec<f64>,
+    pub(super) driven: Vec<f64>,
     /// Voltages of the positions from which a step sets out.
     from: Vec<f64>,
     /// Those to which it leads.
-    to: Vec<f64>,
+    pub(super) to: Vec<f64>,
     /// What rounding leaves of the greatest current that a step drives into a position.
     rounding_amps: f64,
-    steps: Vec<Step>,
+    pub(super) steps: Vec<Step>,
     leaves: Vec<f64>,
     laws: Vec<Law>,
-    point: OperatingPoint,
+    pub(super) point: OperatingPoint,
+}
+
+/// A curved law.
+#[derive(Clone, Copy, Debug)]
+pub(super) enum Curved {
+    /// That of a branch at rest.
+    Law(Law),
+    /// That of a filament which warms in a step of time.
+    Warming(Warming),
+}
+
+impl Curved {
+    /// Current in amps at `volts`, and its slope in siemens.
+    fn current(&self, volts: f64) -> (f64, f64) {
+        match self {
+            Self::Law(law) => law.current(volts),
+            Self::Warming(filament) => filament.current(volts),
+        }
+    }
 }
 
 /// A curved branch in a step.
-#[derive(Clone, Copy, Debug, Default)]
-struct Step {
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Step {
+    branch: usize,
+    pub(super) law: Curved,
     from_volts: f64,
     to_volts: f64,
     /// Current by the tangent at the end of the step, in amps.
@@ -147,6 +171,7 @@ impl Workspace {
         Self {
             factor: Factor::zero(&network.pattern),
             straight: vec![0.0; network.pattern.values()],
+            factored: false,
             driven: vec![0.0; rows],
             from: vec![0.0; rows],
             to: vec![0.0; rows],
@@ -206,43 +231,54 @@ impl Workspace {
         Ok(self.point)
     }
 
-    /// Newton's method until every curve has settled.
     fn converge(&mut self, network: &Network, laws: &[Law]) -> Result<(), Unsolved> {
         self.lay_out(network, laws)?;
+        self.search(network, None)?;
+        network.node_volts(&self.to, &mut self.point.volts);
+        self.point.complete(network, &[], &mut self.leaves)
+    }
+
+    /// Newton's method until every curve has settled: from cold, or from these voltages of the positions, which are those
+    /// of the same sources. What it finds is in `to`.
+    pub(super) fn search(&mut self, network: &Network, start: Option<&[f64]>) -> Result<(), Unsolved> {
+        if let Some(rows) = start {
+            self.from.copy_from_slice(rows);
+            for step in &mut self.steps {
+                step.from_volts = along(network, rows, step.branch) + network.above_volts[step.branch];
+            }
+        }
         let mut last_change = f64::INFINITY;
-        let curved = !self.point.curves.is_empty();
-        for step in 0..STEPS {
+        for at in 0..STEPS {
             self.step(network)?;
-            if !curved {
-                break;
+            if self.steps.is_empty() {
+                return Ok(());
             }
             let change = self.change();
             // A change that no longer halves, small as it is or as little current as it leaves over, is rounding going to
             // and fro.
             let stalled =
                 change > 0.5 * last_change && (change <= STALLED || self.left_amps() <= self.rounding_amps);
-            if step > 0 && (change <= 1.0 || stalled) {
-                break;
-            }
-            if step + 1 == STEPS {
-                return Err(Unsolved::NotConverged);
+            // From cold, the first step comes from a point that is no solution of the sources: no slope to judge it by,
+            // and no end.
+            let cold = at == 0 && start.is_none();
+            if !cold && (change <= 1.0 || stalled) {
+                return Ok(());
             }
             last_change = change;
-            // The first step comes from a point that is no solution of the sources: no slope to judge it by.
-            let share = if step == 0 { 1.0 } else { self.share_of_step(network) };
+            let share = if cold { 1.0 } else { self.share_of_step(network) };
             self.move_on(share);
         }
-        network.node_volts(&self.to, &mut self.point.volts);
-        self.point.complete(network, &[], &mut self.leaves)
+        Err(Unsolved::NotConverged)
     }
 
     /// Takes the laws in: straight ones for good, curved ones to be taken at each step.
-    fn lay_out(&mut self, network: &Network, laws: &[Law]) -> Result<(), Unsolved> {
+    pub(super) fn lay_out(&mut self, network: &Network, laws: &[Law]) -> Result<(), Unsolved> {
         if laws.len() != network.branches() {
             return Err(Unsolved::BadCount(laws.len()));
         }
         self.straight.fill(0.0);
         self.driven.fill(0.0);
+        self.factored = false;
         self.point.curves.clear();
         self.point.tangents.clear();
         self.steps.clear();
@@ -254,9 +290,9 @@ impl Workspace {
                     if !law.is_sound() {
                         return Err(Unsolved::BadValue(Branch(branch)));
                     }
-                    self.point.curves.push(Curve { branch, law });
                     self.point.tangents.push(Tangent::default());
-                    self.steps.push(Step::default());
+                    self.point.curves.push(Curve { branch, law });
+                    self.add_curve(branch, Curved::Law(law));
                     continue;
                 }
             };
@@ -270,34 +306,44 @@ impl Workspace {
         Ok(())
     }
 
+    pub(super) fn add_curve(&mut self, branch: usize, law: Curved) {
+        self.steps.push(Step { branch, law, from_volts: 0.0, to_volts: 0.0, to_amps: 0.0 });
+    }
+
     /// One step of Newton's method: every curve replaced by its tangent where it is.
     fn step(&mut self, network: &Network) -> Result<(), Unsolved> {
-        self.factor.values.copy_from_slice(&self.straight);
+        if !self.factored {
+            self.factor.values.copy_from_slice(&self.straight);
+        }
         self.to.copy_from_slice(&self.driven);
-        for (curve, step) in self.point.curves.iter().zip(&self.steps) {
-            let (amps, siemens) = curve.law.current(step.from_volts);
+        for step in &self.steps {
+            let (amps, siemens) = step.law.current(step.from_volts);
             let amps = amps - siemens * step.from_volts;
-            self.point.tangents[curve.branch] = Tangent { siemens, amps };
-            self.factor.values[network.stamps[curve.branch] as usize] += siemens;
-            drive(network, &mut self.to, curve.branch, siemens, amps);
+            self.point.tangents[step.branch] = Tangent { siemens, amps };
+            self.factor.values[network.stamps[step.branch] as usize] += siemens;
+            drive(network, &mut self.to, step.branch, siemens, amps);
         }
         if !self.steps.is_empty() {
             let greatest = self.to.iter().fold(0.0, |most: f64, amps| most.max(amps.abs()));
             self.rounding_amps = ROUNDING * greatest;
         }
-        match self.factor.eliminate(&network.pattern) {
-            Eliminated::Sound => {}
-            Eliminated::Floating(position) => return Err(Unsolved::Floating(network.node_at(position))),
-            Eliminated::Overflow => return Err(Unsolved::Overflow),
+        if !self.factored {
+            match self.factor.eliminate(&network.pattern) {
+                Eliminated::Sound => self.factored = self.steps.is_empty(),
+                Eliminated::Floating(position) => {
+                    return Err(Unsolved::Floating(network.node_at(position)));
+                }
+                Eliminated::Overflow => return Err(Unsolved::Overflow),
+            }
         }
         // What is driven into the reference leads nowhere.
         let reference = network.pattern.rows();
         self.to[reference] = 0.0;
         self.factor.solve(&network.pattern, &mut self.to);
         self.to[reference] = 0.0;
-        for (curve, step) in self.point.curves.iter().zip(&mut self.steps) {
-            step.to_volts = along(network, &self.to, curve.branch) + network.above_volts[curve.branch];
-            let tangent = self.point.tangents[curve.branch];
+        for step in &mut self.steps {
+            step.to_volts = along(network, &self.to, step.branch) + network.above_volts[step.branch];
+            let tangent = self.point.tangents[step.branch];
             step.to_amps = tangent.siemens * step.to_volts + tangent.amps;
             if !step.to_volts.is_finite() || !step.to_amps.is_finite() {
                 return Err(Unsolved::Overflow);
@@ -318,9 +364,9 @@ impl Workspace {
 
     /// The greatest difference between a curve and its tangent at the end of the step, in amps.
     fn left_amps(&self) -> f64 {
-        let curves = self.point.curves.iter().zip(&self.steps);
-        curves
-            .map(|(curve, step)| (curve.law.current(step.to_volts).0 - step.to_amps).abs())
+        self.steps
+            .iter()
+            .map(|step| (step.law.current(step.to_volts).0 - step.to_amps).abs())
             .fold(0.0, f64::max)
     }
 
@@ -329,11 +375,11 @@ impl Workspace {
         // By Tellegen's theorem the solved currents and the step are orthogonal, so that only differences to the
         // solved currents count: the straight elements' fall off linearly, the curved ones' are evaluated.
         let curved = |share: f64| -> f64 {
-            let curves = self.point.curves.iter().zip(&self.steps);
-            curves
-                .map(|(curve, step)| {
+            self.steps
+                .iter()
+                .map(|step| {
                     let moved = step.to_volts - step.from_volts;
-                    (curve.law.current(step.from_volts + share * moved).0 - step.to_amps) * moved
+                    (step.law.current(step.from_volts + share * moved).0 - step.to_amps) * moved
                 })
                 .sum()
         };
@@ -341,14 +387,18 @@ impl Workspace {
         if at_end <= 0.0 {
             return 1.0;
         }
-        let mut straight = 0.0;
-        let mut curves = self.point.curves.iter().map(|curve| curve.branch).peekable();
-        for (branch, tangent) in self.point.tangents.iter().enumerate() {
-            if curves.next_if_eq(&branch).is_none() {
+        let tangents = self.point.tangents.iter().enumerate();
+        let all: f64 = tangents
+            .map(|(branch, tangent)| {
                 let moved = along(network, &self.to, branch) - along(network, &self.from, branch);
-                straight += tangent.siemens * moved * moved;
-            }
-        }
+                tangent.siemens * moved * moved
+            })
+            .sum();
+        let curves = self.steps.iter().map(|step| {
+            let moved = step.to_volts - step.from_volts;
+            self.point.tangents[step.branch].siemens * moved * moved
+        });
+        let straight = (all - curves.sum::<f64>()).max(0.0);
         let slope = |share: f64| straight * (share - 1.0) + curved(share);
         let limit = OVERSHOT * slope(0.0).abs();
         if at_end <= limit {
@@ -388,7 +438,7 @@ impl Workspace {
 }
 
 /// Voltage along a branch, from those of the positions, without what ideal sources add.
-fn along(network: &Network, rows: &[f64], branch: usize) -> f64 {
+pub(super) fn along(network: &Network, rows: &[f64], branch: usize) -> f64 {
     let [from, to] = network.ends[branch];
     rows[from as usize] - rows[to as usize]
 }
