@@ -56,7 +56,9 @@ impl Clamp {
             ClampPlace::BatteryPlus => (0..vehicle.conductors.len())
                 .map(ConductorId::at)
                 .filter_map(|id| match vehicle.conductor(id) {
-                    conductor if conductor.from == End::BatteryPlus => Some((wiring.piece_branch(id, 0), 1.0)),
+                    conductor if conductor.from == End::BatteryPlus => {
+                        Some((wiring.piece_branch(id, 0), 1.0))
+                    }
                     conductor if conductor.to == End::BatteryPlus => {
                         Some((wiring.piece_branch(id, last(id)), -1.0))
                     }

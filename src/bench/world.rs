@@ -10,8 +10,8 @@ use super::sampling::{Felt, Tape};
 use crate::circuit::{Branch, LoadPoint, OperatingPoint, Unsolved};
 use crate::fault::PlacedFault;
 use crate::vehicle::{
-    Deviation, LidPosition, PartId, PartKind, Phase, PhysicalState, Point, Pressed, Response, Scene,
-    Screen, Vehicle, When, Wiring, away_inputs, held_outputs, lights, still, watch,
+    Deviation, LidPosition, PartId, PartKind, Phase, PhysicalState, Point, Pressed, Response, Scene, Screen,
+    Vehicle, When, Wiring, away_inputs, held_outputs, lights, still, watch,
 };
 
 /// Current through the motor below which it makes no sound, in amps.
@@ -239,7 +239,8 @@ impl World {
             now.works && module.inputs.iter().zip(&now.low).any(|(input, low)| input.lid_sign && *low)
         });
         watch(vehicle, &self.wiring, &mut self.state, &point);
-        let clamped_amps = self.clamped(vehicle).iter().map(|(branch, sign)| sign * point.amps(*branch)).sum();
+        let clamped_amps =
+            self.clamped(vehicle).iter().map(|(branch, sign)| sign * point.amps(*branch)).sum();
         let felt = self.felt(point.loads(), clamped_amps);
         let reading = felt.meter.map(|felt| self.reading(felt));
         let clamp = self.kit.clamp.zip(felt.clamp).map(|(clamp, amps)| ClampReading {

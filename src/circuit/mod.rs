@@ -9,6 +9,7 @@
 mod battery;
 mod bend;
 mod dynamic;
+mod electrical;
 mod element;
 mod fuse;
 mod ldl;
@@ -23,6 +24,7 @@ mod waveform;
 
 pub use battery::{battery_cold_factor, battery_open_volts};
 pub use dynamic::{Dynamic, Memory};
+pub use electrical::{Electrical, Snapshot};
 pub use element::{Diode, Filament, Law, Limited, WarmFuse};
 pub use fuse::{FUSE_RATINGS_AMPS, cold_resistance_ohms, opening_seconds, warm_fuse};
 pub use network::{Branch, Network, NetworkBuilder, Node, Source};

@@ -8,7 +8,7 @@ use super::point::Point;
 use super::run::{Drive, Phase, ToolFuses, held_outputs, is_away, live, module_works, pin_volts, run};
 use super::state::{FuseBody, PhysicalState};
 use super::wiring::{Pace, Wiring, button_works};
-use crate::circuit::{Branch, Load, OperatingPoint, Unsolved, operating_point};
+use crate::circuit::{Branch, Electrical, Load, OperatingPoint, Unsolved, operating_point};
 
 /// What is pressed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -215,7 +215,7 @@ fn key_is_heard(
     vehicle: &Vehicle,
     wiring: &Wiring,
     state: &PhysicalState,
-    now: &OperatingPoint,
+    now: &impl Electrical,
     module: PartId,
     button: KeyButton,
 ) -> bool {
@@ -303,7 +303,7 @@ fn load_is_open(
     vehicle: &Vehicle,
     wiring: &Wiring,
     state: &PhysicalState,
-    now: &OperatingPoint,
+    now: &impl Electrical,
     part: PartId,
     module: &Module,
     output: usize,

@@ -9,8 +9,9 @@ use super::state::{FuseBody, LidPosition, PartState, PhysicalState};
 use super::timers::{Due, Timers};
 use super::wiring::{Pace, Wiring, coil_ohms, winding_ohms};
 use crate::circuit::{
-    Branch, Dynamic, Filament, Law, Load, LoadPoint, OperatingPoint, Transient, Unsolved, opening_seconds,
-    operating_point, strand_heat, strand_melting_seconds, warm_fuse,
+    Branch, Dynamic, Electrical, Filament, Instant, Law, Load, LoadPoint, Memory, Network, Node,
+    OperatingPoint, Snapshot, Transient, Unsolved, opening_seconds, operating_point, strand_heat,
+    strand_melting_seconds, warm_fuse,
 };
 
 /// What drives the circuit while time passes.
@@ -80,7 +81,7 @@ pub struct Phase {
     /// How long it lasted, in seconds.
     pub seconds: f64,
     /// Voltages and currents at its end.
-    pub point: OperatingPoint,
+    pub point: Snapshot,
     /// What motors, solenoids and latches did.
     pub motors: Vec<Turning>,
     /// Outputs that modules had on.
@@ -146,9 +147,18 @@ pub(super) fn run(
     for fuse in tool_fuses.iter_mut().flatten() {
         fuse.heat = 0.0;
     }
+    let loaded;
+    let network = if loads.is_empty() {
+        wiring.network()
+    } else {
+        let ends: Vec<(Node, Node)> = loads.iter().map(|load| (load.from, load.to)).collect();
+        loaded = wiring.network().with_loads(&ends);
+        loaded.network()
+    };
     let mut course = Course {
         vehicle,
         wiring,
+        network,
         state,
         loads,
         tool_fuses,
@@ -169,6 +179,8 @@ struct Course<'a> {
     wiring: &'a Wiring,
     state: &'a mut PhysicalState,
     loads: &'a [Load],
+    /// The circuit with the loads as its last branches.
+    network: &'a Network,
     tool_fuses: &'a mut ToolFuses,
     pulse: Option<(PartId, usize)>,
     watched: &'a [(Branch, f64)],
@@ -310,14 +322,14 @@ impl Course<'_> {
                 sooner(ends, self.end_of_travel());
             }
         }
-        let rates = self.heating(&point);
+        let rates = self.heating(&point, self.loads);
         for &(what, heat, per_second) in &rates {
             sooner((1.0 - heat) / per_second, what);
         }
         for (at, seconds) in self.strands(&point) {
             sooner(seconds, Event::StrandsMelted(at));
         }
-        let sample = self.sample(&point, 0.0);
+        let sample = self.sample(&point);
         self.turn(seconds);
         self.heat(&rates, seconds);
         self.warm(&point, seconds);
@@ -326,6 +338,8 @@ impl Course<'_> {
         let event = event.or_else(|| self.due());
         let motors = self.motors(&point, &self.turning_seconds(seconds));
         let samples = vec![sample.clone(), Sample { at_seconds: seconds, ..sample }];
+        let own = self.wiring.network();
+        let point = Snapshot::of(&point, own.nodes(), own.branches(), self.loads);
         self.phases.push(Phase { seconds, point, motors, on, samples, event });
         self.happen(event);
         seconds
@@ -333,70 +347,64 @@ impl Course<'_> {
 
     /// A phase in which things move, until something switches or all has come to rest. Gives its seconds.
     fn moving_phase(&mut self, on: Vec<(PartId, usize)>, left: f64) -> Result<f64, Unsolved> {
-        let laws = self.wiring.laws(self.vehicle, self.state, &on, Pace::Instant);
         let live = live(self.loads, self.tool_fuses);
+        let mut laws = self.wiring.laws(self.vehicle, self.state, &on, Pace::Instant);
+        for load in &live {
+            laws.extend([Law::ohms(load.lead_ohms), load.law]);
+        }
         let (parts, dynamics) = self.dynamics();
-        let mut transient = Transient::new(self.wiring.network(), &laws, &live, dynamics)?;
-        let mut samples = vec![self.sample(&transient.point(), 0.0)];
+        let network = self.network;
+        let mut transient = Transient::new(network, &laws, &dynamics)?;
+        for (part, (branch, ..)) in parts.iter().zip(&dynamics) {
+            if self.vehicle.part(*part).kind.motor().is_some() {
+                transient.set_held(*branch, self.is_held(*part))?;
+            }
+        }
+        let mut samples = Vec::new();
         let mut turned_seconds = vec![0.0; self.vehicle.parts.len()];
         let mut stretch = FIRST_STRETCH_SECONDS;
         let mut spent = 0.0;
         let mut event = None;
         while event.is_none() && left - spent > INSTANT_SECONDS {
-            let point = transient.point();
-            self.arm(&point, &on);
-            let rates = self.heating(&point);
+            let rates = self.heating(&transient.now(), &live);
+            self.arm(&transient.now(), &on);
             let mut most = stretch.min(left - spent).min(self.timers.first_seconds());
             for &(_, heat, per_second) in &rates {
                 // Never less than what a step can resolve: a current that grows brings its fuse nearer meanwhile.
                 most = most.min(((1.0 - heat) / per_second).max(LEAST_STRETCH_SECONDS));
             }
             let before = self.state.parts.clone();
-            let ends: Vec<(usize, f64)> = parts
-                .iter()
-                .enumerate()
-                .filter_map(|(at, &part)| {
-                    let motor = self.vehicle.part(part).kind.motor()?;
-                    let free = motor.travel_volt_seconds.is_finite() && !self.at_end[part.index()];
-                    free.then(|| (at, motor.travel_volt_seconds - self.turned[part.index()]))
-                })
-                .collect();
-            let way: Vec<f64> = ends.iter().map(|&(at, _)| transient.turned_volt_seconds(at).abs()).collect();
-            let reached = |at: usize| {
-                let (dynamic, left) = ends[at];
-                let gone = way[at];
-                move |now: &Transient| left - (now.turned_volt_seconds(dynamic).abs() - gone)
-            };
-            let ends_events: Vec<_> = (0..ends.len()).map(reached).collect();
-            let events: Vec<&dyn Fn(&Transient) -> f64> =
-                ends_events.iter().map(|event| event as &dyn Fn(&Transient) -> f64).collect();
-            let start = transient.seconds();
-            let mut steps: Vec<(f64, OperatingPoint, Vec<f64>)> = Vec::new();
-            let hit = transient.advance(most, &events, &mut |now: &Transient| {
-                let ohms = (0..parts.len()).map(|at| now.ohms(at)).collect();
-                steps.push((now.seconds() - start, now.point(), ohms));
+            let way: Vec<f64> = dynamics.iter().map(|(branch, ..)| turned(&transient, *branch)).collect();
+            let ends = self.ends_of_travel(&parts, &dynamics, &way);
+            let events: Vec<&dyn Fn(&Instant) -> f64> =
+                ends.iter().map(|end| end as &dyn Fn(&Instant) -> f64).collect();
+            let start = transient.now().seconds;
+            let wiring = self.wiring;
+            let (watched, vehicle) = (self.watched, self.vehicle);
+            let hit = transient.advance_seen(most, &events, &mut |now| {
+                samples.push(Sample {
+                    at_seconds: spent + (now.seconds - start),
+                    loads: now.loads(wiring.network().branches(), &live),
+                    lights: moving_lights(vehicle, wiring, now),
+                    watched_amps: sum_of(watched, now),
+                });
             })?;
             // Steps sum to what was asked for but for rounding.
-            let seconds = if hit.is_some() { transient.seconds() - start } else { most };
-            for (at_seconds, point, ohms) in &steps {
-                self.warm_filaments(&parts, ohms);
-                samples.push(self.sample(point, spent + at_seconds));
-            }
-            for (at, &part) in parts.iter().enumerate() {
+            let seconds = if hit.is_some() { transient.now().seconds - start } else { most };
+            for (at, (&part, (branch, ..))) in parts.iter().zip(&dynamics).enumerate() {
+                let Some(memory) = transient.now().memory(*branch) else { continue };
                 let now = &mut self.state.parts[part.index()];
-                now.amps = transient.amps(at);
-                now.speed_volts = transient.speed_volts(at);
-                let gone = transient.turned_volt_seconds(at).abs();
-                let was = ends.iter().position(|(dynamic, _)| *dynamic == at).map_or(gone, |end| way[end]);
-                self.turned[part.index()] += gone - was;
-                if gone != was {
+                (now.amps, now.speed_volts) = (memory.amps, memory.speed_volts);
+                now.filament_ohms = memory.ohms;
+                let gone = memory.turned_volt_seconds.abs() - way[at];
+                self.turned[part.index()] += gone;
+                if gone != 0.0 {
                     turned_seconds[part.index()] += seconds;
                 }
             }
-            let point = transient.point();
             self.heat(&rates, seconds);
-            self.warm(&point, seconds);
-            self.drain(&point, seconds);
+            self.warm(&transient.now(), seconds);
+            self.drain(&transient.now(), seconds);
             self.timers.elapse(seconds);
             spent += seconds;
             event = hit.map(|_| self.end_of_travel()).or_else(|| self.blown(&rates)).or_else(|| self.due());
@@ -408,11 +416,35 @@ impl Course<'_> {
             }
             stretch = (2.0 * stretch).min(LONGEST_STRETCH_SECONDS);
         }
-        let point = transient.point();
+        let own = self.wiring.network();
+        let point = Snapshot::of(&transient.now(), own.nodes(), own.branches(), &live);
         let motors = self.motors(&point, &turned_seconds);
         self.phases.push(Phase { seconds: spent, point, motors, on, samples, event });
         self.happen(event);
         Ok(spent)
+    }
+
+    /// For each drive with an end of its travel before it: how far it still has to go, in volt-seconds.
+    fn ends_of_travel(
+        &self,
+        parts: &[PartId],
+        dynamics: &[(Branch, Dynamic, Memory)],
+        way: &[f64],
+    ) -> Vec<impl Fn(&Instant) -> f64 + use<>> {
+        parts
+            .iter()
+            .zip(dynamics)
+            .zip(way)
+            .filter_map(|((&part, &(branch, ..)), &way)| {
+                let motor = self.vehicle.part(part).kind.motor()?;
+                let left = motor.travel_volt_seconds - self.turned[part.index()];
+                let free = left.is_finite() && !self.at_end[part.index()];
+                free.then_some(move |now: &Instant| {
+                    let turned = now.memory(branch).map_or(0.0, |memory| memory.turned_volt_seconds.abs());
+                    left - (turned - way)
+                })
+            })
+            .collect()
     }
 
     /// Whether what moves has hardly moved since `before`.
@@ -426,52 +458,47 @@ impl Course<'_> {
     }
 
     /// What has a memory of its own, and how it stands.
-    fn dynamics(&self) -> (Vec<PartId>, Vec<(Branch, Dynamic)>) {
+    fn dynamics(&self) -> (Vec<PartId>, Vec<(Branch, Dynamic, Memory)>) {
         let mut parts = Vec::new();
         let mut dynamics = Vec::new();
-        let mut add = |part: PartId, branch: Branch, dynamic: Dynamic| {
-            parts.push(part);
-            dynamics.push((branch, dynamic));
-        };
         for (id, part) in self.vehicle.parts() {
             let now = self.state.part(id);
+            let mut add = |branch: Branch, dynamic: Dynamic| {
+                let memory = Memory {
+                    amps: now.amps,
+                    speed_volts: now.speed_volts,
+                    turned_volt_seconds: 0.0,
+                    ohms: now.filament_ohms,
+                };
+                parts.push(id);
+                dynamics.push((branch, dynamic, memory));
+            };
             match &part.kind {
                 PartKind::Lamp { filament, .. } if !self.state.has(|d| *d == Deviation::LampOpen(id)) => {
                     let seconds = FILAMENT_SECONDS
                         * libm::pow(filament.rated_watts / FILAMENT_WATTS, FILAMENT_EXPONENT);
-                    let ohms = now.filament_ohms.max(filament.cold_ohms());
-                    add(
-                        id,
-                        self.wiring.lamp_branch(id),
-                        Dynamic::Bulb { filament: *filament, seconds, ohms },
-                    );
+                    add(self.wiring.lamp_branch(id), Dynamic::Bulb { filament: *filament, seconds });
                 }
                 PartKind::Relay(relay) => {
                     let ohms = coil_ohms(self.state, id, relay);
                     if ohms.is_finite() {
-                        let coil = Dynamic::Coil { ohms, henries: relay.coil_henries, amps: now.amps };
-                        add(id, self.wiring.winding_branch(id), coil);
+                        let coil = Dynamic::Coil { ohms, henries: relay.coil_henries };
+                        add(self.wiring.winding_branch(id), coil);
                     }
                 }
-                _ => {
-                    let Some(motor) = part.kind.motor() else { continue };
+                kind => {
+                    let Some(motor) = kind.motor() else { continue };
                     let ohms = winding_ohms(self.state, id, motor);
                     if ohms.is_finite() {
-                        add(
-                            id,
-                            self.wiring.winding_branch(id),
-                            Dynamic::Motor {
-                                ohms,
-                                henries: motor.winding_henries,
-                                inertia_farads: motor.inertia_farads(),
-                                breakaway_amps: self.breakaway_amps(id, motor),
-                                idle_amps: motor.idle_amps,
-                                slope_siemens: motor.slope_siemens,
-                                held: self.is_held(id),
-                                amps: now.amps,
-                                speed_volts: now.speed_volts,
-                            },
-                        );
+                        let motor = Dynamic::Motor {
+                            ohms,
+                            henries: motor.winding_henries,
+                            inertia_farads: motor.inertia_farads(),
+                            breakaway_amps: self.breakaway_amps(id, motor),
+                            idle_amps: motor.idle_amps,
+                            slope_siemens: motor.slope_siemens,
+                        };
+                        add(self.wiring.winding_branch(id), motor);
                     }
                 }
             }
@@ -479,16 +506,8 @@ impl Course<'_> {
         (parts, dynamics)
     }
 
-    fn warm_filaments(&mut self, parts: &[PartId], ohms: &[f64]) {
-        for (&part, &ohms) in parts.iter().zip(ohms) {
-            if matches!(self.vehicle.part(part).kind, PartKind::Lamp { .. }) {
-                self.state.parts[part.index()].filament_ohms = ohms;
-            }
-        }
-    }
-
     /// Starts and stops the delays whose causes have come or gone.
-    fn arm(&mut self, point: &OperatingPoint, on: &[(PartId, usize)]) {
+    fn arm(&mut self, point: &impl Electrical, on: &[(PartId, usize)]) {
         for (id, part) in self.vehicle.parts() {
             let now = self.state.part(id);
             match &part.kind {
@@ -617,7 +636,7 @@ impl Course<'_> {
     }
 
     /// Fuses under way to opening: what happens, how far, and how fast.
-    fn heating(&self, point: &OperatingPoint) -> Vec<(Event, f64, f64)> {
+    fn heating(&self, point: &impl Electrical, loads: &[Load]) -> Vec<(Event, f64, f64)> {
         let mut rates = Vec::new();
         let mut add = |event: Event, fuse: &FuseBody, amps: f64| {
             let holds = opening_seconds(f64::from(fuse.rating_amps), amps);
@@ -631,9 +650,12 @@ impl Course<'_> {
                 add(Event::FuseBlown(id), fuse, point.amps(self.wiring.fuse_branch(id)));
             }
         }
-        for (at, fuse) in self.tool_fuses.iter().enumerate() {
-            if let Some(fuse) = fuse {
-                add(Event::ToolFuseBlown(at), fuse, point.loads()[at].amps);
+        if self.tool_fuses.iter().any(Option::is_some) {
+            let felt = point.loads(self.wiring.network().branches(), loads);
+            for (at, (fuse, felt)) in self.tool_fuses.iter().zip(felt).enumerate() {
+                if let Some(fuse) = fuse {
+                    add(Event::ToolFuseBlown(at), fuse, felt.amps);
+                }
             }
         }
         rates
@@ -662,7 +684,7 @@ impl Course<'_> {
     }
 
     /// Conductors' last strands, and how long they still carry what they carry, in seconds.
-    fn strands(&self, point: &OperatingPoint) -> Vec<(usize, f64)> {
+    fn strands(&self, point: &impl Electrical) -> Vec<(usize, f64)> {
         self.state
             .deviations
             .iter()
@@ -681,7 +703,7 @@ impl Course<'_> {
     }
 
     /// Fuses take the heat of their current, and strands.
-    fn warm(&mut self, point: &OperatingPoint, seconds: f64) {
+    fn warm(&mut self, point: &impl Electrical, seconds: f64) {
         let share = -libm::expm1(-seconds / FUSE_WARMS_SECONDS);
         for at in 0..self.state.fuses.len() {
             let amps = point.amps(self.wiring.fuse_branch(FuseId::at(at)));
@@ -703,7 +725,7 @@ impl Course<'_> {
     }
 
     /// What the battery gives or takes.
-    fn drain(&mut self, point: &OperatingPoint, seconds: f64) {
+    fn drain(&mut self, point: &impl Electrical, seconds: f64) {
         let amps = point.amps(self.wiring.battery_branch());
         let charge = self.state.charge + amps * seconds / 3600.0 / self.vehicle.battery.amp_hours;
         self.state.charge = charge.clamp(0.0, 1.0);
@@ -722,7 +744,7 @@ impl Course<'_> {
         self.state.parts.iter().map(turns).collect()
     }
 
-    fn motors(&self, point: &OperatingPoint, turned_seconds: &[f64]) -> Vec<Turning> {
+    fn motors(&self, point: &impl Electrical, turned_seconds: &[f64]) -> Vec<Turning> {
         self.vehicle
             .parts()
             .filter(|(_, part)| part.kind.motor().is_some())
@@ -734,18 +756,28 @@ impl Course<'_> {
             .collect()
     }
 
-    fn sample(&self, point: &OperatingPoint, at_seconds: f64) -> Sample {
+    fn sample(&self, point: &OperatingPoint) -> Sample {
         Sample {
-            at_seconds,
+            at_seconds: 0.0,
             loads: point.loads().to_vec(),
             lights: lights(self.vehicle, self.wiring, self.state, point),
-            watched_amps: self.watched.iter().map(|(branch, sign)| sign * point.amps(*branch)).sum(),
+            watched_amps: sum_of(self.watched, point),
         }
     }
 }
 
+/// What watched branches carry together.
+fn sum_of(watched: &[(Branch, f64)], point: &impl Electrical) -> f64 {
+    watched.iter().map(|(branch, sign)| sign * point.amps(*branch)).sum()
+}
+
+/// The way that a motor has gone in a transient, in volt-seconds.
+fn turned(transient: &Transient<'_>, branch: Branch) -> f64 {
+    transient.now().memory(branch).map_or(0.0, |memory| memory.turned_volt_seconds.abs())
+}
+
 /// Volts from a branch's first node to its second.
-fn across(wiring: &Wiring, point: &OperatingPoint, branch: Branch) -> f64 {
+fn across(wiring: &Wiring, point: &impl Electrical, branch: Branch) -> f64 {
     let (from, to) = wiring.network().ends(branch);
     point.volts(from) - point.volts(to)
 }
@@ -758,24 +790,34 @@ fn filament_ohms(wiring: &Wiring, point: &OperatingPoint, id: PartId, filament: 
 /// The light of every lamp, in the order of [`Vehicle::lamps`], as a fraction of its light at the battery's full voltage:
 /// a filament's by the heat that it has, a lamp of diodes' by its current.
 #[must_use]
-pub fn lights(vehicle: &Vehicle, wiring: &Wiring, state: &PhysicalState, point: &OperatingPoint) -> Vec<f64> {
+pub fn lights(
+    vehicle: &Vehicle,
+    wiring: &Wiring,
+    state: &PhysicalState,
+    point: &impl Electrical,
+) -> Vec<f64> {
+    let ohms = |id: PartId| {
+        if state.has(|d| *d == Deviation::LampOpen(id)) { 0.0 } else { state.part(id).filament_ohms }
+    };
+    vehicle.lamps().map(|id| light(vehicle, wiring, point, id, ohms(id))).collect()
+}
+
+/// The same at an instant in which filaments warm and cool.
+fn moving_lights(vehicle: &Vehicle, wiring: &Wiring, now: &Instant<'_>) -> Vec<f64> {
+    let ohms = |id: PartId| now.memory(wiring.lamp_branch(id)).map_or(0.0, |memory| memory.ohms);
+    vehicle.lamps().map(|id| light(vehicle, wiring, now, id, ohms(id))).collect()
+}
+
+fn light(vehicle: &Vehicle, wiring: &Wiring, point: &impl Electrical, id: PartId, filament_ohms: f64) -> f64 {
     let full = vehicle.battery.open_volts;
-    vehicle
-        .lamps()
-        .map(|id| match &vehicle.part(id).kind {
-            PartKind::Lamp { filament, .. } => {
-                if state.has(|d| *d == Deviation::LampOpen(id)) {
-                    return 0.0;
-                }
-                filament.light_of_ohms(state.part(id).filament_ohms) / filament.light(full)
-            }
-            PartKind::Led(led) => {
-                let amps = point.amps(wiring.lamp_branch(id));
-                led.light(amps) / ((full - led.drop_volts) / (led.rated_volts - led.drop_volts))
-            }
-            _ => 0.0,
-        })
-        .collect()
+    match &vehicle.part(id).kind {
+        PartKind::Lamp { filament, .. } => filament.light_of_ohms(filament_ohms) / filament.light(full),
+        PartKind::Led(led) => {
+            let amps = point.amps(wiring.lamp_branch(id));
+            led.light(amps) / ((full - led.drop_volts) / (led.rated_volts - led.drop_volts))
+        }
+        _ => 0.0,
+    }
 }
 
 /// Outputs that rules keep on because of how a module takes its inputs.
@@ -810,7 +852,7 @@ pub(super) fn reads_low(
     vehicle: &Vehicle,
     wiring: &Wiring,
     state: &PhysicalState,
-    point: &OperatingPoint,
+    point: &impl Electrical,
     part: PartId,
     input: usize,
 ) -> bool {
@@ -845,7 +887,12 @@ pub(crate) fn release(vehicle: &Vehicle, state: &mut PhysicalState) {
 }
 
 /// Whether a module has the supply that it needs.
-pub(crate) fn module_works(vehicle: &Vehicle, wiring: &Wiring, point: &OperatingPoint, part: PartId) -> bool {
+pub(crate) fn module_works(
+    vehicle: &Vehicle,
+    wiring: &Wiring,
+    point: &impl Electrical,
+    part: PartId,
+) -> bool {
     let PartKind::Module(module) = &vehicle.part(part).kind else { return false };
     pin_volts(vehicle, wiring, point, part, module.supply) > module.works_above_volts
 }
@@ -854,7 +901,7 @@ pub(crate) fn module_works(vehicle: &Vehicle, wiring: &Wiring, point: &Operating
 pub(crate) fn pin_volts(
     vehicle: &Vehicle,
     wiring: &Wiring,
-    point: &OperatingPoint,
+    point: &impl Electrical,
     part: PartId,
     pin: u8,
 ) -> f64 {
