@@ -16,7 +16,7 @@ use super::unsolved::Unsolved;
 /// γ.
 const GAMMA: f64 = 1.0 - std::f64::consts::FRAC_1_SQRT_2;
 /// The error of the solution of first order that is allowed in a step, as a share of each number.
-const TOLERANCE: f64 = 2e-4;
+const TOLERANCE: f64 = 5e-3;
 /// Amps or volts below which a number counts as nothing: its error is held against this at least.
 const NOTHING: f64 = 1e-3;
 /// Steps are powers of two of a second, so that factors are used again; the first after anything has switched, and the

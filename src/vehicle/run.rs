@@ -9,7 +9,7 @@ use super::state::{FuseBody, LidPosition, PartState, PhysicalState};
 use super::timers::{Due, Timers};
 use super::wiring::{Pace, Wiring, coil_ohms, winding_ohms};
 use crate::circuit::{
-    Branch, Dynamic, Electrical, Filament, Instant, Law, Load, LoadPoint, Memory, Network, Node,
+    Branch, Diode, Dynamic, Electrical, Filament, Instant, Law, Load, LoadPoint, Memory, Network, Node,
     OperatingPoint, Snapshot, Transient, Unsolved, opening_seconds, operating_point, strand_heat,
     strand_melting_seconds, warm_fuse,
 };
@@ -117,6 +117,14 @@ const LEAST_STRETCH_SECONDS: f64 = 1e-4;
 /// What moves is quiet when it changes by no more than this share in a stretch at least this long.
 const QUIET: f64 = 1e-3;
 const QUIET_AFTER_SECONDS: f64 = 0.016;
+/// Resistance against cold resistance above which a filament counts as warm.
+const WARM: f64 = 1.001;
+/// An arc between opening contacts, or an electronic output's own clamp: what it drops at this current, how that grows, and
+/// how long it lasts at most (common practice, no source: some tens of volts, well under a millisecond).
+const ARC_VOLTS: f64 = 40.0;
+const ARC_AMPS: f64 = 10.0;
+const ARC_SLOPE_VOLTS: f64 = 1.0;
+const ARC_SECONDS: f64 = 0.8e-3;
 /// How often contacts part and meet again before they stay together.
 const BOUNCES: u8 = 4;
 /// A driver counts as limiting above this share of its limit.
@@ -165,6 +173,7 @@ pub(super) fn run(
         pulse: drive.pulse,
         watched: drive.watched,
         timers: Timers::default(),
+        arcs: Vec::new(),
         turned: vec![0.0; vehicle.parts.len()],
         at_end: vec![false; vehicle.parts.len()],
         phases: Vec::new(),
@@ -185,6 +194,8 @@ struct Course<'a> {
     pulse: Option<(PartId, usize)>,
     watched: &'a [(Branch, f64)],
     timers: Timers,
+    /// Contacts that have just opened, and how long the arc between them still takes up the energy of what they fed.
+    arcs: Vec<(Branch, f64)>,
     /// By part: the way its motor has gone, in volt-seconds.
     turned: Vec<f64>,
     /// By part: its drive stands at its end stop.
@@ -198,8 +209,9 @@ impl Course<'_> {
         while left > INSTANT_SECONDS && self.phases.len() < MOST_PHASES {
             let on = self.on();
             self.reset_outputs(&on);
+            self.draw_arcs(&on);
             let point = self.rest(&on)?;
-            left -= if self.is_resting(&point) {
+            left -= if self.arcs.is_empty() && self.is_resting(&point) {
                 self.settle_at(&point);
                 self.rest_phase(point, on, left)
             } else {
@@ -223,6 +235,19 @@ impl Course<'_> {
         for (part, module) in self.vehicle.modules() {
             for output in 0..module.outputs.len() {
                 self.state.parts[part.index()].shut_down[output] &= on.contains(&(part, output));
+            }
+        }
+    }
+
+    /// What an output that is on no longer fed keeps its current for a moment.
+    fn draw_arcs(&mut self, on: &[(PartId, usize)]) {
+        for (part, module) in self.vehicle.modules() {
+            for output in 0..module.outputs.len() {
+                let is = on.contains(&(part, output));
+                let was = std::mem::replace(&mut self.state.parts[part.index()].on[output], is);
+                if was && !is {
+                    self.arcs.push((self.wiring.output_branch(part, output), ARC_SECONDS));
+                }
             }
         }
     }
@@ -352,7 +377,11 @@ impl Course<'_> {
         for load in &live {
             laws.extend([Law::ohms(load.lead_ohms), load.law]);
         }
-        let (parts, dynamics) = self.dynamics();
+        for (branch, _) in &self.arcs {
+            laws[branch.0] = Law::Diode(Diode::dropping(ARC_VOLTS, ARC_AMPS, ARC_SLOPE_VOLTS));
+        }
+        let rest = self.rest(&on)?;
+        let (parts, dynamics) = self.dynamics(&rest);
         let network = self.network;
         let mut transient = Transient::new(network, &laws, &dynamics)?;
         for (part, (branch, ..)) in parts.iter().zip(&dynamics) {
@@ -369,6 +398,7 @@ impl Course<'_> {
             let rates = self.heating(&transient.now(), &live);
             self.arm(&transient.now(), &on);
             let mut most = stretch.min(left - spent).min(self.timers.first_seconds());
+            most = self.arcs.iter().fold(most, |most, (_, left)| most.min(*left));
             for &(_, heat, per_second) in &rates {
                 // Never less than what a step can resolve: a current that grows brings its fuse nearer meanwhile.
                 most = most.min(((1.0 - heat) / per_second).max(LEAST_STRETCH_SECONDS));
@@ -407,6 +437,9 @@ impl Course<'_> {
             self.drain(&transient.now(), seconds);
             self.timers.elapse(seconds);
             spent += seconds;
+            if self.arcs_end(seconds) || self.warms_unforeseen(&transient.now(), &parts) {
+                break;
+            }
             event = hit.map(|_| self.end_of_travel()).or_else(|| self.blown(&rates)).or_else(|| self.due());
             if event.is_none() && stretch >= QUIET_AFTER_SECONDS && self.is_quiet(&before) {
                 let rest = self.rest(&on)?;
@@ -447,6 +480,26 @@ impl Course<'_> {
             .collect()
     }
 
+    /// Lets arcs burn on; whether one has gone out.
+    fn arcs_end(&mut self, seconds: f64) -> bool {
+        let burn = self.arcs.len();
+        self.arcs.retain_mut(|(_, left)| {
+            *left -= seconds;
+            *left > INSTANT_SECONDS
+        });
+        self.arcs.len() < burn
+    }
+
+    /// Whether a lamp that was taken for cold has got so much voltage that it will not stay so.
+    fn warms_unforeseen(&self, now: &Instant<'_>, warming: &[PartId]) -> bool {
+        self.vehicle.parts().filter(|(id, _)| !warming.contains(id)).any(|(id, part)| match &part.kind {
+            PartKind::Lamp { filament, .. } if !self.state.has(|d| *d == Deviation::LampOpen(id)) => {
+                is_warm(filament, filament.ohms(across(self.wiring, now, self.wiring.lamp_branch(id))))
+            }
+            _ => false,
+        })
+    }
+
     /// Whether what moves has hardly moved since `before`.
     fn is_quiet(&self, before: &[PartState]) -> bool {
         let near = |a: f64, b: f64| (a - b).abs() <= QUIET * a.abs().max(b.abs()) + RESTS_AMPS;
@@ -457,8 +510,8 @@ impl Course<'_> {
         })
     }
 
-    /// What has a memory of its own, and how it stands.
-    fn dynamics(&self) -> (Vec<PartId>, Vec<(Branch, Dynamic, Memory)>) {
+    /// What has a memory of its own, and how it stands. A lamp that is cold and stays so needs none.
+    fn dynamics(&self, rest: &OperatingPoint) -> (Vec<PartId>, Vec<(Branch, Dynamic, Memory)>) {
         let mut parts = Vec::new();
         let mut dynamics = Vec::new();
         for (id, part) in self.vehicle.parts() {
@@ -475,6 +528,10 @@ impl Course<'_> {
             };
             match &part.kind {
                 PartKind::Lamp { filament, .. } if !self.state.has(|d| *d == Deviation::LampOpen(id)) => {
+                    let now_warm = is_warm(filament, now.filament_ohms);
+                    if !now_warm && !is_warm(filament, filament_ohms(self.wiring, rest, id, filament)) {
+                        continue;
+                    }
                     let seconds = FILAMENT_SECONDS
                         * libm::pow(filament.rated_watts / FILAMENT_WATTS, FILAMENT_EXPONENT);
                     add(self.wiring.lamp_branch(id), Dynamic::Bulb { filament: *filament, seconds });
@@ -555,31 +612,18 @@ impl Course<'_> {
     fn come_due(&mut self, due: Due) -> Event {
         match due {
             Due::Armature(id) => {
-                let now = &mut self.state.parts[id.index()];
-                now.pulled = !now.pulled;
-                if let PartKind::Relay(relay) = &self.vehicle.part(id).kind
-                    && now.pulled
-                    && relay.bounce_seconds > 0.0
-                {
-                    self.timers.follow(
-                        Due::Bounce(id, BOUNCES),
-                        true,
-                        relay.bounce_seconds / f64::from(BOUNCES),
-                    );
+                let pulls = !self.state.part(id).pulled;
+                self.move_armature(id, pulls);
+                let bounce_seconds = self.bounce_seconds(id);
+                if pulls && bounce_seconds > 0.0 {
+                    self.timers.follow(Due::Bounce(id, BOUNCES), true, bounce_seconds);
                 }
                 Event::Relay(id)
             }
             Due::Bounce(id, left) => {
-                let now = &mut self.state.parts[id.index()];
-                now.pulled = !now.pulled;
-                if let PartKind::Relay(relay) = &self.vehicle.part(id).kind
-                    && left > 1
-                {
-                    self.timers.follow(
-                        Due::Bounce(id, left - 1),
-                        true,
-                        relay.bounce_seconds / f64::from(BOUNCES),
-                    );
+                self.move_armature(id, !self.state.part(id).pulled);
+                if left > 1 {
+                    self.timers.follow(Due::Bounce(id, left - 1), true, self.bounce_seconds(id));
                 }
                 Event::Relay(id)
             }
@@ -601,6 +645,22 @@ impl Course<'_> {
                 }
                 Event::Supply(id)
             }
+        }
+    }
+
+    /// Seconds between one meeting or parting of a relay's contacts and the next while they bounce.
+    fn bounce_seconds(&self, id: PartId) -> f64 {
+        match &self.vehicle.part(id).kind {
+            PartKind::Relay(relay) => relay.bounce_seconds / f64::from(BOUNCES),
+            _ => 0.0,
+        }
+    }
+
+    /// A relay's contacts move over; a working contact that opens draws an arc.
+    fn move_armature(&mut self, id: PartId, pulled: bool) {
+        self.state.parts[id.index()].pulled = pulled;
+        if !pulled {
+            self.arcs.extend(self.wiring.working_contact(id).map(|branch| (branch, ARC_SECONDS)));
         }
     }
 
@@ -774,6 +834,11 @@ fn sum_of(watched: &[(Branch, f64)], point: &impl Electrical) -> f64 {
 /// The way that a motor has gone in a transient, in volt-seconds.
 fn turned(transient: &Transient<'_>, branch: Branch) -> f64 {
     transient.now().memory(branch).map_or(0.0, |memory| memory.turned_volt_seconds.abs())
+}
+
+/// Whether a filament has left its cold resistance.
+fn is_warm(filament: &Filament, ohms: f64) -> bool {
+    ohms > WARM * filament.cold_ohms()
 }
 
 /// Volts from a branch's first node to its second.

@@ -85,6 +85,52 @@ pub struct Wiring {
     network: Network,
     roles: Vec<Role>,
     points: Points,
+    places: Places,
+}
+
+/// Where each thing's branch is.
+#[derive(Clone, Debug)]
+struct Places {
+    battery: Branch,
+    /// By fuse slot.
+    fuses: Vec<Branch>,
+    /// By conductor, by piece.
+    pieces: Vec<Vec<Branch>>,
+    /// By part: a filament or a string of diodes; a winding; a module's outputs; a screen's sections, line by line.
+    lamps: Vec<Option<Branch>>,
+    windings: Vec<Option<Branch>>,
+    outputs: Vec<Vec<Branch>>,
+    sections: Vec<Vec<Branch>>,
+}
+
+impl Places {
+    fn of(vehicle: &Vehicle, roles: &[Role]) -> Self {
+        let parts = vehicle.parts.len();
+        let mut places = Self {
+            battery: Branch(0),
+            fuses: vec![Branch(0); vehicle.fuses.len()],
+            pieces: vec![Vec::new(); vehicle.conductors.len()],
+            lamps: vec![None; parts],
+            windings: vec![None; parts],
+            outputs: vec![Vec::new(); parts],
+            sections: vec![Vec::new(); parts],
+        };
+        for (at, role) in roles.iter().enumerate() {
+            let branch = Branch(at);
+            match *role {
+                Role::Battery => places.battery = branch,
+                Role::Fuse(id) => places.fuses[id.index()] = branch,
+                // Pieces, outputs and sections are laid out in order.
+                Role::Piece(id, _) => places.pieces[id.index()].push(branch),
+                Role::Lamp(id) => places.lamps[id.index()] = Some(branch),
+                Role::Winding(id) => places.windings[id.index()] = Some(branch),
+                Role::Output(id, _) => places.outputs[id.index()].push(branch),
+                Role::Line(id, ..) => places.sections[id.index()].push(branch),
+                _ => {}
+            }
+        }
+        places
+    }
 }
 
 /// Where each thing's nodes are.
@@ -328,7 +374,8 @@ impl Wiring {
         // Every branch has a resistance and every node a leakage to the body, so that no ideal source can loop and
         // nothing can float.
         let (network, _) = net.build().expect("a vehicle's circuit has no ideal sources");
-        Self { network, roles, points }
+        let places = Places::of(vehicle, &roles);
+        Self { network, roles, points, places }
     }
 
     /// The topology.
@@ -356,49 +403,58 @@ impl Wiring {
     /// The branch of a fuse slot.
     #[must_use]
     pub fn fuse_branch(&self, fuse: FuseId) -> Branch {
-        self.branch(|role| matches!(role, Role::Fuse(id) if *id == fuse))
+        self.places.fuses[fuse.index()]
     }
 
     /// The branch of a lamp's filament, or of a lamp of diodes' string.
+    ///
+    /// # Panics
+    /// Where the part is no lamp.
     #[must_use]
     pub fn lamp_branch(&self, part: PartId) -> Branch {
-        self.branch(|role| matches!(role, Role::Lamp(id) if *id == part))
+        self.places.lamps[part.index()].expect("a lamp has a filament or a string")
     }
 
     /// The branch of the winding of a motor, a latch's drive or a relay.
+    ///
+    /// # Panics
+    /// Where the part has none.
     #[must_use]
     pub fn winding_branch(&self, part: PartId) -> Branch {
-        self.branch(|role| matches!(role, Role::Winding(id) if *id == part))
+        self.places.windings[part.index()].expect("a motor, a latch and a relay have a winding")
     }
 
     /// The branch of a module's output: of a low-side output from its pin to ground, of the others from the feed to the
     /// pin.
     #[must_use]
     pub fn output_branch(&self, part: PartId, output: usize) -> Branch {
-        self.branch(|role| matches!(role, Role::Output(id, at) if *id == part && *at == output))
+        self.places.outputs[part.index()][output]
     }
 
-    /// The branch of a piece of a conductor.
+    /// The branch of a piece of a conductor, from the piece's beginning to its end.
     #[must_use]
     pub fn piece_branch(&self, conductor: ConductorId, piece: usize) -> Branch {
-        self.branch(|role| matches!(role, Role::Piece(id, at) if *id == conductor && *at == piece))
+        self.places.pieces[conductor.index()][piece]
     }
 
     /// The battery's branch; its current counts from its plus through it to its minus, so that it is negative while it
     /// feeds.
     #[must_use]
     pub fn battery_branch(&self) -> Branch {
-        self.branch(|role| matches!(role, Role::Battery))
+        self.places.battery
     }
 
-    /// The branch of a section of a heated screen's line.
+    /// The branch of a section of a heated screen's line; both count from 1.
     #[must_use]
     pub fn section_branch(&self, part: PartId, line: u8, section: u8) -> Branch {
-        self.branch(|role| matches!(role, Role::Line(id, l, s) if *id == part && *l == line && *s == section))
+        let at = usize::from(line - 1) * usize::from(Screen::SECTIONS) + usize::from(section - 1);
+        self.places.sections[part.index()][at]
     }
 
-    fn branch(&self, fits: impl Fn(&Role) -> bool) -> Branch {
-        Branch(self.roles.iter().position(fits).expect("every part of a vehicle has its branch"))
+    /// The branch of a relay's working contact, if it has one.
+    pub(super) fn working_contact(&self, part: PartId) -> Option<Branch> {
+        let fits = |role: &Role| matches!(role, Role::NormallyOpen(id) if *id == part);
+        self.roles.iter().position(fits).map(Branch)
     }
 
     /// The laws of all branches, in the given state and with these outputs on.
