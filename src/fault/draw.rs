@@ -13,7 +13,7 @@ use super::placed::PlacedFault;
 pub enum Purpose {
     /// Which fault of the pool.
     Fault,
-    /// The meter's own error.
+    /// What the instruments are off.
     MeterError,
     /// How chances fall in a step.
     Step,
