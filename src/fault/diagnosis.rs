@@ -11,6 +11,10 @@ pub enum FaultKind {
     HighResistance,
     /// A path to ground that should not be there.
     ShortToGround,
+    /// A path from one conductor to another that should not be there.
+    ShortBetween,
+    /// A path inside a part that leaves out some of it.
+    ShortInside,
     /// Two conductors changed over.
     Crossed,
     /// A fuse that has blown of itself, with nothing wrong behind it.
@@ -23,6 +27,12 @@ pub enum FaultKind {
     Stiff,
     /// Does not move at all.
     Jammed,
+    /// Worn: it works where it happens to touch.
+    Worn,
+    /// Never lets go.
+    StuckOn,
+    /// Never falls asleep.
+    StaysAwake,
     /// Has what it needs, and gives nothing.
     Dead,
     /// Is told, and does not hear.
@@ -35,16 +45,21 @@ pub enum FaultKind {
 
 impl FaultKind {
     /// All kinds.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 18] = [
         Self::Open,
         Self::HighResistance,
         Self::ShortToGround,
+        Self::ShortBetween,
+        Self::ShortInside,
         Self::Crossed,
         Self::Blown,
         Self::WrongPart,
         Self::Loose,
         Self::Stiff,
         Self::Jammed,
+        Self::Worn,
+        Self::StuckOn,
+        Self::StaysAwake,
         Self::Dead,
         Self::Deaf,
         Self::Flat,
@@ -82,6 +97,8 @@ pub enum Spot {
     Station(StationId),
     /// At a cavity of the connector.
     Cavity(u8),
+    /// In a section of a heated screen's line; both count from 1, sections from the bar that is fed.
+    Line(u8, u8),
 }
 
 /// What the learner says is wrong.

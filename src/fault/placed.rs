@@ -1,6 +1,6 @@
 //! A fault in its place: what it changes on the vehicle, and how it is named.
 
-use super::diagnosis::Diagnosis;
+use super::diagnosis::{Component, Diagnosis};
 use crate::vehicle::{Deviation, FuseBody, FuseId, PartId, PhysicalState, Vehicle, When};
 
 /// Something that a fault leaves changed from the start, and that a repair of the fault does not by itself undo.
@@ -54,6 +54,15 @@ impl PlacedFault {
             }
         }
         state
+    }
+
+    /// Whether it can be named on this component: on either of two conductors that touch.
+    #[must_use]
+    pub fn sits_on(&self, component: Component) -> bool {
+        component == self.diagnosis.component
+            || self.deviations.iter().any(|deviation| {
+                matches!(*deviation, Deviation::Between { other, .. } if component == Component::Conductor(other))
+            })
     }
 
     /// Whether it comes and goes.

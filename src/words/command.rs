@@ -235,16 +235,21 @@ const WRITE_UP: [(&str, WriteUpLine); 3] = [
     ("cause", WriteUpLine::Cause),
     ("correction", WriteUpLine::Correction),
 ];
-pub(super) const KINDS: [(&str, FaultKind); 13] = [
+pub(super) const KINDS: [(&str, FaultKind); 18] = [
     ("open", FaultKind::Open),
     ("high-resistance", FaultKind::HighResistance),
     ("short-to-ground", FaultKind::ShortToGround),
+    ("short-between", FaultKind::ShortBetween),
+    ("short-inside", FaultKind::ShortInside),
     ("crossed", FaultKind::Crossed),
     ("blown", FaultKind::Blown),
     ("wrong-part", FaultKind::WrongPart),
     ("loose", FaultKind::Loose),
     ("stiff", FaultKind::Stiff),
     ("jammed", FaultKind::Jammed),
+    ("worn", FaultKind::Worn),
+    ("stuck-on", FaultKind::StuckOn),
+    ("stays-awake", FaultKind::StaysAwake),
     ("dead", FaultKind::Dead),
     ("deaf", FaultKind::Deaf),
     ("flat", FaultKind::Flat),
@@ -773,6 +778,7 @@ fn diagnosis_words(vehicle: &Vehicle, diagnosis: Diagnosis) -> String {
         Spot::Whole => String::new(),
         Spot::Station(id) => format!(" at {}", vehicle.station(id).id),
         Spot::Cavity(cavity) => format!(" at {cavity}"),
+        Spot::Line(line, section) => format!(" at {line}.{section}"),
     };
     format!("{component} {}{spot}", written(&KINDS, &diagnosis.kind))
 }

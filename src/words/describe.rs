@@ -148,12 +148,17 @@ pub fn kind_title(kind: FaultKind) -> &'static str {
         FaultKind::Open => "open",
         FaultKind::HighResistance => "high resistance",
         FaultKind::ShortToGround => "short to ground",
+        FaultKind::ShortBetween => "short to another conductor",
+        FaultKind::ShortInside => "short inside",
         FaultKind::Crossed => "crossed",
         FaultKind::Blown => "blown",
         FaultKind::WrongPart => "wrong part",
         FaultKind::Loose => "loose",
         FaultKind::Stiff => "stiff",
         FaultKind::Jammed => "jammed",
+        FaultKind::Worn => "worn: works where it happens to touch",
+        FaultKind::StuckOn => "stuck on: never lets go",
+        FaultKind::StaysAwake => "stays awake: draws current when it should sleep",
         FaultKind::Dead => "dead: has what it needs and gives nothing",
         FaultKind::Deaf => "deaf: is told and does not hear",
         FaultKind::Flat => "flat",
@@ -178,6 +183,7 @@ pub fn diagnosis(vehicle: &Vehicle, diagnosis: Diagnosis) -> String {
         Spot::Whole => String::new(),
         Spot::Station(id) => format!(", at the {}", vehicle.station(id).title),
         Spot::Cavity(cavity) => format!(", cavity {cavity}"),
+        Spot::Line(line, section) => format!(", line {line}, section {section}"),
     };
     format!("{component}: {}{spot}", kind_title(diagnosis.kind))
 }
