@@ -153,6 +153,8 @@ pub enum Repair {
     Stud(StudId),
     /// A fuse's clips are closed up.
     Clips(FuseId),
+    /// A section of a heated screen's line is painted over with conductive paint; both count from 1.
+    Line(PartId, u8, u8),
     /// A new part is fitted.
     Part(PartId),
     /// A new cell in the key.
@@ -194,6 +196,20 @@ impl Precaution {
     /// All precautions.
     pub const ALL: [Self; 3] = [Self::ReadCautions, Self::EyeProtection, Self::PropLid];
 }
+
+/// A place that can be warmed or cooled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Place {
+    /// The loom at a station.
+    Station(StationId),
+    /// A connector.
+    Connector(ConnectorId),
+    /// A part.
+    Part(PartId),
+}
+
+/// The longest that one act waits, in minutes.
+pub const LONGEST_WAIT_MINUTES: u8 = 240;
 
 /// One thing that a learner does.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -263,6 +279,18 @@ pub enum Action {
     ReadMemory(PartId),
     /// Clears the module's fault memory.
     ClearMemory(PartId),
+    /// Waits so many minutes, from 1 to [`LONGEST_WAIT_MINUTES`].
+    Wait(u8),
+    /// Knocks on a part with a handle.
+    Tap(PartId),
+    /// Wets the vehicle's rear with a spray bottle.
+    Wet,
+    /// Blows the vehicle's rear dry.
+    Dry,
+    /// Warms a place with a heat gun.
+    Warm(Place),
+    /// Cools a place with cold spray.
+    Cool(Place),
     /// Repairs something.
     Repair(Repair),
     /// Names the fault, with a confidence in percent.

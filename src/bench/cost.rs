@@ -12,6 +12,7 @@ const SPLICE_PRICE: u32 = 4;
 const TERMINAL_PRICE: u32 = 3;
 const METER_FUSE_PRICE: u32 = 9;
 const TRIM_CLIPS_PRICE: u32 = 25;
+const PAINT_PRICE: u32 = 12;
 
 /// Minutes to touch a point: a stud, a post, a fuse's side or a bare pin; to back-probe a connector, with a thin pin along
 /// the wire through its seal; to front-probe an open one's terminals, with a tip of their size chosen first.
@@ -65,6 +66,12 @@ pub(super) fn minutes(vehicle: &Vehicle, world: &World, action: &Action) -> f64 
         Action::MeterFuse => 3.0,
         Action::OpenTape(_) => 4.0,
         Action::ForceLatch => 20.0,
+        Action::Tap(_) => 0.5,
+        Action::Wet => 2.0,
+        Action::Dry => 8.0,
+        Action::Warm(_) => 3.0,
+        Action::Cool(_) => 1.0,
+        Action::Wait(minutes) => f64::from(*minutes),
         Action::Panel(panel, off) => {
             let panel = vehicle.panel(*panel);
             if *off { panel.off_minutes } else { panel.on_minutes }
@@ -75,6 +82,7 @@ pub(super) fn minutes(vehicle: &Vehicle, world: &World, action: &Action) -> f64 
             Repair::Terminal(..) | Repair::SwapCavities(..) => 10.0,
             Repair::Stud(_) => 8.0,
             Repair::Clips(_) => 5.0,
+            Repair::Line(..) => 15.0,
             Repair::Part(part) => vehicle.part(*part).fit_minutes,
             Repair::KeyCell => 3.0,
             Repair::Key => 25.0,
@@ -93,6 +101,7 @@ pub(super) fn price(vehicle: &Vehicle, action: &Action) -> u32 {
         Action::Repair(repair) => match repair {
             Repair::Conductor(_, _, Splice::Sound) => SPLICE_PRICE,
             Repair::Terminal(..) => TERMINAL_PRICE,
+            Repair::Line(..) => PAINT_PRICE,
             Repair::Part(part) => vehicle.part(*part).price,
             Repair::KeyCell => vehicle.key.cell_price,
             Repair::Key => vehicle.key.price,

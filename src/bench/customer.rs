@@ -8,7 +8,9 @@ use super::step::step;
 use super::world::{Rest, World};
 use super::{Action, Seen};
 use crate::circuit::Unsolved;
-use crate::vehicle::{ContactLook, Deviation, KeyButton, LidPosition, PartKind, Vehicle, When, Zone};
+use crate::vehicle::{
+    Conditions, ContactLook, Deviation, KeyButton, LidPosition, PartKind, Vehicle, When, Zone,
+};
 
 /// Light below which, or above which, a customer notices that a lamp is not as it should be, as a fraction of the
 /// light of a sound vehicle.
@@ -28,15 +30,39 @@ pub(super) fn answer(
             Deviation::Contact { look: ContactLook::Corroded, .. } | Deviation::Stud { loose: false, .. }
         ) || matches!(d, Deviation::Series { ohms, .. } if ohms.is_finite())
     });
+    let settles_anew = any(&|d| matches!(d.when(), When::Shaken(_) | When::Turned(_)));
     Ok(match question {
         Question::When => {
             // What depends on the lid alone is always so for somebody who stands before a shut one.
-            let comes_and_goes = any(&|d| matches!(d.when(), When::Flexed(_) | When::LidBetween(..)));
+            let comes_and_goes = any(&|d| {
+                matches!(
+                    d.when(),
+                    When::Flexed(_)
+                        | When::LidBetween(..)
+                        | When::Shaken(_)
+                        | When::Turned(_)
+                        | When::ColderThan(_)
+                        | When::WarmerThan(_)
+                        | When::Wet
+                )
+            });
             let slowly = corroded || any(&|d| matches!(d, Deviation::Stiff(..) | Deviation::Battery(..)));
             let first = if comes_and_goes { Answer::ComesAndGoes } else { Answer::Always };
-            vec![first, if slowly { Answer::SlowlyWorse } else { Answer::AtOnce }]
+            let mut said = vec![first, if slowly { Answer::SlowlyWorse } else { Answer::AtOnce }];
+            said.extend(settles_anew.then_some(Answer::KnockChangesIt));
+            said
         }
-        Question::Weather => vec![if corroded { Answer::WorseWhenWet } else { Answer::WeatherNoMatter }],
+        Question::Weather => vec![if any(&|d| d.when() == When::Wet) {
+            Answer::OnlyWhenWet
+        } else if any(&|d| matches!(d.when(), When::ColderThan(_))) {
+            Answer::WhenCold
+        } else if any(&|d| matches!(d.when(), When::WarmerThan(_))) {
+            Answer::WhenWarm
+        } else if corroded {
+            Answer::WorseWhenWet
+        } else {
+            Answer::WeatherNoMatter
+        }],
         Question::Load => {
             let stiff = any(&|d| matches!(d, Deviation::Stiff(..)));
             vec![if stiff { Answer::PressingHelps } else { Answer::LoadNoMatter }]
@@ -61,7 +87,9 @@ pub(super) fn answer(
 
 /// Plays through what a customer does every day, on the vehicle as it came in and on a sound one.
 fn anything_else(vehicle: &Vehicle, world: &World, chance: &mut dyn Chance) -> Result<Vec<Answer>, Unsolved> {
-    let mut fresh = World::new(vehicle, None, InstrumentErrors::NONE)?;
+    let arrived = &world.arrived;
+    let conditions = Conditions { locked: arrived.locked, celsius: arrived.celsius, wet: arrived.wet };
+    let mut fresh = World::standing(vehicle, None, InstrumentErrors::NONE, conditions)?;
     let sound = fresh.clone();
     fresh.state = world.arrived.clone();
     fresh.arrived = world.arrived.clone();

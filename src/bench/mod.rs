@@ -14,6 +14,7 @@ mod kit;
 mod meter;
 mod outcome;
 mod probing;
+mod provoke;
 mod recorder;
 mod sampling;
 mod step;
@@ -22,8 +23,8 @@ mod world;
 
 pub use accuracy::{Accuracy, InstrumentErrors};
 pub use action::{
-    Action, ClampPlace, FuseWork, LampSize, Lead, LidTo, MeterSetting, Precaution, Question, Repair, Splice,
-    Tool, WriteUpLine,
+    Action, ClampPlace, FuseWork, LONGEST_WAIT_MINUTES, LampSize, Lead, LidTo, MeterSetting, Place,
+    Precaution, Question, Repair, Splice, Tool, WriteUpLine,
 };
 pub use chance::{Certain, Chance};
 pub use clamp::Clamp;

@@ -110,6 +110,8 @@ pub enum Seen {
     Panel(PanelId, bool),
     /// Something that was mended or fitted.
     Done,
+    /// The vehicle's rear is wet (`true`), or has become dry.
+    Wet(bool),
     /// The reading moved while the loom was flexed, between these two figures.
     ReadingMoved(Display, Display),
     /// A look at where a lead of the meter really is.
@@ -160,6 +162,10 @@ pub enum LoomLook {
     Corroded(ConductorId),
     /// A conductor is chafed bare.
     Chafed(ConductorId),
+    /// Two conductors have chafed together: bare copper on bare copper.
+    ChafedTogether(ConductorId, ConductorId),
+    /// Two conductors are joined by a green, damp crust.
+    Crusted(ConductorId, ConductorId),
     /// Most of a conductor's strands are broken; the last ones are clean.
     Frayed(ConductorId),
     /// Somebody has spliced a conductor here before.
@@ -227,6 +233,14 @@ pub enum Answer {
     SlowlyWorse,
     /// It is worse when it is wet.
     WorseWhenWet,
+    /// It is so only in the wet.
+    OnlyWhenWet,
+    /// It is so on cold days.
+    WhenCold,
+    /// It is so on warm days.
+    WhenWarm,
+    /// A knock, or a slammed lid, changes it.
+    KnockChangesIt,
     /// The weather makes no difference.
     WeatherNoMatter,
     /// It helps to press on the lid.
@@ -359,11 +373,13 @@ pub enum Caution {
     ClawUnderPower,
     /// A tip that is forced into the front of a small terminal spreads its spring.
     SpreadTerminals,
+    /// Heat melts insulation and trim.
+    Heat,
 }
 
 impl Caution {
     /// All cautions, in the order in which they are read.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
         Self::MakersProcedure,
         Self::Restraint,
         Self::Eyes,
@@ -372,6 +388,7 @@ impl Caution {
         Self::ClawUnderPower,
         Self::NoPiercing,
         Self::SpreadTerminals,
+        Self::Heat,
         Self::FusedOnly,
         Self::FuseTooLarge,
         Self::OhmsOnLive,
@@ -426,4 +443,8 @@ pub enum Refusal {
     ToolInTheWay,
     /// Neither are the recorder's leads on anything, nor is the clamp.
     RecorderNotReady,
+    /// One act waits from one minute to four hours.
+    NoSuchWait,
+    /// The screen has no such line or section.
+    NoSuchLine,
 }

@@ -6,7 +6,7 @@ use super::kit::Clip;
 use super::outcome::{FuseLook, Heard, MotorState, Outcome, Refusal, Seen};
 use super::sampling::Tape;
 use super::world::{Rest, World, motor_state};
-use super::{cost, customer, probing, sampling, work};
+use super::{cost, customer, probing, provoke, sampling, work};
 use crate::circuit::{FUSE_RATINGS_AMPS, Unsolved};
 use crate::vehicle::{
     Deviation, Event, FuseBody, FuseId, LidPosition, MOST_PHASES, Mate, Obstacle, OutputKind, PartId,
@@ -48,6 +48,9 @@ pub fn step(
             outcome.minutes = minutes;
             report_tool_fuses(world, &early, &mut outcome);
             outcome.cost = cost::price(vehicle, action);
+            if world.state.wet && !next.state.wet && !outcome.seen.contains(&Seen::Wet(false)) {
+                outcome.seen.push(Seen::Wet(false));
+            }
             work::cautions(vehicle, world, action, &mut outcome);
             // A standing caution is called when it arises, and again whenever the meter is read for its own sake.
             for &caution in &next.rest.cautions {
@@ -237,6 +240,12 @@ fn act(
             }
             Err(refusal) => Err(refusal),
         },
+        Action::Wait(minutes) => provoke::wait(vehicle, world, *minutes, outcome)?,
+        Action::Tap(part) => provoke::tap(vehicle, world, *part, chance, outcome)?,
+        Action::Wet => provoke::wet(vehicle, world, true, outcome)?,
+        Action::Dry => provoke::wet(vehicle, world, false, outcome)?,
+        Action::Warm(place) => provoke::bring(vehicle, world, *place, true, outcome)?,
+        Action::Cool(place) => provoke::bring(vehicle, world, *place, false, outcome)?,
         Action::Repair(repair) => work::repair(vehicle, world, *repair, outcome)?,
         Action::Name(..) | Action::Write(..) | Action::HandIn { .. } => Ok(()),
     })
@@ -520,6 +529,9 @@ fn observe(world: &World, outcome: &mut Outcome) {
     });
     outcome.seen.extend(world.rest.lights.iter().map(|&(part, light)| Seen::Lamp(part, light)));
     outcome.seen.push(Seen::LidSign(world.rest.lid_sign));
+    if world.state.wet {
+        outcome.seen.push(Seen::Wet(true));
+    }
     outcome.seen.extend(world.rest.turning.iter().map(|&(part, turns)| Seen::Turning(part, turns)));
     for (part, lines) in &world.rest.screens {
         outcome.seen.push(Seen::Screen(*part, lines.clone()));

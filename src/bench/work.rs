@@ -1,15 +1,20 @@
 //! Hands on the vehicle: plugging, looking closely, and repairing.
 
-use super::action::{Action, ClampPlace, FuseWork, LidTo, MeterSetting, Precaution, Repair, Splice, Tool};
+use super::action::{
+    Action, ClampPlace, FuseWork, LidTo, MeterSetting, Place, Precaution, Repair, Splice, Tool,
+};
 use super::outcome::{Caution, LoomLook, Outcome, Refusal, Seen, StudLook, TerminalLook, TugResult};
 use super::probing::is_front_of_terminal;
 use super::step::{Done, reach, report_change};
 use super::world::World;
 use crate::circuit::Unsolved;
 use crate::vehicle::{
-    ConductorId, ConnectorId, ContactLook, Deviation, Half, LidPosition, PartKind, Point, Reach, StationId,
-    StudId, Vehicle, Zone,
+    ConductorId, ConnectorId, ContactLook, Deviation, Half, LidPosition, PartKind, Point, Reach, Screen,
+    StationId, StudId, Vehicle, When, Zone,
 };
+
+/// Above this a path between two conductors is no bare copper, but water and crust, in ohms.
+const COPPER_OHMS: f64 = 5.0;
 
 pub(super) fn plug(
     vehicle: &Vehicle,
@@ -126,7 +131,11 @@ pub(super) fn open_tape(vehicle: &Vehicle, world: &World, station: StationId, ou
             continue;
         }
         looks.push(match one.deviation {
-            Deviation::ToBody { .. } | Deviation::Between { .. } => LoomLook::Chafed(conductor),
+            Deviation::ToBody { .. } => LoomLook::Chafed(conductor),
+            Deviation::Between { other, ohms, when, .. } if when == When::Wet || ohms > COPPER_OHMS => {
+                LoomLook::Crusted(conductor, other)
+            }
+            Deviation::Between { other, .. } => LoomLook::ChafedTogether(conductor, other),
             Deviation::Strands { .. } => LoomLook::Frayed(conductor),
             Deviation::Series { ohms, .. } if ohms.is_infinite() => LoomLook::Parted(conductor),
             Deviation::Twisted { .. } => LoomLook::EarlierSplice(conductor),
@@ -170,7 +179,7 @@ pub(super) fn repair(
     match repair {
         Repair::Conductor(conductor, station, how) => {
             let here = vehicle.conductor(conductor).piece_at(station);
-            forget(&|d| d.piece().is_some_and(|(at, piece)| at == conductor && Some(piece) == here));
+            forget(&|d| here.is_some_and(|piece| d.is_in_piece(conductor, piece)));
             if let (Splice::Twisted, Some(piece)) = (how, here) {
                 world.state.deviate(Deviation::Twisted { conductor, piece });
             }
@@ -203,6 +212,7 @@ pub(super) fn repair(
             );
         }
         Repair::Clips(fuse) => forget(&|d| matches!(*d, Deviation::Clips { fuse: at, .. } if at == fuse)),
+        Repair::Line(part, line, section) => forget(&|d| *d == Deviation::LineBroken(part, line, section)),
         Repair::Part(part) => {
             forget(&|d| match *d {
                 Deviation::LampOpen(at)
@@ -276,6 +286,15 @@ fn can_repair(vehicle: &Vehicle, world: &World, repair: Repair) -> Done {
             reach(vehicle, world, vehicle.fuse(fuse).reach)?;
             if world.state.slot(fuse).fitted.is_some() { Err(Refusal::FuseInPlace) } else { Ok(()) }
         }
+        Repair::Line(part, line, section) => match &vehicle.part(part).kind {
+            // Lines lie on the inside of the glass.
+            PartKind::Screen(screen)
+                if (1..=screen.lines).contains(&line) && (1..=Screen::SECTIONS).contains(&section) =>
+            {
+                reach(vehicle, world, Reach { panel: None, ..vehicle.part(part).reach })
+            }
+            _ => Err(Refusal::NoSuchLine),
+        },
         Repair::Part(part) => reach(vehicle, world, vehicle.part(part).reach),
         Repair::KeyCell | Repair::Key => Ok(()),
         Repair::Charge => reach(vehicle, world, vehicle.battery.reach),
@@ -320,6 +339,7 @@ pub(super) fn cautions(vehicle: &Vehicle, before: &World, action: &Action, outco
         Action::Repair(Repair::Part(_)) => call(Caution::MakersProcedure, false),
         Action::Repair(Repair::Conductor(..)) | Action::OpenTape(_) => call(Caution::NoPiercing, false),
         Action::Panel(_, true) => call(Caution::Restraint, false),
+        Action::Warm(_) => call(Caution::Heat, false),
         _ => {}
     }
     for point in points_of(action) {
@@ -364,6 +384,12 @@ fn zone_of(vehicle: &Vehicle, action: &Action) -> Option<Zone> {
         Action::Clamp(Some(ClampPlace::Station(_, id))) => vehicle.station(id).reach.zone,
         Action::Clamp(Some(ClampPlace::Cavity(id, ..))) => connector(id),
         Action::OpenTape(id) | Action::Flex(id) => vehicle.station(id).reach.zone,
+        Action::Tap(id) => vehicle.part(id).reach.zone,
+        Action::Warm(place) | Action::Cool(place) => match place {
+            Place::Station(id) => vehicle.station(id).reach.zone,
+            Place::Connector(id) => connector(id),
+            Place::Part(id) => vehicle.part(id).reach.zone,
+        },
         Action::CloseClaw => Zone::Lid,
         Action::Panel(id, _) => vehicle.panel(id).zone,
         Action::Repair(Repair::Part(id)) => vehicle.part(id).reach.zone,

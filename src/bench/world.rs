@@ -10,8 +10,8 @@ use super::sampling::{Felt, Tape};
 use crate::circuit::{Branch, LoadPoint, OperatingPoint, Unsolved};
 use crate::fault::PlacedFault;
 use crate::vehicle::{
-    Deviation, LidPosition, PartId, PartKind, Phase, PhysicalState, Point, Pressed, Response, Scene, Screen,
-    Vehicle, When, Wiring, away_inputs, held_outputs, lights, still, watch,
+    Conditions, Deviation, LidPosition, PartId, PartKind, Phase, PhysicalState, Point, Pressed, Response,
+    Scene, Screen, Vehicle, When, Wiring, away_inputs, held_outputs, lights, still, watch,
 };
 
 /// Current through the motor below which it makes no sound, in amps.
@@ -82,7 +82,21 @@ impl World {
         fault: Option<&PlacedFault>,
         errors: InstrumentErrors,
     ) -> Result<Self, Unsolved> {
-        let state = fault.map_or_else(|| PhysicalState::sound(vehicle), |fault| fault.stands(vehicle));
+        Self::standing(vehicle, fault, errors, Conditions::default())
+    }
+
+    /// The same, in these conditions.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where that state has no operating point.
+    pub fn standing(
+        vehicle: &Vehicle,
+        fault: Option<&PlacedFault>,
+        errors: InstrumentErrors,
+        conditions: Conditions,
+    ) -> Result<Self, Unsolved> {
+        let mut state = fault.map_or_else(|| PhysicalState::sound(vehicle), |fault| fault.stands(vehicle));
+        state.stand_in(conditions);
         let wiring = Wiring::new(vehicle, &state);
         let mut world = Self {
             arrived: state.clone(),
@@ -96,20 +110,14 @@ impl World {
         Ok(world)
     }
 
-    /// Lets the customer's drive to the workshop happen: breaks that touch when they like settle as chance has it.
+    /// Lets the customer's drive to the workshop happen: what touches when it likes settles as chance has it.
     ///
     /// # Errors
     /// [`Unsolved`] where the state that they settle to has no operating point.
-    pub fn arrive(
-        &mut self,
-        vehicle: &Vehicle,
-        locked: bool,
-        chance: &mut dyn Chance,
-    ) -> Result<(), Unsolved> {
-        self.state.locked = locked;
+    pub fn arrive(&mut self, vehicle: &Vehicle, chance: &mut dyn Chance) -> Result<(), Unsolved> {
         for one in &mut self.state.deviations {
-            if let When::Flexed(probability) = one.deviation.when() {
-                one.present = chance.happens(probability);
+            if let When::Flexed(share) | When::Shaken(share) | When::Turned(share) = one.deviation.when() {
+                one.present = chance.happens(share);
             }
         }
         self.arrived = self.state.clone();
@@ -186,6 +194,7 @@ impl World {
             self.state.parts[part.index()].asleep =
                 !busy && !never && self.state.quiet_minutes >= module.sleeps_after_minutes;
         }
+        self.state.weather(minutes);
         Ok(phases)
     }
 

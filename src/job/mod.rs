@@ -122,8 +122,9 @@ impl Job {
 
     /// The world as a job finds it.
     fn beginning(scenario: &Scenario, seed: u64, fault: &PlacedFault) -> Result<World, Unsolved> {
-        let mut world = World::new(&scenario.vehicle, Some(fault), instrument_errors(seed))?;
-        world.arrive(&scenario.vehicle, scenario.locked, &mut SeededChance::new(seed, 0))?;
+        let mut world =
+            World::standing(&scenario.vehicle, Some(fault), instrument_errors(seed), scenario.conditions)?;
+        world.arrive(&scenario.vehicle, &mut SeededChance::new(seed, 0))?;
         Ok(world)
     }
 

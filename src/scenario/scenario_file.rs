@@ -3,7 +3,7 @@
 use super::fault_file::{PoolEntryAsWritten, place};
 use super::vehicle_file::{FORMAT, VehicleNames, check_name, check_text, in_range, part_id};
 use crate::fault::PlacedFault;
-use crate::vehicle::{KeyButton, PartId, PartKind, Vehicle};
+use crate::vehicle::{Conditions, KeyButton, PartId, PartKind, PhysicalState, Vehicle};
 use crate::written::{At, Problems, Span};
 use crate::{choice, record};
 
@@ -27,6 +27,10 @@ record! {
         pub par_minutes: At<f64>,
         /// The vehicle stands locked.
         pub locked: bool = false,
+        /// How warm it is, °C.
+        pub celsius: At<f64> = At::unwritten(PhysicalState::YARD_CELSIUS),
+        /// The vehicle's rear is wet.
+        pub wet: bool = false,
         /// How marks are weighed.
         pub marks: WeightsAsWritten = WeightsAsWritten::default(),
         /// The faults, one of which is drawn.
@@ -93,8 +97,8 @@ pub struct Scenario {
     pub trials: Vec<Trial>,
     /// Minutes that a good technician takes.
     pub par_minutes: f64,
-    /// The vehicle stands locked.
-    pub locked: bool,
+    /// The conditions in which the vehicle comes in.
+    pub conditions: Conditions,
     /// How marks are weighed.
     pub weights: Weights,
     /// The faults, one of which is drawn.
@@ -159,6 +163,7 @@ pub(super) fn resolve(
     }
     check_name(&file.id, problems);
     in_range(&file.par_minutes, 1.0, 1000.0, "min", "a par", problems);
+    in_range(&file.celsius, -30.0, 50.0, "°C", "the temperature of the yard", problems);
     let marks = &file.marks;
     let all = [&marks.diagnosis, &marks.reasoning, &marks.parts, &marks.time, &marks.proof, &marks.safety];
     for weight in all {
@@ -234,7 +239,7 @@ pub(super) fn resolve(
         customer: file.customer.value.clone(),
         trials: trials.into_iter().collect::<Option<_>>()?,
         par_minutes: file.par_minutes.value,
-        locked: file.locked,
+        conditions: Conditions { locked: file.locked, celsius: file.celsius.value, wet: file.wet },
         weights: Weights {
             diagnosis: marks.diagnosis.value,
             reasoning: marks.reasoning.value,

@@ -86,8 +86,7 @@ pub fn fails(scenario: &Scenario, fault: &PlacedFault, trial: Trial) -> Result<b
 
 fn ever_fails(scenario: &Scenario, fault: Option<&PlacedFault>, trial: Trial) -> Result<bool, Unsolved> {
     let vehicle = &scenario.vehicle;
-    let mut world = World::new(vehicle, fault, InstrumentErrors::NONE)?;
-    world.state.locked = scenario.locked;
+    let mut world = World::standing(vehicle, fault, InstrumentErrors::NONE, scenario.conditions)?;
     for _ in 0..TRIES {
         let press = match trial {
             Trial::Key(button) => Action::Key(button),

@@ -258,6 +258,52 @@ impl Deviation {
         }
     }
 
+    /// Whether it sits in this piece of this conductor; of two conductors that touch, in either.
+    #[must_use]
+    pub fn is_in_piece(&self, conductor: ConductorId, piece: usize) -> bool {
+        let other = match *self {
+            Self::Between { other, other_piece, .. } => Some((other, other_piece)),
+            _ => None,
+        };
+        [self.piece(), other].contains(&Some((conductor, piece)))
+    }
+
+    /// The connector in which it sits, if it sits in one.
+    #[must_use]
+    pub fn connector(&self) -> Option<ConnectorId> {
+        match *self {
+            Self::Contact { connector, .. }
+            | Self::HalfSeated { connector, .. }
+            | Self::Crossed { connector, .. } => Some(connector),
+            _ => None,
+        }
+    }
+
+    /// The part in which it sits, if it sits in one.
+    #[must_use]
+    pub fn part(&self) -> Option<PartId> {
+        match *self {
+            Self::LampOpen(part)
+            | Self::Switch(part, _)
+            | Self::AjarSwitch(part, _)
+            | Self::Winding(part, _)
+            | Self::DeadSpot(part, _)
+            | Self::Stiff(part, _)
+            | Self::Jammed(part)
+            | Self::PartOpen(part)
+            | Self::PartShorted(part, _)
+            | Self::LineBroken(part, ..)
+            | Self::ContactBurnt(part, _)
+            | Self::ContactWelded(part)
+            | Self::OutputDead(part, _)
+            | Self::OutputStuck(part, _)
+            | Self::NeverSleeps(part)
+            | Self::InputDeaf(part, _)
+            | Self::ReceiverDeaf(part) => Some(part),
+            _ => None,
+        }
+    }
+
     /// The conductor and piece in which it sits, if it sits in a conductor.
     #[must_use]
     pub fn piece(&self) -> Option<(ConductorId, usize)> {

@@ -28,5 +28,5 @@ pub use part::{
 pub use point::{Half, Point};
 pub use run::{Event, MOST_PHASES, Phase, Sample, ToolFuses, Turning, held_outputs, is_away, lights};
 pub(crate) use run::{module_works, release};
-pub use state::{Deviated, FuseBody, LidPosition, Obstacle, PartState, PhysicalState, Slot};
+pub use state::{Conditions, Deviated, FuseBody, LidPosition, Obstacle, PartState, PhysicalState, Slot};
 pub use wiring::{Commanded, Pace, Wiring};

@@ -131,6 +131,8 @@ pub struct PhysicalState {
     pub celsius: f64,
     /// The vehicle's rear is wet.
     pub wet: bool,
+    /// How long until it is dry by itself, in minutes.
+    pub dries_in_minutes: f64,
     /// How long nothing has asked a module for anything, in minutes.
     pub quiet_minutes: f64,
     /// What differs from sound.
@@ -173,6 +175,7 @@ impl PhysicalState {
             charge: Self::YARD_CHARGE,
             celsius: Self::YARD_CELSIUS,
             wet: false,
+            dries_in_minutes: 0.0,
             quiet_minutes: 0.0,
             deviations: Vec::new(),
         }
@@ -180,6 +183,48 @@ impl PhysicalState {
 
     /// Temperature of the yard unless a scenario says otherwise, in °C.
     pub const YARD_CELSIUS: f64 = 20.0;
+    /// How long a wet vehicle takes to dry in a workshop, in minutes (common practice, no source).
+    const DRIES_MINUTES: f64 = 60.0;
+    /// Time constant by which a warmed or cooled place comes back, in minutes (common practice, no source), and how near
+    /// is back, in °C.
+    const PLACE_MINUTES: f64 = 6.0;
+    const PLACE_CELSIUS: f64 = 1.0;
+
+    /// Puts the vehicle into these conditions.
+    pub fn stand_in(&mut self, conditions: Conditions) {
+        self.locked = conditions.locked;
+        self.celsius = conditions.celsius;
+        self.make_wet(conditions.wet);
+    }
+
+    /// Wets the vehicle's rear, or dries it; what depends on it follows.
+    pub fn make_wet(&mut self, wet: bool) {
+        self.wet = wet;
+        self.dries_in_minutes = if wet { Self::DRIES_MINUTES } else { 0.0 };
+        self.follow();
+    }
+
+    /// Brings the places in which deviations sit that fit to this temperature, in °C.
+    pub fn bring_to(&mut self, celsius: f64, fits: impl Fn(&Deviation) -> bool) {
+        for one in self.deviations.iter_mut().filter(|one| fits(&one.deviation)) {
+            one.celsius = Some(celsius);
+        }
+        self.follow();
+    }
+
+    /// Lets what is wet dry, and what has been warmed or cooled come back.
+    pub fn weather(&mut self, minutes: f64) {
+        self.dries_in_minutes = (self.dries_in_minutes - minutes).max(0.0);
+        self.wet &= self.dries_in_minutes > 0.0;
+        let around = self.celsius;
+        for one in &mut self.deviations {
+            one.celsius = one
+                .celsius
+                .map(|place| around + (place - around) * libm::exp(-minutes / Self::PLACE_MINUTES))
+                .filter(|place| (place - around).abs() > Self::PLACE_CELSIUS);
+        }
+        self.follow();
+    }
 
     /// What a part does of itself.
     #[must_use]
@@ -327,6 +372,23 @@ impl PhysicalState {
             _ => {}
         }
         reach.panel.filter(|&panel| !self.is_off(panel)).map(Obstacle::Panel)
+    }
+}
+
+/// The conditions in which a vehicle comes in.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Conditions {
+    /// It stands locked.
+    pub locked: bool,
+    /// Temperature of the vehicle and the air, in °C.
+    pub celsius: f64,
+    /// Its rear is wet.
+    pub wet: bool,
+}
+
+impl Default for Conditions {
+    fn default() -> Self {
+        Self { locked: false, celsius: PhysicalState::YARD_CELSIUS, wet: false }
     }
 }
 

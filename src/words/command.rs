@@ -3,13 +3,13 @@
 //! The desk, scripts and records all use this one language. [`text`] writes an act so that [`parse`] reads it back.
 
 use crate::bench::{
-    Action, ClampPlace, FuseWork, LampSize, Lead, LidTo, MeterSetting, Precaution, Question, Repair, Splice,
-    Tool, WriteUpLine,
+    Action, ClampPlace, FuseWork, LONGEST_WAIT_MINUTES, LampSize, Lead, LidTo, MeterSetting, Place,
+    Precaution, Question, Repair, Splice, Tool, WriteUpLine,
 };
 use crate::fault::{Component, Diagnosis, FaultKind, Spot};
 use crate::scenario::point_name;
 use crate::vehicle::{
-    ConductorId, ConnectorId, FuseId, Half, KeyButton, Mate, PanelId, PartId, PartKind, Point, Side,
+    ConductorId, ConnectorId, FuseId, Half, KeyButton, Mate, PanelId, PartId, PartKind, Point, Screen, Side,
     StationId, StudId, Vehicle,
 };
 use crate::written::nearest;
@@ -68,15 +68,22 @@ pub(super) const FORMS: &[(&str, &str)] = &[
     ("bench", "bench PLUS-POINT MINUS-POINT, or bench off"),
     ("fuse", "fuse FUSE pull | look | back | fit AMPS"),
     ("memory", "memory read | clear"),
+    ("wait", "wait MINUTES"),
+    ("tap", "tap PART"),
+    ("wet", "wet"),
+    ("dry", "dry"),
+    ("warm", "warm STATION | PART | connector CONNECTOR"),
+    ("cool", "cool STATION | PART | connector CONNECTOR"),
     ("splice", "splice CONDUCTOR STATION"),
     ("twist", "twist CONDUCTOR STATION"),
     ("terminal", "terminal CONNECTOR.CAVITY"),
     ("swap", "swap CONNECTOR CAVITY CAVITY"),
     ("clean", "clean STUD"),
     ("clips", "clips FUSE"),
+    ("paint", "paint SCREEN.LINE.SECTION"),
     ("fit", "fit PART | key | key-cell"),
     ("charge", "charge"),
-    ("name", "name [connector] COMPONENT KIND [at STATION | CAVITY] [PERCENT%]"),
+    ("name", "name [connector] COMPONENT KIND [at STATION | CAVITY | LINE.SECTION] [PERCENT%]"),
     ("write", "write complaint | cause | correction TEXT, or - for nothing"),
     ("hand", "hand in"),
     ("refer", "refer"),
@@ -400,6 +407,34 @@ fn action(vehicle: &Vehicle, line: &mut Line<'_>, first: &str) -> Result<Action,
             Action::Repair(Repair::Stud(StudId::at(at)))
         }
         "clips" => Action::Repair(Repair::Clips(fuse(vehicle, line)?)),
+        "paint" => {
+            let word = line.word()?;
+            let Some((part, at)) =
+                word.text.split_once('.').and_then(|(name, at)| Some((screen(vehicle, name)?, at)))
+            else {
+                let screens: Vec<&str> =
+                    vehicle.screens().map(|(id, _)| vehicle.part(id).id.as_str()).collect();
+                let whole = Word { text: word.text.split('.').next().unwrap_or_default(), ..word };
+                return Err(match screens.first() {
+                    Some(first) if whole.text == *first => line.error(
+                        word.column,
+                        format!("{} says no line and section", word.text),
+                        format!("write one such as {first}.1.1"),
+                    ),
+                    _ => line.unknown(whole, "heated screen", screens.into_iter()),
+                });
+            };
+            let (row, section) = line_section(vehicle, line, Word { text: at, ..word }, part, 1)?;
+            Action::Repair(Repair::Line(part, row, section))
+        }
+        "wait" => Action::Wait(line.number("time in minutes", 1, LONGEST_WAIT_MINUTES)?),
+        "tap" => {
+            Action::Tap(line.named("part", vehicle.parts.iter().map(|x| x.id.as_str())).map(PartId::at)?)
+        }
+        "wet" => Action::Wet,
+        "dry" => Action::Dry,
+        "warm" => Action::Warm(place(vehicle, line)?),
+        "cool" => Action::Cool(place(vehicle, line)?),
         "fit" => {
             let names = vehicle.parts.iter().map(|x| x.id.as_str()).chain(["key", "key-cell"]);
             let at = line.named("part", names)?;
@@ -459,6 +494,84 @@ fn fuse(vehicle: &Vehicle, line: &mut Line<'_>) -> Result<FuseId, CommandError> 
 fn connector(vehicle: &Vehicle, line: &mut Line<'_>) -> Result<ConnectorId, CommandError> {
     let halves = vehicle.connectors.iter().flat_map(|x| [x.id.as_str(), x.mate_id.as_str()]);
     line.named("connector", halves.collect::<Vec<_>>().into_iter()).map(|at| ConnectorId::at(at / 2))
+}
+
+/// A heated screen by its name.
+fn screen(vehicle: &Vehicle, name: &str) -> Option<PartId> {
+    vehicle.screens().map(|(id, _)| id).find(|&id| vehicle.part(id).id == name)
+}
+
+/// `LINE.SECTION` of a heated screen; sections or places count from `first`.
+fn line_section(
+    vehicle: &Vehicle,
+    line: &Line<'_>,
+    word: Word<'_>,
+    part: PartId,
+    first: u8,
+) -> Result<(u8, u8), CommandError> {
+    let PartKind::Screen(file) = &vehicle.part(part).kind else {
+        return Err(line.error(word.column, "that is no heated screen", "list parts"));
+    };
+    let numbers = word.text.split_once('.').and_then(|(a, b)| Some((a.parse().ok()?, b.parse().ok()?)));
+    match numbers {
+        Some((row, section))
+            if (1..=file.lines).contains(&row) && (first..=Screen::SECTIONS).contains(&section) =>
+        {
+            Ok((row, section))
+        }
+        _ => {
+            let what = if first == 0 { "place" } else { "section" };
+            Err(line.error(
+                word.column,
+                format!("{} has no line and {what} {}", vehicle.part(part).id, word.text),
+                format!(
+                    "write LINE.{}, lines from 1 to {}, {what}s from {first} to {}",
+                    what.to_uppercase(),
+                    file.lines,
+                    Screen::SECTIONS
+                ),
+            ))
+        }
+    }
+}
+
+/// A place to warm or cool: a station, a part, or a connector behind its own word. A part that bears a station's name
+/// stands behind the word `part`.
+fn place(vehicle: &Vehicle, line: &mut Line<'_>) -> Result<Place, CommandError> {
+    let more = line.words.len() > line.next + 1;
+    match line.peek().map(|word| word.text) {
+        Some("connector") if more => {
+            line.next += 1;
+            return connector(vehicle, line).map(Place::Connector);
+        }
+        Some("part") if more => {
+            line.next += 1;
+            let names = vehicle.parts.iter().map(|x| x.id.as_str());
+            return line.named("part", names).map(|at| Place::Part(PartId::at(at)));
+        }
+        _ => {}
+    }
+    let stations = vehicle.stations.len();
+    let names = vehicle.stations.iter().map(|x| x.id.as_str());
+    let names = names.chain(vehicle.parts.iter().map(|x| x.id.as_str()));
+    let at = line.named("station or part", names)?;
+    Ok(match at.checked_sub(stations) {
+        None => Place::Station(StationId::at(at)),
+        Some(part) => Place::Part(PartId::at(part)),
+    })
+}
+
+/// A place in the words of a command.
+fn place_words(vehicle: &Vehicle, place: Place) -> String {
+    match place {
+        Place::Station(id) => vehicle.station(id).id.clone(),
+        Place::Connector(id) => format!("connector {}", vehicle.connector(id).id),
+        Place::Part(id) => {
+            let name = &vehicle.part(id).id;
+            let taken = vehicle.stations.iter().any(|station| station.id == *name);
+            if taken { format!("part {name}") } else { name.clone() }
+        }
+    }
 }
 
 fn lid(vehicle: &Vehicle, line: &mut Line<'_>) -> Result<LidTo, CommandError> {
@@ -572,6 +685,16 @@ fn point(vehicle: &Vehicle, line: &mut Line<'_>) -> Result<Point, CommandError> 
         };
         return Err(line.error(word.column, format!("there is no point called {}", word.text), hint));
     };
+    // A line of a heated screen has two numbers, a cavity of its connector one.
+    if let Some((name, row)) = thing.split_once('.') {
+        let Some(part) = screen(vehicle, name) else {
+            let screens: Vec<&str> = vehicle.screens().map(|(id, _)| vehicle.part(id).id.as_str()).collect();
+            return Err(line.unknown(Word { text: name, ..word }, "heated screen", screens.into_iter()));
+        };
+        let at = format!("{row}.{which}");
+        let (row, place) = line_section(vehicle, line, Word { text: &at, ..word }, part, 0)?;
+        return Ok(Point::Line(part, row, place));
+    }
     if let Some(at) = vehicle.fuses.iter().position(|fuse| fuse.id == thing) {
         let side = match which {
             "feed" => Side::Feed,
@@ -618,10 +741,16 @@ fn name(vehicle: &Vehicle, line: &mut Line<'_>) -> Result<Action, CommandError> 
     let mut spot = Spot::Whole;
     if line.peek().is_some_and(|word| word.text == "at") {
         line.next += 1;
-        spot = if let Component::Connector(id) = component {
-            Spot::Cavity(line.number("cavity of that connector", 1, vehicle.connector(id).cavities)?)
-        } else {
-            Spot::Station(station(vehicle, line)?)
+        spot = match component {
+            Component::Connector(id) => {
+                Spot::Cavity(line.number("cavity of that connector", 1, vehicle.connector(id).cavities)?)
+            }
+            Component::Part(id) if matches!(vehicle.part(id).kind, PartKind::Screen(_)) => {
+                let word = line.word()?;
+                let (row, section) = line_section(vehicle, line, word, id, 1)?;
+                Spot::Line(row, section)
+            }
+            _ => Spot::Station(station(vehicle, line)?),
         };
     }
     let mut percent = 100;
@@ -735,6 +864,12 @@ pub fn text(vehicle: &Vehicle, action: &Action) -> String {
         }
         Action::ReadMemory(id) => format!("memory read {}", part(*id)),
         Action::ClearMemory(id) => format!("memory clear {}", part(*id)),
+        Action::Wait(minutes) => format!("wait {minutes}"),
+        Action::Tap(id) => format!("tap {}", part(*id)),
+        Action::Wet => "wet".to_owned(),
+        Action::Dry => "dry".to_owned(),
+        Action::Warm(place) => format!("warm {}", place_words(vehicle, *place)),
+        Action::Cool(place) => format!("cool {}", place_words(vehicle, *place)),
         Action::Repair(repair) => match *repair {
             Repair::Conductor(conductor, station, how) => format!(
                 "{} {} {}",
@@ -748,6 +883,7 @@ pub fn text(vehicle: &Vehicle, action: &Action) -> String {
             }
             Repair::Stud(id) => format!("clean {}", vehicle.stud(id).id),
             Repair::Clips(id) => format!("clips {}", vehicle.fuse(id).id),
+            Repair::Line(id, row, section) => format!("paint {}.{row}.{section}", part(id)),
             Repair::Part(id) => format!("fit {}", part(id)),
             Repair::KeyCell => "fit key-cell".to_owned(),
             Repair::Key => "fit key".to_owned(),

@@ -1,9 +1,9 @@
 //! What was seen, heard and read, in a person's words; and titles of everything that can be named.
 
 use crate::bench::{
-    Action, Answer, Caution, ClampPlace, ClampReading, Display, FuseLook, Heard, LampSize, Lead, LoomLook,
-    MeterSetting, Precaution, Question, Reading, Refusal, Renewal, Seen, StudLook, TerminalLook, Tool,
-    TugResult, WriteUpLine,
+    Action, Answer, Caution, ClampPlace, ClampReading, Display, FuseLook, Heard, LONGEST_WAIT_MINUTES,
+    LampSize, Lead, LoomLook, MeterSetting, Precaution, Question, Reading, Refusal, Renewal, Seen, StudLook,
+    TerminalLook, Tool, TugResult, WriteUpLine,
 };
 use crate::fault::{Component, Diagnosis, FaultKind, Spot};
 use crate::scenario::point_name;
@@ -209,6 +209,12 @@ pub fn answer(vehicle: &Vehicle, answer: Answer) -> String {
         Answer::AtOnce => "It began from one day to the next.".to_owned(),
         Answer::SlowlyWorse => "It has been getting worse for some weeks.".to_owned(),
         Answer::WorseWhenWet => "It is worse after rain.".to_owned(),
+        Answer::OnlyWhenWet => "It is so after rain or a wash. When all is dry, it is well.".to_owned(),
+        Answer::WhenCold => "It is so on cold mornings. Later in the day it is often well.".to_owned(),
+        Answer::WhenWarm => "It is so when the car has stood in the sun.".to_owned(),
+        Answer::KnockChangesIt => {
+            "After a hard slam, or a knock, it may be well again, or the other way round.".to_owned()
+        }
         Answer::WeatherNoMatter => "Wet or dry, I see no difference.".to_owned(),
         Answer::PressingHelps => "If I lean on the tailgate while I press, it sometimes lets go.".to_owned(),
         Answer::LoadNoMatter => "Full or empty, it is the same.".to_owned(),
@@ -310,6 +316,8 @@ pub fn seen(vehicle: &Vehicle, seen: &Seen) -> String {
         Seen::Panel(id, true) => format!("{}: out of the way", vehicle.panel(*id).title),
         Seen::Panel(id, false) => format!("{}: back in place", vehicle.panel(*id).title),
         Seen::Done => "done".to_owned(),
+        Seen::Wet(true) => "the rear of the car is wet".to_owned(),
+        Seen::Wet(false) => "the rear of the car is dry again".to_owned(),
         Seen::ReadingMoved(low, high) => format!("the reading moves between {low} and {high}"),
         Seen::Probe(lead, point) => {
             format!("the {} probe is on: {}", lead_title(*lead), point_title(vehicle, *point))
@@ -379,6 +387,16 @@ fn loom_look(vehicle: &Vehicle, look: LoomLook) -> String {
             format!("{} hangs on its last strands, which are bright", conductor_title(vehicle, id))
         }
         LoomLook::Chafed(id) => format!("{} is chafed bare", conductor_title(vehicle, id)),
+        LoomLook::ChafedTogether(a, b) => format!(
+            "{} and {} have chafed through and touch",
+            conductor_title(vehicle, a),
+            conductor_title(vehicle, b)
+        ),
+        LoomLook::Crusted(a, b) => format!(
+            "a green, damp crust joins {} and {}",
+            conductor_title(vehicle, a),
+            conductor_title(vehicle, b)
+        ),
         LoomLook::EarlierSplice(id) => {
             format!("{} has been twisted together and taped here", conductor_title(vehicle, id))
         }
@@ -474,6 +492,9 @@ pub fn caution(caution: Caution) -> &'static str {
         Caution::FuseTooLarge => {
             "A fuse above the slot's rating does not protect the wire behind it: the wire becomes the fuse."
         }
+        Caution::Heat => {
+            "Heat melts insulation, seals and trim: warm from a distance and keep the gun moving."
+        }
         Caution::ClawUnderPower => "Close the claw with a tool, never a finger; it opens under power.",
         Caution::SpreadTerminals => {
             "Front-probe an open connector with a tip of the terminal's size; one that is too big spreads its spring. Back-probe where you can."
@@ -513,6 +534,10 @@ pub fn refusal(vehicle: &Vehicle, refusal: Refusal) -> String {
         Refusal::SpringsBack => "it springs back: press it".to_owned(),
         Refusal::StaysPut => "it stays where it is put: switch it on or off".to_owned(),
         Refusal::MeterNotReady => "the meter is off, or a lead touches nothing".to_owned(),
+        Refusal::NoSuchWait => {
+            format!("wait from 1 to {LONGEST_WAIT_MINUTES} minutes at a time")
+        }
+        Refusal::NoSuchLine => "there is no such line or section".to_owned(),
         Refusal::ToolInTheWay => "a lead is still on the pins".to_owned(),
         Refusal::RecorderNotReady => {
             "the recorder has nothing to record: put its leads on two points, or close the clamp round a conductor"

@@ -4,8 +4,8 @@ use super::command::{FORMS, KINDS};
 use super::describe::conductor_title;
 use crate::circuit::FUSE_RATINGS_AMPS;
 use crate::vehicle::{
-    Driver, End, Half, Input, Mate, OffTie, Output, OutputKind, PartKind, Pull, Reach, Relay, Side, Vehicle,
-    Zone,
+    Driver, End, Half, Input, Mate, OffTie, Output, OutputKind, PartKind, Pull, Reach, Relay, Screen, Side,
+    Vehicle, Zone,
 };
 
 /// Groups of commands, for help.
@@ -14,11 +14,12 @@ const GROUPS: &[(&str, &[&str])] = &[
     ("Working the car", &["key", "press", "switch", "lever", "lockout", "lid", "claw", "force"]),
     ("Getting there", &["take", "put", "unplug", "plug"]),
     ("Looking closely", &["inspect", "tug", "tape", "flex", "memory"]),
+    ("What comes and goes", &["wait", "tap", "wet", "dry", "warm", "cool"]),
     ("Meter", &["meter", "capture", "red", "black", "read"]),
     ("Current clamp and recorder", &["clamp", "recorder"]),
     ("Lamps, bridge, bench battery: they stay on until taken off", &["lamp", "bridge", "bench"]),
     ("Fuses", &["fuse", "clips"]),
-    ("Repairs", &["splice", "twist", "terminal", "swap", "clean", "fit", "charge"]),
+    ("Repairs", &["splice", "twist", "terminal", "swap", "clean", "paint", "fit", "charge"]),
     ("Finishing", &["name", "write", "hand", "refer"]),
 ];
 
@@ -241,6 +242,14 @@ fn points(vehicle: &Vehicle) -> String {
         text.push_str(&format!(
             "{0}.1 to {0}.{1}, {2}.1 to {2}.{1}{when}\n",
             connector.id, connector.cavities, connector.mate_id
+        ));
+    }
+    for (id, screen) in vehicle.screens() {
+        text.push_str(&format!(
+            "{0}.1.0 to {0}.{1}.{2} (line, and place along it; 0 at the bar that is fed)\n",
+            vehicle.part(id).id,
+            screen.lines,
+            Screen::SECTIONS
         ));
     }
     text
