@@ -51,6 +51,8 @@ pub enum Lesson {
         /// Something is still wrong.
         wrong_left: bool,
     },
+    /// The fault shows only in the wet, and was not retested in the wet.
+    RetestedDry,
     /// A joint was only twisted and taped.
     PoorJoint,
     /// Whether neighbouring functions were checked after the repair.

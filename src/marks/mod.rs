@@ -218,7 +218,7 @@ impl Look<'_> {
             return (share, vec![if self.referred { Lesson::Referred } else { Lesson::NothingNamed }]);
         };
         let truth = self.fault.diagnosis;
-        let component = named.component == truth.component;
+        let component = self.fault.sits_on(named.component);
         let kind = component && named.kind == truth.kind;
         let place = if component { place_share(named, self.fault) } else { 0.0 };
         let mut share = PLACE_SHARE * place;
@@ -297,9 +297,15 @@ impl Look<'_> {
             });
             let state = &self.worlds[at].state;
             let refused = step.outcome.heard.contains(&Heard::Chirps(2)) && (state.locked || state.lockout);
-            let counts = tried && !refused && state.lid == LidPosition::Shut;
+            let counts =
+                tried && !refused && state.lid == LidPosition::Shut && (state.wet || !self.needs_water());
             counts.then(|| (at, self.worlds[at + 1].state.lid != LidPosition::Shut))
         })
+    }
+
+    /// Whether the fault shows only in the wet, so that a dry retest proves nothing.
+    fn needs_water(&self) -> bool {
+        self.fault.deviations.iter().any(|deviation| deviation.when() == When::Wet)
     }
 
     fn proof(&self) -> (f64, Vec<Lesson>) {
@@ -315,7 +321,11 @@ impl Look<'_> {
             if !wrong_left && self.poor_joints() == 0 {
                 share += 0.5 * (good as f64 / needed as f64).min(1.0);
             }
-            lessons.push(Lesson::Retested { good, failed, needed, wrong_left });
+            lessons.push(if trials.is_empty() && !wrong_left && self.needs_water() {
+                Lesson::RetestedDry
+            } else {
+                Lesson::Retested { good, failed, needed, wrong_left }
+            });
             if self.poor_joints() > 0 {
                 lessons.push(Lesson::PoorJoint);
             }
@@ -341,7 +351,7 @@ impl Look<'_> {
     /// How often the complaint has to be retested so that an intermittent fault would show with 95 %.
     fn retests_needed(&self) -> usize {
         let rarest = self.fault.deviations.iter().filter_map(|deviation| match deviation.when() {
-            When::Flexed(probability) => Some(probability),
+            When::Flexed(share) | When::Shaken(share) | When::Turned(share) => Some(share),
             _ => None,
         });
         rarest.fold(1, |needed, probability| {
@@ -452,6 +462,18 @@ fn is_finding(step: &Step) -> bool {
 fn place_share(named: Diagnosis, fault: &PlacedFault) -> f64 {
     match (named.spot, fault.diagnosis.spot) {
         (a, b) if a == b => 1.0,
+        // Of several broken lines, any; next to the break counts as near.
+        (Spot::Line(line, section), _) => {
+            let broken = fault.deviations.iter().filter_map(|deviation| match *deviation {
+                Deviation::LineBroken(_, row, at) if row == line => Some(at.abs_diff(section)),
+                _ => None,
+            });
+            match broken.min() {
+                Some(0) => 1.0,
+                Some(1) => 0.5,
+                _ => 0.0,
+            }
+        }
         (Spot::Station(a), Spot::Station(b)) if a.index().abs_diff(b.index()) == 1 => 0.5,
         // Crossed terminals can be named by either of their cavities.
         (Spot::Cavity(cavity), _) => {

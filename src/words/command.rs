@@ -169,7 +169,9 @@ impl<'a> Line<'a> {
                 const MOST: usize = 16;
                 let mut known: Vec<&str> = known.collect();
                 known.sort_unstable();
-                if known.len() > MOST {
+                if known.is_empty() {
+                    format!("this vehicle has no {kind}")
+                } else if known.len() > MOST {
                     "list parts, list loom, list pins and list fuses show the names".to_owned()
                 } else {
                     format!("there are: {}", known.join(", "))

@@ -91,6 +91,10 @@ fn lesson_text(lesson: Lesson) -> String {
             format!("Retested {good} times; a fault that comes and goes needed {needed}.")
         }
         Lesson::Retested { .. } => "The complaint was retested with the lid shut, often enough.".to_owned(),
+        Lesson::RetestedDry => {
+            "The complaint was not retested with the lid shut and the rear wet, as it was when it failed."
+                .to_owned()
+        }
         Lesson::PoorJoint => "A joint was only twisted and taped: it will come back.".to_owned(),
         Lesson::Neighbours(true) => "Neighbouring functions were checked.".to_owned(),
         Lesson::Neighbours(false) => "No neighbouring function was checked after the repair.".to_owned(),

@@ -1,12 +1,13 @@
 //! Every act on everything that a vehicle has.
 
 use probeworthy::bench::{
-    Action, ClampPlace, FuseWork, LampSize, Lead, LidTo, MeterSetting, Precaution, Question, Repair, Splice,
-    Tool, WriteUpLine,
+    Action, ClampPlace, FuseWork, LONGEST_WAIT_MINUTES, LampSize, Lead, LidTo, MeterSetting, Place,
+    Precaution, Question, Repair, Splice, Tool, WriteUpLine,
 };
 use probeworthy::fault::{Component, Diagnosis, FaultKind, Spot};
 use probeworthy::vehicle::{
-    ConductorId, ConnectorId, FuseId, Half, KeyButton, PanelId, PartId, PartKind, StationId, StudId, Vehicle,
+    ConductorId, ConnectorId, FuseId, Half, KeyButton, PanelId, PartId, PartKind, Screen, StationId, StudId,
+    Vehicle,
 };
 
 /// Every act on everything that the vehicle has. Of pairs of points, each point once at each end.
@@ -72,6 +73,17 @@ pub(crate) fn every_action(vehicle: &Vehicle) -> Vec<Action> {
     }
     all.extend(studs().flat_map(|id| [Action::LookAtStud(id), Action::Repair(Repair::Stud(id))]));
     all.extend(stations().flat_map(|id| [Action::OpenTape(id), Action::Flex(id)]));
+    let places = stations().map(Place::Station).chain(connectors().map(Place::Connector));
+    for place in places.chain(parts().map(Place::Part)) {
+        all.extend([Action::Warm(place), Action::Cool(place)]);
+    }
+    all.extend([Action::Wet, Action::Dry]);
+    all.extend([1, 2, 30, LONGEST_WAIT_MINUTES].map(Action::Wait));
+    all.extend(parts().map(Action::Tap));
+    for (id, screen) in vehicle.screens() {
+        let sections = (1..=screen.lines).flat_map(|line| (1..=Screen::SECTIONS).map(move |at| (line, at)));
+        all.extend(sections.map(|(line, at)| Action::Repair(Repair::Line(id, line, at))));
+    }
     for id in fuses() {
         all.extend([FuseWork::Pull, FuseWork::Look, FuseWork::PutBack].map(|what| Action::Fuse(id, what)));
         all.extend((1..=30).map(|amps| Action::Fuse(id, FuseWork::Fit(amps))));
@@ -128,6 +140,11 @@ fn diagnoses(vehicle: &Vehicle) -> Vec<Diagnosis> {
     for (at, connector) in vehicle.connectors.iter().enumerate() {
         let spots = (1..=connector.cavities).map(Spot::Cavity).chain([Spot::Whole]);
         placed.extend(spots.map(|spot| (Component::Connector(ConnectorId::at(at)), spot)));
+    }
+    for (id, screen) in vehicle.screens() {
+        let spots =
+            (1..=screen.lines).flat_map(|line| (1..=Screen::SECTIONS).map(move |at| Spot::Line(line, at)));
+        placed.extend(spots.map(|spot| (Component::Part(id), spot)));
     }
     let whole = (0..vehicle.parts.len()).map(|at| Component::Part(PartId::at(at)));
     let whole = whole.chain((0..vehicle.fuses.len()).map(|at| Component::Fuse(FuseId::at(at))));
