@@ -14,12 +14,12 @@ use std::process::{Command, Stdio};
 use std::time::Instant;
 
 use netlist::{Netlist, name};
-use probeworthy::bench::{Action, Certain, Lead, MeterSetting, World, step};
+use probeworthy::bench::{InstrumentErrors, Action, Certain, Lead, MeterSetting, World, step};
 use probeworthy::circuit::{
     Branch, Diode, Filament, Law, Load, LoadPoint, Network, NetworkBuilder, Node, Workspace,
 };
 use probeworthy::scenario::{self, Scenario};
-use probeworthy::vehicle::{KeyButton, Mode, PartKind, Point, Wiring};
+use probeworthy::vehicle::{KeyButton, Pace, PartKind, Point, Wiring};
 
 /// Rounds of which the median is taken.
 const ROUNDS: usize = 9;
@@ -390,7 +390,7 @@ impl Estate {
     }
 
     fn world(&self) -> World {
-        World::new(&self.scenario.vehicle, None, 0.0).expect("a sound vehicle has an operating point")
+        World::new(&self.scenario.vehicle, None, InstrumentErrors::NONE).expect("a sound vehicle has an operating point")
     }
 
     fn act(&self, world: &mut World, action: &Action) {
@@ -408,7 +408,7 @@ impl Estate {
             }
         }
         let wiring = Wiring::new(vehicle, &world.state);
-        let laws = wiring.laws(vehicle, &world.state, Mode::default());
+        let laws = wiring.laws(vehicle, &world.state, &[], Pace::Rest);
         let mut reached: Vec<Node> = vehicle.points().into_iter().map(|point| wiring.node(point)).collect();
         reached.sort();
         reached.dedup();

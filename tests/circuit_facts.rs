@@ -13,7 +13,7 @@
 
 use std::collections::BTreeMap;
 
-use probeworthy::bench::{Kit, LampSize, MeterSetting};
+use probeworthy::bench::{InstrumentErrors, Kit, LampSize, MeterSetting};
 use probeworthy::circuit::{
     Branch, FUSE_RATINGS_AMPS, Filament, Law, Load, Network, NetworkBuilder, Node, OperatingPoint, Source,
     cold_resistance_ohms, opening_seconds, operating_point, warm_fuse,
@@ -714,7 +714,7 @@ fn the_vehicles_of_the_shelf_keep_to_what_is_known_of_their_parts() {
 fn a_meter_puts_on_the_circuit_what_its_manual_says() {
     let vehicle = load(SHELF[0].id).unwrap().scenario.vehicle;
     let wiring = Wiring::new(&vehicle, &PhysicalState::sound(&vehicle));
-    let mut kit = Kit::new(0.0);
+    let mut kit = Kit::new(InstrumentErrors::NONE);
     kit.meter.red = Some(Point::BatteryPlus);
     kit.meter.black = Some(Point::BatteryMinus);
     let mut law = |setting| {

@@ -17,6 +17,9 @@ use proptest::prelude::*;
 
 static ESTATE: LazyLock<Vehicle> =
     LazyLock::new(|| load(default_scenario()).expect("the flagship").scenario.vehicle);
+static PROVING: LazyLock<Vehicle> = LazyLock::new(|| {
+    load("tests/vehicles/proving.scenario.ron").expect("the proving scenario").scenario.vehicle
+});
 
 #[test]
 fn every_act_is_read_back_as_it_was_written() {

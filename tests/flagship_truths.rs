@@ -16,7 +16,7 @@ use probeworthy::bench::{
     Action, Caution, FuseWork, Heard, InstrumentErrors, LampSize, Lead, LidTo, MeterSetting, Precaution,
     Question, Repair, Seen, Splice, Tool, World, WriteUpLine, step,
 };
-use probeworthy::circuit::FUSE_RATINGS_AMPS;
+use probeworthy::circuit::{Electrical, FUSE_RATINGS_AMPS};
 use probeworthy::fault::{PlacedFault, SeededChance, draw};
 use probeworthy::survey::gives_complaint;
 use probeworthy::vehicle::{
