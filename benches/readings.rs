@@ -16,13 +16,15 @@ use std::time::Instant;
 use netlist::{Netlist, name};
 use probeworthy::bench::{InstrumentErrors, Action, Certain, Lead, MeterSetting, World, step};
 use probeworthy::circuit::{
-    Branch, Diode, Filament, Law, Load, LoadPoint, Network, NetworkBuilder, Node, Workspace,
+    Branch, Diode, Dynamic, Filament, Law, Load, LoadPoint, Memory, Network, NetworkBuilder, Node, Transient,
+    Workspace,
 };
 use probeworthy::scenario::{self, Scenario};
 use probeworthy::vehicle::{KeyButton, Pace, PartKind, Point, Wiring};
 
-/// Rounds of which the median is taken.
-const ROUNDS: usize = 9;
+/// Rounds of which the median is taken, and how many of them need a process of ngspice.
+const ROUNDS: usize = 15;
+const PROCESS_ROUNDS: usize = 5;
 /// Bars: how many times faster than the other.
 const FRESH_BAR: f64 = 50.0;
 const DENSE_BAR: f64 = 6.0;
@@ -33,22 +35,21 @@ const REACHED: usize = 40;
 fn main() {
     let loom = Loom::new(60, false);
     println!("loom of 60 nodes, straight: {} branches", loom.laws.len());
-    let fresh = fresh_seconds(&loom);
+    let (fresh, dense, dense_ratio) = beside(ROUNDS, || fresh_seconds(&loom), || dense_seconds(&loom));
     tell("fresh operating point (one value changed, all voltages and currents)", fresh);
-    let dense = dense_seconds(&loom);
     tell("the same by dense Cholesky (nalgebra), voltages only", dense);
     let workspace = Workspace::new(&loom.network);
     println!("  a workspace holds {} bytes before its first use", workspace.bytes());
     let volt = volt_readings(&loom);
-    let lamp = load_readings(&loom);
     println!("  voltmeter: {:.1} million readings a second, factor and ports included", volt * 1e-6);
-    println!("  test lamp: {:.0} thousand readings a second", lamp * 1e-3);
+    println!("  test lamp: {:.0} thousand readings a second", load_readings(&loom) * 1e-3);
 
     let curved = Loom::new(60, true);
     println!("loom of 60 nodes with {} lamps and junctions:", curved.curves());
     tell("operating point", fresh_seconds(&curved));
     println!("  voltmeter: {:.1} million readings a second", volt_readings(&curved) * 1e-6);
-    println!("  test lamp: {:.0} thousand readings a second", load_readings(&curved) * 1e-3);
+    let lamp = load_readings(&curved);
+    println!("  test lamp: {:.0} thousand readings a second", lamp * 1e-3);
 
     let estate = Estate::new();
     let lit = estate.lit();
@@ -60,17 +61,21 @@ fn main() {
     );
     let straight = lit.straight();
     tell("fresh operating point, lamps as resistors", fresh_seconds(&straight));
-    let nonlinear = fresh_seconds(&lit);
-    tell("operating point with its lamps", nonlinear);
+    tell("operating point with its lamps", fresh_seconds(&lit));
     println!("  voltmeter: {:.1} million readings a second", volt_readings(&lit) * 1e-6);
     println!("  test lamp: {:.0} thousand readings a second", load_readings(&lit) * 1e-3);
     let pulse = estate.pulse_seconds();
     tell("the key's release pressed, with a voltmeter at the latch", pulse);
 
+    let (steps, seconds) = transient_steps(&Loom::new(220, false));
+    println!("in time: a motor on a loom of 220 nodes, {steps} steps:");
+    tell("all of them", seconds);
+
     println!("sizes:   nodes  fresh µs  dense µs  ratio  ns a voltmeter reading  workspace B  ports B");
     for nodes in [30, 60, 120, 240, 480] {
         let loom = Loom::new(nodes, false);
-        let (fresh, dense) = (fresh_seconds(&loom), dense_seconds(&loom));
+        let rounds = if nodes < 400 { ROUNDS } else { 3 };
+        let (fresh, dense, ratio) = beside(rounds, || fresh_seconds(&loom), || dense_seconds(&loom));
         let mut workspace = Workspace::new(&loom.network);
         let point =
             workspace.solve(&loom.network, &loom.laws).expect("a loom has an operating point").clone();
@@ -78,7 +83,7 @@ fn main() {
             "         {nodes:5}  {:8.2}  {:8.1}  {:5.1}  {:22.1}  {:11}  {:7}",
             fresh * 1e6,
             dense * 1e6,
-            dense / fresh,
+            ratio,
             1e9 / volt_readings(&loom),
             workspace.bytes(),
             point.ports(&loom.network, &loom.reached).bytes()
@@ -97,16 +102,17 @@ fn main() {
             println!(
                 "ngspice {version}, altering one part and solving again in one process; its command interpreter is in its figure"
             );
-            let theirs = ngspice_seconds(&loom, 400);
+            let theirs;
+            (_, theirs, fresh_ratio) =
+                beside(PROCESS_ROUNDS, || fresh_seconds(&loom), || ngspice_seconds(&loom, 1000));
             tell("ngspice, straight loom", theirs);
-            fresh_ratio = theirs / fresh;
-            let theirs = ngspice_seconds(&lit, 50);
+            let theirs;
+            (_, theirs, nonlinear_ratio) =
+                beside(PROCESS_ROUNDS, || fresh_seconds(&lit), || ngspice_seconds(&lit, 200));
             tell("ngspice, the estate with its lamps, at its usual tolerances", theirs);
-            nonlinear_ratio = theirs / nonlinear;
             format!("ngspice-{version}")
         }
     };
-    let dense_ratio = dense / fresh;
     for (what, ratio, bar) in [
         ("fresh, to ngspice", fresh_ratio, FRESH_BAR),
         ("fresh, to dense Cholesky", dense_ratio, DENSE_BAR),
@@ -131,22 +137,35 @@ fn tell(what: &str, seconds: f64) {
     println!("  {what}: {:.2} µs", seconds * 1e6);
 }
 
+fn median(mut values: Vec<f64>) -> f64 {
+    values.sort_by(f64::total_cmp);
+    values[values.len() / 2]
+}
+
+/// Two measurements by turns, so that a busy machine slows both: the median of each, and of the second over the first.
+fn beside(rounds: usize, mut ours: impl FnMut() -> f64, mut theirs: impl FnMut() -> f64) -> (f64, f64, f64) {
+    let pairs: Vec<(f64, f64)> = (0..rounds).map(|_| (ours(), theirs())).collect();
+    (
+        median(pairs.iter().map(|(ours, _)| *ours).collect()),
+        median(pairs.iter().map(|(_, theirs)| *theirs).collect()),
+        median(pairs.iter().map(|(ours, theirs)| theirs / ours).collect()),
+    )
+}
+
 /// The median over rounds of the time that one call takes, in seconds.
 fn median_seconds(calls: usize, mut call: impl FnMut(usize)) -> f64 {
+    const ROUNDS: usize = 9;
     for at in 0..calls.div_ceil(4) {
         call(at);
     }
-    let mut rounds: Vec<f64> = (0..ROUNDS)
-        .map(|_| {
-            let begun = now();
-            for at in 0..calls {
-                call(at);
-            }
-            begun.elapsed().as_secs_f64()
-        })
-        .collect();
-    rounds.sort_by(f64::total_cmp);
-    rounds[ROUNDS / 2] / f64::from(u32::try_from(calls).expect("a few calls"))
+    let rounds = (0..ROUNDS).map(|_| {
+        let begun = now();
+        for at in 0..calls {
+            call(at);
+        }
+        begun.elapsed().as_secs_f64() / calls as f64
+    });
+    median(rounds.collect())
 }
 
 #[expect(clippy::disallowed_methods, reason = "a bench is there to look at the clock")]
@@ -251,7 +270,7 @@ fn fresh_seconds(loom: &Loom) -> f64 {
     let mut laws = loom.laws.clone();
     let mut workspace = Workspace::new(&loom.network);
     let (branch, values) = loom.changed;
-    median_seconds(2000, |at| {
+    median_seconds(400, |at| {
         laws[branch] = values[at % 2];
         let point = workspace.solve(&loom.network, black_box(&laws)).expect("there is an operating point");
         black_box(point.volts(Node(1)));
@@ -271,7 +290,7 @@ fn dense_seconds(loom: &Loom) -> f64 {
             (from.0, to.0)
         })
         .collect();
-    median_seconds(200, |at| {
+    median_seconds(40, |at| {
         laws[branch] = values[at % 2];
         matrix.fill(0.0);
         amps.fill(0.0);
@@ -329,6 +348,31 @@ fn load_readings(loom: &Loom) -> f64 {
         }
     });
     loom.reached.len() as f64 / seconds
+}
+
+/// A motor at the end of a loom, switched on and followed until it is at speed: how many steps, and how long they take.
+fn transient_steps(loom: &Loom) -> (usize, f64) {
+    let last = loom.laws.iter().rposition(|law| matches!(law, Law::Conductance(siemens) if *siemens > 1e-3));
+    let motor = Branch(last.expect("a loom has loads"));
+    let dynamic = Dynamic::Motor {
+        ohms: 1.2,
+        henries: 1e-3,
+        inertia_farads: 0.02,
+        breakaway_amps: 0.8,
+        idle_amps: 0.5,
+        slope_siemens: 0.02,
+    };
+    let parts = [(motor, dynamic, Memory::default())];
+    let start = Transient::new(&loom.network, &loom.laws, &parts).expect("a loom has an operating point");
+    let mut steps = 0;
+    let mut count = start.clone();
+    count.advance_seen(0.1, &[], &mut |_| steps += 1).expect("a motor runs up");
+    let seconds = median_seconds(20, |_| {
+        let mut circuit = start.clone();
+        circuit.advance(0.1, &[]).expect("a motor runs up");
+        black_box(circuit.now().seconds);
+    });
+    (steps, seconds)
 }
 
 /// Readings of voltmeter and lamp on one thread and on two: the same bits.
@@ -480,7 +524,8 @@ fn ngspice_seconds(loom: &Loom, times: usize) -> f64 {
     let mut volts = f64::NAN;
     let mut run = |times: usize| {
         let deck = format!(
-            "* a loom\n{}.control\nset noaskquit\nrepeat {}\nalter {changed}={:e}\nop\nalter {changed}={:e}\nop\nend\nprint v({})\nquit\n.endc\n.end\n",
+            // Each answer is thrown away: kept, they would slow it down more and more.
+            "* a loom\n{}.control\nset noaskquit\nrepeat {}\nalter {changed}={:e}\nop\ndestroy\nalter {changed}={:e}\nop\ndestroy\nend\nop\nprint v({})\nquit\n.endc\n.end\n",
             netlist.text(),
             times / 2,
             ohms[0],
@@ -503,15 +548,13 @@ fn ngspice_seconds(loom: &Loom, times: usize) -> f64 {
         volts = answer.and_then(|answer| answer.trim().parse().ok()).unwrap_or(f64::NAN);
         seconds
     };
-    let mut rounds: Vec<f64> = (0..5).map(|_| (run(times) - run(2)) / (times - 2) as f64).collect();
-    rounds.sort_by(f64::total_cmp);
+    let seconds = (run(times) - run(2)) / (times - 2) as f64;
     let mut laws = loom.laws.clone();
     laws[loom.changed.0] = loom.changed.1[1];
     let ours = Workspace::new(&loom.network)
         .solve(&loom.network, &laws)
         .expect("there is an operating point")
         .volts(last);
-    println!("  at {}: {ours:.6} V, ngspice {volts:.6} V", name(last));
     assert!((ours - volts).abs() < 1e-3 * ours.abs().max(1.0), "ngspice has another answer");
-    rounds[rounds.len() / 2]
+    seconds
 }

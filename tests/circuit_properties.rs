@@ -905,3 +905,146 @@ fn ladders_with_leaks_come_out_as_by_hand() {
         is(point.port(&network, first, Node::GROUND).ohms, ohms, "ohms to ground");
     }
 }
+
+/// A junction of .7 V at an ampere.
+fn junction_of_a_coil() -> Law {
+    Law::Diode(Diode::dropping(0.7, 1.0, 0.045))
+}
+
+/// One supply, and from its plus a chain of laws to ground; the current through it, by the laws' own sum (bisection).
+fn chain(volts: f64, laws: &[Law]) -> (OperatingPoint, Vec<Branch>) {
+    let mut net = NetworkBuilder::new();
+    let mut last = net.node();
+    net.ideal_source(last, Node::GROUND, volts);
+    let mut branches = Vec::new();
+    for (at, &law) in laws.iter().enumerate() {
+        let next = if at + 1 == laws.len() { Node::GROUND } else { net.node() };
+        branches.push(net.branch(last, next, law));
+        last = next;
+    }
+    let (network, laws) = net.build().unwrap();
+    (operating_point(&network, &laws, &[]).unwrap(), branches)
+}
+
+/// Junctions in series, against each other, behind gigohms and on a supply through milliohms: the current of a chain is
+/// one, the supply's volts are shared out, and what can be worked out comes out.
+#[test]
+fn junctions_settle_wherever_they_are() {
+    let forward = junction_of_a_coil();
+    let Law::Diode(diode) = forward else { unreachable!("it is a junction") };
+    for ohms in [1e-3, 1.0, 1e4, 1e9] {
+        for volts in [-16.0, -0.3, 0.0, 0.3, 12.0, 40.0] {
+            for count in [1, 2, 5] {
+                let mut laws = vec![Law::ohms(ohms)];
+                laws.resize(1 + count, forward);
+                let (point, branches) = chain(volts, &laws);
+                let amps = point.amps(branches[0]);
+                for &branch in &branches {
+                    let apart = (point.amps(branch) - amps).abs();
+                    assert!(
+                        apart <= 1e-9 * amps.abs() + 1e-12,
+                        "{ohms} Ω, {volts} V, {count}: {apart} A apart"
+                    );
+                }
+                // Worked out: V = I R + n slope ln(1 + I / I_s), while that is not continued by its tangent.
+                if amps > -0.99 * diode.saturation_amps && amps < 1e3 {
+                    let drop = diode.slope_volts * libm::log1p(amps / diode.saturation_amps);
+                    let sum = amps * ohms + count as f64 * drop;
+                    assert!(
+                        (sum - volts).abs() <= 1e-9 * volts.abs() + 1e-6,
+                        "{ohms} Ω, {count}: {sum} of {volts} V"
+                    );
+                }
+            }
+        }
+    }
+}
+
+/// A bridge of four junctions passes both halves of a supply to one load, and what is left out is what two of them drop.
+#[test]
+fn a_bridge_of_junctions_turns_both_ways_into_one() {
+    for (ohms, volts) in [(100.0, 12.0), (100.0, -12.0), (1e9, 12.0), (0.01, -12.0)] {
+        let mut net = NetworkBuilder::new();
+        let [supply, a, plus, minus] = [(); 4].map(|()| net.node());
+        net.ideal_source(supply, Node::GROUND, volts);
+        net.resistor(supply, a, 1e-3);
+        for (from, to) in [(a, plus), (Node::GROUND, plus), (minus, a), (minus, Node::GROUND)] {
+            net.branch(from, to, junction_of_a_coil());
+        }
+        let load = net.resistor(plus, minus, ohms);
+        let (network, laws) = net.build().unwrap();
+        let point = operating_point(&network, &laws, &[]).unwrap();
+        let amps = point.amps(load);
+        let Law::Diode(diode) = junction_of_a_coil() else { unreachable!("it is a junction") };
+        let by_hand =
+            volts.abs() - 2.0 * diode.slope_volts * libm::log1p(amps / diode.saturation_amps) - 1e-3 * amps;
+        // The two that block let their saturation current by.
+        assert!(
+            amps > 0.0 && (amps * ohms - by_hand).abs() < 0.05 * by_hand,
+            "{ohms} Ω: {amps} A, {by_hand} V by hand"
+        );
+    }
+}
+
+/// A meter of 10 MΩ behind a junction draws its own current through it: worked out by bisection of the one equation.
+#[test]
+fn a_meter_behind_a_junction_reads_what_its_own_current_leaves() {
+    for law in [junction_of_a_coil(), Law::Diode(Diode::dropping(0.6, 1e-3, 0.026))] {
+        let mut net = NetworkBuilder::new();
+        let [supply, behind] = [net.node(), net.node()];
+        net.branch(supply, Node::GROUND, Law::source(12.0, 0.01));
+        net.branch(supply, behind, law);
+        net.resistor(behind, Node::GROUND, 1e9);
+        let (network, laws) = net.build().unwrap();
+        let point = operating_point(&network, &laws, &[]).unwrap();
+        let meter = Load { from: behind, to: Node::GROUND, law: Law::ohms(10e6), lead_ohms: 0.1 };
+        let felt = point.ports(&network, &[behind, Node::GROUND]).attach(&meter).unwrap();
+        let (mut low, mut high) = (0.0, 12.0);
+        for _ in 0..200 {
+            let middle = 0.5 * (low + high);
+            let drawn = middle / 10e6 + middle / 1e9;
+            if law.current(12.0 - middle).0 > drawn { low = middle } else { high = middle }
+        }
+        assert!((felt.volts - low).abs() < 1e-6, "{} V, by hand {low} V", felt.volts);
+        assert!(point.volts(behind) - felt.volts > 1e-3, "without it there is more");
+    }
+}
+
+/// Leads on one node read nothing, two meters read what one of them leaves, and a bridge may close a loop.
+#[test]
+fn leads_may_go_anywhere() {
+    let mut net = NetworkBuilder::new();
+    let [supply, middle, apart] = [(); 3].map(|()| net.node());
+    net.ideal_source(supply, Node::GROUND, 24.0);
+    for (from, to) in [(supply, middle), (middle, Node::GROUND)] {
+        net.resistor(from, to, 250e6);
+    }
+    net.resistor(apart, Node::GROUND, 1e9);
+    let (network, laws) = net.build().unwrap();
+    let meter = |from: Node, to: Node| Load { from, to, law: Law::ohms(10e6), lead_ohms: 0.1 };
+    let felt = |loads: &[Load]| operating_point(&network, &laws, loads).unwrap().loads().to_vec();
+    assert_eq!(felt(&[meter(middle, middle)])[0], LoadPoint { volts: 0.0, amps: 0.0 });
+    let one = felt(&[meter(middle, Node::GROUND)])[0].volts;
+    let two = felt(&[meter(middle, Node::GROUND), meter(middle, Node::GROUND)]);
+    assert!((one - 24.0 / 27.0).abs() < 1e-6 && (two[0].volts - 24.0 / 52.0).abs() < 1e-6);
+    assert!((two[0].volts - two[1].volts).abs() < 1e-12);
+    // Worked out: bridged to the supply, the piece apart and the middle stand at 24 V.
+    let bridge = |from: Node, to: Node| Load { from, to, law: Law::ohms(0.01), lead_ohms: 0.02 };
+    let bridges = [bridge(supply, apart), bridge(apart, middle), bridge(middle, supply)];
+    let point = operating_point(&network, &laws, &bridges).unwrap();
+    assert!([apart, middle].iter().all(|node| (point.volts(*node) - 24.0).abs() < 1e-6));
+    // A port that nobody asked for, and a load on a point that has one already, are refused.
+    let point = operating_point(&network, &laws, &[]).unwrap();
+    let ports = point.ports(&network, &[middle]);
+    assert_eq!(ports.attach(&meter(middle, apart)), Err(Unsolved::NoPort(apart)));
+    let loaded = operating_point(&network, &laws, &[meter(middle, Node::GROUND)]).unwrap();
+    let ports = loaded.ports(&network, &[middle, apart]);
+    assert_eq!(ports.attach(&meter(middle, apart)), Err(Unsolved::LoadLeftOut));
+    assert_eq!(operating_point(&network, &laws[1..], &[]).map(|_| ()), Err(Unsolved::BadCount(2)));
+    let prepared = network.with_loads(&[(middle, apart)]);
+    assert_eq!(prepared.operating_point(&laws, &[]).map(|_| ()), Err(Unsolved::BadLoad(0)));
+    assert_eq!(
+        prepared.operating_point(&laws, &[meter(apart, middle)]).map(|_| ()),
+        Err(Unsolved::BadLoad(0))
+    );
+}

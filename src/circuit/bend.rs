@@ -11,9 +11,9 @@ use super::solve::{SETTLED, SETTLED_VOLTS};
 
 /// Steps in which the curves have to settle.
 const STEPS: usize = 40;
-/// The share of a curve's slope that the rest of the network has to leave: below it digits are lost, and the network is
-/// better solved anew.
-const LEAST_PIVOT: f64 = 0.1;
+/// Where a curve falls away on which the rest hangs, one less its share of the slope: below this, more than two digits are
+/// lost, and the network is better solved anew.
+const LEAST_PIVOT: f64 = 0.01;
 
 /// The curved branches of a network, as its ports feel them.
 #[derive(Clone, Debug)]
