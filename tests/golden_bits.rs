@@ -17,7 +17,7 @@ use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 /// The hash of all outcomes, and the line where it stands.
-const GOLDEN: (&str, u32) = ("be0c02fd08b38e0015089d60b1a99f5e507af9b86d3bf2bc5d20c8e3fd91d660", line!());
+const GOLDEN: (&str, u32) = ("4f84079989759e93d035fb406e6cbca63b115c5fe90eabf46b3bf100fa3d9c23", line!());
 
 /// One job for each seed.
 const SEEDS: std::ops::RangeInclusive<u64> = 1..=200;

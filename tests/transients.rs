@@ -433,6 +433,62 @@ proptest! {
         prop_assert!((given - taken - stored).abs() <= 2e-3 * given + 1e-6 * plan.volts, "given {given} J, taken {taken} J, stored {stored} J");
     }
 
+    /// With junctions across coils, and bulbs: whatever is switched on and off, it is followed, and once the supply is off
+    /// coils only give energy away.
+    #[test]
+    fn what_is_switched_off_only_gives_energy_away(
+        plan in ladder(),
+        watts in prop::collection::vec(prop::option::of(1.0..40.0), 6),
+        times in prop::collection::vec(decades(-6.0, 0.0), 1..4),
+    ) {
+        let mut net = NetworkBuilder::new();
+        let plus = net.node();
+        net.ideal_source(plus, Node::GROUND, plan.volts);
+        let mut last = net.node();
+        let closed = Law::ohms(0.01);
+        let switch = net.branch(plus, last, closed);
+        let mut parts = Vec::new();
+        for (&(along, ohms, henries), watts) in plan.rungs.iter().zip(&watts) {
+            let node = net.node();
+            net.resistor(last, node, along);
+            net.resistor(node, Node::GROUND, 1e9);
+            if let Some(henries) = henries {
+                let branch = net.branch(node, Node::GROUND, Law::OPEN);
+                net.branch(Node::GROUND, node, Law::Diode(Diode::dropping(0.7, 1.0, 0.045)));
+                parts.push((branch, Dynamic::Coil { ohms, henries }, COLD));
+            }
+            if let Some(rated_watts) = *watts {
+                let branch = net.branch(node, Node::GROUND, Law::OPEN);
+                parts.push((branch, bulb(rated_watts, 0.02).1, COLD));
+            }
+            last = node;
+        }
+        let (network, laws) = net.build().unwrap();
+        let mut circuit = Transient::new(&network, &laws, &parts).unwrap();
+        let stored = |now: &Instant| -> f64 {
+            let energy = |(branch, dynamic, _): &(Branch, Dynamic, Memory)| match dynamic {
+                Dynamic::Coil { henries, .. } => 0.5 * henries * now.amps(*branch) * now.amps(*branch),
+                _ => 0.0,
+            };
+            parts.iter().map(energy).sum()
+        };
+        for seconds in times {
+            circuit.set_law(switch, closed).unwrap();
+            circuit.advance(seconds, &[]).unwrap();
+            circuit.set_law(switch, Law::OPEN).unwrap();
+            let before = stored(&circuit.now());
+            let (mut last, mut rose) = (before, false);
+            circuit
+                .advance_seen(seconds, &[], &mut |now| {
+                    let energy = stored(now);
+                    rose |= energy > last + 1e-3 * before;
+                    last = energy;
+                })
+                .unwrap();
+            prop_assert!(!rose, "energy rose from {before} J");
+        }
+    }
+
     /// The order of branches does not matter.
     #[test]
     fn the_order_of_branches_does_not_matter(plan in ladder(), seconds in decades(-6.0, 1.0)) {
