@@ -504,6 +504,29 @@ proptest! {
         }
     }
 
+    /// On a network that was prepared for what is clipped on, one load more at its port feels what it feels if all of them
+    /// are clipped on at once.
+    #[test]
+    fn a_port_of_a_prepared_network_feels_its_loads(
+        plan in clipped(),
+        ends in any::<[usize; 2]>(),
+        kind in loose(),
+        lead_ohms in ohms(-2.0, 0.0),
+    ) {
+        let mut built = plan.build();
+        let prepared =
+            built.network.with_loads(&built.loads.iter().map(|load| (load.from, load.to)).collect::<Vec<_>>());
+        let point = prepared.operating_point(&built.laws, &built.loads).unwrap();
+        let [from, to] = ends.map(|end| Node(end % plan.nodes()));
+        let load = Load { from, to, law: kind.law(), lead_ohms };
+        let one = point.ports(prepared.network(), &[from, to]).attach(&load).unwrap();
+        built.loads.push(load);
+        let point = built.settled()?;
+        let other = point.loads()[built.loads.len() - 1];
+        let tolerance = 1e-9 * (1.0 + other.volts.abs()) + Rounding::new(&built, &point).volts;
+        prop_assert!((one.volts - other.volts).abs() <= tolerance, "{one:?} and {other:?}");
+    }
+
     /// A workspace that has seen other circuits of the same network gives the same bits as a fresh one, and a network that
     /// was prepared for loads the same as one that is prepared at once.
     #[test]

@@ -7,8 +7,8 @@
 use super::dynamic::Warming;
 use super::element::Law;
 use super::ldl::{Eliminated, Factor};
-use super::network::{Branch, Network, Node};
-use super::point::{Curve, Load, LoadPoint, OperatingPoint, Tangent};
+use super::network::{Branch, Network};
+use super::point::{Curve, Load, OperatingPoint, Tangent};
 use super::unsolved::Unsolved;
 
 /// Steps after which the search for a curved operating point is given up; ten are usual, and a row of junctions that
@@ -50,68 +50,8 @@ pub fn operating_point(network: &Network, laws: &[Law], loads: &[Load]) -> Resul
     }
 }
 
-/// A network that has been prepared for several loads at once: each of them is two branches, its leads and what it is.
-#[derive(Clone, Debug)]
-pub struct LoadedNetwork {
-    network: Network,
-    own: usize,
-    ends: Vec<(Node, Node)>,
-}
-
-impl Network {
-    /// Prepares for loads on these pairs of nodes. What they are may change from one operating point to the next.
-    #[must_use]
-    pub fn with_loads(&self, ends: &[(Node, Node)]) -> LoadedNetwork {
-        let network = self.extended(ends.iter().copied());
-        LoadedNetwork { network, own: self.branches(), ends: ends.to_vec() }
-    }
-}
-
-impl LoadedNetwork {
-    /// The network with the loads as branches. Nodes and branches of the bare network keep their numbers.
-    #[must_use]
-    pub fn network(&self) -> &Network {
-        &self.network
-    }
-
-    /// The operating point with these `laws` on the branches of the bare network and these `loads`, each on the pair of
-    /// nodes that was prepared for it.
-    ///
-    /// # Errors
-    /// See [`Unsolved`].
-    pub fn operating_point(&self, laws: &[Law], loads: &[Load]) -> Result<OperatingPoint, Unsolved> {
-        let mut workspace = Workspace::new(&self.network);
-        workspace.solve_loaded(self, laws, loads)?;
-        Ok(workspace.point)
-    }
-
-    /// The laws of all branches.
-    fn laws(&self, laws: &[Law], loads: &[Load], all: &mut Vec<Law>) -> Result<(), Unsolved> {
-        if laws.len() != self.own {
-            return Err(Unsolved::BadCount(laws.len()));
-        }
-        if let Some(bad) = laws.iter().position(|law| !law.is_sound()) {
-            return Err(Unsolved::BadValue(Branch(bad)));
-        }
-        let fits = |at: usize| {
-            loads
-                .get(at)
-                .is_some_and(|load| load.is_sound() && self.ends.get(at) == Some(&(load.from, load.to)))
-        };
-        if let Some(bad) = (0..self.ends.len().max(loads.len())).find(|&at| !fits(at)) {
-            return Err(Unsolved::BadLoad(bad));
-        }
-        all.clear();
-        all.extend_from_slice(laws);
-        for load in loads {
-            all.extend([Law::ohms(load.lead_ohms), load.law]);
-        }
-        Ok(())
-    }
-}
-
-/// Where operating points of one network are computed. It can be used again and again; what it holds from one time has
-/// no influence on the next.
+/// Where operating points are computed. It can be used again and again, best for the same network; what it holds from one
+/// time has no influence on the next.
 #[derive(Clone, Debug)]
 pub struct Workspace {
     factor: Factor,
@@ -129,7 +69,7 @@ pub struct Workspace {
     rounding_amps: f64,
     pub(super) steps: Vec<Step>,
     leaves: Vec<f64>,
-    laws: Vec<Law>,
+    pub(super) laws: Vec<Law>,
     pub(super) point: OperatingPoint,
 }
 
@@ -183,7 +123,7 @@ impl Workspace {
         }
     }
 
-    /// The operating point of `network`, for which this was made, with these laws on its branches.
+    /// The operating point of `network` with these laws on its branches.
     ///
     /// # Errors
     /// See [`Unsolved`].
@@ -191,30 +131,6 @@ impl Workspace {
         self.converge(network, laws)?;
         self.point.loads.clear();
         Ok(&self.point)
-    }
-
-    /// The same with loads on a network that was prepared for them.
-    ///
-    /// # Errors
-    /// See [`Unsolved`].
-    pub fn solve_loaded(
-        &mut self,
-        loaded: &LoadedNetwork,
-        laws: &[Law],
-        loads: &[Load],
-    ) -> Result<&OperatingPoint, Unsolved> {
-        let mut all = std::mem::take(&mut self.laws);
-        let solved = loaded.laws(laws, loads, &mut all).and_then(|()| self.converge(&loaded.network, &all));
-        self.laws = all;
-        solved?;
-        let point = &mut self.point;
-        point.loads.clear();
-        for at in 0..loads.len() {
-            let branch = Branch(loaded.own + 2 * at + 1);
-            let volts = point.along(loaded.network.ends(branch));
-            point.loads.push(LoadPoint { volts, amps: point.amps(branch) });
-        }
-        Ok(point)
     }
 
     /// How much memory it holds, in bytes.
@@ -231,7 +147,7 @@ impl Workspace {
         Ok(self.point)
     }
 
-    fn converge(&mut self, network: &Network, laws: &[Law]) -> Result<(), Unsolved> {
+    pub(super) fn converge(&mut self, network: &Network, laws: &[Law]) -> Result<(), Unsolved> {
         self.lay_out(network, laws)?;
         self.search(network, None)?;
         network.node_volts(&self.to, &mut self.point.volts);
@@ -275,6 +191,10 @@ impl Workspace {
     pub(super) fn lay_out(&mut self, network: &Network, laws: &[Law]) -> Result<(), Unsolved> {
         if laws.len() != network.branches() {
             return Err(Unsolved::BadCount(laws.len()));
+        }
+        if self.straight.len() != network.pattern.values() || self.to.len() != network.pattern.rows() + 1 {
+            // Room for another network.
+            *self = Self::new(network);
         }
         self.straight.fill(0.0);
         self.driven.fill(0.0);
