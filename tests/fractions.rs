@@ -3,14 +3,16 @@
 //! Every resistor is a decimal such as 4.7e-6 Ω, exact as a fraction; the model has it rounded to a binary number, and
 //! its conductance rounded again. How far that may go stands beside each bound.
 
+#[path = "common/draw.rs"]
+mod draw;
+
+use draw::Draw;
 use num_bigint::BigInt;
 use num_rational::BigRational;
 use num_traits::{ToPrimitive, Zero, pow};
 use probeworthy::circuit::{
     Branch, Law, Load, Network, NetworkBuilder, Node, OperatingPoint, Source, operating_point,
 };
-use rand::{Rng, SeedableRng};
-use rand_chacha::ChaCha8Rng;
 
 /// A decimal: so many times a power of ten.
 #[derive(Clone, Copy, Debug)]
@@ -162,53 +164,35 @@ fn distance(found: f64, exact: &BigRational) -> f64 {
     float(&(BigRational::from_float(found).expect("voltages are finite") - exact)).abs()
 }
 
-/// Draws.
-struct Draw(ChaCha8Rng);
+/// From 10^`low` to just below 10^`high`, in three digits.
+fn decimal(draw: &mut Draw, low: i32, high: i32) -> Decimal {
+    let decades = usize::try_from(high - low).expect("low comes first");
+    let exponent = low + i32::try_from(draw.below(decades)).expect("a few");
+    Decimal::new(100 + i64::try_from(draw.below(900)).expect("three digits"), exponent - 2)
+}
 
-impl Draw {
-    fn new(seed: u64) -> Self {
-        Self(ChaCha8Rng::seed_from_u64(seed))
+/// A circuit of two to eight nodes: a tree from node 0, other branches beside it.
+fn circuit(draw: &mut Draw, tie: impl Fn(&mut Draw) -> Kind, join: impl Fn(&mut Draw) -> Kind) -> Circuit {
+    let nodes = 2 + draw.below(7);
+    let mut elements = Vec::new();
+    for node in 1..nodes {
+        let to = draw.below(node);
+        elements.push((node, to, tie(draw)));
     }
-
-    fn below(&mut self, limit: usize) -> usize {
-        (self.0.next_u64() % limit as u64) as usize
+    for _ in 0..draw.below(2 * nodes) {
+        let first = draw.below(nodes);
+        let second = (first + 1 + draw.below(nodes - 1)) % nodes;
+        elements.push((first, second, join(draw)));
     }
-
-    /// From 10^`low` to just below 10^`high`, in three digits.
-    fn decimal(&mut self, low: i32, high: i32) -> Decimal {
-        let decades = usize::try_from(high - low).expect("low comes first");
-        let exponent = low + i32::try_from(self.below(decades)).expect("a few");
-        Decimal::new(100 + i64::try_from(self.below(900)).expect("three digits"), exponent - 2)
-    }
-
-    /// A circuit of two to eight nodes: a tree from node 0, other branches beside it.
-    fn circuit(
-        &mut self,
-        tie: impl Fn(&mut Self, usize) -> Kind,
-        join: impl Fn(&mut Self) -> Kind,
-    ) -> Circuit {
-        let nodes = 2 + self.below(7);
-        let mut elements = Vec::new();
-        for node in 1..nodes {
-            let to = self.below(node);
-            let kind = tie(self, to);
-            elements.push((node, to, kind));
-        }
-        for _ in 0..self.below(2 * nodes) {
-            let first = self.below(nodes);
-            let second = (first + 1 + self.below(nodes - 1)) % nodes;
-            elements.push((first, second, join(self)));
-        }
-        Circuit { nodes, elements }
-    }
+    Circuit { nodes, elements }
 }
 
 /// Eighteen decades: a near short of microohms to insulation of a terohm.
 fn any_ohms(draw: &mut Draw) -> Kind {
     Kind::Ohms(match draw.below(4) {
-        0 => draw.decimal(-6, -3),
-        1 => draw.decimal(9, 12),
-        _ => draw.decimal(-3, 9),
+        0 => decimal(draw, -6, -3),
+        1 => decimal(draw, 9, 12),
+        _ => decimal(draw, -3, 9),
     })
 }
 
@@ -227,12 +211,12 @@ fn every_node_keeps_its_digits_over_eighteen_decades() {
     let mut worst = 0.0_f64;
     for seed in 1..=1000 {
         let mut draw = Draw::new(seed);
-        let mut circuit = draw.circuit(|draw, _| any_ohms(draw), any_ohms);
-        circuit.elements[0].2 = Kind::Ideal(draw.decimal(0, 2));
+        let mut circuit = circuit(&mut draw, any_ohms, any_ohms);
+        circuit.elements[0].2 = Kind::Ideal(decimal(&mut draw, 0, 2));
         for _ in 0..draw.below(3) {
             let plus = 1 + draw.below(circuit.nodes - 1);
             let Kind::Ohms(ohms) = any_ohms(&mut draw) else { unreachable!("it draws resistors") };
-            circuit.elements.push((plus, 0, Kind::Behind(draw.decimal(0, 2), ohms)));
+            circuit.elements.push((plus, 0, Kind::Behind(decimal(&mut draw, 0, 2), ohms)));
         }
         let (exact, point) = (circuit.exact(), circuit.solve());
         for (node, exact) in exact.volts.iter().enumerate() {
@@ -282,20 +266,21 @@ fn every_node_keeps_its_digits_over_eighteen_decades() {
 fn sources_of_either_sign_come_out_within_a_million_millionth() {
     const SHARE: f64 = 1e-12;
     fn signed(draw: &mut Draw) -> Decimal {
-        let Decimal { digits, exponent } = draw.decimal(0, 2);
+        let Decimal { digits, exponent } = decimal(draw, 0, 2);
         Decimal::new(if draw.below(2) == 0 { digits } else { -digits }, exponent)
     }
     let mut worst = 0.0_f64;
     for seed in 1..=1000 {
-        let circuit = Draw::new(seed).circuit(
-            |draw, _| match draw.below(4) {
+        let circuit = circuit(
+            &mut Draw::new(seed),
+            |draw| match draw.below(4) {
                 0 => Kind::Ideal(signed(draw)),
-                1 => Kind::Behind(signed(draw), draw.decimal(1, 3)),
-                _ => Kind::Ohms(draw.decimal(1, 3)),
+                1 => Kind::Behind(signed(draw), decimal(draw, 1, 3)),
+                _ => Kind::Ohms(decimal(draw, 1, 3)),
             },
             |draw| match draw.below(3) {
-                0 => Kind::Behind(signed(draw), draw.decimal(1, 3)),
-                _ => Kind::Ohms(draw.decimal(1, 3)),
+                0 => Kind::Behind(signed(draw), decimal(draw, 1, 3)),
+                _ => Kind::Ohms(decimal(draw, 1, 3)),
             },
         );
         let (exact, point) = (circuit.exact(), circuit.solve());
@@ -333,8 +318,8 @@ fn instruments_feel_what_they_should_over_eighteen_decades() {
     let mut worst = 0.0_f64;
     for seed in 1..=300 {
         let mut draw = Draw::new(seed);
-        let mut circuit = draw.circuit(|draw, _| any_ohms(draw), any_ohms);
-        circuit.elements[0].2 = Kind::Ideal(draw.decimal(0, 2));
+        let mut circuit = circuit(&mut draw, any_ohms, any_ohms);
+        circuit.elements[0].2 = Kind::Ideal(decimal(&mut draw, 0, 2));
         let (network, laws) = circuit.build();
         // For the fractions an instrument is two more resistors, with a node between them.
         let (mut metered, mut loads) = (circuit.clone(), Vec::new());

@@ -191,6 +191,67 @@ impl Netlist {
             "b{at} {from} {to} i={{{saturation_amps:e}*(exp({back}/{slope_volts:e}) + {cubic}*{cubic}*{cubic})}}"
         ));
     }
+
+    /// Adds a coil without current at the beginning, and returns its current's name.
+    pub(crate) fn coil(&mut self, from: &str, to: &str, ohms: f64, henries: f64) -> String {
+        let at = self.number();
+        self.line(&format!("v{at} {from} x{at} dc 0"));
+        self.line(&format!("r{at} x{at} y{at} {ohms:e}"));
+        self.line(&format!("l{at} y{at} {to} {henries:e} ic=0"));
+        format!("i(v{at})")
+    }
+
+    /// Adds a motor at rest: its winding, and for its inertia a capacitance that dry friction and drag discharge. Returns
+    /// its current's and its speed's names.
+    ///
+    /// Dry friction turns round within a tenth of a millivolt of speed to either side.
+    pub(crate) fn motor(
+        &mut self,
+        from: &str,
+        to: &str,
+        [ohms, henries, inertia_farads]: [f64; 3],
+        [idle_amps, slope_siemens]: [f64; 2],
+    ) -> [String; 2] {
+        let at = self.number();
+        let speed = format!("v(e{at},{to})");
+        let amps = self.coil(from, &format!("e{at}"), ohms, henries);
+        self.line(&format!("c{at} e{at} {to} {inertia_farads:e} ic=0"));
+        self.line(&format!(
+            "b{at} e{at} {to} i={{{idle_amps:e}*max(-1, min(1, {speed}/1e-4)) + {slope_siemens:e}*{speed}}}"
+        ));
+        // A copy of the speed against the reference, so that it has a name.
+        self.line(&format!("b{at}s s{at} 0 v={{{speed}}}"));
+        [amps, format!("v(s{at})")]
+    }
+
+    /// Adds a filament that warms up from cold, and returns its resistance's name: a capacitance that V² / R charges and
+    /// that gives off P_rated (R / R_rated)^(1.55/0.45), with θ = C R_rated / P_rated (1 + 1.55/0.45).
+    pub(crate) fn bulb(&mut self, from: &str, to: &str, filament: &Filament, seconds: f64) -> String {
+        let at = self.number();
+        let exponent = (1.0 + FILAMENT_EXPONENT) / (1.0 - FILAMENT_EXPONENT);
+        let (watts, cold_ohms) = (filament.rated_watts, filament.cold_ohms());
+        let rated_ohms = filament.rated_volts * filament.rated_volts / watts;
+        let farads = seconds * (1.0 + exponent) * watts / rated_ohms;
+        let (volts, ohms) = (format!("v({from},{to})"), format!("v(o{at})"));
+        self.line(&format!("b{at} {from} {to} i={{{volts}/{ohms}}}"));
+        self.line(&format!("c{at} o{at} 0 {farads:e} ic={cold_ohms:e}"));
+        self.line(&format!(
+            "b{at}h 0 o{at} i={{{volts}*{volts}/{ohms} - {watts:e}*pow({ohms}/{rated_ohms:e}, {exponent:e})}}"
+        ));
+        ohms
+    }
+
+    /// Adds a switch that is closed, and has opened at this time: it takes twenty nanoseconds, and passes most of what it
+    /// passed to the end.
+    pub(crate) fn switch(&mut self, from: &str, to: &str, [closed_ohms, open_ohms]: [f64; 2], opens: f64) {
+        let at = self.number();
+        let (closed, open) = (1.0 / closed_ohms, 1.0 / open_ohms);
+        let begins = opens - 2e-8;
+        self.line(&format!("v{at} k{at} 0 pwl(0 1 {begins:e} 1 {opens:e} 0)"));
+        self.line(&format!(
+            "b{at} {from} {to} i={{v({from},{to})*({open:e} + ({closed:e} - {open:e})*v(k{at}))}}"
+        ));
+    }
 }
 
 /// What ngspice is asked about one circuit.
