@@ -23,7 +23,7 @@ use probeworthy::scenario::{self, Scenario};
 use probeworthy::vehicle::{KeyButton, Pace, PartKind, Point, Wiring};
 
 /// Rounds of which the median is taken, and how many of them need a process of ngspice.
-const ROUNDS: usize = 15;
+const ROUNDS: usize = 7;
 const PROCESS_ROUNDS: usize = 5;
 /// Bars: how many times faster than the other.
 const FRESH_BAR: f64 = 50.0;
@@ -100,15 +100,15 @@ fn main() {
         }
         Some(version) => {
             println!(
-                "ngspice {version}, altering one part and solving again in one process; its command interpreter is in its figure"
+                "ngspice {version}, altering one part and solving again in one process: processor time, net of start-up; its command interpreter is in it"
             );
             let theirs;
             (_, theirs, fresh_ratio) =
-                beside(PROCESS_ROUNDS, || fresh_seconds(&loom), || ngspice_seconds(&loom, 1000));
+                beside(PROCESS_ROUNDS, || fresh_seconds(&loom), || ngspice_seconds(&loom, 3000));
             tell("ngspice, straight loom", theirs);
             let theirs;
             (_, theirs, nonlinear_ratio) =
-                beside(PROCESS_ROUNDS, || fresh_seconds(&lit), || ngspice_seconds(&lit, 200));
+                beside(PROCESS_ROUNDS, || fresh_seconds(&lit), || ngspice_seconds(&lit, 500));
             tell("ngspice, the estate with its lamps, at its usual tolerances", theirs);
             format!("ngspice-{version}")
         }
@@ -152,20 +152,21 @@ fn beside(rounds: usize, mut ours: impl FnMut() -> f64, mut theirs: impl FnMut()
     )
 }
 
-/// The median over rounds of the time that one call takes, in seconds.
-fn median_seconds(calls: usize, mut call: impl FnMut(usize)) -> f64 {
-    const ROUNDS: usize = 9;
-    for at in 0..calls.div_ceil(4) {
-        call(at);
-    }
-    let rounds = (0..ROUNDS).map(|_| {
+/// The median over rounds of the time that one call takes, in seconds. Rounds are so short that on a busy machine most
+/// of them are not interrupted.
+fn median_seconds(mut call: impl FnMut(usize)) -> f64 {
+    const ROUNDS: usize = 31;
+    const ROUND_SECONDS: f64 = 3e-4;
+    let mut round = |calls: usize| {
         let begun = now();
         for at in 0..calls {
             call(at);
         }
         begun.elapsed().as_secs_f64() / calls as f64
-    });
-    median(rounds.collect())
+    };
+    let one = median((0..5).map(|_| round(1)).collect());
+    let calls = (ROUND_SECONDS / one).clamp(1.0, 1000.0) as usize;
+    median((0..ROUNDS).map(|_| round(calls)).collect())
 }
 
 #[expect(clippy::disallowed_methods, reason = "a bench is there to look at the clock")]
@@ -270,7 +271,7 @@ fn fresh_seconds(loom: &Loom) -> f64 {
     let mut laws = loom.laws.clone();
     let mut workspace = Workspace::new(&loom.network);
     let (branch, values) = loom.changed;
-    median_seconds(400, |at| {
+    median_seconds(|at| {
         laws[branch] = values[at % 2];
         let point = workspace.solve(&loom.network, black_box(&laws)).expect("there is an operating point");
         black_box(point.volts(Node(1)));
@@ -290,7 +291,7 @@ fn dense_seconds(loom: &Loom) -> f64 {
             (from.0, to.0)
         })
         .collect();
-    median_seconds(40, |at| {
+    median_seconds(|at| {
         laws[branch] = values[at % 2];
         matrix.fill(0.0);
         amps.fill(0.0);
@@ -317,7 +318,7 @@ fn volt_readings(loom: &Loom) -> f64 {
     let point = workspace.solve(&loom.network, &loom.laws).expect("there is an operating point");
     let reached = &loom.reached;
     let pairs = reached.len() * (reached.len() - 1) / 2;
-    let seconds = median_seconds(20, |_| {
+    let seconds = median_seconds(|_| {
         let ports = point.ports(&loom.network, black_box(reached));
         let mut sum = 0.0;
         for (at, &from) in reached.iter().enumerate() {
@@ -341,7 +342,7 @@ fn load_readings(loom: &Loom) -> f64 {
     let point = workspace.solve(&loom.network, &loom.laws).expect("there is an operating point");
     let mut nodes = loom.reached.clone();
     nodes.push(Node::GROUND);
-    let seconds = median_seconds(20, |_| {
+    let seconds = median_seconds(|_| {
         let ports = point.ports(&loom.network, black_box(&nodes));
         for &from in &loom.reached {
             black_box(ports.attach(&test_lamp(from)).expect("a lamp has a reading"));
@@ -367,7 +368,7 @@ fn transient_steps(loom: &Loom) -> (usize, f64) {
     let mut steps = 0;
     let mut count = start.clone();
     count.advance_seen(0.1, &[], &mut |_| steps += 1).expect("a motor runs up");
-    let seconds = median_seconds(20, |_| {
+    let seconds = median_seconds(|_| {
         let mut circuit = start.clone();
         circuit.advance(0.1, &[]).expect("a motor runs up");
         black_box(circuit.now().seconds);
@@ -480,7 +481,7 @@ impl Estate {
         self.act(&mut world, &Action::Meter(MeterSetting::Volts));
         self.act(&mut world, &Action::Probe(Lead::Red, Some(cavity(1))));
         self.act(&mut world, &Action::Probe(Lead::Black, Some(cavity(3))));
-        median_seconds(20, |_| {
+        median_seconds(|_| {
             let mut world = world.clone();
             self.act(&mut world, &Action::Key(KeyButton::Release));
         })
@@ -495,8 +496,8 @@ fn ngspice_version() -> Option<String> {
     Some(number.chars().take_while(char::is_ascii_digit).collect())
 }
 
-/// Seconds that ngspice takes to alter one resistor and solve again: a process that does so many times, less one that
-/// does so twice. Its answer has to agree.
+/// Seconds of the processor that ngspice takes to alter one resistor and solve again: a process that does so many times,
+/// less one that does so twice. Its answer has to agree.
 fn ngspice_seconds(loom: &Loom, times: usize) -> f64 {
     let mut netlist = Netlist::default();
     let mut changed = String::new();
@@ -532,9 +533,9 @@ fn ngspice_seconds(loom: &Loom, times: usize) -> f64 {
             ohms[1],
             name(last)
         );
-        let begun = now();
-        let mut child = Command::new("ngspice")
-            .args(["-b", "-n", "/dev/stdin"])
+        // A shell tells how long the processor worked for it, whatever else the machine does.
+        let mut child = Command::new("sh")
+            .args(["-c", "ngspice -b -n /dev/stdin; times"])
             .stdin(Stdio::piped())
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
@@ -542,11 +543,15 @@ fn ngspice_seconds(loom: &Loom, times: usize) -> f64 {
             .expect("ngspice was there a moment ago");
         child.stdin.take().expect("it is piped").write_all(deck.as_bytes()).expect("ngspice reads");
         let told = child.wait_with_output().expect("ngspice ends");
-        let seconds = begun.elapsed().as_secs_f64();
         let text = String::from_utf8_lossy(&told.stdout).into_owned();
         let answer = text.lines().find_map(|line| line.trim().strip_prefix(&format!("v({}) = ", name(last))));
         volts = answer.and_then(|answer| answer.trim().parse().ok()).unwrap_or(f64::NAN);
-        seconds
+        // The last line is that of the shell's children: user and system, as 0m0.25s 0m0.01s.
+        let times = text.lines().last().unwrap_or_default().split_whitespace().map(|time| {
+            let (minutes, seconds) = time.trim_end_matches('s').split_once('m')?;
+            Some(60.0 * minutes.parse::<f64>().ok()? + seconds.parse::<f64>().ok()?)
+        });
+        times.sum::<Option<f64>>().expect("the shell tells the time")
     };
     let seconds = (run(times) - run(2)) / (times - 2) as f64;
     let mut laws = loom.laws.clone();
