@@ -14,7 +14,7 @@ use std::process::{Command, Stdio};
 use std::time::Instant;
 
 use netlist::{Netlist, name};
-use probeworthy::bench::{InstrumentErrors, Action, Certain, Lead, MeterSetting, World, step};
+use probeworthy::bench::{Action, Certain, InstrumentErrors, Lead, MeterSetting, World, step};
 use probeworthy::circuit::{
     Branch, Diode, Dynamic, Filament, Law, Load, LoadPoint, Memory, Network, NetworkBuilder, Node, Transient,
     Workspace,
@@ -435,7 +435,8 @@ impl Estate {
     }
 
     fn world(&self) -> World {
-        World::new(&self.scenario.vehicle, None, InstrumentErrors::NONE).expect("a sound vehicle has an operating point")
+        World::new(&self.scenario.vehicle, None, InstrumentErrors::NONE)
+            .expect("a sound vehicle has an operating point")
     }
 
     fn act(&self, world: &mut World, action: &Action) {

@@ -103,6 +103,24 @@ impl Pattern {
             + self.row[entries].binary_search(&high).expect("the pattern holds every pair that meets")
     }
 
+    /// By column: whether it changes when one of the conductances at these places does. Those are the columns of the
+    /// places, and every one that elimination carries a change on into.
+    pub(super) fn reached(&self, places: impl Iterator<Item = usize>) -> Vec<bool> {
+        let mut reached = vec![false; self.rows()];
+        for place in places {
+            let mut column = if place < self.row.len() {
+                Some(self.start.partition_point(|&start| start as usize <= place) - 1)
+            } else {
+                Some(place - self.row.len()).filter(|&position| position < self.rows())
+            };
+            // A column is carried into the first of its entries; from there, into all the others.
+            while let Some(at) = column.filter(|&at| !std::mem::replace(&mut reached[at], true)) {
+                column = self.row[self.column(at)].first().map(|&row| row as usize);
+            }
+        }
+        reached
+    }
+
     /// A row's position.
     pub(super) fn position(&self, row: usize) -> usize {
         self.position[row] as usize
@@ -149,6 +167,16 @@ impl Factor {
 
     /// Factors in place.
     pub(super) fn eliminate(&mut self, pattern: &Pattern) -> Eliminated {
+        self.eliminate_where(pattern, |_| true)
+    }
+
+    /// Factors the columns that are `wanted` and leaves the others as they are. Whatever a column is carried into must come
+    /// with it or after it.
+    pub(super) fn eliminate_where(
+        &mut self,
+        pattern: &Pattern,
+        wanted: impl Fn(usize) -> bool,
+    ) -> Eliminated {
         let (between, ground) = self.values.split_at_mut(pattern.row.len());
         let mut targets = pattern.target.as_slice();
         let mut ended = Eliminated::Sound;
@@ -158,10 +186,13 @@ impl Factor {
             let (before, after) = between.split_at_mut(end);
             let (entries, rows) = (&mut before[start..], &pattern.row[start..end]);
             start = end;
-            let own = ground[column];
-            let pivot = entries.iter().fold(own, |sum, entry| sum + entry);
             let (here, rest) = targets.split_at(entries.len() * entries.len().saturating_sub(1) / 2);
             targets = rest;
+            if !wanted(column) {
+                continue;
+            }
+            let own = ground[column];
+            let pivot = entries.iter().fold(own, |sum, entry| sum + entry);
             if pivot == 0.0 {
                 *reciprocal = 0.0;
                 if ended == Eliminated::Sound {
@@ -217,6 +248,12 @@ impl Factor {
     pub(super) fn solve(&self, pattern: &Pattern, x: &mut [f64]) {
         self.forward(pattern, 0, x);
         self.backward(pattern, x);
+    }
+
+    /// Takes over the numbers of another on the same pattern.
+    pub(super) fn copy_from(&mut self, other: &Self) {
+        self.values.copy_from_slice(&other.values);
+        self.reciprocal.copy_from_slice(&other.reciprocal);
     }
 
     /// How much memory its lists hold.

@@ -8,6 +8,7 @@
 
 mod battery;
 mod bend;
+mod companions;
 mod dynamic;
 mod electrical;
 mod element;

@@ -55,6 +55,12 @@ pub fn operating_point(network: &Network, laws: &[Law], loads: &[Load]) -> Resul
 #[derive(Clone, Debug)]
 pub struct Workspace {
     factor: Factor,
+    /// The factor as far as curves have no part in it, once it has been found for the straight branches as they are.
+    ground_work: Factor,
+    pub(super) laid: bool,
+    /// By column: curves have a part in it. Found anew when the curves are others.
+    bends: Vec<bool>,
+    bent_by: Vec<usize>,
     /// Conductances of the straight branches.
     pub(super) straight: Vec<f64>,
     /// There are no others, and `factor` is theirs.
@@ -65,6 +71,8 @@ pub struct Workspace {
     from: Vec<f64>,
     /// Those to which it leads.
     pub(super) to: Vec<f64>,
+    /// The change at which curves count as settled, as a multiple of the tightest.
+    pub(super) allowed_change: f64,
     /// What rounding leaves of the greatest current that a step drives into a position.
     rounding_amps: f64,
     pub(super) steps: Vec<Step>,
@@ -103,6 +111,15 @@ pub(super) struct Step {
     to_amps: f64,
 }
 
+/// What an elimination that came to no good end means.
+fn check(network: &Network, ended: Eliminated) -> Result<(), Unsolved> {
+    match ended {
+        Eliminated::Sound => Ok(()),
+        Eliminated::Floating(position) => Err(Unsolved::Floating(network.node_at(position))),
+        Eliminated::Overflow => Err(Unsolved::Overflow),
+    }
+}
+
 impl Workspace {
     /// Room for operating points of this network.
     #[must_use]
@@ -110,17 +127,27 @@ impl Workspace {
         let rows = network.pattern.rows() + 1;
         Self {
             factor: Factor::zero(&network.pattern),
+            ground_work: Factor::zero(&network.pattern),
+            laid: false,
+            bends: Vec::new(),
+            bent_by: Vec::new(),
             straight: vec![0.0; network.pattern.values()],
             factored: false,
             driven: vec![0.0; rows],
             from: vec![0.0; rows],
             to: vec![0.0; rows],
+            allowed_change: 1.0,
             rounding_amps: 0.0,
             steps: Vec::new(),
             leaves: Vec::new(),
             laws: Vec::new(),
             point: OperatingPoint::default(),
         }
+    }
+
+    /// Room for steps of time, in which curves count as settled at this multiple of the tightest change.
+    pub(super) fn settling(network: &Network, allowed_change: f64) -> Self {
+        Self { allowed_change, ..Self::new(network) }
     }
 
     /// The operating point of `network` with these laws on its branches.
@@ -177,7 +204,7 @@ impl Workspace {
             // From cold, the first step comes from a point that is no solution of the sources: no slope to judge it by,
             // and no end.
             let cold = at == 0 && start.is_none();
-            if !cold && (change <= 1.0 || stalled) {
+            if !cold && (change <= self.allowed_change || stalled) {
                 return Ok(());
             }
             last_change = change;
@@ -198,7 +225,7 @@ impl Workspace {
         }
         self.straight.fill(0.0);
         self.driven.fill(0.0);
-        self.factored = false;
+        (self.factored, self.laid) = (false, false);
         self.point.curves.clear();
         self.point.tangents.clear();
         self.steps.clear();
@@ -230,10 +257,49 @@ impl Workspace {
         self.steps.push(Step { branch, law, from_volts: 0.0, to_volts: 0.0, to_amps: 0.0 });
     }
 
+    /// Factors the straight branches alone.
+    ///
+    /// # Errors
+    /// [`Unsolved::Floating`] and [`Unsolved::Overflow`].
+    pub(super) fn factor_straight(&mut self, network: &Network) -> Result<(), Unsolved> {
+        self.factor.values.copy_from_slice(&self.straight);
+        check(network, self.factor.eliminate(&network.pattern))
+    }
+
+    /// Solves the straight branches alone, once they are factored: driven currents in, voltages out.
+    pub(super) fn solve_straight(&self, network: &Network, rows: &mut [f64]) {
+        // What is driven into the reference leads nowhere.
+        let reference = network.pattern.rows();
+        rows[reference] = 0.0;
+        self.factor.solve(&network.pattern, rows);
+        rows[reference] = 0.0;
+    }
+
+    /// Factors what no curve has a part in, once for all steps, and sets out from there.
+    fn lay_ground_work(&mut self, network: &Network) -> Result<(), Unsolved> {
+        let same = self.steps.iter().map(|step| step.branch).eq(self.bent_by.iter().copied());
+        if !same || self.bends.is_empty() {
+            self.bent_by.clear();
+            self.bent_by.extend(self.steps.iter().map(|step| step.branch));
+            let places = self.bent_by.iter().map(|&branch| network.stamps[branch] as usize);
+            self.bends = network.pattern.reached(places);
+            self.laid = false;
+        }
+        if !self.laid {
+            self.ground_work.values.copy_from_slice(&self.straight);
+            let bends = &self.bends;
+            let ended = self.ground_work.eliminate_where(&network.pattern, |column| !bends[column]);
+            check(network, ended)?;
+            self.laid = true;
+        }
+        self.factor.copy_from(&self.ground_work);
+        Ok(())
+    }
+
     /// One step of Newton's method: every curve replaced by its tangent where it is.
     fn step(&mut self, network: &Network) -> Result<(), Unsolved> {
         if !self.factored {
-            self.factor.values.copy_from_slice(&self.straight);
+            self.lay_ground_work(network)?;
         }
         self.to.copy_from_slice(&self.driven);
         for step in &self.steps {
@@ -248,19 +314,14 @@ impl Workspace {
             self.rounding_amps = ROUNDING * greatest;
         }
         if !self.factored {
-            match self.factor.eliminate(&network.pattern) {
-                Eliminated::Sound => self.factored = self.steps.is_empty(),
-                Eliminated::Floating(position) => {
-                    return Err(Unsolved::Floating(network.node_at(position)));
-                }
-                Eliminated::Overflow => return Err(Unsolved::Overflow),
-            }
+            let bends = &self.bends;
+            let ended = self.factor.eliminate_where(&network.pattern, |column| bends[column]);
+            check(network, ended)?;
+            self.factored = self.steps.is_empty();
         }
-        // What is driven into the reference leads nowhere.
-        let reference = network.pattern.rows();
-        self.to[reference] = 0.0;
-        self.factor.solve(&network.pattern, &mut self.to);
-        self.to[reference] = 0.0;
+        let mut to = std::mem::take(&mut self.to);
+        self.solve_straight(network, &mut to);
+        self.to = to;
         for step in &mut self.steps {
             step.to_volts = along(network, &self.to, step.branch) + network.above_volts[step.branch];
             let tangent = self.point.tangents[step.branch];

@@ -9,7 +9,7 @@ use super::state::{FuseBody, LidPosition, PartState, PhysicalState};
 use super::timers::{Due, Timers};
 use super::wiring::{Pace, Wiring, coil_ohms, winding_ohms};
 use crate::circuit::{
-    Branch, Diode, Dynamic, Electrical, Filament, Instant, Law, Load, LoadPoint, Memory, Network, Node,
+    Branch, Dynamic, Electrical, Filament, Instant, Law, Load, LoadPoint, Memory, Network, Node,
     OperatingPoint, Snapshot, Transient, Unsolved, opening_seconds, operating_point, strand_heat,
     strand_melting_seconds, warm_fuse,
 };
@@ -107,6 +107,8 @@ const RESTS: f64 = 1e-4;
 /// The same for a current near none, in amps, and a speed near none, in volts.
 const RESTS_AMPS: f64 = 1e-6;
 const RESTS_VOLTS: f64 = 1e-4;
+/// Error of a step's solution of first order that is allowed; currents and speeds are then right to a thousandth.
+const TOLERANCE: f64 = 5e-3;
 /// Between two looks whether anything is due or all has come to rest, in seconds: at first and at most.
 const FIRST_STRETCH_SECONDS: f64 = 2e-3;
 const LONGEST_STRETCH_SECONDS: f64 = 0.05;
@@ -119,12 +121,11 @@ const QUIET: f64 = 1e-3;
 const QUIET_AFTER_SECONDS: f64 = 0.016;
 /// Resistance against cold resistance above which a filament counts as warm.
 const WARM: f64 = 1.001;
-/// An arc between opening contacts, or an electronic output's own clamp: what it drops at this current, how that grows, and
-/// how long it lasts at most (common practice, no source: some tens of volts, well under a millisecond).
+/// An arc between opening contacts, or an electronic output's own clamp: what it drops, and how that grows with its current
+/// (common practice, no source: some tens of volts). Less than this is switched off without one, in amps.
 const ARC_VOLTS: f64 = 40.0;
-const ARC_AMPS: f64 = 10.0;
-const ARC_SLOPE_VOLTS: f64 = 1.0;
-const ARC_SECONDS: f64 = 0.8e-3;
+const ARC_OHMS: f64 = 0.5;
+const ARC_AMPS: f64 = 0.02;
 /// How often contacts part and meet again before they stay together.
 const BOUNCES: u8 = 4;
 /// A driver counts as limiting above this share of its limit.
@@ -174,6 +175,7 @@ pub(super) fn run(
         watched: drive.watched,
         timers: Timers::default(),
         arcs: Vec::new(),
+        contact_amps: vec![0.0; vehicle.parts.len()],
         turned: vec![0.0; vehicle.parts.len()],
         at_end: vec![false; vehicle.parts.len()],
         phases: Vec::new(),
@@ -194,8 +196,10 @@ struct Course<'a> {
     pulse: Option<(PartId, usize)>,
     watched: &'a [(Branch, f64)],
     timers: Timers,
-    /// Contacts that have just opened, and how long the arc between them still takes up the energy of what they fed.
+    /// Contacts that have just opened, and the sign of the current that goes on through the arc between them.
     arcs: Vec<(Branch, f64)>,
+    /// By part: what a relay's working contact carried when it was looked at last, in amps.
+    contact_amps: Vec<f64>,
     /// By part: the way its motor has gone, in volt-seconds.
     turned: Vec<f64>,
     /// By part: its drive stands at its end stop.
@@ -239,16 +243,24 @@ impl Course<'_> {
         }
     }
 
-    /// What an output that is on no longer fed keeps its current for a moment.
+    /// What an output that is on no longer has fed goes on for a moment through an arc.
     fn draw_arcs(&mut self, on: &[(PartId, usize)]) {
         for (part, module) in self.vehicle.modules() {
             for output in 0..module.outputs.len() {
-                let is = on.contains(&(part, output));
-                let was = std::mem::replace(&mut self.state.parts[part.index()].on[output], is);
-                if was && !is {
-                    self.arcs.push((self.wiring.output_branch(part, output), ARC_SECONDS));
+                let carried = self.state.part(part).carries[output];
+                if !on.contains(&(part, output)) && carried.abs() > ARC_AMPS {
+                    self.arcs.push((self.wiring.output_branch(part, output), carried.signum()));
+                    self.state.parts[part.index()].carries[output] = 0.0;
                 }
             }
+        }
+    }
+
+    /// Keeps in mind what outputs carry that are on.
+    fn note_carried(&mut self, point: &impl Electrical, on: &[(PartId, usize)]) {
+        for &(part, output) in on {
+            self.state.parts[part.index()].carries[output] =
+                point.amps(self.wiring.output_branch(part, output));
         }
     }
 
@@ -362,6 +374,7 @@ impl Course<'_> {
         self.timers.elapse(seconds);
         let event = event.or_else(|| self.due());
         let motors = self.motors(&point, &self.turning_seconds(seconds));
+        self.note_carried(&point, &on);
         let samples = vec![sample.clone(), Sample { at_seconds: seconds, ..sample }];
         let own = self.wiring.network();
         let point = Snapshot::of(&point, own.nodes(), own.branches(), self.loads);
@@ -377,13 +390,16 @@ impl Course<'_> {
         for load in &live {
             laws.extend([Law::ohms(load.lead_ohms), load.law]);
         }
-        for (branch, _) in &self.arcs {
-            laws[branch.0] = Law::Diode(Diode::dropping(ARC_VOLTS, ARC_AMPS, ARC_SLOPE_VOLTS));
+        let arcs = std::mem::take(&mut self.arcs);
+        for &(branch, sign) in &arcs {
+            // Arc volts against the current, whatever it is.
+            laws[branch.0] = Law::source(sign * ARC_VOLTS, ARC_OHMS);
         }
         let rest = self.rest(&on)?;
         let (parts, dynamics) = self.dynamics(&rest);
         let network = self.network;
         let mut transient = Transient::new(network, &laws, &dynamics)?;
+        transient.set_tolerance(TOLERANCE);
         for (part, (branch, ..)) in parts.iter().zip(&dynamics) {
             if self.vehicle.part(*part).kind.motor().is_some() {
                 transient.set_held(*branch, self.is_held(*part))?;
@@ -398,7 +414,6 @@ impl Course<'_> {
             let rates = self.heating(&transient.now(), &live);
             self.arm(&transient.now(), &on);
             let mut most = stretch.min(left - spent).min(self.timers.first_seconds());
-            most = self.arcs.iter().fold(most, |most, (_, left)| most.min(*left));
             for &(_, heat, per_second) in &rates {
                 // Never less than what a step can resolve: a current that grows brings its fuse nearer meanwhile.
                 most = most.min(((1.0 - heat) / per_second).max(LEAST_STRETCH_SECONDS));
@@ -406,8 +421,14 @@ impl Course<'_> {
             let before = self.state.parts.clone();
             let way: Vec<f64> = dynamics.iter().map(|(branch, ..)| turned(&transient, *branch)).collect();
             let ends = self.ends_of_travel(&parts, &dynamics, &way);
-            let events: Vec<&dyn Fn(&Instant) -> f64> =
-                ends.iter().map(|end| end as &dyn Fn(&Instant) -> f64).collect();
+            let arcs_left: Vec<_> =
+                arcs.iter().map(|&(branch, sign)| move |now: &Instant<'_>| sign * now.amps(branch)).collect();
+            if arcs_left.iter().any(|left| left(&transient.now()) <= 0.0) {
+                break;
+            }
+            let ends = ends.iter().map(|end| end as &dyn Fn(&Instant<'_>) -> f64);
+            let gone_out = arcs_left.iter().map(|left| left as &dyn Fn(&Instant<'_>) -> f64);
+            let events: Vec<&dyn Fn(&Instant<'_>) -> f64> = gone_out.chain(ends).collect();
             let start = transient.now().seconds;
             let wiring = self.wiring;
             let (watched, vehicle) = (self.watched, self.vehicle);
@@ -437,10 +458,17 @@ impl Course<'_> {
             self.drain(&transient.now(), seconds);
             self.timers.elapse(seconds);
             spent += seconds;
-            if self.arcs_end(seconds) || self.warms_unforeseen(&transient.now(), &parts) {
+            let arc_is_out = hit.is_some_and(|at| at < arcs.len());
+            if arc_is_out {
+                self.snuff(&parts);
+            }
+            if arc_is_out || self.warms_unforeseen(&transient.now(), &parts) {
                 break;
             }
             event = hit.map(|_| self.end_of_travel()).or_else(|| self.blown(&rates)).or_else(|| self.due());
+            // What a module takes in switches nothing until it acts upon it.
+            event = event
+                .filter(|event| !matches!(event, Event::Input(..) | Event::Supply(_)) || self.on() != on);
             if event.is_none() && stretch >= QUIET_AFTER_SECONDS && self.is_quiet(&before) {
                 let rest = self.rest(&on)?;
                 if self.is_resting(&rest) {
@@ -451,6 +479,7 @@ impl Course<'_> {
         }
         let own = self.wiring.network();
         let point = Snapshot::of(&transient.now(), own.nodes(), own.branches(), &live);
+        self.note_carried(&point, &on);
         let motors = self.motors(&point, &turned_seconds);
         self.phases.push(Phase { seconds: spent, point, motors, on, samples, event });
         self.happen(event);
@@ -480,14 +509,14 @@ impl Course<'_> {
             .collect()
     }
 
-    /// Lets arcs burn on; whether one has gone out.
-    fn arcs_end(&mut self, seconds: f64) -> bool {
-        let burn = self.arcs.len();
-        self.arcs.retain_mut(|(_, left)| {
-            *left -= seconds;
-            *left > INSTANT_SECONDS
-        });
-        self.arcs.len() < burn
+    /// What an arc that goes out leaves of a motor's current is nothing.
+    fn snuff(&mut self, parts: &[PartId]) {
+        for &part in parts {
+            let now = &mut self.state.parts[part.index()];
+            if self.vehicle.part(part).kind.motor().is_some() && now.amps.abs() < ARC_AMPS {
+                now.amps = 0.0;
+            }
+        }
     }
 
     /// Whether a lamp that was taken for cold has got so much voltage that it will not stay so.
@@ -566,6 +595,9 @@ impl Course<'_> {
     /// Starts and stops the delays whose causes have come or gone.
     fn arm(&mut self, point: &impl Electrical, on: &[(PartId, usize)]) {
         for (id, part) in self.vehicle.parts() {
+            if let PartKind::Relay(_) = part.kind {
+                self.note_contact(point, id);
+            }
             let now = self.state.part(id);
             match &part.kind {
                 PartKind::Relay(relay) if !self.timers.is_bouncing(id) => {
@@ -597,6 +629,11 @@ impl Course<'_> {
                 _ => {}
             }
         }
+    }
+
+    fn note_contact(&mut self, point: &impl Electrical, id: PartId) {
+        let contact = self.wiring.working_contact(id);
+        self.contact_amps[id.index()] = contact.map_or(0.0, |branch| point.amps(branch));
     }
 
     /// What the delays that have run out bring about; the first of them gives its name to the phase's end.
@@ -659,8 +696,9 @@ impl Course<'_> {
     /// A relay's contacts move over; a working contact that opens draws an arc.
     fn move_armature(&mut self, id: PartId, pulled: bool) {
         self.state.parts[id.index()].pulled = pulled;
-        if !pulled {
-            self.arcs.extend(self.wiring.working_contact(id).map(|branch| (branch, ARC_SECONDS)));
+        let amps = self.contact_amps[id.index()];
+        if !pulled && amps.abs() > ARC_AMPS {
+            self.arcs.extend(self.wiring.working_contact(id).map(|branch| (branch, amps.signum())));
         }
     }
 
@@ -876,7 +914,11 @@ fn moving_lights(vehicle: &Vehicle, wiring: &Wiring, now: &Instant<'_>) -> Vec<f
 fn light(vehicle: &Vehicle, wiring: &Wiring, point: &impl Electrical, id: PartId, filament_ohms: f64) -> f64 {
     let full = vehicle.battery.open_volts;
     match &vehicle.part(id).kind {
-        PartKind::Lamp { filament, .. } => filament.light_of_ohms(filament_ohms) / filament.light(full),
+        PartKind::Lamp { filament, .. } => {
+            let light = filament.light_of_ohms(filament_ohms);
+            // Most lamps are dark most of the time.
+            if light == 0.0 { 0.0 } else { light / filament.light(full) }
+        }
         PartKind::Led(led) => {
             let amps = point.amps(wiring.lamp_branch(id));
             led.light(amps) / ((full - led.drop_volts) / (led.rated_volts - led.drop_volts))

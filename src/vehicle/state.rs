@@ -88,8 +88,8 @@ pub struct PartState {
     pub pulled: bool,
     /// A module: by input, it takes it for low.
     pub low: Vec<bool>,
-    /// A module: by output, it was on at the last instant.
-    pub on: Vec<bool>,
+    /// A module: by output, what it carried when it was on last, in amps; 0 once it has let go.
+    pub carries: Vec<f64>,
     /// A module: by output, it has shut itself down.
     pub shut_down: Vec<bool>,
     /// A module has its supply.
@@ -165,7 +165,7 @@ impl PhysicalState {
                 .map(|part| match &part.kind {
                     PartKind::Module(module) => PartState {
                         low: vec![false; module.inputs.len()],
-                        on: vec![false; module.outputs.len()],
+                        carries: vec![0.0; module.outputs.len()],
                         shut_down: vec![false; module.outputs.len()],
                         ..PartState::default()
                     },
