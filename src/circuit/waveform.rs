@@ -131,10 +131,32 @@ impl Waveform {
                     .filter(|at| (pair[0]..=pair[1]).contains(at))
             })
             .collect();
-        let means = begins.iter().chain(&turns).map(|&at| self.mean(at, at + window));
-        means.fold((f64::INFINITY, f64::NEG_INFINITY), |(least, greatest), mean| {
+        let sums = self.sums();
+        let sum = |at: f64| self.sum_to(&sums, at);
+        let (low, high) = self.extremes(from, to + window);
+        let means = begins.iter().chain(&turns).map(|&at| (sum(at + window) - sum(at)) / window);
+        means.fold((high, low), |(least, greatest), mean| {
+            // Rounding must not carry a mean beyond what it is the mean of.
+            let mean = mean.clamp(low, high);
             (least.min(mean), greatest.max(mean))
         })
+    }
+
+    /// The integral from the first point to each point.
+    fn sums(&self) -> Vec<f64> {
+        let mut sum = 0.0;
+        let steps = self.points.windows(2).map(|pair| {
+            sum += (pair[0].1 / 2.0 + pair[1].1 / 2.0) * (pair[1].0 - pair[0].0);
+            sum
+        });
+        [0.0].into_iter().chain(steps).collect()
+    }
+
+    /// The integral from the first point to a time, by the integrals to all points.
+    fn sum_to(&self, sums: &[f64], seconds: f64) -> f64 {
+        let at = self.points.partition_point(|point| point.0 <= seconds).saturating_sub(1);
+        let (from, value) = self.points[at];
+        sums[at] + (value / 2.0 + self.at(seconds) / 2.0) * (seconds - from)
     }
 
     /// The same with every value changed.
