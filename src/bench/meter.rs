@@ -22,6 +22,9 @@ const DIODE_SOURCE_VOLTS: f64 = 2.8;
 const DIODE_SOURCE_OHMS: f64 = 2.6e3;
 /// Shunt on amps, in ohms: about 0.03 V/A (from memory).
 const AMPS_SHUNT_OHMS: f64 = 0.03;
+/// Where its converter saturates, a tenth above what it can show: a coil's kick counts for no more (ours, no source).
+const SATURATES_VOLTS: f64 = 66.0;
+const SATURATES_AMPS: f64 = 22.0;
 /// Both leads together, in ohms.
 pub(super) const METER_LEADS_OHMS: f64 = 0.1;
 /// Shunt and both leads, in ohms.
@@ -110,9 +113,14 @@ impl Meter {
         ))
     }
 
-    /// What its converter feels, in V or A. That is what it takes the mean of; ohms are worked out afterwards.
+    /// What its converter feels, in V or A, up to where it saturates. That is what it takes the mean of; ohms are worked
+    /// out afterwards.
     pub(super) fn felt(&self, point: LoadPoint) -> f64 {
-        if self.setting == MeterSetting::Amps { point.amps } else { point.volts }
+        if self.setting == MeterSetting::Amps {
+            point.amps.clamp(-SATURATES_AMPS, SATURATES_AMPS)
+        } else {
+            point.volts.clamp(-SATURATES_VOLTS, SATURATES_VOLTS)
+        }
     }
 
     /// What it feels with a lead in the air, in V or A.

@@ -3,7 +3,7 @@
 //! A display renews itself four times a second (three to five are usual; from memory), and each of its figures is the
 //! mean over the quarter second before it. What changes in between shows part-way once, and then settled.
 
-use super::action::Action;
+use super::action::{Action, MeterSetting};
 use super::chance::Chance;
 use super::outcome::{Display, Heard, Outcome, Renewal, Seen};
 use super::recorder::Recording;
@@ -40,8 +40,11 @@ pub(super) struct Tape {
 impl Tape {
     /// Goes on for some seconds, in which this was felt at these times since their beginning.
     pub(super) fn run(&mut self, seconds: f64, felt: &[(f64, Felt)]) {
+        let from = self.seconds;
+        self.seconds += seconds;
         for (at_seconds, felt) in felt {
-            let now = self.seconds + at_seconds;
+            // The last time may pass the end by what rounding makes of it, and time must not run backwards.
+            let now = (from + at_seconds).min(self.seconds);
             for (points, value) in [
                 (&mut self.meter, felt.meter),
                 (&mut self.clamp, felt.clamp),
@@ -50,7 +53,6 @@ impl Tape {
                 points.extend(value.map(|value| (now, value)));
             }
         }
-        self.seconds += seconds;
     }
 }
 
@@ -144,7 +146,7 @@ fn tell_meter(
         }
     }
     let rested = before.rest.reading.as_ref().is_some_and(|reading| reading.tone);
-    if !action.handles_meter() && rested == rest.tone {
+    if meter.setting == MeterSetting::Tone && !action.handles_meter() && rested == rest.tone {
         let (least, greatest) = wave.extreme_means(TONE_SECONDS, 0.0, wave.settles());
         if [least, greatest].iter().any(|felt| meter.sounds(*felt) != rested) {
             outcome.heard.push(Heard::ToneBreaks);
