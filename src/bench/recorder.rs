@@ -19,6 +19,8 @@ const BEFORE_SECONDS: f64 = 0.05;
 const AFTER_SHARE: f64 = 0.2;
 const LEAST_SECONDS: f64 = 0.2;
 const MOST_SECONDS: f64 = 5.0;
+/// What lasts no longer than this does not set a strip's scale, in seconds.
+const SHORT_SECONDS: f64 = 1e-3;
 /// What moves by less than this, in V or A, is still.
 const STILL: f64 = 0.02;
 
@@ -70,6 +72,14 @@ impl Recording {
             volts: volts.map(|wave| taken(wave, errors.0, VOLTS_COUNT, MOST_VOLTS)),
             amps: amps.map(|wave| taken(wave, errors.1, AMPS_COUNT, CLAMP_MOST_AMPS)),
         }
+    }
+
+    /// The least and the greatest of one of its channels that lasts for a millisecond: what a strip is scaled to. What is
+    /// shorter, such as the kick of a winding, runs to the strip's edge.
+    #[must_use]
+    pub fn scale(&self, channel: &Waveform) -> (f64, f64) {
+        let (begins, ends) = self.span();
+        channel.extreme_means(SHORT_SECONDS, begins, ends - SHORT_SECONDS)
     }
 
     /// When it begins and ends, in seconds from the act's beginning.

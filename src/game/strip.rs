@@ -83,10 +83,10 @@ fn paper(ui: &mut egui::Ui, recording: &Recording, palette: &Palette) {
     for (at, (wave, unit, pen)) in channels.into_iter().enumerate() {
         let top = outer.top() + FIELD * at as f32 + 10.0;
         let bottom = top + FIELD - 20.0;
-        let (least, greatest) = wave.extremes(begins, ends);
+        let (least, greatest) = recording.scale(wave);
         let span = (greatest - least).max(0.05);
         #[expect(clippy::cast_possible_truncation, reason = "places on a strip of paper")]
-        let up = |value: f64| bottom - (bottom - top) * ((value - least) / span) as f32;
+        let up = |value: f64| bottom - (bottom - top) * ((value - least) / span).clamp(0.0, 1.0) as f32;
         for line in 0..=4 {
             let y = top + (bottom - top) * line as f32 / 4.0;
             painter.line_segment([pos2(left, y), pos2(right, y)], Stroke::new(0.5, faint));

@@ -27,14 +27,14 @@ fn channels(recording: &Recording) -> impl Iterator<Item = (&Waveform, &'static 
     volts.chain(recording.amps.iter().map(|wave| (wave, "amps", "A")))
 }
 
-/// A recording drawn in characters: each channel over time, with its greatest and least figure at the axis.
+/// A recording drawn in characters: each channel over time, with the ends of its scale at the axis.
 #[must_use]
 pub fn strip(recording: &Recording) -> String {
     let (begins, ends) = recording.span();
     let mut text = String::new();
     for (wave, title, unit) in channels(recording) {
         text.push_str(&format!("{title}\n"));
-        text.push_str(&field(wave, begins, ends, unit));
+        text.push_str(&field(wave, (begins, ends), recording.scale(wave), unit));
     }
     let (first, last) = (format!("{:.0} ms", begins * 1e3), format!("{:.0} ms", ends * 1e3));
     let gap = COLUMNS.saturating_sub(first.chars().count());
@@ -43,8 +43,7 @@ pub fn strip(recording: &Recording) -> String {
 }
 
 /// One channel: in each column every step from its least to its greatest value there.
-fn field(wave: &Waveform, begins: f64, ends: f64, unit: &str) -> String {
-    let (least, greatest) = wave.extremes(begins, ends);
+fn field(wave: &Waveform, (begins, ends): (f64, f64), (least, greatest): (f64, f64), unit: &str) -> String {
     // What hardly moves is drawn as a line along the bottom and not as its own noise.
     let is_still = greatest - least < STILL;
     let span = (greatest - least).max(STILL);
@@ -108,6 +107,17 @@ mod tests {
         assert!(lines[9].trim_start().starts_with("-50 ms") && lines[9].ends_with("950 ms"), "{text}");
         assert!(lines.iter().all(|line| line.chars().count() <= 11 + 72), "{text}");
         assert_eq!(recording(&taken), "least 0.00 V, greatest 12.00 V over 1000 ms");
+    }
+
+    #[test]
+    fn what_is_shorter_than_a_millisecond_runs_to_the_edge() {
+        let kick = vec![(-0.05, 12.0), (0.1, 12.0), (0.1, -60.0), (0.1001, 0.0), (0.2, 0.0)];
+        let taken = Recording { volts: Waveform::through(kick), amps: None };
+        let text = strip(&taken);
+        let lines: Vec<&str> = text.lines().collect();
+        assert!(lines[1].starts_with("  12.00 V ┤") && lines[8].starts_with("  -3.00 V ┤"), "{text}");
+        assert!(lines[8].trim_end().ends_with('█'), "{text}");
+        assert_eq!(recording(&taken), "least -60.00 V, greatest 12.00 V over 250 ms");
     }
 
     #[test]
