@@ -90,7 +90,7 @@ fn play(
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig { cases: 250, failure_persistence: None, ..ProptestConfig::default() })]
+    #![proptest_config(ProptestConfig { cases: 60, failure_persistence: None, ..ProptestConfig::default() })]
 
     #[test]
     fn any_acts_give_defined_outcomes_and_the_same_again(

@@ -708,8 +708,9 @@ fn the_vehicles_of_the_shelf_keep_to_what_is_known_of_their_parts() {
     }
 }
 
-/// What a handheld meter puts on the circuit: volts 10 MΩ or more; ohms less than 2.7 V open and 350 µA shorted (a
-/// handheld meter's manual, published); amps about .03 V/A (from memory).
+/// What a handheld meter puts on the circuit: volts 10 MΩ or more, with low impedance about 3 kΩ; ohms less than 2.7 V
+/// open and 350 µA shorted; diode test less than 1.2 mA shorted (a handheld meter's manual, published), and about 3 V open
+/// (common practice); amps about .03 V/A (from memory).
 #[test]
 fn a_meter_puts_on_the_circuit_what_its_manual_says() {
     let vehicle = load(SHELF[0].id).unwrap().scenario.vehicle;
@@ -723,6 +724,11 @@ fn a_meter_puts_on_the_circuit_what_its_manual_says() {
     };
     let Law::Conductance(siemens) = law(MeterSetting::Volts) else { panic!("volts is a resistance") };
     assert!(1.0 / siemens >= 10e6, "{} Ω on volts", 1.0 / siemens);
+    let Law::Conductance(siemens) = law(MeterSetting::LowZ) else { panic!("low impedance is a resistance") };
+    assert!((2.5e3..=3.5e3).contains(&(1.0 / siemens)), "{} Ω on volts, low impedance", 1.0 / siemens);
+    let Law::Linear { siemens, amps } = law(MeterSetting::Diode) else { panic!("diode test is a source") };
+    assert!((2.6..=3.0).contains(&(-amps / siemens)), "{} V open", -amps / siemens);
+    assert!((0.5e-3..1.2e-3).contains(&-amps), "{} A shorted", -amps);
     for setting in [MeterSetting::Ohms, MeterSetting::Tone] {
         let Law::Linear { siemens, amps } = law(setting) else { panic!("ohms is a source") };
         let (open_volts, short_amps) = (-amps / siemens, -amps);
