@@ -3,7 +3,7 @@
 use super::Deviation;
 use super::ids::PartId;
 use super::model::Vehicle;
-use super::part::{Effect, KeyButton, Module, MonitorKind, OffTie, PartKind, Trigger};
+use super::part::{Effect, KeyButton, Module, MonitorKind, OffTie, OutputKind, PartKind, Trigger};
 use super::point::Point;
 use super::run::{Drive, Phase, ToolFuses, held_outputs, is_away, live, module_works, pin_volts, run};
 use super::state::{FuseBody, PhysicalState};
@@ -316,6 +316,12 @@ fn load_is_open(
         !state.part(part).shut_down[output] && amps < driver.open_below_amps
     } else {
         let volts = |pin: u8| pin_volts(vehicle, wiring, now, part, pin);
-        matches!(driver.off, OffTie::Bias(_)) && volts(file.pin) > 0.5 * volts(module.supply)
+        let is_high = volts(file.pin) > 0.5 * volts(module.supply);
+        match (&file.kind, driver.off) {
+            // What hangs on an output to ground pulls its pin up; a pin that falls has lost it.
+            (OutputKind::LowSide(_), _) => !is_high,
+            (_, OffTie::Bias(_)) => is_high,
+            (_, OffTie::Bleed(_)) => false,
+        }
     }
 }
