@@ -120,6 +120,7 @@ fn act(
             PartKind::Switch { springs_back: false, .. } => {
                 world.state.on[part.index()] = *on;
                 let phases = world.settle(vehicle)?;
+                settle_worn(world, &phases, chance);
                 report_change(vehicle, &before, world, &phases, outcome);
                 Ok(())
             }
@@ -361,7 +362,7 @@ fn command(
     Ok(())
 }
 
-/// Brushes stand where the motor happened to stop.
+/// Brushes stand where the motor happened to stop; while it turns, they slide over every place.
 fn settle_worn(world: &mut World, phases: &[Phase], chance: &mut dyn Chance) {
     let has_turned = |part: PartId| {
         phases
@@ -369,9 +370,11 @@ fn settle_worn(world: &mut World, phases: &[Phase], chance: &mut dyn Chance) {
             .flat_map(|phase| &phase.motors)
             .any(|motor| motor.part == part && motor.turned_seconds > 0.0)
     };
-    for one in &mut world.state.deviations {
+    let state = &mut world.state;
+    for one in &mut state.deviations {
         if let Deviation::DeadSpot(part, share) = one.deviation
             && has_turned(part)
+            && state.parts[part.index()].speed_volts == 0.0
         {
             one.present = chance.happens(share);
         }
