@@ -17,9 +17,6 @@ use proptest::prelude::*;
 
 static ESTATE: LazyLock<Vehicle> =
     LazyLock::new(|| load(default_scenario()).expect("the flagship").scenario.vehicle);
-static PROVING: LazyLock<Vehicle> = LazyLock::new(|| {
-    load("tests/vehicles/proving.scenario.ron").expect("the proving scenario").scenario.vehicle
-});
 
 /// A vehicle with every kind of part, and with a part that bears a station's name.
 static PROVING: LazyLock<Vehicle> = LazyLock::new(|| {

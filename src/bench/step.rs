@@ -17,8 +17,6 @@ use crate::vehicle::{
 pub(super) const DARK: f64 = 0.004;
 /// Change of light that the eye notices, as a fraction.
 const NOTICED: f64 = 0.12;
-/// A motor that stops again after less than this has jerked, and not run, in seconds.
-const TWITCH_SECONDS: f64 = 0.1;
 /// How long a flexed loom is held, in seconds.
 const FLEX_SECONDS: f64 = 1.0;
 
@@ -481,8 +479,7 @@ fn report_events(vehicle: &Vehicle, world: &World, phases: &[Phase], was_shut: b
     // A plunger's stroke is no sound of its own: the latch that it opens is.
     let motors = phases.iter().flat_map(|phase| &phase.motors).filter(|motor| motor.part == latch);
     let turned_seconds: f64 = motors.map(|motor| motor.turned_seconds).sum();
-    let arrives = phases.iter().any(|phase| matches!(phase.event, Some(Event::Released | Event::AtEnd)));
-    if arrives || turned_seconds > TWITCH_SECONDS {
+    if states.contains(&MotorState::Running) {
         if !file.solenoid {
             outcome.heard.push(Heard::MotorRuns);
         }

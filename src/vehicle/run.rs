@@ -432,7 +432,14 @@ impl Course<'_> {
             let start = transient.now().seconds;
             let wiring = self.wiring;
             let (watched, vehicle) = (self.watched, self.vehicle);
+            let mut last_seconds = start;
             let hit = transient.advance_seen(most, &events, &mut |now| {
+                for (&part, &(branch, ..)) in parts.iter().zip(&dynamics) {
+                    if now.memory(branch).is_some_and(|memory| memory.speed_volts != 0.0) {
+                        turned_seconds[part.index()] += now.seconds - last_seconds;
+                    }
+                }
+                last_seconds = now.seconds;
                 samples.push(Sample {
                     at_seconds: spent + (now.seconds - start),
                     loads: now.loads(wiring.network().branches(), &live),
@@ -449,9 +456,6 @@ impl Course<'_> {
                 now.filament_ohms = memory.ohms;
                 let gone = memory.turned_volt_seconds.abs() - way[at];
                 self.turned[part.index()] += gone;
-                if gone != 0.0 {
-                    turned_seconds[part.index()] += seconds;
-                }
             }
             self.heat(&rates, seconds);
             self.warm(&transient.now(), seconds);

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeSet;
 
-use super::deviation::{Deviation, Exposure};
+use super::deviation::{Deviation, Exposure, When};
 use super::ids::{ConnectorId, FuseId, PanelId, PartId};
 use super::model::{Reach, Vehicle, Zone};
 use super::part::PartKind;
@@ -255,9 +255,13 @@ impl PhysicalState {
         }
     }
 
-    /// Moves the lid; what depends on its angle follows, with hysteresis.
+    /// Moves the lid; what depends on its angle follows, with hysteresis. A break that touches when it likes touches while
+    /// the loom moves, until it has settled anew.
     pub fn move_lid(&mut self, to: LidPosition) {
         self.lid = to;
+        for one in &mut self.deviations {
+            one.present &= !matches!(one.deviation.when(), When::Flexed(_));
+        }
         self.follow();
     }
 
