@@ -269,6 +269,7 @@ fn a_shorted_feed_blows_every_fuse_until_it_is_repaired() {
     let mut scene = Scene {
         vehicle: vehicle(),
         wiring: &wiring,
+        loaded: None,
         state: &mut state,
         loads: &[],
         tool_fuses: &mut Vec::new(),

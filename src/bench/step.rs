@@ -10,7 +10,7 @@ use super::{cost, customer, probing, provoke, sampling, work};
 use crate::circuit::{FUSE_RATINGS_AMPS, Unsolved};
 use crate::vehicle::{
     Deviation, Event, FuseBody, FuseId, LidPosition, MOST_PHASES, Mate, Obstacle, OutputKind, PartId,
-    PartKind, Phase, Point, Pressed, Reach, Response, Vehicle, When, Zone, module_works, release, still,
+    PartKind, Phase, Point, Pressed, Reach, Response, Vehicle, When, Zone, module_works, release,
 };
 
 /// Light below which a lamp is dark to the eye, as a fraction of its full light.
@@ -789,8 +789,7 @@ fn read_memory(
     part: PartId,
     outcome: &mut Outcome,
 ) -> Result<Done, Unsolved> {
-    let (loads, fuses) = world.kit.loads(&world.wiring);
-    let point = still(vehicle, &world.wiring, &world.state, &loads, &fuses)?;
+    let point = world.still(vehicle)?;
     outcome.seen.push(if module_works(vehicle, &world.wiring, &point, part) {
         Seen::Blinks(world.state.memory[part.index()].iter().copied().collect())
     } else {

@@ -1,5 +1,7 @@
 //! One vehicle as it stands, with the learner's kit on it.
 
+use std::sync::Arc;
+
 use super::accuracy::InstrumentErrors;
 use super::action::{Lead, MeterSetting};
 use super::chance::Chance;
@@ -7,7 +9,7 @@ use super::kit::Kit;
 use super::meter::SHUNT_AND_LEADS_OHMS;
 use super::outcome::{Caution, ClampReading, Moment, MotorState, Reading};
 use super::sampling::{Felt, Tape};
-use crate::circuit::{Branch, LoadPoint, OperatingPoint, Unsolved};
+use crate::circuit::{Branch, LoadPoint, LoadedNetwork, Node, OperatingPoint, Unsolved};
 use crate::fault::PlacedFault;
 use crate::vehicle::{
     Conditions, Deviation, LidPosition, PartId, PartKind, Phase, PhysicalState, Point, Pressed, Response,
@@ -38,9 +40,18 @@ pub struct World {
     pub kit: Kit,
     /// What is there to see with nothing being done.
     pub rest: Rest,
-    pub(super) wiring: Wiring,
+    pub(super) wiring: Arc<Wiring>,
+    /// The circuit prepared for what is connected, and to which nodes that is.
+    loaded: Option<Arc<Prepared>>,
     /// What the instruments have felt since the act began.
     pub(super) tape: Tape,
+}
+
+/// A circuit prepared for loads on these nodes.
+#[derive(Debug)]
+struct Prepared {
+    ends: Vec<(Node, Node)>,
+    network: LoadedNetwork,
 }
 
 /// What is there to see with nothing being done.
@@ -97,13 +108,14 @@ impl World {
     ) -> Result<Self, Unsolved> {
         let mut state = fault.map_or_else(|| PhysicalState::sound(vehicle), |fault| fault.stands(vehicle));
         state.stand_in(conditions);
-        let wiring = Wiring::new(vehicle, &state);
+        let wiring = Arc::new(Wiring::new(vehicle, &state));
         let mut world = Self {
             arrived: state.clone(),
             state,
             kit: Kit::new(errors),
             rest: Rest::default(),
             wiring,
+            loaded: None,
             tape: Tape::default(),
         };
         world.settle(vehicle)?;
@@ -126,7 +138,8 @@ impl World {
 
     /// Lays the circuit out anew after the list of deviations has changed.
     pub(super) fn rewire(&mut self, vehicle: &Vehicle) {
-        self.wiring = Wiring::new(vehicle, &self.state);
+        self.wiring = Arc::new(Wiring::new(vehicle, &self.state));
+        self.loaded = None;
     }
 
     /// Lets time pass with nothing commanded until all has come to rest; then looks.
@@ -155,17 +168,31 @@ impl World {
         Ok(phases)
     }
 
+    /// Prepares the circuit for what is connected, unless it is so already.
+    fn prepare(&mut self) {
+        let ends: Vec<(Node, Node)> =
+            self.kit.loads(&self.wiring).0.iter().map(|load| (load.from, load.to)).collect();
+        if ends.is_empty() {
+            self.loaded = None;
+        } else if self.loaded.as_ref().is_none_or(|prepared| prepared.ends != ends) {
+            let network = self.wiring.network().with_loads(&ends);
+            self.loaded = Some(Arc::new(Prepared { ends, network }));
+        }
+    }
+
     /// Does something with the circuit, everything of the person's on it; fuses that blow stay blown.
     fn on_circuit<T>(
         &mut self,
         vehicle: &Vehicle,
         act: impl FnOnce(&mut Scene<'_>) -> Result<T, Unsolved>,
     ) -> Result<T, Unsolved> {
+        self.prepare();
         let (loads, mut tool_fuses) = self.kit.loads(&self.wiring);
         let watched = self.clamped(vehicle);
         let mut scene = Scene {
             vehicle,
             wiring: &self.wiring,
+            loaded: self.loaded.as_ref().map(|prepared| &prepared.network),
             state: &mut self.state,
             loads: &loads,
             tool_fuses: &mut tool_fuses,
@@ -296,9 +323,12 @@ impl World {
             .collect()
     }
 
-    fn still(&self, vehicle: &Vehicle) -> Result<OperatingPoint, Unsolved> {
+    pub(super) fn still(&self, vehicle: &Vehicle) -> Result<OperatingPoint, Unsolved> {
         let (loads, fuses) = self.kit.loads(&self.wiring);
-        still(vehicle, &self.wiring, &self.state, &loads, &fuses)
+        let ends = loads.iter().map(|load| (load.from, load.to));
+        let loaded = self.loaded.as_ref().filter(|prepared| ends.eq(prepared.ends.iter().copied()));
+        let loaded = loaded.map(|prepared| &prepared.network);
+        still(vehicle, &self.wiring, loaded, &self.state, &loads, &fuses)
     }
 
     /// The light of every tool that is clipped on.
@@ -345,7 +375,7 @@ impl World {
             return Ok(Vec::new());
         };
         let (loads, fuses) = self.kit.loads(&self.wiring);
-        let bare = still(vehicle, &self.wiring, &self.state, &loads[1..], &fuses[1..])?;
+        let bare = still(vehicle, &self.wiring, None, &self.state, &loads[1..], &fuses[1..])?;
         let port = bare.port(self.wiring.network(), self.wiring.node(red), self.wiring.node(black));
         let caution = match meter.setting {
             setting

@@ -8,7 +8,9 @@ use super::point::Point;
 use super::run::{Drive, Phase, ToolFuses, held_outputs, is_away, live, module_works, pin_volts, run};
 use super::state::{FuseBody, PhysicalState};
 use super::wiring::{Pace, Wiring, button_works};
-use crate::circuit::{Branch, Electrical, Load, OperatingPoint, Unsolved, operating_point};
+use crate::circuit::{
+    Branch, Electrical, Law, Load, LoadedNetwork, OperatingPoint, Unsolved, operating_point,
+};
 
 /// What is pressed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,6 +44,8 @@ pub struct Scene<'a> {
     pub vehicle: &'a Vehicle,
     /// Its circuit.
     pub wiring: &'a Wiring,
+    /// The circuit prepared for the loads, where somebody keeps it so.
+    pub loaded: Option<&'a LoadedNetwork>,
     /// Its state.
     pub state: &'a mut PhysicalState,
     /// What the person has connected.
@@ -55,7 +59,7 @@ pub struct Scene<'a> {
 impl Scene<'_> {
     fn run(&mut self, pulse: Option<(PartId, usize)>, seconds: f64) -> Result<Vec<Phase>, Unsolved> {
         let drive = Drive { pulse, seconds, watched: self.watched };
-        run(self.vehicle, self.wiring, self.state, drive, self.loads, self.tool_fuses)
+        run(self.vehicle, self.wiring, self.loaded, self.state, drive, self.loads, self.tool_fuses)
     }
 
     /// Lets this many seconds pass with nothing commanded.
@@ -178,7 +182,7 @@ impl Scene<'_> {
     /// # Errors
     /// [`Unsolved`] where the state has no operating point.
     pub fn still(&self) -> Result<OperatingPoint, Unsolved> {
-        still(self.vehicle, self.wiring, self.state, self.loads, self.tool_fuses)
+        still(self.vehicle, self.wiring, self.loaded, self.state, self.loads, self.tool_fuses)
     }
 }
 
@@ -200,13 +204,26 @@ pub fn away_inputs(vehicle: &Vehicle, state: &PhysicalState) -> Vec<(PartId, usi
 pub fn still(
     vehicle: &Vehicle,
     wiring: &Wiring,
+    loaded: Option<&LoadedNetwork>,
     state: &PhysicalState,
     loads: &[Load],
     tool_fuses: &[Option<FuseBody>],
 ) -> Result<OperatingPoint, Unsolved> {
-    let live = live(loads, tool_fuses);
-    let on = held_outputs(vehicle, state);
-    operating_point(wiring.network(), &wiring.laws(vehicle, state, &on, Pace::Rest), &live)
+    let laws = wiring.laws(vehicle, state, &held_outputs(vehicle, state), Pace::Rest);
+    with_loads(wiring, loaded, &laws, &live(loads, tool_fuses))
+}
+
+/// The operating point with loads; several are branches of the prepared circuit.
+pub(super) fn with_loads(
+    wiring: &Wiring,
+    loaded: Option<&LoadedNetwork>,
+    laws: &[Law],
+    loads: &[Load],
+) -> Result<OperatingPoint, Unsolved> {
+    match loaded {
+        Some(loaded) if loads.len() > 1 => loaded.operating_point(laws, loads),
+        _ => operating_point(wiring.network(), laws, loads),
+    }
 }
 
 /// Whether the module's receiver hears this button: the cell holds up under the sender, the button works, and the

@@ -1,5 +1,6 @@
 //! Time passes: stretches in which things move, and stretches in which all rests, ended by events.
 
+use super::command::with_loads;
 use super::deviation::Deviation;
 use super::ids::{FuseId, PartId};
 use super::model::Vehicle;
@@ -9,9 +10,9 @@ use super::state::{FuseBody, LidPosition, PartState, PhysicalState};
 use super::timers::{Due, Timers};
 use super::wiring::{Pace, Wiring, coil_ohms, winding_ohms};
 use crate::circuit::{
-    Branch, Dynamic, Electrical, Filament, Instant, Law, Load, LoadPoint, Memory, Network, Node,
-    OperatingPoint, Snapshot, Transient, Unsolved, opening_seconds, operating_point, strand_heat,
-    strand_melting_seconds, warm_fuse,
+    Branch, Dynamic, Electrical, Filament, Instant, Law, Load, LoadPoint, LoadedNetwork, Memory, Node,
+    OperatingPoint, Snapshot, Transient, Unsolved, opening_seconds, strand_heat, strand_melting_seconds,
+    warm_fuse,
 };
 
 /// What drives the circuit while time passes.
@@ -143,6 +144,7 @@ const HOLD_UP_SECONDS: f64 = 5e-3;
 pub(super) fn run(
     vehicle: &Vehicle,
     wiring: &Wiring,
+    prepared: Option<&LoadedNetwork>,
     state: &mut PhysicalState,
     drive: Drive<'_>,
     loads: &[Load],
@@ -156,18 +158,19 @@ pub(super) fn run(
     for fuse in tool_fuses.iter_mut().flatten() {
         fuse.heat = 0.0;
     }
-    let loaded;
-    let network = if loads.is_empty() {
-        wiring.network()
-    } else {
-        let ends: Vec<(Node, Node)> = loads.iter().map(|load| (load.from, load.to)).collect();
-        loaded = wiring.network().with_loads(&ends);
-        loaded.network()
+    let own;
+    let loaded = match prepared {
+        None if !loads.is_empty() => {
+            let ends: Vec<(Node, Node)> = loads.iter().map(|load| (load.from, load.to)).collect();
+            own = wiring.network().with_loads(&ends);
+            Some(&own)
+        }
+        prepared => prepared,
     };
     let mut course = Course {
         vehicle,
         wiring,
-        network,
+        loaded,
         state,
         loads,
         tool_fuses,
@@ -190,8 +193,8 @@ struct Course<'a> {
     wiring: &'a Wiring,
     state: &'a mut PhysicalState,
     loads: &'a [Load],
-    /// The circuit with the loads as its last branches.
-    network: &'a Network,
+    /// The circuit with the loads as its last branches, if there are any.
+    loaded: Option<&'a LoadedNetwork>,
     tool_fuses: &'a mut ToolFuses,
     pulse: Option<(PartId, usize)>,
     watched: &'a [(Branch, f64)],
@@ -267,7 +270,7 @@ impl Course<'_> {
     /// The operating point in which everything that moves has come to rest, if nothing switches.
     fn rest(&self, on: &[(PartId, usize)]) -> Result<OperatingPoint, Unsolved> {
         let laws = self.wiring.laws(self.vehicle, self.state, on, Pace::Rest);
-        operating_point(self.wiring.network(), &laws, &live(self.loads, self.tool_fuses))
+        with_loads(self.wiring, self.loaded, &laws, &live(self.loads, self.tool_fuses))
     }
 
     /// Whether everything that moves is where `point` would leave it.
@@ -397,7 +400,7 @@ impl Course<'_> {
         }
         let rest = self.rest(&on)?;
         let (parts, dynamics) = self.dynamics(&rest);
-        let network = self.network;
+        let network = self.loaded.map_or(self.wiring.network(), LoadedNetwork::network);
         let mut transient = Transient::new(network, &laws, &dynamics)?;
         transient.set_tolerance(TOLERANCE);
         for (part, (branch, ..)) in parts.iter().zip(&dynamics) {
