@@ -134,6 +134,7 @@ fn the_sound_van_opens_by_key_and_pad() {
     assert!(refused.heard.contains(&Heard::Chirps(2)) && !opens(&refused), "{refused:?}");
     assert!(opens(&bay.act("key release")));
     assert!(bay.act("memory read module").seen.contains(&Seen::Blinks(Vec::new())));
+    bay.act("take bulkhead off");
     // An output to ground is off: its load pulls the pin up (worked out).
     within!(bay.volts("module.10", "module.2"), 12.3..=12.7, "latch relay's output at rest");
 }
@@ -156,8 +157,8 @@ fn the_sound_van_lights_its_lamps() {
     within!(bay.volts("module.3", "module.12"), 0.01..=0.06, "drop of the electronic output");
     within!(bay.clamped("high-stop-feed-body sill"), 0.2..=0.25, "the lamp of diodes");
     bay.act("switch brake off");
-    // With the output off its bleed lets what is left run off.
-    within!(bay.volts("module.12", "module.2"), -0.05..=0.05, "high-level stop lamp's output at rest");
+    // Off, it leaks 3 µA at most (published, a maker's sheets), which its bleed of 47 kΩ turns into a seventh of a volt.
+    within!(bay.volts("module.12", "module.2"), 0.1..=0.16, "high-level stop lamp's output at rest");
     // A bias of 10 kΩ against a cold filament is next to nothing.
     within!(bay.volts("module.15", "module.2"), 0.0..=0.01, "cargo lamp's output at rest");
     assert!(said(&bay.act("key release")).contains(&"cargo lamp: bright".to_owned()));
@@ -183,12 +184,12 @@ fn the_sound_van_clears_its_screen() {
         assert!(said.iter().any(|one| one == text), "{text}: {said:?}");
     }
     within!(bay.clamped("screen-feed sill"), 18.0..=21.0, "the screen's current");
-    let full = bay.volts("rear-screen.1", "rear-screen.2");
-    within!(full, 11.0..=12.4, "at the screen");
-    for line in 1..=10 {
+    within!(bay.volts("rear-screen.1", "rear-screen.2"), 11.0..=12.4, "at the screen");
+    for line in [1, 4, 10] {
+        // Measured afresh for each line: at 20 A the battery falls meanwhile.
+        let bar = bay.volts(&format!("rear-screen.{line}.0"), "rear-screen.2");
         let half = bay.volts(&format!("rear-screen.{line}.4"), "rear-screen.2");
-        within!(half / full, 0.49..=0.51, "the middle of line {line}");
-        within!(bay.volts(&format!("rear-screen.{line}.0"), "rear-screen.2") / full, 0.99..=1.01, "its bar");
+        within!(half / bar, 0.49..=0.51, "the middle of line {line}");
     }
     within!(bay.volts("screen-relay.3", "screen-relay.4"), 0.08..=0.2, "drop of the relay's contact");
     // The output's 0.3 Ω carries the coil's tenth of an ampere (worked out).
@@ -206,10 +207,27 @@ fn the_sound_van_wipes() {
     // Idle current and what speed adds: 1.5 A and 0.1 S times some 10 V (worked out).
     within!(bay.clamped("wiper-feed-body sill"), 2.2..=2.9, "the wiper's current");
     assert!(said(&bay.act("switch wipe off")).contains(&"wiper motor stands still".to_owned()));
-    // At rest the output holds its pin to ground: through 90 mΩ at 25 °C, leads apart (worked out).
-    let ohms = bay.figure("ohms", "module.13", "module.2").expect("within range");
-    within!(ohms, 0.0..=0.6, "the braking output");
+    // At rest the output holds its pin to ground, so that a lamp from the feed lights; others leave it dark.
+    let mut lamp = |pin: &str| {
+        let seen = bay.act(&format!("lamp 5 module.1 {pin}")).seen;
+        bay.act("lamp 5 off");
+        seen.into_iter().find_map(|seen| if let Seen::TestLamp(_, light) = seen { Some(light) } else { None })
+    };
+    within!(lamp("module.13").unwrap(), 0.9..=1.1, "test lamp on the braking output");
+    within!(lamp("module.14").unwrap(), 0.0..=0.9, "test lamp on the relay's contact, by way of its lamp");
     assert!(bay.act("memory read module").seen.contains(&Seen::Blinks(Vec::new())));
+}
+
+/// What an output does at rest decides what is fed back: with the lid's common ground lost, the latch finds its way to
+/// ground through the wiper and the output that brakes it (worked out).
+#[test]
+fn a_braking_output_lends_its_ground() {
+    let mut bay = Bay::faulty("lid-ground.open.hinge.lid-below-40");
+    assert!(bay.act("key release").seen.contains(&Seen::LidReleased));
+    bay.play("lid up\ntake lid-trim off");
+    bay.act("unplug wiper");
+    bay.act("lid shut");
+    assert!(!bay.act("key release").seen.contains(&Seen::LidReleased), "without the wiper it has no way");
 }
 
 /// A module draws its current until it falls asleep (15 minutes and 240 Ω, 12 kΩ: ours). An input's pull-up goes on
@@ -226,134 +244,124 @@ fn the_sound_module_falls_asleep() {
     within!(amps(bay.act("read")), 0.06..=0.08, "awake again");
 }
 
-/// All that a driver tries, from a shut lid to a shut lid.
-const EVERYTHING: &str = "look
+/// What a driver tries, each from a shut lid to a shut lid.
+const OPEN: &str = "look
     key lock
     key unlock
     key release
     lever
-    lid up
-    look
-    switch brake on
-    switch heat on
-    switch wipe on
-    look
-    switch wipe off
-    switch heat off
-    switch brake off
     lid shut
     look
     press pad
-    lid shut
+    lever
+    lid shut";
+const LIGHT: &str = "lever
+    switch brake on
+    look
+    switch brake off
+    memory read module
+    lid shut";
+const CLEAR: &str = "look
+    switch heat on
+    look
+    switch heat off
     look";
+const WIPE: &str = "lever
+    lid up
+    switch wipe on
+    switch wipe off
+    lid shut";
 
-/// A fault, acts that show it to whoever knows the sound van, and what mends it once all is laid open. Where nothing is
-/// said, trying everything shows it.
-const SHOWN: &[(&str, Option<&str>, &str)] = &[
-    ("latch-feed.open.hinge", None, "splice latch-feed hinge"),
-    ("lid-ground.open.hinge.lid-below-40", None, "splice lid-ground hinge"),
-    ("wiper-feed.open.hinge.lid-above-40", None, "splice wiper-feed hinge"),
+/// A fault, acts that show it to whoever knows the sound van, and what mends it once all is laid open.
+const SHOWN: &[(&str, &str, &str)] = &[
+    ("latch-feed.open.hinge", OPEN, "splice latch-feed hinge"),
+    ("lid-ground.open.hinge.lid-below-40", OPEN, "splice lid-ground hinge"),
+    ("wiper-feed.open.hinge.lid-above-40", WIPE, "splice wiper-feed hinge"),
     (
         "high-stop-feed.open.hinge.flexed",
-        Some(
-            "lever\nlid up\nswitch brake on\nflex hinge\nflex hinge\nflex hinge\nswitch brake off\nlid shut",
-        ),
+        "lever\nlid up\nswitch brake on\nflex hinge\nflex hinge\nflex hinge\nswitch brake off\nlid shut",
         "splice high-stop-feed hinge",
     ),
     (
-        "lid-ground-body.open.sill.wet",
-        Some("wet\nkey release\nlid shut\ndry\nkey release\nlid shut"),
-        "splice lid-ground-body sill",
+        "latch-feed-body.open.sill.wet",
+        "wet\nkey release\nlid shut\ndry\nkey release\nlid shut",
+        "splice latch-feed-body sill",
     ),
-    ("pad-signal.open.lid-corner.colder-than-8", None, "splice pad-signal lid-corner"),
+    ("pad-signal.open.lid-corner.colder-than-8", OPEN, "splice pad-signal lid-corner"),
     (
         "camera-feed.open.camera.warmer-than-40",
-        Some(
-            "lever\nlid up\nmeter volts\nred camera-plug.1\nblack camera-plug.2\nwarm camera\nread\nwait 30\nred off\nblack off\nlid shut",
-        ),
+        "lever\nlid up\nmeter volts\nred camera-plug.1\nblack camera-plug.2\nwarm camera\nread\nwait 30\nred off\nblack off\nlid shut",
         "splice camera-feed camera",
     ),
-    ("latch-feed.4-ohm.lid-corner", None, "splice latch-feed lid-corner"),
-    ("latch-feed.short.hinge.lid-0-to-30", None, "splice latch-feed hinge\nfuse f1 fit 15"),
-    ("screen-feed.strands-1-of-56.sill", None, "splice screen-feed sill"),
-    ("pad-signal.short-to.lid-ground.hinge", None, "splice pad-signal hinge"),
+    ("latch-feed.4-ohm.lid-corner", OPEN, "splice latch-feed lid-corner"),
+    ("latch-feed.short.hinge.lid-0-to-30", OPEN, "splice latch-feed hinge\nfuse f1 fit 15"),
+    ("screen-feed.strands-1-of-56.sill", CLEAR, "splice screen-feed sill"),
+    ("pad-signal.short-to.lid-ground.hinge", OPEN, "splice pad-signal hinge"),
     (
         "camera-feed.short-to.ajar.hinge.wet",
         // With the camera's fuse out, the ajar input's pull-up reaches the camera through the crust.
-        Some(
-            "wet\nfuse f5 pull\nmeter volts\nred f5.load\nblack f4.load\nread\nred off\nblack off\nfuse f5 back\ntake bulkhead off\nput bulkhead back",
-        ),
+        "wet\nfuse f5 pull\nmeter volts\nred f5.load\nblack f4.load\nread\nred off\nblack off\nfuse f5 back\ntake bulkhead off\nput bulkhead back",
         "splice ajar hinge",
     ),
-    ("wiper-feed.short-to.lid-ground.hinge", None, "splice lid-ground hinge\nfuse f4 fit 15"),
+    ("wiper-feed.short-to.lid-ground.hinge", LIGHT, "splice lid-ground hinge\nfuse f4 fit 15"),
     (
         "latch.pushed-back.3.shaken",
-        Some(
-            "lever\nlid shut\nkey release\nlever\nlid shut\nkey release\nlever\nlid shut\nkey release\nlever\nlid shut\nkey release\nlever\nlid shut",
-        ),
+        "lever\nlid shut\nkey release\nlever\nlid shut\nkey release\nlever\nlid shut\nkey release\nlever\nlid shut\nkey release\nlever\nlid shut",
         "unplug latch\nterminal latch.3\nplug latch",
     ),
-    ("wiper.corroded.1", None, "unplug wiper\nterminal wiper.1\nplug wiper"),
-    ("high-stop.half-seated.1", None, "unplug high-stop\nplug high-stop"),
-    ("latch.crossed.2-4", None, "unplug latch\nswap latch 2 4\nplug latch"),
-    ("f5.blown", None, "fuse f5 fit 10"),
-    ("f1.wrong.3-amp", None, "fuse f1 fit 15"),
-    ("f3.loose", None, "fuse f3 pull\nclips f3\nfuse f3 back"),
-    ("stud.corroded.6-ohm", None, "clean stud"),
-    ("latch.solenoid-open", None, "fit latch"),
-    ("latch.solenoid-shorted", None, "fit latch\nfuse f1 fit 15"),
-    ("latch-relay.coil-open", None, "fit latch-relay"),
-    ("screen-relay.coil-shorted", None, "fit screen-relay"),
-    ("wiper.motor-open", None, "fit wiper"),
+    ("wiper.corroded.1", WIPE, "unplug wiper\nterminal wiper.1\nplug wiper"),
+    ("high-stop.half-seated.1", LIGHT, "unplug high-stop\nplug high-stop"),
+    ("latch.crossed.2-4", OPEN, "unplug latch\nswap latch 2 4\nplug latch"),
+    ("f5.blown", LIGHT, "fuse f5 fit 10"),
+    ("f1.wrong.3-amp", OPEN, "fuse f1 fit 15"),
+    ("f3.loose", CLEAR, "fuse f3 pull\nclips f3\nfuse f3 back"),
+    ("stud.corroded.6-ohm", WIPE, "clean stud"),
+    ("latch.solenoid-open", OPEN, "fit latch"),
+    ("latch.solenoid-shorted", OPEN, "fit latch\nfuse f1 fit 15"),
+    ("latch-relay.coil-open", OPEN, "fit latch-relay"),
+    ("screen-relay.coil-shorted", CLEAR, "fit screen-relay"),
+    ("wiper.motor-open", WIPE, "fit wiper"),
     (
         "wiper.dead-spot",
-        Some(
-            "lever\nlid up\nswitch wipe on\nswitch wipe off\nswitch wipe on\nswitch wipe off\nswitch wipe on\nswitch wipe off\nswitch wipe on\nswitch wipe off\nlid shut",
-        ),
+        "lever\nlid up\nswitch wipe on\nswitch wipe off\nswitch wipe on\nswitch wipe off\nswitch wipe on\nswitch wipe off\nswitch wipe on\nswitch wipe off\nlid shut",
         "fit wiper",
     ),
-    ("latch.stiff", None, "fit latch"),
-    ("latch.jammed", None, "fit latch"),
-    ("stop.open", None, "fit stop"),
-    ("cargo-lamp.open", None, "fit cargo-lamp"),
-    ("high-stop.open", None, "fit high-stop"),
+    ("latch.stiff", OPEN, "fit latch"),
+    ("latch.jammed", OPEN, "force latch\nlid up\ntake lid-trim off\nfit latch"),
+    ("stop.open", LIGHT, "fit stop"),
+    ("cargo-lamp.open", LIGHT, "fit cargo-lamp"),
+    ("high-stop.open", LIGHT, "fit high-stop"),
     (
         "latch-diode.open",
-        Some(
-            "lever\nlid up\ntake lid-trim off\nunplug latch-diode\nmeter ohms\nred latch-diode-pins.1\nblack latch-diode-pins.2\nread\nred off\nblack off\nplug latch-diode\nput lid-trim back\nlid shut",
-        ),
+        "lever\nlid up\ntake lid-trim off\nunplug latch-diode\nmeter ohms\nred latch-diode-pins.1\nblack latch-diode-pins.2\nread\nred off\nblack off\nplug latch-diode\nput lid-trim back\nlid shut",
         "fit latch-diode",
     ),
     (
         "camera.open",
-        Some(
-            "lever\nlid up\nunplug camera-plug\nmeter ohms\nred camera-plug-pins.1\nblack camera-plug-pins.2\nread\nred off\nblack off\nplug camera-plug\nlid shut",
-        ),
+        "lever\nlid up\nunplug camera-plug\nmeter ohms\nred camera-plug-pins.1\nblack camera-plug-pins.2\nread\nred off\nblack off\nplug camera-plug\nlid shut",
         "fit camera",
     ),
-    ("latch-diode.shorted", None, "fit latch-diode\nfuse f1 fit 15"),
-    ("high-stop.shorted", None, "fit high-stop"),
-    ("rear-screen.line-broken.2-3", None, "paint rear-screen.2.3"),
-    ("rear-screen.line-broken.5-8.6-1", None, "paint rear-screen.5.8\npaint rear-screen.6.1"),
-    ("latch-relay.contact-burnt.5-ohm", None, "fit latch-relay"),
-    ("screen-relay.contact-welded", None, "fit screen-relay"),
-    ("pad.open", None, "fit pad"),
-    ("heat.closed", None, "fit heat"),
-    ("module.dead.latch", None, "fit module"),
-    ("module.stuck-on.screen", None, "fit module"),
-    ("module.deaf.brake", None, "fit module"),
-    ("module.deaf.key", None, "fit module"),
+    ("latch-diode.shorted", OPEN, "fit latch-diode\nfuse f1 fit 15"),
+    ("high-stop.shorted", LIGHT, "fit high-stop"),
+    ("rear-screen.line-broken.2-3", CLEAR, "paint rear-screen.2.3"),
+    ("rear-screen.line-broken.5-8.6-1", CLEAR, "paint rear-screen.5.8\npaint rear-screen.6.1"),
+    ("latch-relay.contact-burnt.5-ohm", OPEN, "fit latch-relay"),
+    ("screen-relay.contact-welded", CLEAR, "fit screen-relay"),
+    ("pad.open", OPEN, "fit pad"),
+    ("heat.closed", CLEAR, "fit heat"),
+    ("module.dead.latch", OPEN, "fit module"),
+    ("module.stuck-on.screen", CLEAR, "fit module"),
+    ("module.deaf.brake", LIGHT, "fit module"),
+    ("module.deaf.key", OPEN, "fit module"),
     (
         "module.never-sleeps",
-        Some(
-            "fuse f2 pull\nmeter amps\nred f2.feed\nblack f2.load\nwait 20\nread\nred off\nblack off\nfuse f2 back",
-        ),
+        "fuse f2 pull\nmeter amps\nred f2.feed\nblack f2.load\nwait 20\nread\nred off\nblack off\nfuse f2 back",
         "fit module",
     ),
-    ("key.cell-flat", None, "fit key-cell"),
-    ("key.button-dead", None, "fit key"),
-    ("battery.low.10.4-volt", None, "charge"),
-    ("lockout.left-on", None, "lockout off"),
+    ("key.cell-flat", OPEN, "fit key-cell"),
+    ("key.button-dead", OPEN, "fit key"),
+    ("battery.low.10.4-volt", OPEN, "charge"),
+    ("lockout.left-on", OPEN, "lockout off"),
 ];
 
 /// Lays everything open, mends, closes everything, and begins a new memory.
@@ -370,10 +378,10 @@ fn alike(a: &Outcome, b: &Outcome) -> bool {
         (Some(Some(a)), Some(Some(b))) => (a - b).abs() <= 0.05 * a.abs().max(b.abs()) + 0.02,
         (a, b) => a == b,
     };
-    // What is caught of a display on its way is left to the beat of its renewals.
+    // What the reading passed through, and whether the rear is still wet, belongs to the moment.
     let words = |outcome: &Outcome| {
         let mut said = said(outcome);
-        said.retain(|one| !one.starts_with("the reading moves"));
+        said.retain(|one| !one.starts_with("the reading moves") && !one.starts_with("the rear of the car"));
         said
     };
     near && a.refused == b.refused && words(a) == words(b)
@@ -397,31 +405,37 @@ fn every_fault_of_the_pool_is_in_the_list() {
     assert_eq!(listed, pool);
 }
 
+/// Plays acts from their beginning, with the chances of a beginning.
+fn begin(bay: &mut Bay, acts: &str) -> Vec<(String, Outcome)> {
+    bay.acts = 0;
+    bay.play(acts)
+}
+
 #[test]
 fn every_fault_shows_and_its_repair_brings_the_van_back() {
+    let mut sound: Vec<(&str, Vec<(String, Outcome)>)> = Vec::new();
     let mut wrong = Vec::new();
     for (id, acts, repair) in SHOWN {
-        let acts = acts.unwrap_or(EVERYTHING);
-        let (mut sound, mut faulty) = (Bay::sound(), Bay::faulty(id));
-        let (good, bad) = (sound.play(acts), faulty.play(acts));
-        if first_difference(&good, &bad).is_none() {
+        if !sound.iter().any(|(known, _)| known == acts) {
+            sound.push((acts, begin(&mut Bay::sound(), acts)));
+        }
+        let good = &sound.iter().find(|(known, _)| known == acts).expect("it has been played").1;
+        let mut bay = Bay::faulty(id);
+        if first_difference(good, &begin(&mut bay, acts)).is_none() {
             wrong.push(format!("{id} does not show"));
         }
-        let repair = mending(repair);
-        for (line, outcome) in faulty.play(&repair) {
-            let may =
-                ["lever", "lid up", "take", "put", "lid shut"].iter().any(|word| line.starts_with(word));
+        for (line, outcome) in bay.play(&mending(repair)) {
+            // What laying open finds done already.
+            let may = ["lever", "lid up", "take", "lid shut"].iter().any(|word| line.starts_with(word));
             if outcome.refused.is_some() && !may {
                 wrong.push(format!("{id}: {line} is refused, {:?}", outcome.refused));
             }
         }
-        sound.play(&repair);
-        let left: Vec<_> = faulty.world.state.deviations.iter().map(|one| one.deviation).collect();
+        let left: Vec<_> = bay.world.state.deviations.iter().map(|one| one.deviation).collect();
         if !left.is_empty() {
             wrong.push(format!("{id} leaves {left:?}"));
         }
-        let (good, again) = (sound.play(acts), faulty.play(acts));
-        if let Some(what) = first_difference(&good, &again) {
+        if let Some(what) = first_difference(good, &begin(&mut bay, acts)) {
             wrong.push(format!("{id} is not mended: {what}"));
         }
     }
@@ -432,7 +446,7 @@ fn every_fault_shows_and_its_repair_brings_the_van_back() {
 #[test]
 fn the_same_acts_give_the_same() {
     for id in ["wiper.dead-spot", "screen-feed.strands-1-of-56.sill", "high-stop-feed.open.hinge.flexed"] {
-        let play = || format!("{:?}", Bay::faulty(id).play(EVERYTHING));
+        let play = || [OPEN, LIGHT, CLEAR, WIPE].map(|acts| format!("{:?}", Bay::faulty(id).play(acts)));
         assert!(play() == play(), "{id}");
     }
 }
@@ -492,7 +506,7 @@ fn a_break_of_a_line_is_found_at_the_step() {
 #[test]
 fn the_customer_tells_of_weather_and_knocks() {
     for (id, question, answer) in [
-        ("lid-ground-body.open.sill.wet", Question::Weather, Answer::OnlyWhenWet),
+        ("latch-feed-body.open.sill.wet", Question::Weather, Answer::OnlyWhenWet),
         ("pad-signal.open.lid-corner.colder-than-8", Question::Weather, Answer::WhenCold),
         ("camera-feed.open.camera.warmer-than-40", Question::Weather, Answer::WhenWarm),
         ("latch-feed.open.hinge", Question::Weather, Answer::WeatherNoMatter),
@@ -513,7 +527,7 @@ fn the_customer_tells_of_weather_and_knocks() {
 #[test]
 fn a_complaint_is_looked_for_in_the_scenarios_conditions() {
     let mild = Scenario { conditions: Conditions::default(), ..(**PROVING).clone() };
-    for id in ["lid-ground-body.open.sill.wet", "pad-signal.open.lid-corner.colder-than-8"] {
+    for id in ["latch-feed-body.open.sill.wet", "pad-signal.open.lid-corner.colder-than-8"] {
         assert!(gives_complaint(&PROVING, &find(id)).is_ok(), "{id}");
         assert!(gives_complaint(&mild, &find(id)).is_err(), "{id}");
     }
@@ -550,10 +564,10 @@ fn water_dries_and_places_come_back() {
 #[test]
 fn a_dry_retest_of_a_wet_fault_proves_nothing() {
     let play = |retest: &str| {
-        let fault = "lid-ground-body.open.sill.wet".to_owned();
+        let fault = "latch-feed-body.open.sill.wet".to_owned();
         let mut job = Job::new(Arc::clone(&PROVING), 4, Choice::Named(fault)).unwrap();
         let lines = format!(
-            "cautions\nkey release\ntake bulkhead off\nsplice lid-ground-body sill\nput bulkhead back\n{retest}\nkey release\nlid shut\nkey lock\nname lid-ground-body open at sill\nhand in"
+            "cautions\nkey release\ntake bulkhead off\nsplice latch-feed-body sill\nput bulkhead back\n{retest}\nkey release\nlid shut\nkey lock\nname latch-feed-body open at sill\nhand in"
         );
         for line in lines.lines() {
             let action =

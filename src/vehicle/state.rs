@@ -201,7 +201,7 @@ impl PhysicalState {
     pub fn make_wet(&mut self, wet: bool) {
         self.wet = wet;
         self.dries_in_minutes = if wet { Self::DRIES_MINUTES } else { 0.0 };
-        self.follow();
+        self.follow_weather();
     }
 
     /// Brings the places in which deviations sit that fit to this temperature, in °C.
@@ -209,7 +209,7 @@ impl PhysicalState {
         for one in self.deviations.iter_mut().filter(|one| fits(&one.deviation)) {
             one.celsius = Some(celsius);
         }
-        self.follow();
+        self.follow_weather();
     }
 
     /// Lets what is wet dry, and what has been warmed or cooled come back.
@@ -223,7 +223,18 @@ impl PhysicalState {
                 .map(|place| around + (place - around) * libm::exp(-minutes / Self::PLACE_MINUTES))
                 .filter(|place| (place - around).abs() > Self::PLACE_CELSIUS);
         }
-        self.follow();
+        self.follow_weather();
+    }
+
+    /// Lets what depends on water and temperature follow them; what was last moved stays as it came to rest.
+    fn follow_weather(&mut self) {
+        let exposures: Vec<Exposure> = self.deviations.iter().map(|one| self.exposure(one.celsius)).collect();
+        for (one, exposure) in self.deviations.iter_mut().zip(exposures) {
+            let when = one.deviation.when();
+            if matches!(when, When::ColderThan(_) | When::WarmerThan(_) | When::Wet) {
+                one.present = when.holds(exposure, one.present);
+            }
+        }
     }
 
     /// What a part does of itself.

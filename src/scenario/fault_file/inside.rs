@@ -61,6 +61,20 @@ impl Placer<'_> {
             wound,
             problems,
         )?;
+        let sound_ohms = match &self.vehicle.part(part).kind {
+            PartKind::Relay(relay) => relay.coil_ohms,
+            kind => kind.motor()?.winding_ohms,
+        };
+        if let Some(ohms) = ohms.filter(|ohms| ohms.value >= sound_ohms) {
+            problems.add(
+                ohms.span,
+                format!(
+                    "the sound winding of \"{}\" has {sound_ohms} Ω: {} Ω is no short",
+                    name.value, ohms.value
+                ),
+                format!("write less than {sound_ohms}"),
+            );
+        }
         Some(self.wound(part, ohms.map_or(f64::INFINITY, |ohms| ohms.value)))
     }
 
