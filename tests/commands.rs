@@ -24,12 +24,6 @@ static PROVING: LazyLock<Vehicle> = LazyLock::new(|| {
     load(path).expect("the proving vehicle").scenario.vehicle
 });
 
-/// A vehicle with every kind of part, and with a part that bears a station's name.
-static PROVING: LazyLock<Vehicle> = LazyLock::new(|| {
-    let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/vehicles/proving.scenario.ron");
-    load(path).expect("the proving vehicle").scenario.vehicle
-});
-
 #[test]
 fn every_act_is_read_back_as_it_was_written() {
     for (vehicle, least) in [(&*ESTATE, 9000), (&*PROVING, 7000)] {
