@@ -274,6 +274,7 @@ fn a_shorted_feed_blows_every_fuse_until_it_is_repaired() {
         loads: &[],
         tool_fuses: &mut Vec::new(),
         watched: &[],
+        fine: false,
     };
     scene.pass(20.0).unwrap();
     let response = scene.press(pressed).unwrap();

@@ -198,6 +198,22 @@ fn the_sound_van_clears_its_screen() {
     assert!(bay.sees("heated screen: no line gets warm"));
 }
 
+/// A regulator holds 13.5 to 14.7 V (from memory), and what the battery has lost comes back.
+#[test]
+fn the_sound_van_charges() {
+    let mut bay = Bay::sound();
+    bay.act("switch heat on");
+    bay.act("wait 60");
+    bay.act("switch heat off");
+    let drained = bay.volts("battery-plus", "battery-minus");
+    within!(drained, 12.0..=12.45, "after an hour of the screen");
+    bay.act("switch engine on");
+    within!(bay.volts("battery-plus", "battery-minus"), 13.5..=14.7, "while the engine runs");
+    bay.act("wait 30");
+    bay.act("switch engine off");
+    within!(bay.volts("battery-plus", "battery-minus"), drained + 0.1..=12.65, "afterwards");
+}
+
 /// A half-bridge turns its motor and brakes it to ground.
 #[test]
 fn the_sound_van_wipes() {

@@ -197,6 +197,7 @@ impl World {
             loads: &loads,
             tool_fuses: &mut tool_fuses,
             watched: &watched,
+            fine: self.kit.recorder.armed,
         };
         let done = act(&mut scene);
         self.kit.keep_fuses(&tool_fuses);
@@ -374,6 +375,9 @@ impl World {
         else {
             return Ok(Vec::new());
         };
+        if !meter.setting.is_source() && meter.setting != MeterSetting::Amps {
+            return Ok(Vec::new());
+        }
         let (loads, fuses) = self.kit.loads(&self.wiring);
         let bare = still(vehicle, &self.wiring, None, &self.state, &loads[1..], &fuses[1..])?;
         let port = bare.port(self.wiring.network(), self.wiring.node(red), self.wiring.node(black));

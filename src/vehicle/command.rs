@@ -54,11 +54,13 @@ pub struct Scene<'a> {
     pub tool_fuses: &'a mut ToolFuses,
     /// Branches the sum of whose currents is wanted in the samples, and which way each counts.
     pub watched: &'a [(Branch, f64)],
+    /// Samples are wanted as fine as a recorder takes them down.
+    pub fine: bool,
 }
 
 impl Scene<'_> {
     fn run(&mut self, pulse: Option<(PartId, usize)>, seconds: f64) -> Result<Vec<Phase>, Unsolved> {
-        let drive = Drive { pulse, seconds, watched: self.watched };
+        let drive = Drive { pulse, seconds, watched: self.watched, fine: self.fine };
         run(self.vehicle, self.wiring, self.loaded, self.state, drive, self.loads, self.tool_fuses)
     }
 

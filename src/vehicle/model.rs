@@ -59,8 +59,21 @@ pub struct Battery {
     pub internal_ohms: f64,
     /// What it holds when full, in ampere-hours.
     pub amp_hours: f64,
+    /// What charges it, if anything does.
+    pub charging: Option<Charging>,
     /// How its posts are reached.
     pub reach: Reach,
+}
+
+/// A charging source at the battery's posts: a generator and its regulator.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Charging {
+    /// The voltage that it holds, in volts.
+    pub volts: f64,
+    /// Its inner resistance, in ohms.
+    pub ohms: f64,
+    /// It runs while this switch is on.
+    pub runs_with: PartId,
 }
 
 /// Stray conductances of a clean, dry loom.

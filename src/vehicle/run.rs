@@ -6,6 +6,7 @@ use super::ids::{FuseId, PartId};
 use super::model::Vehicle;
 use super::part::{Effect, Motor, PartKind, Pull, Trigger};
 use super::point::{Half, Point};
+use super::ripple::{Bearing, with_ripple};
 use super::state::{FuseBody, LidPosition, PartState, PhysicalState};
 use super::timers::{Due, Timers};
 use super::wiring::{Pace, Wiring, coil_ohms, winding_ohms};
@@ -24,6 +25,8 @@ pub(super) struct Drive<'a> {
     pub seconds: f64,
     /// Branches the sum of whose currents is wanted in the samples, and which way each counts.
     pub watched: &'a [(Branch, f64)],
+    /// Samples are wanted as fine as a recorder takes them down.
+    pub fine: bool,
 }
 
 /// The fuses that belong to the person's own tools: one for each load, or none.
@@ -176,6 +179,7 @@ pub(super) fn run(
         tool_fuses,
         pulse: drive.pulse,
         watched: drive.watched,
+        fine: drive.fine,
         timers: Timers::default(),
         arcs: Vec::new(),
         contact_amps: vec![0.0; vehicle.parts.len()],
@@ -198,6 +202,7 @@ struct Course<'a> {
     tool_fuses: &'a mut ToolFuses,
     pulse: Option<(PartId, usize)>,
     watched: &'a [(Branch, f64)],
+    fine: bool,
     timers: Timers,
     /// Contacts that have just opened, and the sign of the current that goes on through the arc between them.
     arcs: Vec<(Branch, f64)>,
@@ -222,7 +227,7 @@ impl Course<'_> {
                 self.settle_at(&point);
                 self.rest_phase(point, on, left)
             } else {
-                self.moving_phase(on, left)?
+                self.moving_phase(&point, on, left)?
             };
         }
         Ok(())
@@ -387,7 +392,13 @@ impl Course<'_> {
     }
 
     /// A phase in which things move, until something switches or all has come to rest. Gives its seconds.
-    fn moving_phase(&mut self, on: Vec<(PartId, usize)>, left: f64) -> Result<f64, Unsolved> {
+    /// `rest` is where it all would come to rest.
+    fn moving_phase(
+        &mut self,
+        rest: &OperatingPoint,
+        on: Vec<(PartId, usize)>,
+        left: f64,
+    ) -> Result<f64, Unsolved> {
         let live = live(self.loads, self.tool_fuses);
         let mut laws = self.wiring.laws(self.vehicle, self.state, &on, Pace::Instant);
         for load in &live {
@@ -398,8 +409,7 @@ impl Course<'_> {
             // Arc volts against the current, whatever it is.
             laws[branch.0] = Law::source(sign * ARC_VOLTS, ARC_OHMS);
         }
-        let rest = self.rest(&on)?;
-        let (parts, dynamics) = self.dynamics(&rest);
+        let (parts, dynamics) = self.dynamics(rest);
         let network = self.loaded.map_or(self.wiring.network(), LoadedNetwork::network);
         let mut transient = Transient::new(network, &laws, &dynamics)?;
         transient.set_tolerance(TOLERANCE);
@@ -409,6 +419,9 @@ impl Course<'_> {
             }
         }
         let mut samples = Vec::new();
+        // The motor that turns, if samples are wanted fine: at each of them, where it stands.
+        let mut bearings: Vec<Vec<Bearing>> = vec![Vec::new(); if self.fine { parts.len() } else { 0 }];
+        let turned_before = self.turned.clone();
         let mut turned_seconds = vec![0.0; self.vehicle.parts.len()];
         let mut stretch = FIRST_STRETCH_SECONDS;
         let mut spent = 0.0;
@@ -443,6 +456,14 @@ impl Course<'_> {
                     }
                 }
                 last_seconds = now.seconds;
+                for (bearings, &(branch, ..)) in bearings.iter_mut().zip(&dynamics) {
+                    let memory = now.memory(branch).unwrap_or_default();
+                    bearings.push(Bearing {
+                        amps: memory.amps,
+                        turned_volt_seconds: memory.turned_volt_seconds.abs(),
+                        speed_volts: memory.speed_volts.abs(),
+                    });
+                }
                 samples.push(Sample {
                     at_seconds: spent + (now.seconds - start),
                     loads: now.loads(wiring.network().branches(), &live),
@@ -483,6 +504,18 @@ impl Course<'_> {
                 }
             }
             stretch = (2.0 * stretch).min(LONGEST_STRETCH_SECONDS);
+        }
+        for ((&part, bearings), &(_, dynamic, _)) in parts.iter().zip(&mut bearings).zip(&dynamics) {
+            let motor = self.vehicle.part(part).kind.motor();
+            if let (Some(motor), Dynamic::Motor { ohms, .. }) = (motor, dynamic)
+                && turned_seconds[part.index()] > 0.0
+            {
+                for bearing in &mut *bearings {
+                    bearing.turned_volt_seconds += turned_before[part.index()];
+                }
+                samples = with_ripple(samples, bearings, motor, ohms);
+                break;
+            }
         }
         let own = self.wiring.network();
         let point = Snapshot::of(&transient.now(), own.nodes(), own.branches(), &live);

@@ -25,6 +25,9 @@ const CLIPS_OHMS: f64 = 1.0e-3;
 /// Leakage from the key's minus contact: the key is not wired to anything, in ohms.
 const KEY_LEAKAGE_OHMS: f64 = 1e10;
 
+/// A battery takes charge more slowly than it gives it: this much more inner resistance, in ohms (common practice, no source:
+/// some tens of amps at first).
+const CHARGE_OHMS: f64 = 0.05;
 /// A silicon diode: what it drops at an ampere, and emission coefficient times thermal voltage (common practice).
 const DIODE_VOLTS: f64 = 0.85;
 const DIODE_SLOPE_VOLTS: f64 = 0.045;
@@ -38,6 +41,7 @@ const LAST_STRAND_METRES: f64 = 0.005;
 enum Role {
     Fixed(f64),
     Battery,
+    Charging,
     Contact(ConnectorId, u8),
     Piece(ConductorId, usize),
     Short(usize),
@@ -247,6 +251,7 @@ impl Wiring {
             roles.push(role);
         };
         add(battery_plus, Node::GROUND, Role::Battery);
+        add(battery_plus, Node::GROUND, Role::Charging);
         add(body, Node::GROUND, Role::Fixed(BODY_STRAP_OHMS));
         for (at, connector) in vehicle.connectors.iter().enumerate() {
             let id = ConnectorId::at(at);
@@ -588,8 +593,14 @@ impl Here<'_> {
                         _ => None,
                     })
                     .unwrap_or((state.battery_open_volts(vehicle), vehicle.battery.internal_ohms));
-                Law::source(volts, ohms * battery_cold_factor(state.celsius))
+                let charged = vehicle.battery.charging.is_some_and(|source| state.is_on(source.runs_with));
+                let slow_ohms = if charged { CHARGE_OHMS } else { 0.0 };
+                Law::source(volts, ohms * battery_cold_factor(state.celsius) + slow_ohms)
             }
+            Role::Charging => match vehicle.battery.charging {
+                Some(source) if state.is_on(source.runs_with) => Law::source(source.volts, source.ohms),
+                _ => Law::OPEN,
+            },
             Role::Contact(connector, cavity) => {
                 let ohms = vehicle.connector(connector).contact_ohms
                     + added.contacts[connector.index()][usize::from(cavity) - 1];

@@ -8,13 +8,13 @@ mod written;
 
 use crate::circuit::FUSE_RATINGS_AMPS;
 use crate::vehicle::{
-    Battery, Conductor, Connector, Eyelet, FuseSlot, Key, Leakage, Lid, Mate, Panel, PanelId, Part, Reach,
-    Splice, Station, Stud, StudId, Vehicle, Zone,
+    Battery, Charging, Conductor, Connector, Eyelet, FuseSlot, Key, Leakage, Lid, Mate, Panel, PanelId, Part,
+    PartId, Reach, Splice, Station, Stud, StudId, Vehicle, Zone,
 };
 use crate::written::{At, Problems};
 use names::{mate_id, titles, unique_names};
 use parts::PartKindAsWritten;
-use written::{MateAsWritten, ZoneAsWritten};
+use written::{ChargingAsWritten, MateAsWritten, ZoneAsWritten};
 
 pub(super) use loom::cavity;
 pub(super) use names::{Names, VehicleNames, check_name, check_text, part_id};
@@ -56,10 +56,13 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
             problems,
         );
         in_range(&file.battery.amp_hours, 1.0, 1000.0, "Ah", "what a battery holds", problems);
+        let charging =
+            file.battery.charging.as_ref().and_then(|written| charging(file, written, &names, problems));
         reach(file.battery.zone, &file.battery.panel, problems).map(|reach| Battery {
             open_volts: file.battery.open_volts.value,
             internal_ohms: file.battery.internal_milliohms.value * 1e-3,
             amp_hours: file.battery.amp_hours.value,
+            charging,
             reach,
         })
     };
@@ -184,6 +187,31 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
         fuses: fuses.into_iter().collect::<Option<_>>()?,
         parts: parts.into_iter().collect::<Option<_>>()?,
         conductors: conductors.into_iter().collect::<Option<_>>()?,
+    })
+}
+
+/// A charging source; a problem where what it runs with is no switch that stays where it is put.
+fn charging(
+    file: &VehicleAsWritten,
+    written: &ChargingAsWritten,
+    names: &VehicleNames,
+    problems: &mut Problems,
+) -> Option<Charging> {
+    in_range(&written.volts, 1.0, 60.0, "V", "a charging voltage", problems);
+    in_range(&written.milliohms, 0.1, 10_000.0, "mΩ", "a charging source's inner resistance", problems);
+    let at = names.parts.find(&written.runs_with, problems)?;
+    if !matches!(file.parts[at].is, PartKindAsWritten::Switch { springs_back: false, .. }) {
+        problems.add(
+            written.runs_with.span,
+            format!("\"{}\" is no switch that stays where it is put", written.runs_with.value),
+            "name a part that is a Switch with `springs_back: false`, such as one for the engine",
+        );
+        return None;
+    }
+    Some(Charging {
+        volts: written.volts.value,
+        ohms: written.milliohms.value * 1e-3,
+        runs_with: PartId::at(at),
     })
 }
 

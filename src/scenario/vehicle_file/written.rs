@@ -54,10 +54,25 @@ record! {
         pub internal_milliohms: At<f64>,
         /// What it holds when full, ampere-hours.
         pub amp_hours: At<f64> = At::unwritten(60.0),
+        /// What charges it.
+        pub charging: Option<ChargingAsWritten> = None,
         /// Where its posts are.
         pub zone: ZoneAsWritten,
         /// The panel in front of them.
         pub panel: Option<At<String>> = None,
+    }
+}
+
+record! {
+    /// A charging source as written.
+    #[derive(Clone, Debug)]
+    pub(in crate::scenario) struct ChargingAsWritten {
+        /// The voltage that it holds.
+        pub volts: At<f64>,
+        /// Inner resistance, mΩ.
+        pub milliohms: At<f64>,
+        /// It runs while this switch is on.
+        pub runs_with: At<String>,
     }
 }
 
