@@ -114,10 +114,10 @@ impl MemoryPorts {
             if settled {
                 break;
             }
-            for row in 0..count {
-                let taken: f64 =
-                    self.amps.iter().zip(&self.ohms[row * count..]).map(|(amps, ohms)| amps * ohms).sum();
-                self.step[row] = self.open_volts[row] - taken - volts[row];
+            for (row, (step, volts)) in self.step.iter_mut().zip(&*volts).enumerate() {
+                let ohms = &self.ohms[row * count..];
+                let taken: f64 = self.amps.iter().zip(ohms).map(|(amps, ohms)| amps * ohms).sum();
+                *step = self.open_volts[row] - taken - volts;
             }
             if !solve_small(&mut self.matrix, &mut self.step) {
                 return false;
