@@ -291,7 +291,11 @@ const WIPE: &str = "lever
 /// A fault, acts that show it to whoever knows the sound van, and what mends it once all is laid open.
 const SHOWN: &[(&str, &str, &str)] = &[
     ("latch-feed.open.hinge", OPEN, "splice latch-feed hinge"),
-    ("lid-ground.open.hinge.lid-below-40", OPEN, "splice lid-ground hinge"),
+    (
+        "lid-ground.open.hinge.lid-below-40",
+        "switch wipe on\nlook\nswitch wipe off\nlook",
+        "splice lid-ground hinge",
+    ),
     ("wiper-feed.open.hinge.lid-above-40", WIPE, "splice wiper-feed hinge"),
     (
         "high-stop-feed.open.hinge.flexed",
