@@ -74,6 +74,9 @@ pub(super) struct Draft {
     pub(super) conductor: usize,
     pub(super) fuse_rating: u8,
     pub(super) lid: u8,
+    /// Of a heated screen: a line, and a place on it.
+    pub(super) line: u8,
+    pub(super) place: u8,
     /// Probes are put on without looking twice.
     pub(super) hasty: bool,
 }
@@ -91,6 +94,8 @@ impl Default for Draft {
             conductor: 0,
             fuse_rating: 10,
             lid: 80,
+            line: 1,
+            place: 4,
             hasty: false,
         }
     }

@@ -7,14 +7,14 @@ use bevy_egui::egui::{
     WidgetInfo, WidgetType, pos2, vec2,
 };
 use probeworthy::bench::{
-    Action, ClampPlace, FuseWork, Lead, LidTo, MeterSetting, Precaution, Question, Repair, Splice, Tool,
-    WriteUpLine,
+    Action, ClampPlace, FuseWork, Lead, LidTo, MeterSetting, Place as Treated, Precaution, Question, Repair,
+    Splice, Tool, WriteUpLine,
 };
 use probeworthy::circuit::FUSE_RATINGS_AMPS;
 use probeworthy::fault::{Component, Diagnosis, FaultKind, Spot};
 use probeworthy::vehicle::{
     ConductorId, ConnectorId, FuseId, Half, KeyButton, LidPosition, Mate, PanelId, PartId, PartKind, Point,
-    Reach, Side, StationId, StudId, Vehicle, Zone,
+    Reach, Screen, Side, StationId, StudId, Vehicle, Zone,
 };
 use probeworthy::words::{self, Topic};
 
@@ -328,6 +328,7 @@ fn connector(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palett
             );
         }
     }
+    heat_and_cold(ui, bay, Treated::Connector(id));
     let parts: Vec<(PartId, String, u32, f64)> = vehicle
         .parts()
         .filter(|(_, part)| part.connector == id)
@@ -346,7 +347,11 @@ fn connector(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palett
                 act(ui, bay, "Read memory", Action::ReadMemory(part));
                 act(ui, bay, "Clear memory", Action::ClearMemory(part));
             }
+            act(ui, bay, "Tap it", Action::Tap(part));
         });
+        if let PartKind::Screen(screen) = vehicle.part(part).kind {
+            lines(ui, bay, part, screen);
+        }
         if let PartKind::Latch(_) = vehicle.part(part).kind {
             ui.horizontal(|ui| {
                 act(ui, bay, "Close the claw with a tool", Action::CloseClaw);
@@ -452,6 +457,32 @@ fn mark(painter: &egui::Painter, corner: Pos2, name: &str, fill: Color32) {
     painter.galley(corner + vec2(3.0, 0.0), galley, Color32::WHITE);
 }
 
+/// The lines of a heated screen: where a probe can be put, and where a break can be painted over.
+fn lines(ui: &mut egui::Ui, bay: &mut Bay, part: PartId, screen: Screen) {
+    ui.horizontal_wrapped(|ui| {
+        ui.add(egui::DragValue::new(&mut bay.draft.line).range(1..=screen.lines).prefix("line "));
+        let places = 0..=Screen::SECTIONS;
+        let suffix = format!("/{} from the fed bar", Screen::SECTIONS);
+        ui.add(egui::DragValue::new(&mut bay.draft.place).range(places).suffix(suffix));
+        let (line, place) = (bay.draft.line, bay.draft.place);
+        let label = "Put what is in hand there";
+        if ui.add_enabled(bay.hand != Hand::Empty, egui::Button::new(label)).clicked() {
+            bay.put_to(Point::Line(part, line, place));
+        }
+        let section = place.clamp(1, Screen::SECTIONS);
+        let label = format!("Paint section {section} of line {line}");
+        act(ui, bay, &label, Action::Repair(Repair::Line(part, line, section)));
+    });
+}
+
+/// A heat gun and cold spray at a place.
+fn heat_and_cold(ui: &mut egui::Ui, bay: &mut Bay, place: Treated) {
+    ui.horizontal(|ui| {
+        act(ui, bay, "Warm it with a heat gun", Action::Warm(place));
+        act(ui, bay, "Cool it with spray", Action::Cool(place));
+    });
+}
+
 fn station(ui: &mut egui::Ui, bay: &mut Bay, id: StationId) {
     let vehicle = bay.vehicle().clone();
     if obstacle(ui, bay, vehicle.station(id).reach) {
@@ -461,6 +492,7 @@ fn station(ui: &mut egui::Ui, bay: &mut Bay, id: StationId) {
         act(ui, bay, "Flex the loom here", Action::Flex(id));
         act(ui, bay, "Open the tape and look", Action::OpenTape(id));
     });
+    heat_and_cold(ui, bay, Treated::Station(id));
     let here: Vec<ConductorId> = (0..vehicle.conductors.len())
         .map(ConductorId::at)
         .filter(|conductor| vehicle.conductor(*conductor).piece_at(id).is_some())
@@ -547,6 +579,13 @@ fn lid(ui: &mut egui::Ui, bay: &mut Bay) {
         act(ui, bay, "Pull the lever inside", Action::Lever);
         act(ui, bay, "Force the latch through the trim (20 min)", Action::ForceLatch);
         act(ui, bay, "Look and listen", Action::Observe);
+    });
+    ui.horizontal_wrapped(|ui| {
+        act(ui, bay, "Wet the rear with a spray bottle", Action::Wet);
+        act(ui, bay, "Blow it dry", Action::Dry);
+        for minutes in [5, 15, 60] {
+            act(ui, bay, &format!("Wait {minutes} min"), Action::Wait(minutes));
+        }
     });
 }
 
@@ -863,6 +902,13 @@ fn naming(ui: &mut egui::Ui, bay: &mut Bay) {
         Component::Connector(id) => {
             (1..=vehicle.connector(id).cavities).map(|n| (Spot::Cavity(n), format!("cavity {n}"))).collect()
         }
+        Component::Part(id) => match vehicle.part(id).kind {
+            PartKind::Screen(screen) => (1..=screen.lines)
+                .flat_map(|line| (1..=Screen::SECTIONS).map(move |section| (line, section)))
+                .map(|(line, section)| (Spot::Line(line, section), format!("line {line}, section {section}")))
+                .collect(),
+            _ => Vec::new(),
+        },
         _ => Vec::new(),
     };
     let spots: Vec<(Spot, String)> =
