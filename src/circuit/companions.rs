@@ -1,10 +1,11 @@
-//! Branches with a memory, met at their ports.
+//! Branches with a memory and curved ones, met at their ports.
 //!
-//! Where nothing else is curved, the circuit without them is linear and stays what it is as long as nothing switches. It is
-//! factored once; seen from its branches with a memory it is open-circuit voltages behind a small matrix of resistances. A
-//! stage of a step is then a small system, whatever the size of the network.
+//! The circuit without them is linear and stays what it is as long as nothing switches. It is factored once; seen from these
+//! branches it is open-circuit voltages behind a small matrix of resistances. A stage of a step is then a small system,
+//! whatever the size of the network.
 
 use super::dynamic::Warming;
+use super::element::Law;
 use super::network::Network;
 use super::point::Tangent;
 use super::solve::{Workspace, along};
@@ -14,18 +15,20 @@ use super::unsolved::Unsolved;
 const MOST_OHMS: f64 = 1e6;
 /// More branches than this are solved as a whole.
 const MOST_PARTS: usize = 16;
-/// Steps in which filaments have to settle, and the change at which they have.
+/// Steps in which curves have to settle, and the change at which they have.
 const STEPS: usize = 40;
 const SETTLED: f64 = 1e-11;
 const SETTLED_VOLTS: f64 = 1e-12;
 
-/// What stands for a branch with a memory in a stage.
+/// What a branch is in a stage.
 #[derive(Clone, Copy, Debug)]
 pub(super) enum Companion {
     /// A coil or a motor.
     Straight(Tangent),
     /// A filament that warms.
     Warming(Warming),
+    /// A curve without a memory.
+    Curve(Law),
 }
 
 impl Companion {
@@ -34,11 +37,12 @@ impl Companion {
         match self {
             Self::Straight(tangent) => (tangent.siemens * volts + tangent.amps, tangent.siemens),
             Self::Warming(filament) => filament.current(volts),
+            Self::Curve(law) => law.current(volts),
         }
     }
 }
 
-/// The circuit as its branches with a memory see it.
+/// The circuit as these branches see it.
 #[derive(Clone, Debug)]
 pub(super) struct MemoryPorts {
     /// The positions' voltages while no current flows in any of them.
@@ -55,7 +59,7 @@ pub(super) struct MemoryPorts {
 }
 
 impl MemoryPorts {
-    /// Factors what is laid out in the workspace, all of it straight. `None` where that does not stand without these
+    /// Factors the straight branches that are laid out in the workspace. `None` where that does not stand without these
     /// branches, or hangs on too little.
     pub(super) fn new(network: &Network, workspace: &mut Workspace, branches: &[usize]) -> Option<Self> {
         let count = branches.len();
@@ -97,10 +101,10 @@ impl MemoryPorts {
     }
 
     /// Solves a stage from these `volts` along the branches on: they become what they are, and `rows` gets the positions'
-    /// voltages. False where filaments did not settle.
+    /// voltages. False where curves did not settle.
     pub(super) fn solve(&mut self, companions: &[Companion], volts: &mut [f64], rows: &mut [f64]) -> bool {
         let count = companions.len();
-        let curved = companions.iter().any(|companion| matches!(companion, Companion::Warming(_)));
+        let curved = companions.iter().any(|companion| !matches!(companion, Companion::Straight(_)));
         let mut settled = false;
         for _ in 0..STEPS {
             for (at, companion) in companions.iter().enumerate() {

@@ -68,7 +68,7 @@ pub struct Transient<'a> {
     still: (Vec<f64>, Vec<f64>),
     /// The reach for which companions stand in the workspace.
     reach: f64,
-    /// How the rest looks from the branches with a memory, where nothing else is curved.
+    /// How the rest looks from the branches with a memory and the curved ones, where that can be told well.
     ports: Option<MemoryPorts>,
     /// What stands for them in a stage, and the volts along them from which its search sets out.
     companions: Vec<Companion>,
@@ -282,9 +282,9 @@ impl<'a> Transient<'a> {
     fn lay_out(&mut self) -> Result<(), Unsolved> {
         self.workspace.lay_out(self.network, &self.laws)?;
         self.still = (self.workspace.straight.clone(), self.workspace.driven.clone());
-        let branches: Vec<usize> = self.parts.iter().map(|part| part.branch).collect();
-        let only = self.workspace.steps.is_empty();
-        self.ports = if only { MemoryPorts::new(self.network, &mut self.workspace, &branches) } else { None };
+        let curves = self.workspace.point.curves.iter().map(|curve| curve.branch);
+        let branches: Vec<usize> = self.parts.iter().map(|part| part.branch).chain(curves).collect();
+        self.ports = MemoryPorts::new(self.network, &mut self.workspace, &branches);
         for part in &self.parts {
             if let Dynamic::Bulb { filament, seconds } = part.dynamic {
                 self.workspace
@@ -317,7 +317,7 @@ impl<'a> Transient<'a> {
         if sound { Ok(()) } else { Err(Unsolved::Overflow) }
     }
 
-    /// Solves a stage at the ports of the branches with a memory, if there are such.
+    /// Solves a stage at the ports of the branches with a memory and the curved ones, if there are such.
     fn stage_at_ports(&mut self, base: &[Memory], reach: f64) -> bool {
         let Some(ports) = &mut self.ports else { return false };
         let network = self.network;
@@ -331,6 +331,10 @@ impl<'a> Transient<'a> {
                 _ => Companion::Straight(part.dynamic.companion(part.motion, base, reach)),
             });
             self.volts.push(along(network, &self.rows, part.branch) + network.above_volts[part.branch]);
+        }
+        for curve in &self.workspace.point.curves {
+            self.companions.push(Companion::Curve(curve.law));
+            self.volts.push(along(network, &self.rows, curve.branch) + network.above_volts[curve.branch]);
         }
         if !ports.solve(&self.companions, &mut self.volts, &mut self.workspace.to) {
             return false;
