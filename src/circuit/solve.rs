@@ -298,6 +298,10 @@ impl Workspace {
 
     /// One step of Newton's method: every curve replaced by its tangent where it is.
     fn step(&mut self, network: &Network) -> Result<(), Unsolved> {
+        if !self.factored && self.steps.is_empty() {
+            self.factor_straight(network)?;
+            self.factored = true;
+        }
         if !self.factored {
             self.lay_ground_work(network)?;
         }
@@ -317,7 +321,6 @@ impl Workspace {
             let bends = &self.bends;
             let ended = self.factor.eliminate_where(&network.pattern, |column| bends[column]);
             check(network, ended)?;
-            self.factored = self.steps.is_empty();
         }
         let mut to = std::mem::take(&mut self.to);
         self.solve_straight(network, &mut to);

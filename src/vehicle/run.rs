@@ -111,8 +111,8 @@ const RESTS: f64 = 1e-4;
 /// The same for a current near none, in amps, and a speed near none, in volts.
 const RESTS_AMPS: f64 = 1e-6;
 const RESTS_VOLTS: f64 = 1e-4;
-/// Error of a step's solution of first order that is allowed; currents and speeds are then right to a thousandth.
-const TOLERANCE: f64 = 5e-3;
+/// Error of a step's solution of first order that is allowed; currents and speeds are then right to a thousandth or two.
+const TOLERANCE: f64 = 1e-2;
 /// Between two looks whether anything is due or all has come to rest, in seconds: at first and at most.
 const FIRST_STRETCH_SECONDS: f64 = 2e-3;
 const LONGEST_STRETCH_SECONDS: f64 = 0.05;
