@@ -12,8 +12,8 @@ use super::sampling::{Felt, Tape};
 use crate::circuit::{Branch, LoadPoint, LoadedNetwork, Node, OperatingPoint, Unsolved};
 use crate::fault::PlacedFault;
 use crate::vehicle::{
-    Conditions, Deviation, LidPosition, PartId, PartKind, Phase, PhysicalState, Point, Pressed, Response,
-    Scene, Screen, Vehicle, When, Wiring, away_inputs, held_outputs, lights, still, watch,
+    Conditions, Deviation, Event, LidPosition, PartId, PartKind, Phase, PhysicalState, Point, Pressed,
+    Response, Scene, Screen, Vehicle, When, Wiring, away_inputs, held_outputs, lights, still, watch,
 };
 
 /// Current through the motor below which it makes no sound, in amps.
@@ -24,10 +24,10 @@ const LIVE_VOLTS: f64 = 0.005;
 const GHOST_OHMS: f64 = 1e5;
 /// How long nothing is done after an act, so that what it started can end, in seconds.
 const SETTLE_SECONDS: f64 = 20.0;
+/// How often in one go modules are asked by their inputs: what they do may change others.
+const MOST_ANSWERS: usize = 8;
 /// The shortest moment that a scene can show, in seconds.
 const MOMENT_SECONDS: f64 = 0.008;
-/// How long after an act a module that was asked by it acts, in seconds: past every input's debounce.
-const NOTICE_SECONDS: f64 = 0.25;
 
 /// One vehicle as it stands, with the learner's kit on it.
 #[derive(Clone, Debug)]
@@ -148,14 +148,21 @@ impl World {
     pub(super) fn settle(&mut self, vehicle: &Vehicle) -> Result<Vec<Phase>, Unsolved> {
         let before = self.rest.away.clone();
         let (mut phases, chirps) = self.on_circuit(vehicle, |scene| {
-            let mut phases = scene.pass(NOTICE_SECONDS)?;
+            let mut before = before;
+            let mut phases = Vec::new();
             let mut chirps = 0;
-            if let Some(before) = before {
-                let response = scene.ask_by_inputs(&before)?;
-                chirps = response.chirps;
+            for _ in 0..MOST_ANSWERS {
+                phases.extend(scene.pass_noticing(SETTLE_SECONDS)?);
+                let noticed = matches!(phases.last().and_then(|phase| phase.event), Some(Event::Input(..)));
+                let now = away_inputs(vehicle, scene.state);
+                let Some(was) = before.replace(now) else { continue };
+                let response = scene.ask_by_inputs(&was)?;
+                chirps += response.chirps;
+                if !noticed && response.phases.is_empty() {
+                    break;
+                }
                 phases.extend(response.phases);
             }
-            phases.extend(scene.pass(SETTLE_SECONDS)?);
             Ok((phases, chirps))
         })?;
         self.record(&phases);

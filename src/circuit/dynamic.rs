@@ -66,6 +66,8 @@ pub(super) enum Motion {
 
 /// Exponent of a filament's heat over its resistance.
 const HEAT_EXPONENT: f64 = 1.55 / 0.45;
+/// Change, as a share, after which a filament's resistance is known to the last digits.
+const NEAR: f64 = 1e-8;
 /// Steps in which a filament's resistance has to settle.
 const STEPS: usize = 60;
 
@@ -218,10 +220,12 @@ impl Warming {
             if !(low..=high).contains(&next) {
                 next = 0.5 * (low + high);
             }
-            let settled = (next - u).abs() <= 4.0 * f64::EPSILON * u;
+            let moved = (next - u) / u;
             u = next;
-            if settled {
-                break;
+            // Newton's steps square what is left: the next one would move nothing, and what is given off has moved by its
+            // tangent.
+            if moved.abs() <= NEAR {
+                return (u, gives * (1.0 + HEAT_EXPONENT * moved));
             }
         }
         (u, self.share * libm::pow(u, HEAT_EXPONENT))

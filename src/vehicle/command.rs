@@ -60,7 +60,16 @@ pub struct Scene<'a> {
 
 impl Scene<'_> {
     fn run(&mut self, pulse: Option<(PartId, usize)>, seconds: f64) -> Result<Vec<Phase>, Unsolved> {
-        let drive = Drive { pulse, seconds, watched: self.watched, fine: self.fine };
+        self.drive(pulse, seconds, false)
+    }
+
+    fn drive(
+        &mut self,
+        pulse: Option<(PartId, usize)>,
+        seconds: f64,
+        notices: bool,
+    ) -> Result<Vec<Phase>, Unsolved> {
+        let drive = Drive { pulse, seconds, watched: self.watched, fine: self.fine, notices };
         run(self.vehicle, self.wiring, self.loaded, self.state, drive, self.loads, self.tool_fuses)
     }
 
@@ -70,6 +79,14 @@ impl Scene<'_> {
     /// [`Unsolved`] where a state has no operating point.
     pub fn pass(&mut self, seconds: f64) -> Result<Vec<Phase>, Unsolved> {
         self.run(None, seconds)
+    }
+
+    /// The same, but only until a module has taken an input for changed: then it may do something.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where a state has no operating point.
+    pub fn pass_noticing(&mut self, seconds: f64) -> Result<Vec<Phase>, Unsolved> {
+        self.drive(None, seconds, true)
     }
 
     /// Presses and lets go. Module logic runs on the voltages that the circuit gives at its pins.
@@ -109,7 +126,6 @@ impl Scene<'_> {
             Pressed::Key(_) => self.state.key_pressed = false,
             Pressed::Switch(part) => self.state.on[part.index()] = false,
         }
-        watch(self.vehicle, self.wiring, self.state, &self.still()?);
         Ok(response)
     }
 

@@ -27,6 +27,8 @@ pub(super) struct Drive<'a> {
     pub watched: &'a [(Branch, f64)],
     /// Samples are wanted as fine as a recorder takes them down.
     pub fine: bool,
+    /// It ends as soon as a module has taken an input for changed.
+    pub notices: bool,
 }
 
 /// The fuses that belong to the person's own tools: one for each load, or none.
@@ -180,6 +182,7 @@ pub(super) fn run(
         pulse: drive.pulse,
         watched: drive.watched,
         fine: drive.fine,
+        notices: drive.notices,
         timers: Timers::default(),
         arcs: Vec::new(),
         contact_amps: vec![0.0; vehicle.parts.len()],
@@ -203,6 +206,7 @@ struct Course<'a> {
     pulse: Option<(PartId, usize)>,
     watched: &'a [(Branch, f64)],
     fine: bool,
+    notices: bool,
     timers: Timers,
     /// Contacts that have just opened, and the sign of the current that goes on through the arc between them.
     arcs: Vec<(Branch, f64)>,
@@ -223,6 +227,9 @@ impl Course<'_> {
             self.reset_outputs(&on);
             self.draw_arcs(&on);
             let point = self.rest(&on)?;
+            if self.notices && self.has_noticed() {
+                break;
+            }
             left -= if self.arcs.is_empty() && self.is_resting(&point) {
                 self.settle_at(&point);
                 self.rest_phase(point, on, left)
@@ -240,6 +247,11 @@ impl Course<'_> {
         on.sort_unstable();
         on.dedup();
         on
+    }
+
+    /// Whether the last phase ended with a module that has taken an input for changed.
+    fn has_noticed(&self) -> bool {
+        matches!(self.phases.last().and_then(|phase| phase.event), Some(Event::Input(..)))
     }
 
     /// An output that has shut itself down may be tried again once nothing asks for it any more.
@@ -495,8 +507,9 @@ impl Course<'_> {
             }
             event = hit.map(|_| self.end_of_travel()).or_else(|| self.blown(&rates)).or_else(|| self.due());
             // What a module takes in switches nothing until it acts upon it.
-            event = event
-                .filter(|event| !matches!(event, Event::Input(..) | Event::Supply(_)) || self.on() != on);
+            event = event.filter(|event| {
+                !matches!(event, Event::Input(..) | Event::Supply(_)) || self.notices || self.on() != on
+            });
             if event.is_none() && stretch >= QUIET_AFTER_SECONDS && self.is_quiet(&before) {
                 let rest = self.rest(&on)?;
                 if self.is_resting(&rest) {
