@@ -17,7 +17,7 @@ use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 /// The hash of all outcomes, and the line where it stands.
-const GOLDEN: (&str, u32) = ("4f84079989759e93d035fb406e6cbca63b115c5fe90eabf46b3bf100fa3d9c23", line!());
+const GOLDEN: (&str, u32) = ("86940c77a85a2066b31515b87ff72079f240ea11970cdb95b07f2a0fc3e51653", line!());
 
 /// One job for each seed.
 const SEEDS: std::ops::RangeInclusive<u64> = 1..=200;
