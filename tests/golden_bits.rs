@@ -17,7 +17,7 @@ use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 /// The hash of all outcomes, and the line where it stands.
-const GOLDEN: (&str, u32) = ("86940c77a85a2066b31515b87ff72079f240ea11970cdb95b07f2a0fc3e51653", line!());
+const GOLDEN: (&str, u32) = ("9ef03cfb26a6fa65e28d2e68888c9bb16dee45d5639965cd685786f1ac14126d", line!());
 
 /// One job for each seed.
 const SEEDS: std::ops::RangeInclusive<u64> = 1..=200;

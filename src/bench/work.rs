@@ -244,7 +244,10 @@ pub(super) fn repair(
         }
         Repair::KeyCell => forget(&|d| matches!(d, Deviation::KeyCell(..))),
         Repair::Key => forget(&|d| matches!(d, Deviation::KeyCell(..) | Deviation::KeyButton(_))),
-        Repair::Charge => forget(&|d| matches!(d, Deviation::Battery(..))),
+        Repair::Charge => {
+            forget(&|d| matches!(d, Deviation::Battery(..)));
+            world.state.charge = 1.0;
+        }
     }
     world.rewire(vehicle);
     outcome.seen.push(Seen::Done);

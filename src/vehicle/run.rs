@@ -296,6 +296,7 @@ impl Course<'_> {
         self.vehicle.parts().all(|(id, part)| {
             let now = self.state.part(id);
             match &part.kind {
+                PartKind::Lamp { .. } if self.state.has(|d| *d == Deviation::LampOpen(id)) => true,
                 PartKind::Lamp { filament, .. } => {
                     let aim = filament_ohms(self.wiring, point, id, filament);
                     near(now.filament_ohms.max(filament.cold_ohms()), aim, 0.0)
@@ -319,6 +320,7 @@ impl Course<'_> {
     fn settle_at(&mut self, point: &OperatingPoint) {
         for (id, part) in self.vehicle.parts() {
             match &part.kind {
+                PartKind::Lamp { .. } if self.state.has(|d| *d == Deviation::LampOpen(id)) => {}
                 PartKind::Lamp { filament, .. } => {
                     self.state.parts[id.index()].filament_ohms =
                         filament_ohms(self.wiring, point, id, filament);
@@ -381,7 +383,7 @@ impl Course<'_> {
         }
         let rates = self.heating(&point, self.loads);
         for &(what, heat, per_second) in &rates {
-            sooner((1.0 - heat) / per_second, what);
+            sooner(((1.0 - heat) / per_second).max(0.0), what);
         }
         for (at, seconds) in self.strands(&point) {
             sooner(seconds, Event::StrandsMelted(at));
