@@ -17,7 +17,7 @@ use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 /// The hash of all outcomes, and the line where it stands.
-const GOLDEN: (&str, u32) = ("9ef03cfb26a6fa65e28d2e68888c9bb16dee45d5639965cd685786f1ac14126d", line!());
+const GOLDEN: (&str, u32) = ("06dd3d21530b853e547367520cf318d59f6175d53cc15e464e55cc55eae53e9a", line!());
 
 /// One job for each seed.
 const SEEDS: std::ops::RangeInclusive<u64> = 1..=200;

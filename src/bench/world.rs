@@ -148,14 +148,14 @@ impl World {
     pub(super) fn settle(&mut self, vehicle: &Vehicle) -> Result<Vec<Phase>, Unsolved> {
         let before = self.rest.away.clone();
         let (mut phases, chirps) = self.on_circuit(vehicle, |scene| {
-            let mut before = before;
+            // Nothing has been seen of it yet, so that what is away already is not taken for a press.
+            let Some(mut before) = before else { return Ok((scene.pass(SETTLE_SECONDS)?, 0)) };
             let mut phases = Vec::new();
             let mut chirps = 0;
             for _ in 0..MOST_ANSWERS {
                 phases.extend(scene.pass_noticing(SETTLE_SECONDS)?);
                 let noticed = matches!(phases.last().and_then(|phase| phase.event), Some(Event::Input(..)));
-                let now = away_inputs(vehicle, scene.state);
-                let Some(was) = before.replace(now) else { continue };
+                let was = std::mem::replace(&mut before, away_inputs(vehicle, scene.state));
                 let response = scene.ask_by_inputs(&was)?;
                 chirps += response.chirps;
                 if !noticed && response.phases.is_empty() {

@@ -397,6 +397,16 @@ fn motor(written: &MotorAsWritten, problems: &mut Problems) -> Motor {
     in_range(&written.breakaway_amps, 0.01, 100.0, "A", "a motor's breakaway current", problems);
     in_range(&written.idle_amps, 0.01, 100.0, "A", "a motor's idle current", problems);
     in_range(&written.slope_siemens, 0.0, 10.0, "S", "a motor's slope", problems);
+    if written.idle_amps.value > written.breakaway_amps.value {
+        problems.add(
+            written.idle_amps.span,
+            format!(
+                "this motor turns at {} A and breaks away at {} A already",
+                written.idle_amps.value, written.breakaway_amps.value
+            ),
+            "write no more than its breakaway current",
+        );
+    }
     in_range(&written.spin_up_milliseconds, 0.1, 1000.0, "ms", "a motor's time to speed", problems);
     in_range(&written.ripples_per_volt_second, 0.0, 10_000.0, "per Vs", "a motor's ripples", problems);
     Motor {
