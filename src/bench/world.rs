@@ -13,7 +13,7 @@ use crate::circuit::{Branch, LoadPoint, LoadedNetwork, Node, OperatingPoint, Uns
 use crate::fault::PlacedFault;
 use crate::vehicle::{
     Conditions, Deviation, Event, LidPosition, PartId, PartKind, Phase, PhysicalState, Point, Pressed,
-    Response, Scene, Screen, Vehicle, When, Wiring, away_inputs, held_outputs, lights, still, watch,
+    Response, Scene, Screen, Vehicle, When, Wiring, away_inputs, held_outputs, lights, still, sum_of, watch,
 };
 
 /// Current through the motor below which it makes no sound, in amps.
@@ -283,8 +283,7 @@ impl World {
             now.works && module.inputs.iter().zip(&now.low).any(|(input, low)| input.lid_sign && *low)
         });
         watch(vehicle, &self.wiring, &mut self.state, &point);
-        let clamped_amps =
-            self.clamped(vehicle).iter().map(|(branch, sign)| sign * point.amps(*branch)).sum();
+        let clamped_amps = sum_of(&self.clamped(vehicle), &point);
         let felt = self.felt(point.loads(), clamped_amps);
         let reading = felt.meter.map(|felt| self.reading(felt));
         let clamp = self.kit.clamp.zip(felt.clamp).map(|(clamp, amps)| ClampReading {

@@ -34,7 +34,7 @@ pub use network::{Branch, Network, NetworkBuilder, Node, Source};
 pub use point::{Load, LoadPoint, OperatingPoint, Port};
 pub use ports::PortModel;
 pub use solve::{Workspace, operating_point};
-pub use strand::{strand_heat, strand_melting_amps, strand_melting_seconds};
+pub use strand::{strand_heat, strand_melting_seconds};
 pub use transient::{Event, Instant, Transient};
 pub use unsolved::Unsolved;
 pub use waveform::Waveform;

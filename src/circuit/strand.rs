@@ -8,8 +8,7 @@ const PREECE_AMPS: f64 = 80.0;
 const ONDERDONK_AMPS_SQUARED_SECONDS: f64 = 8.44e4;
 
 /// The steady current that melts a strand of this cross-section, in amps.
-#[must_use]
-pub fn strand_melting_amps(square_millimetres: f64) -> f64 {
+fn strand_melting_amps(square_millimetres: f64) -> f64 {
     let diameter = 2.0 * libm::sqrt(square_millimetres / std::f64::consts::PI);
     PREECE_AMPS * diameter * libm::sqrt(diameter)
 }

@@ -194,14 +194,6 @@ impl Scene<'_> {
         response.phases.extend(phases);
         Ok(())
     }
-
-    /// The operating point at this instant, with nothing commanded and all at rest.
-    ///
-    /// # Errors
-    /// [`Unsolved`] where the state has no operating point.
-    pub fn still(&self) -> Result<OperatingPoint, Unsolved> {
-        still(self.vehicle, self.wiring, self.loaded, self.state, self.loads, self.tool_fuses)
-    }
 }
 
 /// All inputs that modules take to have left their rest.

@@ -27,7 +27,7 @@ pub use part::{
     OutputKind, PartKind, Pull, Relay, Rule, Screen, Suppression, Trigger,
 };
 pub use point::{Half, Point};
-pub use run::{Event, MOST_PHASES, Phase, Sample, ToolFuses, Turning, held_outputs, is_away, lights};
+pub use run::{Event, MOST_PHASES, Phase, Sample, ToolFuses, Turning, held_outputs, is_away, lights, sum_of};
 pub(crate) use run::{module_works, release};
 pub use state::{Conditions, Deviated, FuseBody, LidPosition, Obstacle, PartState, PhysicalState, Slot};
 pub use wiring::{Commanded, Pace, Wiring};

@@ -8,7 +8,7 @@ use super::part::{Effect, Motor, PartKind, Pull, Trigger};
 use super::point::{Half, Point};
 use super::ripple::{Bearing, with_ripple};
 use super::state::{FuseBody, LidPosition, PartState, PhysicalState};
-use super::timers::{Due, Timers};
+use super::timers::{Due, INSTANT_SECONDS, Timers};
 use super::wiring::{Pace, Wiring, coil_ohms, winding_ohms};
 use crate::circuit::{
     Branch, Dynamic, Electrical, Filament, Instant, Law, Load, LoadPoint, LoadedNetwork, Memory, Node,
@@ -118,8 +118,6 @@ const TOLERANCE: f64 = 1e-2;
 /// Between two looks whether anything is due or all has come to rest, in seconds: at first and at most.
 const FIRST_STRETCH_SECONDS: f64 = 2e-3;
 const LONGEST_STRETCH_SECONDS: f64 = 0.05;
-/// What is left of a time and is no time at all, in seconds.
-const INSTANT_SECONDS: f64 = 1e-9;
 /// The shortest stretch, in seconds.
 const LEAST_STRETCH_SECONDS: f64 = 1e-4;
 /// What moves is quiet when it changes by no more than this share in a stretch at least this long.
@@ -919,8 +917,9 @@ impl Course<'_> {
     }
 }
 
-/// What watched branches carry together.
-fn sum_of(watched: &[(Branch, f64)], point: &impl Electrical) -> f64 {
+/// What watched branches carry together, each counted its way, in amps.
+#[must_use]
+pub fn sum_of(watched: &[(Branch, f64)], point: &impl Electrical) -> f64 {
     watched.iter().map(|(branch, sign)| sign * point.amps(*branch)).sum()
 }
 

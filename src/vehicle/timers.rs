@@ -17,8 +17,8 @@ pub(super) enum Due {
     Supply(PartId),
 }
 
-/// What is left of a delay and is no time at all, in seconds.
-const INSTANT_SECONDS: f64 = 1e-9;
+/// What is left of a time and is no time at all, in seconds.
+pub(super) const INSTANT_SECONDS: f64 = 1e-9;
 
 /// Delays that run, in the order in which they began.
 #[derive(Clone, Debug, Default)]
