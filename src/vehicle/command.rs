@@ -5,7 +5,8 @@ use super::ids::PartId;
 use super::model::Vehicle;
 use super::part::{Effect, KeyButton, Module, MonitorKind, OffTie, OutputKind, PartKind, Trigger};
 use super::point::Point;
-use super::run::{Drive, Phase, ToolFuses, held_outputs, is_away, live, module_works, pin_volts, run};
+use super::run::{Drive, Phase, ToolFuses, live, run};
+use super::sense::{held_outputs, is_away, module_works, pin_volts};
 use super::state::{FuseBody, PhysicalState};
 use super::wiring::{Pace, Wiring, button_works};
 use crate::circuit::{

@@ -11,6 +11,7 @@ mod part;
 mod point;
 mod ripple;
 mod run;
+mod sense;
 mod state;
 mod timers;
 mod wiring;
@@ -27,7 +28,9 @@ pub use part::{
     OutputKind, PartKind, Pull, Relay, Rule, Screen, Suppression, Trigger,
 };
 pub use point::{Half, Point};
-pub use run::{Event, MOST_PHASES, Phase, Sample, ToolFuses, Turning, held_outputs, is_away, lights, sum_of};
-pub(crate) use run::{module_works, release};
+pub(crate) use run::release;
+pub use run::{Event, MOST_PHASES, Phase, Sample, ToolFuses, Turning, lights, sum_of};
+pub(crate) use sense::module_works;
+pub use sense::{held_outputs, is_away};
 pub use state::{Conditions, Deviated, FuseBody, LidPosition, Obstacle, PartState, PhysicalState, Slot};
 pub use wiring::{Commanded, Pace, Wiring};

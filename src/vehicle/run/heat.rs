@@ -1,0 +1,108 @@
+//! What current heats and drains while it flows: fuses, last strands, the battery.
+
+use super::{Course, Event};
+use crate::circuit::{Electrical, Load, opening_seconds, strand_heat, strand_melting_seconds, warm_fuse};
+use crate::vehicle::deviation::Deviation;
+use crate::vehicle::ids::FuseId;
+use crate::vehicle::state::FuseBody;
+
+/// Time constant of a blade fuse's warming, in seconds (common practice, no source).
+pub(super) const FUSE_WARMS_SECONDS: f64 = 1.0;
+
+impl Course<'_> {
+    /// Fuses under way to opening: what happens, how far, and how fast.
+    pub(super) fn heating(&self, point: &impl Electrical, loads: &[Load]) -> Vec<(Event, f64, f64)> {
+        let mut rates = Vec::new();
+        let mut add = |event: Event, fuse: &FuseBody, amps: f64| {
+            let holds = opening_seconds(f64::from(fuse.rating_amps), amps);
+            if !fuse.blown && holds.is_finite() {
+                rates.push((event, fuse.heat, 1.0 / holds));
+            }
+        };
+        for (at, slot) in self.state.fuses.iter().enumerate() {
+            let id = FuseId::at(at);
+            if let Some(fuse) = &slot.fitted {
+                add(Event::FuseBlown(id), fuse, point.amps(self.wiring.fuse_branch(id)));
+            }
+        }
+        if self.tool_fuses.iter().any(Option::is_some) {
+            let felt = point.loads(self.wiring.network().branches(), loads);
+            for (at, (fuse, felt)) in self.tool_fuses.iter().zip(felt).enumerate() {
+                if let Some(fuse) = fuse {
+                    add(Event::ToolFuseBlown(at), fuse, felt.amps);
+                }
+            }
+        }
+        rates
+    }
+
+    pub(super) fn heat(&mut self, rates: &[(Event, f64, f64)], seconds: f64) {
+        for &(event, _, per_second) in rates {
+            let fuse = match event {
+                Event::FuseBlown(id) => self.state.fuses[id.index()].fitted.as_mut(),
+                Event::ToolFuseBlown(at) => self.tool_fuses[at].as_mut(),
+                _ => None,
+            };
+            if let Some(fuse) = fuse {
+                fuse.heat += seconds * per_second;
+            }
+        }
+    }
+
+    /// A fuse that has had its time.
+    pub(super) fn blown(&self, rates: &[(Event, f64, f64)]) -> Option<Event> {
+        rates.iter().map(|(event, ..)| *event).find(|event| match *event {
+            Event::FuseBlown(id) => self.state.slot(id).fitted.is_some_and(|fuse| fuse.heat >= 1.0),
+            Event::ToolFuseBlown(at) => self.tool_fuses[at].is_some_and(|fuse| fuse.heat >= 1.0),
+            _ => false,
+        })
+    }
+
+    /// Conductors' last strands, and how long they still carry what they carry, in seconds.
+    pub(super) fn strands(&self, point: &impl Electrical) -> Vec<(usize, f64)> {
+        self.state
+            .deviations
+            .iter()
+            .enumerate()
+            .filter(|(_, one)| one.present)
+            .filter_map(|(at, one)| match one.deviation {
+                Deviation::Strands { conductor, piece, left, of, .. } => {
+                    let amps = point.amps(self.wiring.piece_branch(conductor, piece)) / f64::from(left);
+                    let square_millimetres =
+                        self.vehicle.conductor(conductor).square_millimetres / f64::from(of);
+                    Some((at, strand_melting_seconds(square_millimetres, amps, one.heat)))
+                }
+                _ => None,
+            })
+            .collect()
+    }
+
+    /// Fuses take the heat of their current, and strands.
+    pub(super) fn warm(&mut self, point: &impl Electrical, seconds: f64) {
+        let share = -libm::expm1(-seconds / FUSE_WARMS_SECONDS);
+        for at in 0..self.state.fuses.len() {
+            let amps = point.amps(self.wiring.fuse_branch(FuseId::at(at)));
+            if let Some(fuse) = &mut self.state.fuses[at].fitted {
+                let law = warm_fuse(f64::from(fuse.rating_amps));
+                let load = amps / law.rating_amps;
+                fuse.warmth += share * (law.growth * load * load - fuse.warmth);
+            }
+        }
+        for at in 0..self.state.deviations.len() {
+            if let Deviation::Strands { conductor, piece, left, of, .. } = self.state.deviations[at].deviation
+            {
+                let amps = point.amps(self.wiring.piece_branch(conductor, piece)) / f64::from(left);
+                let area = self.vehicle.conductor(conductor).square_millimetres / f64::from(of);
+                let one = &mut self.state.deviations[at];
+                one.heat = strand_heat(area, amps, one.heat, seconds);
+            }
+        }
+    }
+
+    /// What the battery gives or takes.
+    pub(super) fn drain(&mut self, point: &impl Electrical, seconds: f64) {
+        let amps = point.amps(self.wiring.battery_branch());
+        let charge = self.state.charge + amps * seconds / 3600.0 / self.vehicle.battery.amp_hours;
+        self.state.charge = charge.clamp(0.0, 1.0);
+    }
+}

@@ -1,0 +1,58 @@
+//! How bright lamps are.
+
+use super::across;
+use crate::circuit::{Electrical, Filament, Instant, OperatingPoint};
+use crate::vehicle::deviation::Deviation;
+use crate::vehicle::ids::PartId;
+use crate::vehicle::model::Vehicle;
+use crate::vehicle::part::PartKind;
+use crate::vehicle::state::PhysicalState;
+use crate::vehicle::wiring::Wiring;
+
+/// The light of every lamp, in the order of [`Vehicle::lamps`], as a fraction of its light at the battery's full voltage:
+/// a filament's by the heat that it has, a lamp of diodes' by its current.
+#[must_use]
+pub fn lights(
+    vehicle: &Vehicle,
+    wiring: &Wiring,
+    state: &PhysicalState,
+    point: &impl Electrical,
+) -> Vec<f64> {
+    let ohms = |id: PartId| {
+        if state.has(|d| *d == Deviation::LampOpen(id)) { 0.0 } else { state.part(id).filament_ohms }
+    };
+    vehicle.lamps().map(|id| light(vehicle, wiring, point, id, ohms(id))).collect()
+}
+
+/// The same at an instant in which filaments warm and cool.
+pub(super) fn moving_lights(vehicle: &Vehicle, wiring: &Wiring, now: &Instant<'_>) -> Vec<f64> {
+    let ohms = |id: PartId| now.memory(wiring.lamp_branch(id)).map_or(0.0, |memory| memory.ohms);
+    vehicle.lamps().map(|id| light(vehicle, wiring, now, id, ohms(id))).collect()
+}
+
+pub(super) fn light(
+    vehicle: &Vehicle,
+    wiring: &Wiring,
+    point: &impl Electrical,
+    id: PartId,
+    filament_ohms: f64,
+) -> f64 {
+    let full = vehicle.battery.open_volts;
+    match &vehicle.part(id).kind {
+        PartKind::Lamp { filament, .. } => {
+            let light = filament.light_of_ohms(filament_ohms);
+            // Most lamps are dark most of the time.
+            if light == 0.0 { 0.0 } else { light / filament.light(full) }
+        }
+        PartKind::Led(led) => {
+            let amps = point.amps(wiring.lamp_branch(id));
+            led.light(amps) / ((full - led.drop_volts) / (led.rated_volts - led.drop_volts))
+        }
+        _ => 0.0,
+    }
+}
+
+/// A filament's resistance at rest, in ohms.
+pub(super) fn filament_ohms(wiring: &Wiring, point: &OperatingPoint, id: PartId, filament: &Filament) -> f64 {
+    filament.ohms(across(wiring, point, wiring.lamp_branch(id)))
+}

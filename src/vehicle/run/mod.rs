@@ -1,0 +1,326 @@
+//! Time passes: stretches in which things move, and stretches in which all rests, ended by events.
+
+mod arcs;
+mod delays;
+mod heat;
+mod light;
+mod moving;
+mod resting;
+
+pub use delays::Event;
+pub use light::lights;
+
+use super::command::with_loads;
+use super::deviation::Deviation;
+use super::ids::PartId;
+use super::model::Vehicle;
+use super::part::Motor;
+use super::sense::held_outputs;
+use super::state::{FuseBody, LidPosition, PartState, PhysicalState};
+use super::timers::{INSTANT_SECONDS, Timers};
+use super::wiring::{Pace, Wiring};
+use crate::circuit::{
+    Branch, Electrical, Law, Load, LoadPoint, LoadedNetwork, Node, OperatingPoint, Snapshot, Unsolved,
+};
+
+/// What drives the circuit while time passes.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Drive<'a> {
+    /// A module's output that is told to close for the whole time.
+    pub pulse: Option<(PartId, usize)>,
+    /// How long, in seconds.
+    pub seconds: f64,
+    /// Branches the sum of whose currents is wanted in the samples, and which way each counts.
+    pub watched: &'a [(Branch, f64)],
+    /// Samples are wanted as fine as a recorder takes them down.
+    pub fine: bool,
+    /// It ends as soon as a module has taken an input for changed.
+    pub notices: bool,
+}
+
+/// The fuses that belong to the person's own tools: one for each load, or none.
+pub type ToolFuses = Vec<Option<FuseBody>>;
+
+/// What is there at an instant of a phase.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Sample {
+    /// Seconds since the phase began.
+    pub at_seconds: f64,
+    /// What each load feels.
+    pub loads: Vec<LoadPoint>,
+    /// The light of every lamp of the vehicle, in the order of [`Vehicle::lamps`], as a fraction of its rated light.
+    pub lights: Vec<f64>,
+    /// Current of the watched branches, in amps.
+    pub watched_amps: f64,
+}
+
+/// What a motor does in a phase.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Turning {
+    /// The part.
+    pub part: PartId,
+    /// Its current at the end of the phase, in amps.
+    pub amps: f64,
+    /// For how long it turned, in seconds.
+    pub turned_seconds: f64,
+}
+
+/// A stretch of time in which nothing switched.
+#[derive(Clone, Debug)]
+pub struct Phase {
+    /// How long it lasted, in seconds.
+    pub seconds: f64,
+    /// Voltages and currents at its end.
+    pub point: Snapshot,
+    /// What motors, solenoids and latches did.
+    pub motors: Vec<Turning>,
+    /// Outputs that modules had on.
+    pub on: Vec<(PartId, usize)>,
+    /// What was there from its beginning to its end; at least these two.
+    pub samples: Vec<Sample>,
+    /// What ended it; `None`: time was up, or all came to rest.
+    pub event: Option<Event>,
+}
+
+/// Phases in one go after which something keeps switching: a relay that chatters, a module that loses its own supply.
+pub const MOST_PHASES: usize = 256;
+
+/// Lets `drive.seconds` pass. Lamps and fuses warm, motors turn, relays move, the latch lets go and the lid springs up:
+/// all of it happens in `state`. Each phase comes back in order.
+///
+/// `loads` are what the person has connected; a load whose fuse blows is open from then on.
+///
+/// # Errors
+/// [`Unsolved`] where a state has no operating point; `state` is then as far as it got.
+pub(super) fn run(
+    vehicle: &Vehicle,
+    wiring: &Wiring,
+    prepared: Option<&LoadedNetwork>,
+    state: &mut PhysicalState,
+    drive: Drive<'_>,
+    loads: &[Load],
+    tool_fuses: &mut ToolFuses,
+) -> Result<Vec<Phase>, Unsolved> {
+    for slot in &mut state.fuses {
+        if let Some(fuse) = &mut slot.fitted {
+            fuse.heat = 0.0;
+        }
+    }
+    for fuse in tool_fuses.iter_mut().flatten() {
+        fuse.heat = 0.0;
+    }
+    let own;
+    let loaded = match prepared {
+        None if !loads.is_empty() => {
+            let ends: Vec<(Node, Node)> = loads.iter().map(|load| (load.from, load.to)).collect();
+            own = wiring.network().with_loads(&ends);
+            Some(&own)
+        }
+        prepared => prepared,
+    };
+    let mut course = Course {
+        vehicle,
+        wiring,
+        loaded,
+        state,
+        loads,
+        tool_fuses,
+        pulse: drive.pulse,
+        watched: drive.watched,
+        fine: drive.fine,
+        notices: drive.notices,
+        timers: Timers::default(),
+        arcs: Vec::new(),
+        contact_amps: vec![0.0; vehicle.parts.len()],
+        turned: vec![0.0; vehicle.parts.len()],
+        at_end: vec![false; vehicle.parts.len()],
+        phases: Vec::new(),
+    };
+    course.go(drive.seconds)?;
+    Ok(course.phases)
+}
+
+/// One stretch of time under way.
+struct Course<'a> {
+    vehicle: &'a Vehicle,
+    wiring: &'a Wiring,
+    state: &'a mut PhysicalState,
+    loads: &'a [Load],
+    /// The circuit with the loads as its last branches, if there are any.
+    loaded: Option<&'a LoadedNetwork>,
+    tool_fuses: &'a mut ToolFuses,
+    pulse: Option<(PartId, usize)>,
+    watched: &'a [(Branch, f64)],
+    fine: bool,
+    notices: bool,
+    timers: Timers,
+    /// Contacts that have just opened, and the sign of the current that goes on through the arc between them.
+    arcs: Vec<(Branch, f64)>,
+    /// By part: what a relay's working contact carried when it was looked at last, in amps.
+    contact_amps: Vec<f64>,
+    /// By part: the way its motor has gone, in volt-seconds.
+    turned: Vec<f64>,
+    /// By part: its drive stands at its end stop.
+    at_end: Vec<bool>,
+    phases: Vec<Phase>,
+}
+
+impl Course<'_> {
+    fn go(&mut self, seconds: f64) -> Result<(), Unsolved> {
+        let mut left = seconds;
+        while left > INSTANT_SECONDS && self.phases.len() < MOST_PHASES {
+            let on = self.on();
+            self.reset_outputs(&on);
+            self.draw_arcs(&on);
+            let point = self.rest(&on)?;
+            if self.notices && self.has_noticed() {
+                break;
+            }
+            left -= if self.arcs.is_empty() && self.is_resting(&point) {
+                self.settle_at(&point);
+                self.rest_phase(point, on, left)
+            } else {
+                self.moving_phase(&point, on, left)?
+            };
+        }
+        Ok(())
+    }
+
+    /// The outputs that are on: those that rules hold, and the one that is commanded.
+    fn on(&self) -> Vec<(PartId, usize)> {
+        let mut on = held_outputs(self.vehicle, self.state);
+        on.extend(self.pulse.filter(|(part, _)| self.state.part(*part).works));
+        on.sort_unstable();
+        on.dedup();
+        on
+    }
+
+    /// Whether the last phase ended with a module that has taken an input for changed.
+    fn has_noticed(&self) -> bool {
+        matches!(self.phases.last().and_then(|phase| phase.event), Some(Event::Input(..)))
+    }
+
+    /// An output that has shut itself down may be tried again once nothing asks for it any more.
+    fn reset_outputs(&mut self, on: &[(PartId, usize)]) {
+        for (part, module) in self.vehicle.modules() {
+            for output in 0..module.outputs.len() {
+                self.state.parts[part.index()].shut_down[output] &= on.contains(&(part, output));
+            }
+        }
+    }
+
+    /// The operating point in which everything that moves has come to rest, if nothing switches.
+    fn rest(&self, on: &[(PartId, usize)]) -> Result<OperatingPoint, Unsolved> {
+        let laws = self.wiring.laws(self.vehicle, self.state, on, Pace::Rest);
+        with_loads(self.wiring, self.loaded, &laws, &live(self.loads, self.tool_fuses))
+    }
+
+    /// Whether a motor cannot turn, whatever its current.
+    fn is_held(&self, id: PartId) -> bool {
+        self.at_end[id.index()] || self.state.has(|d| *d == Deviation::Jammed(id))
+    }
+
+    fn breakaway_amps(&self, id: PartId, motor: &Motor) -> f64 {
+        self.state.present().fold(motor.breakaway_amps, |amps, deviation| match *deviation {
+            Deviation::Stiff(part, stiff) if part == id => amps.max(stiff),
+            _ => amps,
+        })
+    }
+
+    fn end_of_travel(&self) -> Event {
+        let holds = self.state.claw_home || self.state.lid == LidPosition::FirstCatch;
+        if holds { Event::Released } else { Event::AtEnd }
+    }
+
+    /// What an event changes at once.
+    fn happen(&mut self, event: Option<Event>) {
+        match event {
+            Some(Event::FuseBlown(id)) => {
+                if let Some(fuse) = &mut self.state.fuses[id.index()].fitted {
+                    fuse.blown = true;
+                }
+            }
+            Some(Event::ToolFuseBlown(at)) => {
+                if let Some(fuse) = &mut self.tool_fuses[at] {
+                    fuse.blown = true;
+                }
+            }
+            Some(Event::StrandsMelted(at)) => self.state.melt(at),
+            Some(what @ (Event::Released | Event::AtEnd)) => {
+                let (latch, _) = self.vehicle.latch();
+                self.at_end[latch.index()] = true;
+                self.state.parts[latch.index()].speed_volts = 0.0;
+                if what == Event::Released {
+                    release(self.vehicle, self.state);
+                }
+            }
+            Some(Event::Relay(_) | Event::Input(..) | Event::ShutDown(..) | Event::Supply(_)) | None => {}
+        }
+    }
+
+    /// Motors that turn steadily go their way.
+    fn turn(&mut self, seconds: f64) {
+        for (turned, part) in self.turned.iter_mut().zip(&self.state.parts) {
+            *turned += part.speed_volts.abs() * seconds;
+        }
+    }
+
+    /// By part: these seconds if it turns.
+    fn turning_seconds(&self, seconds: f64) -> Vec<f64> {
+        let turns = |part: &PartState| if part.speed_volts == 0.0 { 0.0 } else { seconds };
+        self.state.parts.iter().map(turns).collect()
+    }
+
+    fn motors(&self, point: &impl Electrical, turned_seconds: &[f64]) -> Vec<Turning> {
+        self.vehicle
+            .parts()
+            .filter(|(_, part)| part.kind.motor().is_some())
+            .map(|(part, _)| Turning {
+                part,
+                amps: point.amps(self.wiring.winding_branch(part)),
+                turned_seconds: turned_seconds[part.index()],
+            })
+            .collect()
+    }
+
+    fn sample(&self, point: &OperatingPoint) -> Sample {
+        Sample {
+            at_seconds: 0.0,
+            loads: point.loads().to_vec(),
+            lights: lights(self.vehicle, self.wiring, self.state, point),
+            watched_amps: sum_of(self.watched, point),
+        }
+    }
+}
+
+/// Loads as they are: one whose own fuse has blown is open.
+pub(super) fn live(loads: &[Load], tool_fuses: &[Option<FuseBody>]) -> Vec<Load> {
+    loads
+        .iter()
+        .zip(tool_fuses)
+        .map(|(load, fuse)| match fuse {
+            Some(fuse) if fuse.blown => Load { law: Law::OPEN, ..*load },
+            _ => *load,
+        })
+        .collect()
+}
+
+/// The latch lets go: the claw opens, and a shut lid springs off its seal.
+pub(crate) fn release(vehicle: &Vehicle, state: &mut PhysicalState) {
+    state.claw_home = false;
+    if matches!(state.lid, LidPosition::Shut | LidPosition::FirstCatch) {
+        state.move_lid(LidPosition::Angle(vehicle.lid.springs_degrees));
+    }
+}
+
+/// What watched branches carry together, each counted its way, in amps.
+#[must_use]
+pub fn sum_of(watched: &[(Branch, f64)], point: &impl Electrical) -> f64 {
+    watched.iter().map(|(branch, sign)| sign * point.amps(*branch)).sum()
+}
+
+/// Volts from a branch's first node to its second.
+fn across(wiring: &Wiring, point: &impl Electrical, branch: Branch) -> f64 {
+    let (from, to) = wiring.network().ends(branch);
+    point.volts(from) - point.volts(to)
+}

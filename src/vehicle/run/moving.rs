@@ -1,0 +1,288 @@
+//! Stretches in which things move.
+
+use super::arcs::{ARC_OHMS, ARC_VOLTS};
+use super::light::{filament_ohms, moving_lights};
+use super::resting::RESTS_AMPS;
+use super::{Course, Event, Phase, Sample, across, live, sum_of};
+use crate::circuit::{
+    Branch, Dynamic, Filament, Instant, Law, LoadedNetwork, Memory, OperatingPoint,
+    Snapshot, Transient, Unsolved,
+};
+use crate::vehicle::deviation::Deviation;
+use crate::vehicle::ids::PartId;
+use crate::vehicle::part::PartKind;
+use crate::vehicle::ripple::{Bearing, with_ripple};
+use crate::vehicle::state::PartState;
+use crate::vehicle::timers::INSTANT_SECONDS;
+use crate::vehicle::wiring::{Pace, coil_ohms, winding_ohms};
+
+/// Time constant of a filament at its working point: a small lamp's, and how it grows with the watts (common practice, no
+/// source: 20 ms at 5 W, some 60 ms at 21 W).
+pub(super) const FILAMENT_SECONDS: f64 = 0.02;
+
+pub(super) const FILAMENT_WATTS: f64 = 5.0;
+
+pub(super) const FILAMENT_EXPONENT: f64 = 0.77;
+
+/// Error of a step's solution of first order that is allowed; currents and speeds are then right to a thousandth or two.
+pub(super) const TOLERANCE: f64 = 1e-2;
+
+/// Between two looks whether anything is due or all has come to rest, in seconds: at first and at most.
+pub(super) const FIRST_STRETCH_SECONDS: f64 = 2e-3;
+
+pub(super) const LONGEST_STRETCH_SECONDS: f64 = 0.05;
+
+/// The shortest stretch, in seconds.
+pub(super) const LEAST_STRETCH_SECONDS: f64 = 1e-4;
+
+/// What moves is quiet when it changes by no more than this share in a stretch at least this long.
+pub(super) const QUIET: f64 = 1e-3;
+
+pub(super) const QUIET_AFTER_SECONDS: f64 = 0.016;
+
+/// Resistance against cold resistance above which a filament counts as warm.
+pub(super) const WARM: f64 = 1.001;
+
+impl Course<'_> {
+    /// A phase in which things move, until something switches or all has come to rest. Gives its seconds.
+    /// `rest` is where it all would come to rest.
+    pub(super) fn moving_phase(
+        &mut self,
+        rest: &OperatingPoint,
+        on: Vec<(PartId, usize)>,
+        left: f64,
+    ) -> Result<f64, Unsolved> {
+        let live = live(self.loads, self.tool_fuses);
+        let mut laws = self.wiring.laws(self.vehicle, self.state, &on, Pace::Instant);
+        for load in &live {
+            laws.extend([Law::ohms(load.lead_ohms), load.law]);
+        }
+        let arcs = std::mem::take(&mut self.arcs);
+        for &(branch, sign) in &arcs {
+            // Arc volts against the current, whatever it is.
+            laws[branch.0] = Law::source(sign * ARC_VOLTS, ARC_OHMS);
+        }
+        let (parts, dynamics) = self.dynamics(rest);
+        let network = self.loaded.map_or(self.wiring.network(), LoadedNetwork::network);
+        let mut transient = Transient::new(network, &laws, &dynamics)?;
+        transient.set_tolerance(TOLERANCE);
+        for (part, (branch, ..)) in parts.iter().zip(&dynamics) {
+            if self.vehicle.part(*part).kind.motor().is_some() {
+                transient.set_held(*branch, self.is_held(*part))?;
+            }
+        }
+        let mut samples = Vec::new();
+        // The motor that turns, if samples are wanted fine: at each of them, where it stands.
+        let mut bearings: Vec<Vec<Bearing>> = vec![Vec::new(); if self.fine { parts.len() } else { 0 }];
+        let turned_before = self.turned.clone();
+        let mut turned_seconds = vec![0.0; self.vehicle.parts.len()];
+        let mut stretch = FIRST_STRETCH_SECONDS;
+        let mut spent = 0.0;
+        let mut event = None;
+        while event.is_none() && left - spent > INSTANT_SECONDS {
+            let rates = self.heating(&transient.now(), &live);
+            self.arm(&transient.now(), &on);
+            let mut most = stretch.min(left - spent).min(self.timers.first_seconds());
+            for &(_, heat, per_second) in &rates {
+                // Never less than what a step can resolve: a current that grows brings its fuse nearer meanwhile.
+                most = most.min(((1.0 - heat) / per_second).max(LEAST_STRETCH_SECONDS));
+            }
+            let before = self.state.parts.clone();
+            let way: Vec<f64> = dynamics.iter().map(|(branch, ..)| turned(&transient, *branch)).collect();
+            let ends = self.ends_of_travel(&parts, &dynamics, &way);
+            let arcs_left: Vec<_> =
+                arcs.iter().map(|&(branch, sign)| move |now: &Instant<'_>| sign * now.amps(branch)).collect();
+            if arcs_left.iter().any(|left| left(&transient.now()) <= 0.0) {
+                break;
+            }
+            let ends = ends.iter().map(|end| end as &dyn Fn(&Instant<'_>) -> f64);
+            let gone_out = arcs_left.iter().map(|left| left as &dyn Fn(&Instant<'_>) -> f64);
+            let events: Vec<&dyn Fn(&Instant<'_>) -> f64> = gone_out.chain(ends).collect();
+            let start = transient.now().seconds;
+            let wiring = self.wiring;
+            let (watched, vehicle) = (self.watched, self.vehicle);
+            let mut last_seconds = start;
+            let hit = transient.advance_seen(most, &events, &mut |now| {
+                for (&part, &(branch, ..)) in parts.iter().zip(&dynamics) {
+                    if now.memory(branch).is_some_and(|memory| memory.speed_volts != 0.0) {
+                        turned_seconds[part.index()] += now.seconds - last_seconds;
+                    }
+                }
+                last_seconds = now.seconds;
+                for (bearings, &(branch, ..)) in bearings.iter_mut().zip(&dynamics) {
+                    let memory = now.memory(branch).unwrap_or_default();
+                    bearings.push(Bearing {
+                        amps: memory.amps,
+                        turned_volt_seconds: memory.turned_volt_seconds.abs(),
+                        speed_volts: memory.speed_volts.abs(),
+                    });
+                }
+                samples.push(Sample {
+                    at_seconds: spent + (now.seconds - start),
+                    loads: now.loads(wiring.network().branches(), &live),
+                    lights: moving_lights(vehicle, wiring, now),
+                    watched_amps: sum_of(watched, now),
+                });
+            })?;
+            // Steps sum to what was asked for but for rounding.
+            let seconds = if hit.is_some() { transient.now().seconds - start } else { most };
+            for (at, (&part, (branch, ..))) in parts.iter().zip(&dynamics).enumerate() {
+                let Some(memory) = transient.now().memory(*branch) else { continue };
+                let now = &mut self.state.parts[part.index()];
+                (now.amps, now.speed_volts) = (memory.amps, memory.speed_volts);
+                now.filament_ohms = memory.ohms;
+                let gone = memory.turned_volt_seconds.abs() - way[at];
+                self.turned[part.index()] += gone;
+            }
+            self.heat(&rates, seconds);
+            self.warm(&transient.now(), seconds);
+            self.drain(&transient.now(), seconds);
+            self.timers.elapse(seconds);
+            spent += seconds;
+            let arc_is_out = hit.is_some_and(|at| at < arcs.len());
+            if arc_is_out {
+                self.snuff(&parts);
+            }
+            if arc_is_out || self.warms_unforeseen(&transient.now(), &parts) {
+                break;
+            }
+            event = hit.map(|_| self.end_of_travel()).or_else(|| self.blown(&rates)).or_else(|| self.due());
+            // What a module takes in switches nothing until it acts upon it.
+            event = event.filter(|event| {
+                !matches!(event, Event::Input(..) | Event::Supply(_)) || self.notices || self.on() != on
+            });
+            if event.is_none() && stretch >= QUIET_AFTER_SECONDS && self.is_quiet(&before) {
+                let rest = self.rest(&on)?;
+                if self.is_resting(&rest) {
+                    break;
+                }
+            }
+            stretch = (2.0 * stretch).min(LONGEST_STRETCH_SECONDS);
+        }
+        for ((&part, bearings), &(_, dynamic, _)) in parts.iter().zip(&mut bearings).zip(&dynamics) {
+            let motor = self.vehicle.part(part).kind.motor();
+            if let (Some(motor), Dynamic::Motor { ohms, .. }) = (motor, dynamic)
+                && turned_seconds[part.index()] > 0.0
+            {
+                for bearing in &mut *bearings {
+                    bearing.turned_volt_seconds += turned_before[part.index()];
+                }
+                samples = with_ripple(samples, bearings, motor, ohms);
+                break;
+            }
+        }
+        let own = self.wiring.network();
+        let point = Snapshot::of(&transient.now(), own.nodes(), own.branches(), &live);
+        self.note_carried(&point, &on);
+        let motors = self.motors(&point, &turned_seconds);
+        self.phases.push(Phase { seconds: spent, point, motors, on, samples, event });
+        self.happen(event);
+        Ok(spent)
+    }
+
+    /// For each drive with an end of its travel before it: how far it still has to go, in volt-seconds.
+    pub(super) fn ends_of_travel(
+        &self,
+        parts: &[PartId],
+        dynamics: &[(Branch, Dynamic, Memory)],
+        way: &[f64],
+    ) -> Vec<impl Fn(&Instant) -> f64 + use<>> {
+        parts
+            .iter()
+            .zip(dynamics)
+            .zip(way)
+            .filter_map(|((&part, &(branch, ..)), &way)| {
+                let motor = self.vehicle.part(part).kind.motor()?;
+                let left = motor.travel_volt_seconds - self.turned[part.index()];
+                let free = left.is_finite() && !self.at_end[part.index()];
+                free.then_some(move |now: &Instant| {
+                    let turned = now.memory(branch).map_or(0.0, |memory| memory.turned_volt_seconds.abs());
+                    left - (turned - way)
+                })
+            })
+            .collect()
+    }
+
+    /// Whether a lamp that was taken for cold has got so much voltage that it will not stay so.
+    pub(super) fn warms_unforeseen(&self, now: &Instant<'_>, warming: &[PartId]) -> bool {
+        self.vehicle.parts().filter(|(id, _)| !warming.contains(id)).any(|(id, part)| match &part.kind {
+            PartKind::Lamp { filament, .. } if !self.state.has(|d| *d == Deviation::LampOpen(id)) => {
+                is_warm(filament, filament.ohms(across(self.wiring, now, self.wiring.lamp_branch(id))))
+            }
+            _ => false,
+        })
+    }
+
+    /// Whether what moves has hardly moved since `before`.
+    pub(super) fn is_quiet(&self, before: &[PartState]) -> bool {
+        let near = |a: f64, b: f64| (a - b).abs() <= QUIET * a.abs().max(b.abs()) + RESTS_AMPS;
+        before.iter().zip(&self.state.parts).all(|(was, is)| {
+            near(was.amps, is.amps)
+                && near(was.speed_volts, is.speed_volts)
+                && near(was.filament_ohms, is.filament_ohms)
+        })
+    }
+
+    /// What has a memory of its own, and how it stands. A lamp that is cold and stays so needs none.
+    pub(super) fn dynamics(&self, rest: &OperatingPoint) -> (Vec<PartId>, Vec<(Branch, Dynamic, Memory)>) {
+        let mut parts = Vec::new();
+        let mut dynamics = Vec::new();
+        for (id, part) in self.vehicle.parts() {
+            let now = self.state.part(id);
+            let mut add = |branch: Branch, dynamic: Dynamic| {
+                let memory = Memory {
+                    amps: now.amps,
+                    speed_volts: now.speed_volts,
+                    turned_volt_seconds: 0.0,
+                    ohms: now.filament_ohms,
+                };
+                parts.push(id);
+                dynamics.push((branch, dynamic, memory));
+            };
+            match &part.kind {
+                PartKind::Lamp { filament, .. } if !self.state.has(|d| *d == Deviation::LampOpen(id)) => {
+                    let now_warm = is_warm(filament, now.filament_ohms);
+                    if !now_warm && !is_warm(filament, filament_ohms(self.wiring, rest, id, filament)) {
+                        continue;
+                    }
+                    let seconds = FILAMENT_SECONDS
+                        * libm::pow(filament.rated_watts / FILAMENT_WATTS, FILAMENT_EXPONENT);
+                    add(self.wiring.lamp_branch(id), Dynamic::Bulb { filament: *filament, seconds });
+                }
+                PartKind::Relay(relay) => {
+                    let ohms = coil_ohms(self.state, id, relay);
+                    if ohms.is_finite() {
+                        let coil = Dynamic::Coil { ohms, henries: relay.coil_henries };
+                        add(self.wiring.winding_branch(id), coil);
+                    }
+                }
+                kind => {
+                    let Some(motor) = kind.motor() else { continue };
+                    let ohms = winding_ohms(self.state, id, motor);
+                    if ohms.is_finite() {
+                        let motor = Dynamic::Motor {
+                            ohms,
+                            henries: motor.winding_henries,
+                            inertia_farads: motor.inertia_farads(),
+                            breakaway_amps: self.breakaway_amps(id, motor),
+                            idle_amps: motor.idle_amps,
+                            slope_siemens: motor.slope_siemens,
+                        };
+                        add(self.wiring.winding_branch(id), motor);
+                    }
+                }
+            }
+        }
+        (parts, dynamics)
+    }
+}
+
+/// The way that a motor has gone in a transient, in volt-seconds.
+pub(super) fn turned(transient: &Transient<'_>, branch: Branch) -> f64 {
+    transient.now().memory(branch).map_or(0.0, |memory| memory.turned_volt_seconds.abs())
+}
+
+/// Whether a filament has left its cold resistance.
+pub(super) fn is_warm(filament: &Filament, ohms: f64) -> bool {
+    ohms > WARM * filament.cold_ohms()
+}

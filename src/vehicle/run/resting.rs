@@ -1,0 +1,122 @@
+//! Stretches in which nothing moves but what turns steadily.
+
+use super::light::filament_ohms;
+use super::{Course, Event, Phase, Sample, across};
+use crate::circuit::{OperatingPoint, Snapshot};
+use crate::vehicle::deviation::Deviation;
+use crate::vehicle::ids::PartId;
+use crate::vehicle::part::{Motor, PartKind};
+use crate::vehicle::wiring::winding_ohms;
+
+/// Relative difference below which something that moves counts as having come to rest.
+pub(super) const RESTS: f64 = 1e-4;
+
+/// The same for a current near none, in amps, and a speed near none, in volts.
+pub(super) const RESTS_AMPS: f64 = 1e-6;
+
+pub(super) const RESTS_VOLTS: f64 = 1e-4;
+
+impl Course<'_> {
+    /// Whether everything that moves is where `point` would leave it.
+    pub(super) fn is_resting(&self, point: &OperatingPoint) -> bool {
+        let near = |is: f64, aim: f64, least: f64| (is - aim).abs() <= RESTS * aim.abs() + least;
+        self.vehicle.parts().all(|(id, part)| {
+            let now = self.state.part(id);
+            match &part.kind {
+                PartKind::Lamp { .. } if self.state.has(|d| *d == Deviation::LampOpen(id)) => true,
+                PartKind::Lamp { filament, .. } => {
+                    let aim = filament_ohms(self.wiring, point, id, filament);
+                    near(now.filament_ohms.max(filament.cold_ohms()), aim, 0.0)
+                }
+                PartKind::Relay(_) => near(now.amps, point.amps(self.wiring.winding_branch(id)), RESTS_AMPS),
+                _ => part.kind.motor().is_none_or(|motor| {
+                    let branch = self.wiring.winding_branch(id);
+                    let amps = point.amps(branch);
+                    let rests = if now.speed_volts == 0.0 {
+                        self.is_held(id) || amps.abs() <= self.breakaway_amps(id, motor)
+                    } else {
+                        near(now.speed_volts, self.speed_volts(point, id, motor), RESTS_VOLTS)
+                    };
+                    rests && near(now.amps, amps, RESTS_AMPS)
+                }),
+            }
+        })
+    }
+
+    /// Puts everything that moves exactly where `point` leaves it.
+    pub(super) fn settle_at(&mut self, point: &OperatingPoint) {
+        for (id, part) in self.vehicle.parts() {
+            match &part.kind {
+                PartKind::Lamp { .. } if self.state.has(|d| *d == Deviation::LampOpen(id)) => {}
+                PartKind::Lamp { filament, .. } => {
+                    self.state.parts[id.index()].filament_ohms =
+                        filament_ohms(self.wiring, point, id, filament);
+                }
+                PartKind::Relay(_) => {
+                    self.state.parts[id.index()].amps = point.amps(self.wiring.winding_branch(id));
+                }
+                _ => {
+                    if let Some(motor) = part.kind.motor() {
+                        let speed_volts = self.speed_volts(point, id, motor);
+                        let now = &mut self.state.parts[id.index()];
+                        now.amps = point.amps(self.wiring.winding_branch(id));
+                        if now.speed_volts != 0.0 {
+                            now.speed_volts = speed_volts;
+                        }
+                    }
+                }
+            }
+        }
+    }
+
+    /// The speed that leaves the winding its share of the volts.
+    pub(super) fn speed_volts(&self, point: &OperatingPoint, id: PartId, motor: &Motor) -> f64 {
+        let branch = self.wiring.winding_branch(id);
+        let ohms = winding_ohms(self.state, id, motor);
+        if ohms.is_infinite() { 0.0 } else { across(self.wiring, point, branch) - point.amps(branch) * ohms }
+    }
+
+    /// A phase in which nothing moves but what turns steadily, and what heats. Gives its seconds.
+    pub(super) fn rest_phase(&mut self, point: OperatingPoint, on: Vec<(PartId, usize)>, left: f64) -> f64 {
+        self.arm(&point, &on);
+        let mut seconds = left.min(self.timers.first_seconds());
+        let mut event = None;
+        let mut sooner = |at: f64, what: Event| {
+            if at < seconds {
+                seconds = at;
+                event = Some(what);
+            }
+        };
+        for (id, part) in self.vehicle.parts() {
+            let (now, turned) = (self.state.part(id), self.turned[id.index()]);
+            if let Some(motor) = part.kind.motor()
+                && now.speed_volts != 0.0
+            {
+                let ends = (motor.travel_volt_seconds - turned) / now.speed_volts.abs();
+                sooner(ends, self.end_of_travel());
+            }
+        }
+        let rates = self.heating(&point, self.loads);
+        for &(what, heat, per_second) in &rates {
+            sooner(((1.0 - heat) / per_second).max(0.0), what);
+        }
+        for (at, seconds) in self.strands(&point) {
+            sooner(seconds, Event::StrandsMelted(at));
+        }
+        let sample = self.sample(&point);
+        self.turn(seconds);
+        self.heat(&rates, seconds);
+        self.warm(&point, seconds);
+        self.drain(&point, seconds);
+        self.timers.elapse(seconds);
+        let event = event.or_else(|| self.due());
+        let motors = self.motors(&point, &self.turning_seconds(seconds));
+        self.note_carried(&point, &on);
+        let samples = vec![sample.clone(), Sample { at_seconds: seconds, ..sample }];
+        let own = self.wiring.network();
+        let point = Snapshot::of(&point, own.nodes(), own.branches(), self.loads);
+        self.phases.push(Phase { seconds, point, motors, on, samples, event });
+        self.happen(event);
+        seconds
+    }
+}
