@@ -12,8 +12,8 @@ use super::sampling::{Felt, Tape};
 use crate::circuit::{Branch, LoadPoint, LoadedNetwork, Node, OperatingPoint, Unsolved};
 use crate::fault::PlacedFault;
 use crate::vehicle::{
-    Conditions, Deviation, Event, LidPosition, PartId, PartKind, Phase, PhysicalState, Point, Pressed,
-    Response, Scene, Screen, Vehicle, When, Wiring, away_inputs, held_outputs, lights, still, sum_of, watch,
+    Conditions, Deviation, LidPosition, PartId, PartKind, Phase, PhysicalState, Point, Pressed, Response,
+    Scene, Screen, Vehicle, When, Wiring, away_inputs, held_outputs, lights, still, sum_of, watch,
 };
 
 /// Current through the motor below which it makes no sound, in amps.
@@ -153,8 +153,8 @@ impl World {
             let mut phases = Vec::new();
             let mut chirps = 0;
             for _ in 0..MOST_ANSWERS {
-                phases.extend(scene.pass_noticing(SETTLE_SECONDS)?);
-                let noticed = matches!(phases.last().and_then(|phase| phase.event), Some(Event::Input(..)));
+                let (passed, noticed) = scene.pass_noticing(SETTLE_SECONDS)?;
+                phases.extend(passed);
                 let was = std::mem::replace(&mut before, away_inputs(vehicle, scene.state));
                 let response = scene.ask_by_inputs(&was)?;
                 chirps += response.chirps;

@@ -36,7 +36,8 @@ pub struct Response {
 /// How long a button is held, and how long lamps flash, in seconds.
 const HELD_SECONDS: f64 = 0.25;
 const FLASH_SECONDS: f64 = 0.4;
-/// How long after a release a module waits for the answer of its inputs, in seconds.
+/// How long after a release a module waits for the answer of its inputs, in seconds; besides the time for which it does not
+/// believe them.
 const ANSWER_SECONDS: f64 = 0.1;
 
 /// What is done to the vehicle, and what hangs on it.
@@ -61,7 +62,7 @@ pub struct Scene<'a> {
 
 impl Scene<'_> {
     fn run(&mut self, pulse: Option<(PartId, usize)>, seconds: f64) -> Result<Vec<Phase>, Unsolved> {
-        self.drive(pulse, seconds, false)
+        Ok(self.drive(pulse, seconds, false)?.0)
     }
 
     fn drive(
@@ -69,7 +70,7 @@ impl Scene<'_> {
         pulse: Option<(PartId, usize)>,
         seconds: f64,
         notices: bool,
-    ) -> Result<Vec<Phase>, Unsolved> {
+    ) -> Result<(Vec<Phase>, bool), Unsolved> {
         let drive = Drive { pulse, seconds, watched: self.watched, fine: self.fine, notices };
         run(self.vehicle, self.wiring, self.loaded, self.state, drive, self.loads, self.tool_fuses)
     }
@@ -82,11 +83,12 @@ impl Scene<'_> {
         self.run(None, seconds)
     }
 
-    /// The same, but only until a module has taken an input for changed: then it may do something.
+    /// The same, but only until a module has taken an input for changed: then it may do something. Says whether that was
+    /// so.
     ///
     /// # Errors
     /// [`Unsolved`] where a state has no operating point.
-    pub fn pass_noticing(&mut self, seconds: f64) -> Result<Vec<Phase>, Unsolved> {
+    pub fn pass_noticing(&mut self, seconds: f64) -> Result<(Vec<Phase>, bool), Unsolved> {
         self.drive(None, seconds, true)
     }
 
@@ -168,7 +170,17 @@ impl Scene<'_> {
             Effect::Release { output, seconds, .. } => {
                 response.chirps = 1;
                 self.pulse(part, module, output, seconds, response)?;
-                let after = self.run(None, ANSWER_SECONDS)?;
+                let debounce_seconds = module
+                    .monitors
+                    .iter()
+                    .filter_map(|monitor| match monitor.kind {
+                        MonitorKind::NoAnswer { output: asked, input } if asked == output => {
+                            Some(module.inputs[input].debounce_seconds)
+                        }
+                        _ => None,
+                    })
+                    .fold(0.0, f64::max);
+                let after = self.run(None, ANSWER_SECONDS + debounce_seconds)?;
                 response.phases.extend(after);
                 remember_answer(self.state, part, module, output);
             }

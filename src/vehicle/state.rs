@@ -7,6 +7,7 @@ use super::ids::{ConnectorId, FuseId, PanelId, PartId};
 use super::model::{Reach, Vehicle, Zone};
 use super::part::PartKind;
 use super::point::Half;
+use super::timers::Timers;
 use crate::circuit::battery_open_volts;
 
 /// Where the lid stands.
@@ -82,14 +83,17 @@ pub struct PartState {
     pub amps: f64,
     /// A motor: its speed, in volts.
     pub speed_volts: f64,
+    /// A motor: the way that it has gone since it last stood without current, in volt-seconds. A motor's latch counts back
+    /// while it runs backwards; a plunger only has one way.
+    pub turned_volt_seconds: f64,
     /// A filament: its resistance, in ohms; 0: cold.
     pub filament_ohms: f64,
     /// A relay has pulled in.
     pub pulled: bool,
+    /// The working contact of a relay that has pulled in has bounced apart.
+    pub apart: bool,
     /// A module: by input, it takes it for low.
     pub low: Vec<bool>,
-    /// A module: by output, what it carried when it was on last, in amps; 0 once it has let go.
-    pub carries: Vec<f64>,
     /// A module: by output, it has shut itself down.
     pub shut_down: Vec<bool>,
     /// A module has its supply.
@@ -125,6 +129,11 @@ pub struct PhysicalState {
     pub key_pressed: bool,
     /// By part: what it does of itself.
     pub parts: Vec<PartState>,
+    /// What will happen after a delay unless its cause goes away before.
+    pub(super) delays: Timers,
+    /// What contacts, fuses and wires that can part carried at the end of the last phase, in amps, in the order of
+    /// [`Wiring::gaps`](super::Wiring); an arc goes on from there.
+    pub(super) carried: Vec<f64>,
     /// How full the battery is, 0 to 1.
     pub charge: f64,
     /// Temperature of the vehicle and the air, in °C.
@@ -165,13 +174,14 @@ impl PhysicalState {
                 .map(|part| match &part.kind {
                     PartKind::Module(module) => PartState {
                         low: vec![false; module.inputs.len()],
-                        carries: vec![0.0; module.outputs.len()],
                         shut_down: vec![false; module.outputs.len()],
                         ..PartState::default()
                     },
                     _ => PartState::default(),
                 })
                 .collect(),
+            delays: Timers::default(),
+            carried: Vec::new(),
             charge: Self::YARD_CHARGE,
             celsius: Self::YARD_CELSIUS,
             wet: false,

@@ -21,7 +21,7 @@ pub(super) enum Due {
 pub(super) const INSTANT_SECONDS: f64 = 1e-9;
 
 /// Delays that run, in the order in which they began.
-#[derive(Clone, Debug, Default)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub(super) struct Timers {
     running: Vec<(Due, f64)>,
 }

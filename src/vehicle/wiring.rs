@@ -71,6 +71,23 @@ enum Role {
     KeySender,
 }
 
+impl Role {
+    /// Whether it can part under current.
+    fn parts(self) -> bool {
+        matches!(
+            self,
+            Self::Contact(..)
+                | Self::Piece(..)
+                | Self::Fuse(_)
+                | Self::Eyelet(_)
+                | Self::Switch(_)
+                | Self::NormallyOpen(_)
+                | Self::NormallyClosed(_)
+                | Self::Output(..)
+        )
+    }
+}
+
 /// How the laws are taken.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Pace {
@@ -105,6 +122,15 @@ struct Places {
     windings: Vec<Option<Branch>>,
     outputs: Vec<Vec<Branch>>,
     sections: Vec<Vec<Branch>>,
+    gaps: Vec<Gap>,
+}
+
+/// A branch that can part under current, so that an arc is drawn.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Gap {
+    pub(super) branch: Branch,
+    /// The other half of a half-bridge, which takes the current over when it is on.
+    pub(super) relief: Option<Branch>,
 }
 
 impl Places {
@@ -118,6 +144,7 @@ impl Places {
             windings: vec![None; parts],
             outputs: vec![Vec::new(); parts],
             sections: vec![Vec::new(); parts],
+            gaps: Vec::new(),
         };
         for (at, role) in roles.iter().enumerate() {
             let branch = Branch(at);
@@ -131,6 +158,11 @@ impl Places {
                 Role::Output(id, _) => places.outputs[id.index()].push(branch),
                 Role::Line(id, ..) => places.sections[id.index()].push(branch),
                 _ => {}
+            }
+            if role.parts() {
+                // A half-bridge's other half is laid out after it.
+                let relief = matches!(roles.get(at + 1), Some(Role::Brake(..))).then_some(Branch(at + 1));
+                places.gaps.push(Gap { branch, relief });
             }
         }
         places
@@ -456,10 +488,9 @@ impl Wiring {
         self.places.sections[part.index()][at]
     }
 
-    /// The branch of a relay's working contact, if it has one.
-    pub(super) fn working_contact(&self, part: PartId) -> Option<Branch> {
-        let fits = |role: &Role| matches!(role, Role::NormallyOpen(id) if *id == part);
-        self.roles.iter().position(fits).map(Branch)
+    /// The branches that can part under current; in the same order whatever the state.
+    pub(super) fn gaps(&self) -> &[Gap] {
+        &self.places.gaps
     }
 
     /// The laws of all branches, in the given state and with these outputs on.
@@ -702,7 +733,8 @@ impl Here<'_> {
                         _ => None,
                     })
                     .unwrap_or(0.0);
-                self.contact(welded || state.part(id).pulled, relay.contact_ohms + burnt)
+                let now = state.part(id);
+                self.contact(welded || (now.pulled && !now.apart), relay.contact_ohms + burnt)
             }
             (Role::NormallyClosed(_), PartKind::Relay(relay)) => {
                 let welded = state.has(|d| *d == Deviation::ContactWelded(id));

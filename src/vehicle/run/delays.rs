@@ -1,7 +1,6 @@
 //! What comes a while after its cause: armatures, bounces, debounced inputs, outputs that shut themselves down, supplies.
 
 use super::Course;
-use super::arcs::ARC_AMPS;
 use crate::circuit::Electrical;
 use crate::vehicle::ids::{FuseId, PartId};
 use crate::vehicle::part::PartKind;
@@ -19,7 +18,7 @@ pub enum Event {
     StrandsMelted(usize),
     /// The latch has let go.
     Released,
-    /// The latch's drive has come to its end stop, with the latch open already.
+    /// The latch's drive has come to its end stop with the latch open already, or back to where it set out.
     AtEnd,
     /// A relay's armature has moved, or its contacts have bounced.
     Relay(PartId),
@@ -29,6 +28,13 @@ pub enum Event {
     ShutDown(PartId, usize),
     /// A module has lost its supply, or has it again.
     Supply(PartId),
+}
+
+impl Event {
+    /// Whether a module has only taken something in: that switches nothing until it acts upon it.
+    pub(super) fn is_taken_in(self) -> bool {
+        matches!(self, Self::Input(..) | Self::Supply(_))
+    }
 }
 
 /// How often contacts part and meet again before they stay together.
@@ -43,28 +49,26 @@ pub(super) const HOLD_UP_SECONDS: f64 = 5e-3;
 impl Course<'_> {
     /// Starts and stops the delays whose causes have come or gone.
     pub(super) fn arm(&mut self, point: &impl Electrical, on: &[(PartId, usize)]) {
+        let mut delays = std::mem::take(&mut self.state.delays);
         for (id, part) in self.vehicle.parts() {
-            if let PartKind::Relay(_) = part.kind {
-                self.note_contact(point, id);
-            }
             let now = self.state.part(id);
             match &part.kind {
-                PartKind::Relay(relay) if !self.timers.is_bouncing(id) => {
+                PartKind::Relay(relay) if !delays.is_bouncing(id) => {
                     let amps = point.amps(self.wiring.winding_branch(id)).abs();
                     let (moves, seconds) = if now.pulled {
                         (amps < relay.drop_out_volts / relay.coil_ohms, relay.release_seconds)
                     } else {
                         (amps >= relay.pull_in_volts / relay.coil_ohms, relay.operate_seconds)
                     };
-                    self.timers.follow(Due::Armature(id), moves, seconds);
+                    delays.follow(Due::Armature(id), moves, seconds);
                 }
                 PartKind::Module(module) => {
                     let works = module_works(self.vehicle, self.wiring, point, id);
-                    self.timers.follow(Due::Supply(id), works != now.works, HOLD_UP_SECONDS);
+                    delays.follow(Due::Supply(id), works != now.works, HOLD_UP_SECONDS);
                     for (at, input) in module.inputs.iter().enumerate() {
                         let changes = now.works
                             && reads_low(self.vehicle, self.wiring, self.state, point, id, at) != now.low[at];
-                        self.timers.follow(Due::Input(id, at), changes, input.debounce_seconds);
+                        delays.follow(Due::Input(id, at), changes, input.debounce_seconds);
                     }
                     for (at, output) in module.outputs.iter().enumerate() {
                         let Some(driver) = output.kind.driver() else { continue };
@@ -72,45 +76,52 @@ impl Course<'_> {
                         let limits = on.contains(&(id, at))
                             && !now.shut_down[at]
                             && amps > LIMITING * driver.limit_amps;
-                        self.timers.follow(Due::ShutDown(id, at), limits, driver.shuts_down_seconds);
+                        delays.follow(Due::ShutDown(id, at), limits, driver.shuts_down_seconds);
                     }
                 }
                 _ => {}
             }
         }
+        self.state.delays = delays;
     }
 
-    /// What the delays that have run out bring about; the first of them gives its name to the phase's end.
+    /// What the delays that have run out bring about. The first that switches something gives its name to the phase's
+    /// end, before what a module only takes in.
     pub(super) fn due(&mut self) -> Option<Event> {
-        let mut first = None;
-        while let Some(due) = self.timers.take_due() {
+        let mut named: Option<Event> = None;
+        while let Some(due) = self.state.delays.take_due() {
             let event = self.come_due(due);
-            first.get_or_insert(event);
+            if named.is_none_or(|named| named.is_taken_in() && !event.is_taken_in()) {
+                named = Some(event);
+            }
         }
-        first
+        named
     }
 
     pub(super) fn come_due(&mut self, due: Due) -> Event {
         match due {
             Due::Armature(id) => {
-                let pulls = !self.state.part(id).pulled;
-                self.move_armature(id, pulls);
+                let now = &mut self.state.parts[id.index()];
+                let pulls = !now.pulled;
+                (now.pulled, now.apart) = (pulls, false);
                 let bounce_seconds = self.bounce_seconds(id);
                 if pulls && bounce_seconds > 0.0 {
-                    self.timers.follow(Due::Bounce(id, BOUNCES), true, bounce_seconds);
+                    self.state.delays.follow(Due::Bounce(id, BOUNCES), true, bounce_seconds);
                 }
                 Event::Relay(id)
             }
             Due::Bounce(id, left) => {
-                self.move_armature(id, !self.state.part(id).pulled);
+                let now = &mut self.state.parts[id.index()];
+                now.apart = !now.apart;
                 if left > 1 {
-                    self.timers.follow(Due::Bounce(id, left - 1), true, self.bounce_seconds(id));
+                    self.state.delays.follow(Due::Bounce(id, left - 1), true, self.bounce_seconds(id));
                 }
                 Event::Relay(id)
             }
             Due::Input(id, at) => {
                 let low = &mut self.state.parts[id.index()].low[at];
                 *low = !*low;
+                self.noticed = true;
                 Event::Input(id, at)
             }
             Due::ShutDown(id, at) => {
@@ -134,15 +145,6 @@ impl Course<'_> {
         match &self.vehicle.part(id).kind {
             PartKind::Relay(relay) => relay.bounce_seconds / f64::from(BOUNCES),
             _ => 0.0,
-        }
-    }
-
-    /// A relay's contacts move over; a working contact that opens draws an arc.
-    pub(super) fn move_armature(&mut self, id: PartId, pulled: bool) {
-        self.state.parts[id.index()].pulled = pulled;
-        let amps = self.contact_amps[id.index()];
-        if !pulled && amps.abs() > ARC_AMPS {
-            self.arcs.extend(self.wiring.working_contact(id).map(|branch| (branch, amps.signum())));
         }
     }
 }

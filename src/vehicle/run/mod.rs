@@ -14,11 +14,11 @@ use super::command::with_loads;
 use super::deviation::Deviation;
 use super::ids::PartId;
 use super::model::Vehicle;
-use super::part::Motor;
+use super::part::{Motor, PartKind};
 use super::sense::held_outputs;
 use super::state::{FuseBody, LidPosition, PartState, PhysicalState};
-use super::timers::{INSTANT_SECONDS, Timers};
-use super::wiring::{Pace, Wiring};
+use super::timers::INSTANT_SECONDS;
+use super::wiring::{Pace, Wiring, winding_ohms};
 use crate::circuit::{
     Branch, Electrical, Law, Load, LoadPoint, LoadedNetwork, Node, OperatingPoint, Snapshot, Unsolved,
 };
@@ -65,7 +65,7 @@ pub struct Turning {
     pub turned_seconds: f64,
 }
 
-/// A stretch of time in which nothing switched.
+/// A stretch of time up to an event. What a module takes in ends one only where it makes a difference.
 #[derive(Clone, Debug)]
 pub struct Phase {
     /// How long it lasted, in seconds.
@@ -86,7 +86,7 @@ pub struct Phase {
 pub const MOST_PHASES: usize = 256;
 
 /// Lets `drive.seconds` pass. Lamps and fuses warm, motors turn, relays move, the latch lets go and the lid springs up:
-/// all of it happens in `state`. Each phase comes back in order.
+/// all of it happens in `state`. Each phase comes back in order, and whether a module has taken an input for changed.
 ///
 /// `loads` are what the person has connected; a load whose fuse blows is open from then on.
 ///
@@ -100,7 +100,7 @@ pub(super) fn run(
     drive: Drive<'_>,
     loads: &[Load],
     tool_fuses: &mut ToolFuses,
-) -> Result<Vec<Phase>, Unsolved> {
+) -> Result<(Vec<Phase>, bool), Unsolved> {
     for slot in &mut state.fuses {
         if let Some(fuse) = &mut slot.fitted {
             fuse.heat = 0.0;
@@ -129,15 +129,12 @@ pub(super) fn run(
         watched: drive.watched,
         fine: drive.fine,
         notices: drive.notices,
-        timers: Timers::default(),
-        arcs: Vec::new(),
-        contact_amps: vec![0.0; vehicle.parts.len()],
-        turned: vec![0.0; vehicle.parts.len()],
-        at_end: vec![false; vehicle.parts.len()],
+        noticed: false,
         phases: Vec::new(),
     };
+    course.begin();
     course.go(drive.seconds)?;
-    Ok(course.phases)
+    Ok((course.phases, course.noticed))
 }
 
 /// One stretch of time under way.
@@ -153,34 +150,39 @@ struct Course<'a> {
     watched: &'a [(Branch, f64)],
     fine: bool,
     notices: bool,
-    timers: Timers,
-    /// Contacts that have just opened, and the sign of the current that goes on through the arc between them.
-    arcs: Vec<(Branch, f64)>,
-    /// By part: what a relay's working contact carried when it was looked at last, in amps.
-    contact_amps: Vec<f64>,
-    /// By part: the way its motor has gone, in volt-seconds.
-    turned: Vec<f64>,
-    /// By part: its drive stands at its end stop.
-    at_end: Vec<bool>,
+    /// A module has taken an input for changed.
+    noticed: bool,
     phases: Vec<Phase>,
 }
 
 impl Course<'_> {
+    /// What has lost its path since time passed last has lost its current too.
+    fn begin(&mut self) {
+        self.state.carried.resize(self.wiring.gaps().len(), 0.0);
+        for (id, part) in self.vehicle.parts() {
+            if part.kind.motor().is_some_and(|motor| winding_ohms(self.state, id, motor).is_infinite()) {
+                let now = &mut self.state.parts[id.index()];
+                (now.amps, now.speed_volts) = (0.0, 0.0);
+            }
+        }
+    }
+
     fn go(&mut self, seconds: f64) -> Result<(), Unsolved> {
         let mut left = seconds;
         while left > INSTANT_SECONDS && self.phases.len() < MOST_PHASES {
-            let on = self.on();
-            self.reset_outputs(&on);
-            self.draw_arcs(&on);
-            let point = self.rest(&on)?;
-            if self.notices && self.has_noticed() {
+            if self.notices && self.noticed {
                 break;
             }
-            left -= if self.arcs.is_empty() && self.is_resting(&point) {
+            let on = self.on();
+            self.reset_outputs(&on);
+            let laws = self.wiring.laws(self.vehicle, self.state, &on, Pace::Rest);
+            let arcs = self.arcs(&laws);
+            let point = self.point(&laws)?;
+            left -= if arcs.is_empty() && self.is_resting(&point) {
                 self.settle_at(&point);
                 self.rest_phase(point, on, left)
             } else {
-                self.moving_phase(&point, on, left)?
+                self.moving_phase(&point, on, &arcs, left)?
             };
         }
         Ok(())
@@ -195,11 +197,6 @@ impl Course<'_> {
         on
     }
 
-    /// Whether the last phase ended with a module that has taken an input for changed.
-    fn has_noticed(&self) -> bool {
-        matches!(self.phases.last().and_then(|phase| phase.event), Some(Event::Input(..)))
-    }
-
     /// An output that has shut itself down may be tried again once nothing asks for it any more.
     fn reset_outputs(&mut self, on: &[(PartId, usize)]) {
         for (part, module) in self.vehicle.modules() {
@@ -211,13 +208,34 @@ impl Course<'_> {
 
     /// The operating point in which everything that moves has come to rest, if nothing switches.
     fn rest(&self, on: &[(PartId, usize)]) -> Result<OperatingPoint, Unsolved> {
-        let laws = self.wiring.laws(self.vehicle, self.state, on, Pace::Rest);
-        with_loads(self.wiring, self.loaded, &laws, &live(self.loads, self.tool_fuses))
+        self.point(&self.wiring.laws(self.vehicle, self.state, on, Pace::Rest))
     }
 
-    /// Whether a motor cannot turn, whatever its current.
-    fn is_held(&self, id: PartId) -> bool {
-        self.at_end[id.index()] || self.state.has(|d| *d == Deviation::Jammed(id))
+    fn point(&self, laws: &[Law]) -> Result<OperatingPoint, Unsolved> {
+        with_loads(self.wiring, self.loaded, laws, &live(self.loads, self.tool_fuses))
+    }
+
+    /// Whether a motor cannot turn the way in which this current would drive it, in amps.
+    fn is_held(&self, id: PartId, amps: f64) -> bool {
+        self.way_left(id, amps) <= 0.0 || self.state.has(|d| *d == Deviation::Jammed(id))
+    }
+
+    /// How far a motor can still go the way that this sign says, in volt-seconds: backwards a latch's motor comes no
+    /// further than where it set out. A plunger is drawn in whichever way its current flows.
+    fn way_left(&self, id: PartId, sign: f64) -> f64 {
+        let turned = self.state.part(id).turned_volt_seconds;
+        match &self.vehicle.part(id).kind {
+            PartKind::Latch(latch) if sign < 0.0 && !latch.solenoid => turned,
+            PartKind::Latch(latch) => latch.motor.travel_volt_seconds - turned,
+            _ => f64::INFINITY,
+        }
+    }
+
+    /// Adds to the way that a motor has gone, in volt-seconds with the sign of its speed.
+    fn go_on(&mut self, id: PartId, volt_seconds: f64) {
+        let plunges = matches!(&self.vehicle.part(id).kind, PartKind::Latch(latch) if latch.solenoid);
+        self.state.parts[id.index()].turned_volt_seconds +=
+            if plunges { volt_seconds.abs() } else { volt_seconds };
     }
 
     fn breakaway_amps(&self, id: PartId, motor: &Motor) -> f64 {
@@ -227,9 +245,12 @@ impl Course<'_> {
         })
     }
 
+    /// The latch's drive has come to the end of its way, or back to its beginning.
     fn end_of_travel(&self) -> Event {
+        let (latch, file) = self.vehicle.latch();
+        let drawn = self.state.part(latch).turned_volt_seconds > 0.5 * file.motor.travel_volt_seconds;
         let holds = self.state.claw_home || self.state.lid == LidPosition::FirstCatch;
-        if holds { Event::Released } else { Event::AtEnd }
+        if drawn && holds { Event::Released } else { Event::AtEnd }
     }
 
     /// What an event changes at once.
@@ -247,9 +268,11 @@ impl Course<'_> {
             }
             Some(Event::StrandsMelted(at)) => self.state.melt(at),
             Some(what @ (Event::Released | Event::AtEnd)) => {
-                let (latch, _) = self.vehicle.latch();
-                self.at_end[latch.index()] = true;
-                self.state.parts[latch.index()].speed_volts = 0.0;
+                let (latch, file) = self.vehicle.latch();
+                let travel = file.motor.travel_volt_seconds;
+                let now = &mut self.state.parts[latch.index()];
+                now.speed_volts = 0.0;
+                now.turned_volt_seconds = if now.turned_volt_seconds > 0.5 * travel { travel } else { 0.0 };
                 if what == Event::Released {
                     release(self.vehicle, self.state);
                 }
@@ -260,8 +283,8 @@ impl Course<'_> {
 
     /// Motors that turn steadily go their way.
     fn turn(&mut self, seconds: f64) {
-        for (turned, part) in self.turned.iter_mut().zip(&self.state.parts) {
-            *turned += part.speed_volts.abs() * seconds;
+        for (id, _) in self.vehicle.parts() {
+            self.go_on(id, self.state.part(id).speed_volts * seconds);
         }
     }
 

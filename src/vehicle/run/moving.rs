@@ -1,11 +1,11 @@
 //! Stretches in which things move.
 
-use super::arcs::{ARC_OHMS, ARC_VOLTS};
+use super::arcs::Arc;
 use super::light::{filament_ohms, moving_lights};
 use super::resting::RESTS_AMPS;
-use super::{Course, Event, Phase, Sample, across, live, sum_of};
+use super::{Course, Phase, Sample, across, live, sum_of};
 use crate::circuit::{
-    Branch, Dynamic, Filament, Instant, Law, LoadedNetwork, Memory, OperatingPoint,
+    Branch, Dynamic, Electrical as _, Filament, Instant, Law, Load, LoadedNetwork, Memory, OperatingPoint,
     Snapshot, Transient, Unsolved,
 };
 use crate::vehicle::deviation::Deviation;
@@ -50,6 +50,7 @@ impl Course<'_> {
         &mut self,
         rest: &OperatingPoint,
         on: Vec<(PartId, usize)>,
+        arcs: &[Arc],
         left: f64,
     ) -> Result<f64, Unsolved> {
         let live = live(self.loads, self.tool_fuses);
@@ -57,10 +58,9 @@ impl Course<'_> {
         for load in &live {
             laws.extend([Law::ohms(load.lead_ohms), load.law]);
         }
-        let arcs = std::mem::take(&mut self.arcs);
-        for &(branch, sign) in &arcs {
-            // Arc volts against the current, whatever it is.
-            laws[branch.0] = Law::source(sign * ARC_VOLTS, ARC_OHMS);
+        for arc in arcs {
+            let (branch, law) = arc.law();
+            laws[branch.0] = law;
         }
         let (parts, dynamics) = self.dynamics(rest);
         let network = self.loaded.map_or(self.wiring.network(), LoadedNetwork::network);
@@ -68,13 +68,16 @@ impl Course<'_> {
         transient.set_tolerance(TOLERANCE);
         for (part, (branch, ..)) in parts.iter().zip(&dynamics) {
             if self.vehicle.part(*part).kind.motor().is_some() {
-                transient.set_held(*branch, self.is_held(*part))?;
+                transient.set_held(*branch, self.is_held(*part, rest.amps(*branch)))?;
             }
+        }
+        if self.put_out(arcs, &transient.now()) {
+            return Ok(0.0);
         }
         let mut samples = Vec::new();
         // The motor that turns, if samples are wanted fine: at each of them, where it stands.
         let mut bearings: Vec<Vec<Bearing>> = vec![Vec::new(); if self.fine { parts.len() } else { 0 }];
-        let turned_before = self.turned.clone();
+        let turned_before: Vec<f64> = self.state.parts.iter().map(|part| part.turned_volt_seconds).collect();
         let mut turned_seconds = vec![0.0; self.vehicle.parts.len()];
         let mut stretch = FIRST_STRETCH_SECONDS;
         let mut spent = 0.0;
@@ -82,25 +85,24 @@ impl Course<'_> {
         while event.is_none() && left - spent > INSTANT_SECONDS {
             let rates = self.heating(&transient.now(), &live);
             self.arm(&transient.now(), &on);
-            let mut most = stretch.min(left - spent).min(self.timers.first_seconds());
+            let mut most = stretch.min(left - spent).min(self.state.delays.first_seconds());
             for &(_, heat, per_second) in &rates {
                 // Never less than what a step can resolve: a current that grows brings its fuse nearer meanwhile.
                 most = most.min(((1.0 - heat) / per_second).max(LEAST_STRETCH_SECONDS));
             }
             let before = self.state.parts.clone();
-            let way: Vec<f64> = dynamics.iter().map(|(branch, ..)| turned(&transient, *branch)).collect();
+            let way: Vec<f64> =
+                dynamics.iter().map(|(branch, ..)| turned(&transient.now(), *branch)).collect();
             let ends = self.ends_of_travel(&parts, &dynamics, &way);
-            let arcs_left: Vec<_> =
-                arcs.iter().map(|&(branch, sign)| move |now: &Instant<'_>| sign * now.amps(branch)).collect();
-            if arcs_left.iter().any(|left| left(&transient.now()) <= 0.0) {
+            if ends.iter().any(|end| end(&transient.now()) <= 0.0) {
+                event = Some(self.end_of_travel());
                 break;
             }
+            let arcs_left: Vec<_> = arcs.iter().map(|arc| move |now: &Instant<'_>| arc.amps(now)).collect();
             let ends = ends.iter().map(|end| end as &dyn Fn(&Instant<'_>) -> f64);
             let gone_out = arcs_left.iter().map(|left| left as &dyn Fn(&Instant<'_>) -> f64);
             let events: Vec<&dyn Fn(&Instant<'_>) -> f64> = gone_out.chain(ends).collect();
             let start = transient.now().seconds;
-            let wiring = self.wiring;
-            let (watched, vehicle) = (self.watched, self.vehicle);
             let mut last_seconds = start;
             let hit = transient.advance_seen(most, &events, &mut |now| {
                 for (&part, &(branch, ..)) in parts.iter().zip(&dynamics) {
@@ -117,12 +119,7 @@ impl Course<'_> {
                         speed_volts: memory.speed_volts.abs(),
                     });
                 }
-                samples.push(Sample {
-                    at_seconds: spent + (now.seconds - start),
-                    loads: now.loads(wiring.network().branches(), &live),
-                    lights: moving_lights(vehicle, wiring, now),
-                    watched_amps: sum_of(watched, now),
-                });
+                samples.push(self.moving_sample(now, &live, spent + (now.seconds - start)));
             })?;
             // Steps sum to what was asked for but for rounding.
             let seconds = if hit.is_some() { transient.now().seconds - start } else { most };
@@ -131,26 +128,24 @@ impl Course<'_> {
                 let now = &mut self.state.parts[part.index()];
                 (now.amps, now.speed_volts) = (memory.amps, memory.speed_volts);
                 now.filament_ohms = memory.ohms;
-                let gone = memory.turned_volt_seconds.abs() - way[at];
-                self.turned[part.index()] += gone;
+                self.go_on(part, memory.turned_volt_seconds - way[at]);
             }
             self.heat(&rates, seconds);
             self.warm(&transient.now(), seconds);
             self.drain(&transient.now(), seconds);
-            self.timers.elapse(seconds);
+            self.state.delays.elapse(seconds);
             spent += seconds;
             let arc_is_out = hit.is_some_and(|at| at < arcs.len());
             if arc_is_out {
-                self.snuff(&parts);
+                self.snuff();
             }
+            self.arm(&transient.now(), &on);
             if arc_is_out || self.warms_unforeseen(&transient.now(), &parts) {
                 break;
             }
             event = hit.map(|_| self.end_of_travel()).or_else(|| self.blown(&rates)).or_else(|| self.due());
             // What a module takes in switches nothing until it acts upon it.
-            event = event.filter(|event| {
-                !matches!(event, Event::Input(..) | Event::Supply(_)) || self.notices || self.on() != on
-            });
+            event = event.filter(|event| !event.is_taken_in() || self.notices || self.on() != on);
             if event.is_none() && stretch >= QUIET_AFTER_SECONDS && self.is_quiet(&before) {
                 let rest = self.rest(&on)?;
                 if self.is_resting(&rest) {
@@ -165,42 +160,59 @@ impl Course<'_> {
                 && turned_seconds[part.index()] > 0.0
             {
                 for bearing in &mut *bearings {
-                    bearing.turned_volt_seconds += turned_before[part.index()];
+                    bearing.turned_volt_seconds += turned_before[part.index()].abs();
                 }
                 samples = with_ripple(samples, bearings, motor, ohms);
                 break;
             }
         }
+        // What has no length has an end all the same.
+        while samples.len() < 2 {
+            samples.push(self.moving_sample(&transient.now(), &live, spent));
+        }
         let own = self.wiring.network();
         let point = Snapshot::of(&transient.now(), own.nodes(), own.branches(), &live);
-        self.note_carried(&point, &on);
+        self.note_carried(&point);
+        self.put_out(arcs, &transient.now());
         let motors = self.motors(&point, &turned_seconds);
         self.phases.push(Phase { seconds: spent, point, motors, on, samples, event });
         self.happen(event);
         Ok(spent)
     }
 
-    /// For each drive with an end of its travel before it: how far it still has to go, in volt-seconds.
-    pub(super) fn ends_of_travel(
+    fn moving_sample(&self, now: &Instant<'_>, live: &[Load], at_seconds: f64) -> Sample {
+        Sample {
+            at_seconds,
+            loads: now.loads(self.wiring.network().branches(), live),
+            lights: moving_lights(self.vehicle, self.wiring, now),
+            watched_amps: sum_of(self.watched, now),
+        }
+    }
+
+    /// For each drive that moves towards an end of its way, or may: how far it still has to go, in volt-seconds.
+    fn ends_of_travel(
         &self,
         parts: &[PartId],
         dynamics: &[(Branch, Dynamic, Memory)],
         way: &[f64],
     ) -> Vec<impl Fn(&Instant) -> f64 + use<>> {
-        parts
-            .iter()
-            .zip(dynamics)
-            .zip(way)
-            .filter_map(|((&part, &(branch, ..)), &way)| {
-                let motor = self.vehicle.part(part).kind.motor()?;
-                let left = motor.travel_volt_seconds - self.turned[part.index()];
-                let free = left.is_finite() && !self.at_end[part.index()];
-                free.then_some(move |now: &Instant| {
-                    let turned = now.memory(branch).map_or(0.0, |memory| memory.turned_volt_seconds.abs());
-                    left - (turned - way)
-                })
-            })
-            .collect()
+        let mut ends = Vec::new();
+        for ((&part, &(branch, ..)), &way) in parts.iter().zip(dynamics).zip(way) {
+            let PartKind::Latch(latch) = &self.vehicle.part(part).kind else { continue };
+            let plunges = latch.solenoid;
+            let speed_volts = self.state.part(part).speed_volts;
+            for sign in if plunges { &[1.0][..] } else { &[1.0, -1.0] } {
+                let left = self.way_left(part, *sign);
+                let towards = if plunges { speed_volts.abs() } else { sign * speed_volts };
+                if left > 0.0 || towards > 0.0 {
+                    ends.push(move |now: &Instant| {
+                        let gone = turned(now, branch) - way;
+                        left - if plunges { gone.abs() } else { sign * gone }
+                    });
+                }
+            }
+        }
+        ends
     }
 
     /// Whether a lamp that was taken for cold has got so much voltage that it will not stay so.
@@ -278,8 +290,8 @@ impl Course<'_> {
 }
 
 /// The way that a motor has gone in a transient, in volt-seconds.
-pub(super) fn turned(transient: &Transient<'_>, branch: Branch) -> f64 {
-    transient.now().memory(branch).map_or(0.0, |memory| memory.turned_volt_seconds.abs())
+pub(super) fn turned(now: &Instant<'_>, branch: Branch) -> f64 {
+    now.memory(branch).map_or(0.0, |memory| memory.turned_volt_seconds)
 }
 
 /// Whether a filament has left its cold resistance.

@@ -1,5 +1,6 @@
 //! Stretches in which nothing moves but what turns steadily.
 
+use super::arcs::ARC_AMPS;
 use super::light::filament_ohms;
 use super::{Course, Event, Phase, Sample, across};
 use crate::circuit::{OperatingPoint, Snapshot};
@@ -33,7 +34,7 @@ impl Course<'_> {
                     let branch = self.wiring.winding_branch(id);
                     let amps = point.amps(branch);
                     let rests = if now.speed_volts == 0.0 {
-                        self.is_held(id) || amps.abs() <= self.breakaway_amps(id, motor)
+                        self.is_held(id, amps) || amps.abs() <= self.breakaway_amps(id, motor)
                     } else {
                         near(now.speed_volts, self.speed_volts(point, id, motor), RESTS_VOLTS)
                     };
@@ -63,6 +64,10 @@ impl Course<'_> {
                         if now.speed_volts != 0.0 {
                             now.speed_volts = speed_volts;
                         }
+                        // Without current a spring brings it back.
+                        if now.speed_volts == 0.0 && now.amps.abs() < ARC_AMPS {
+                            now.turned_volt_seconds = 0.0;
+                        }
                     }
                 }
             }
@@ -79,7 +84,7 @@ impl Course<'_> {
     /// A phase in which nothing moves but what turns steadily, and what heats. Gives its seconds.
     pub(super) fn rest_phase(&mut self, point: OperatingPoint, on: Vec<(PartId, usize)>, left: f64) -> f64 {
         self.arm(&point, &on);
-        let mut seconds = left.min(self.timers.first_seconds());
+        let mut seconds = left.min(self.state.delays.first_seconds());
         let mut event = None;
         let mut sooner = |at: f64, what: Event| {
             if at < seconds {
@@ -88,12 +93,9 @@ impl Course<'_> {
             }
         };
         for (id, part) in self.vehicle.parts() {
-            let (now, turned) = (self.state.part(id), self.turned[id.index()]);
-            if let Some(motor) = part.kind.motor()
-                && now.speed_volts != 0.0
-            {
-                let ends = (motor.travel_volt_seconds - turned) / now.speed_volts.abs();
-                sooner(ends, self.end_of_travel());
+            let speed_volts = self.state.part(id).speed_volts;
+            if part.kind.motor().is_some() && speed_volts != 0.0 {
+                sooner((self.way_left(id, speed_volts) / speed_volts.abs()).max(0.0), Event::AtEnd);
             }
         }
         let rates = self.heating(&point, self.loads);
@@ -108,10 +110,14 @@ impl Course<'_> {
         self.heat(&rates, seconds);
         self.warm(&point, seconds);
         self.drain(&point, seconds);
-        self.timers.elapse(seconds);
-        let event = event.or_else(|| self.due());
+        self.state.delays.elapse(seconds);
+        let event = match event {
+            Some(Event::AtEnd) => Some(self.end_of_travel()),
+            None => self.due(),
+            event => event,
+        };
         let motors = self.motors(&point, &self.turning_seconds(seconds));
-        self.note_carried(&point, &on);
+        self.note_carried(&point);
         let samples = vec![sample.clone(), Sample { at_seconds: seconds, ..sample }];
         let own = self.wiring.network();
         let point = Snapshot::of(&point, own.nodes(), own.branches(), self.loads);
