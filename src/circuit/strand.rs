@@ -30,10 +30,13 @@ pub fn strand_heat(square_millimetres: f64, amps: f64, heat: f64, seconds: f64) 
 /// How long a strand of this cross-section still carries `amps`, from `heat`, in seconds; infinite: for ever.
 #[must_use]
 pub fn strand_melting_seconds(square_millimetres: f64, amps: f64, heat: f64) -> f64 {
+    if heat >= 1.0 {
+        return 0.0;
+    }
     let load = amps / strand_melting_amps(square_millimetres);
     let aim = load * load;
     if aim <= 1.0 {
         return f64::INFINITY;
     }
-    time_constant_seconds(square_millimetres) * libm::log((aim - heat) / (aim - 1.0)).max(0.0)
+    time_constant_seconds(square_millimetres) * libm::log((aim - heat) / (aim - 1.0))
 }

@@ -40,7 +40,7 @@ pub struct FuseBody {
     pub rating_amps: u8,
     /// Its strip has melted.
     pub blown: bool,
-    /// How much of its time to opening has been used in the present episode, 0 to 1.
+    /// How much of its time to opening has been used, 0 to 1; below its overload it cools again.
     pub heat: f64,
     /// How much more resistance it has than when cold, as a fraction.
     pub warmth: f64,
@@ -269,10 +269,13 @@ impl PhysicalState {
         self.deviations.push(Deviated { deviation, present, celsius: None, heat: 0.0 });
     }
 
-    /// The last strands of the conductor in the deviation at this position melt: it is parted from now on.
+    /// The last strands of the conductor in the deviation at this position melt: it is parted from now on, whatever its
+    /// place is exposed to.
     pub(super) fn melt(&mut self, at: usize) {
-        if let Deviation::Strands { conductor, piece, when, .. } = self.deviations[at].deviation {
-            self.deviations[at].deviation = Deviation::Series { conductor, piece, ohms: f64::INFINITY, when };
+        let one = &mut self.deviations[at];
+        if let Deviation::Strands { conductor, piece, .. } = one.deviation {
+            one.deviation = Deviation::Series { conductor, piece, ohms: f64::INFINITY, when: When::Always };
+            (one.present, one.heat) = (true, 0.0);
         }
     }
 

@@ -640,7 +640,8 @@ impl Here<'_> {
             Role::Piece(id, piece) => {
                 let conductor = vehicle.conductor(id);
                 let crimps = u8::from(piece == 0) + u8::from(piece + 1 == conductor.runs.len());
-                let at_body = conductor.to == End::Body && piece + 1 == conductor.runs.len();
+                let at_body = (conductor.to == End::Body && piece + 1 == conductor.runs.len())
+                    || (conductor.from == End::Body && piece == 0);
                 let ohms = conductor.piece_ohms(piece) * self.copper
                     + f64::from(crimps) * CRIMP_OHMS
                     + if at_body { BODY_JOINT_OHMS } else { 0.0 }
@@ -705,8 +706,13 @@ impl Here<'_> {
                     self.filament(id, filament)
                 }
             }
-            (Role::LedResistor(_), PartKind::Led(led)) => self.two_pins(id, Law::ohms(led.series_ohms())),
-            (Role::Lamp(_), PartKind::Led(led)) => Law::Diode(led.string()),
+            (Role::LedResistor(_), PartKind::Led(led)) => match led_short(state, id) {
+                Some(ohms) => Law::ohms(0.5 * ohms),
+                None => self.two_pins(id, Law::ohms(led.series_ohms())),
+            },
+            (Role::Lamp(_), PartKind::Led(led)) => {
+                led_short(state, id).map_or(Law::Diode(led.string()), |ohms| Law::ohms(0.5 * ohms))
+            }
             (Role::Switch(_), PartKind::Switch { closed_ohms, .. }) => {
                 let stuck = stuck(&|d| match *d {
                     Deviation::Switch(part, stuck) if part == id => Some(stuck),
@@ -758,7 +764,11 @@ impl Here<'_> {
             },
             (Role::Brake(_, at), PartKind::Module(module)) => match &module.outputs[at].kind {
                 OutputKind::HalfBridge { driver, brakes } => {
-                    let works = !state.has(|d| *d == Deviation::OutputDead(id, at));
+                    // It takes a supply to brake, and what has shut itself down lets go of both sides.
+                    let now = state.part(id);
+                    let works = now.works
+                        && !now.shut_down[at]
+                        && !state.has(|d| *d == Deviation::OutputDead(id, at));
                     self.driver(*brakes && works && !self.drives(id, at), driver)
                 }
                 _ => Law::OPEN,
@@ -830,6 +840,14 @@ impl Here<'_> {
 
 fn silicon() -> Law {
     Law::Diode(Diode::dropping(DIODE_VOLTS, 1.0, DIODE_SLOPE_VOLTS))
+}
+
+/// What a lamp of diodes is shorted by, in ohms, if it is: half of it stands for its resistor, half for its string.
+pub(super) fn led_short(state: &PhysicalState, id: PartId) -> Option<f64> {
+    state.present().find_map(|d| match *d {
+        Deviation::PartShorted(part, ohms) if part == id => Some(ohms),
+        _ => None,
+    })
 }
 
 /// A winding's resistance in place of `sound_ohms`, in ohms at 20 °C.

@@ -4,10 +4,12 @@ use super::{Course, Event};
 use crate::circuit::{Electrical, Load, opening_seconds, strand_heat, strand_melting_seconds, warm_fuse};
 use crate::vehicle::deviation::Deviation;
 use crate::vehicle::ids::FuseId;
-use crate::vehicle::state::FuseBody;
+use crate::vehicle::state::{Deviated, FuseBody};
 
 /// Time constant of a blade fuse's warming, in seconds (common practice, no source).
-pub(super) const FUSE_WARMS_SECONDS: f64 = 1.0;
+const FUSE_WARMS_SECONDS: f64 = 1.0;
+/// Time constant with which a fuse that has been overloaded forgets it (common practice, no source).
+const FUSE_COOLS_SECONDS: f64 = 20.0;
 
 impl Course<'_> {
     /// Fuses under way to opening: what happens, how far, and how fast.
@@ -36,7 +38,23 @@ impl Course<'_> {
         rates
     }
 
+    /// Fuses under way to opening come nearer to it; the others cool.
     pub(super) fn heat(&mut self, rates: &[(Event, f64, f64)], seconds: f64) {
+        let left = libm::exp(-seconds / FUSE_COOLS_SECONDS);
+        let overloaded = |what: Event| rates.iter().any(|(event, ..)| *event == what);
+        for (at, slot) in self.state.fuses.iter_mut().enumerate() {
+            let fitted = slot.fitted.iter_mut().filter(|_| !overloaded(Event::FuseBlown(FuseId::at(at))));
+            for fuse in fitted.chain(&mut slot.pulled) {
+                fuse.heat *= left;
+            }
+        }
+        for (at, fuse) in self.tool_fuses.iter_mut().enumerate() {
+            if let Some(fuse) = fuse
+                && !overloaded(Event::ToolFuseBlown(at))
+            {
+                fuse.heat *= left;
+            }
+        }
         for &(event, _, per_second) in rates {
             let fuse = match event {
                 Event::FuseBlown(id) => self.state.fuses[id.index()].fitted.as_mut(),
@@ -64,17 +82,26 @@ impl Course<'_> {
             .deviations
             .iter()
             .enumerate()
-            .filter(|(_, one)| one.present)
-            .filter_map(|(at, one)| match one.deviation {
-                Deviation::Strands { conductor, piece, left, of, .. } => {
-                    let amps = point.amps(self.wiring.piece_branch(conductor, piece)) / f64::from(left);
-                    let square_millimetres =
-                        self.vehicle.conductor(conductor).square_millimetres / f64::from(of);
-                    Some((at, strand_melting_seconds(square_millimetres, amps, one.heat)))
-                }
-                _ => None,
+            .filter_map(|(at, one)| {
+                let (square_millimetres, amps) = self.strand(point, one)?;
+                Some((at, strand_melting_seconds(square_millimetres, amps, one.heat)))
             })
             .collect()
+    }
+
+    /// A strand's cross-section and its current, in mm² and amps, where only some are left. While the damage is not there
+    /// all of them carry.
+    fn strand(&self, point: &impl Electrical, one: &Deviated) -> Option<(f64, f64)> {
+        let Deviation::Strands { conductor, piece, left, of, .. } = one.deviation else { return None };
+        let carry = if one.present { left } else { of };
+        let amps = point.amps(self.wiring.piece_branch(conductor, piece)) / f64::from(carry);
+        Some((self.vehicle.conductor(conductor).square_millimetres / f64::from(of), amps))
+    }
+
+    /// Last strands that have had their time.
+    pub(super) fn melted(&self) -> Option<Event> {
+        let melts = |one: &Deviated| one.heat >= 1.0 && matches!(one.deviation, Deviation::Strands { .. });
+        self.state.deviations.iter().position(melts).map(Event::StrandsMelted)
     }
 
     /// Fuses take the heat of their current, and strands.
@@ -87,12 +114,12 @@ impl Course<'_> {
                 let load = amps / law.rating_amps;
                 fuse.warmth += share * (law.growth * load * load - fuse.warmth);
             }
+            if let Some(fuse) = &mut self.state.fuses[at].pulled {
+                fuse.warmth -= share * fuse.warmth;
+            }
         }
         for at in 0..self.state.deviations.len() {
-            if let Deviation::Strands { conductor, piece, left, of, .. } = self.state.deviations[at].deviation
-            {
-                let amps = point.amps(self.wiring.piece_branch(conductor, piece)) / f64::from(left);
-                let area = self.vehicle.conductor(conductor).square_millimetres / f64::from(of);
+            if let Some((area, amps)) = self.strand(point, &self.state.deviations[at]) {
                 let one = &mut self.state.deviations[at];
                 one.heat = strand_heat(area, amps, one.heat, seconds);
             }

@@ -7,7 +7,7 @@ use crate::vehicle::ids::PartId;
 use crate::vehicle::model::Vehicle;
 use crate::vehicle::part::PartKind;
 use crate::vehicle::state::PhysicalState;
-use crate::vehicle::wiring::Wiring;
+use crate::vehicle::wiring::{Wiring, led_short};
 
 /// The light of every lamp, in the order of [`Vehicle::lamps`], as a fraction of its light at the battery's full voltage:
 /// a filament's by the heat that it has, a lamp of diodes' by its current.
@@ -21,18 +21,24 @@ pub fn lights(
     let ohms = |id: PartId| {
         if state.has(|d| *d == Deviation::LampOpen(id)) { 0.0 } else { state.part(id).filament_ohms }
     };
-    vehicle.lamps().map(|id| light(vehicle, wiring, point, id, ohms(id))).collect()
+    vehicle.lamps().map(|id| light(vehicle, wiring, state, point, id, ohms(id))).collect()
 }
 
 /// The same at an instant in which filaments warm and cool.
-pub(super) fn moving_lights(vehicle: &Vehicle, wiring: &Wiring, now: &Instant<'_>) -> Vec<f64> {
-    let ohms = |id: PartId| now.memory(wiring.lamp_branch(id)).map_or(0.0, |memory| memory.ohms);
-    vehicle.lamps().map(|id| light(vehicle, wiring, now, id, ohms(id))).collect()
-}
-
-pub(super) fn light(
+pub(super) fn moving_lights(
     vehicle: &Vehicle,
     wiring: &Wiring,
+    state: &PhysicalState,
+    now: &Instant<'_>,
+) -> Vec<f64> {
+    let ohms = |id: PartId| now.memory(wiring.lamp_branch(id)).map_or(0.0, |memory| memory.ohms);
+    vehicle.lamps().map(|id| light(vehicle, wiring, state, now, id, ohms(id))).collect()
+}
+
+fn light(
+    vehicle: &Vehicle,
+    wiring: &Wiring,
+    state: &PhysicalState,
     point: &impl Electrical,
     id: PartId,
     filament_ohms: f64,
@@ -44,6 +50,8 @@ pub(super) fn light(
             // Most lamps are dark most of the time.
             if light == 0.0 { 0.0 } else { light / filament.light(full) }
         }
+        // Current that goes past its string gives no light.
+        PartKind::Led(_) if led_short(state, id).is_some() => 0.0,
         PartKind::Led(led) => {
             let amps = point.amps(wiring.lamp_branch(id));
             led.light(amps) / ((full - led.drop_volts) / (led.rated_volts - led.drop_volts))

@@ -101,14 +101,6 @@ pub(super) fn run(
     loads: &[Load],
     tool_fuses: &mut ToolFuses,
 ) -> Result<(Vec<Phase>, bool), Unsolved> {
-    for slot in &mut state.fuses {
-        if let Some(fuse) = &mut slot.fitted {
-            fuse.heat = 0.0;
-        }
-    }
-    for fuse in tool_fuses.iter_mut().flatten() {
-        fuse.heat = 0.0;
-    }
     let own;
     let loaded = match prepared {
         None if !loads.is_empty() => {
@@ -130,6 +122,7 @@ pub(super) fn run(
         fine: drive.fine,
         notices: drive.notices,
         noticed: false,
+        flickers: vec![false; vehicle.parts.len()],
         phases: Vec::new(),
     };
     course.begin();
@@ -152,6 +145,8 @@ struct Course<'a> {
     notices: bool,
     /// A module has taken an input for changed.
     noticed: bool,
+    /// By part: a lamp that got so much voltage for a moment that its filament has to be followed.
+    flickers: Vec<bool>,
     phases: Vec<Phase>,
 }
 

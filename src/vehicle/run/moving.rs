@@ -90,6 +90,9 @@ impl Course<'_> {
                 // Never less than what a step can resolve: a current that grows brings its fuse nearer meanwhile.
                 most = most.min(((1.0 - heat) / per_second).max(LEAST_STRETCH_SECONDS));
             }
+            for (_, seconds) in self.strands(&transient.now()) {
+                most = most.min(seconds.max(LEAST_STRETCH_SECONDS));
+            }
             let before = self.state.parts.clone();
             let way: Vec<f64> =
                 dynamics.iter().map(|(branch, ..)| turned(&transient.now(), *branch)).collect();
@@ -143,7 +146,11 @@ impl Course<'_> {
             if arc_is_out || self.warms_unforeseen(&transient.now(), &parts) {
                 break;
             }
-            event = hit.map(|_| self.end_of_travel()).or_else(|| self.blown(&rates)).or_else(|| self.due());
+            event = hit
+                .map(|_| self.end_of_travel())
+                .or_else(|| self.blown(&rates))
+                .or_else(|| self.melted())
+                .or_else(|| self.due());
             // What a module takes in switches nothing until it acts upon it.
             event = event.filter(|event| !event.is_taken_in() || self.notices || self.on() != on);
             if event.is_none() && stretch >= QUIET_AFTER_SECONDS && self.is_quiet(&before) {
@@ -184,7 +191,7 @@ impl Course<'_> {
         Sample {
             at_seconds,
             loads: now.loads(self.wiring.network().branches(), live),
-            lights: moving_lights(self.vehicle, self.wiring, now),
+            lights: moving_lights(self.vehicle, self.wiring, self.state, now),
             watched_amps: sum_of(self.watched, now),
         }
     }
@@ -215,14 +222,18 @@ impl Course<'_> {
         ends
     }
 
-    /// Whether a lamp that was taken for cold has got so much voltage that it will not stay so.
-    pub(super) fn warms_unforeseen(&self, now: &Instant<'_>, warming: &[PartId]) -> bool {
-        self.vehicle.parts().filter(|(id, _)| !warming.contains(id)).any(|(id, part)| match &part.kind {
-            PartKind::Lamp { filament, .. } if !self.state.has(|d| *d == Deviation::LampOpen(id)) => {
-                is_warm(filament, filament.ohms(across(self.wiring, now, self.wiring.lamp_branch(id))))
+    /// Whether a lamp that was taken for cold has got so much voltage that it will not stay so; it is followed from then on.
+    fn warms_unforeseen(&mut self, now: &Instant<'_>, warming: &[PartId]) -> bool {
+        let mut any = false;
+        for (id, part) in self.vehicle.parts().filter(|(id, _)| !warming.contains(id)) {
+            let PartKind::Lamp { filament, .. } = &part.kind else { continue };
+            let volts = across(self.wiring, now, self.wiring.lamp_branch(id));
+            if is_warm(filament, filament.ohms(volts)) && !self.state.has(|d| *d == Deviation::LampOpen(id)) {
+                self.flickers[id.index()] = true;
+                any = true;
             }
-            _ => false,
-        })
+        }
+        any
     }
 
     /// Whether what moves has hardly moved since `before`.
@@ -254,7 +265,8 @@ impl Course<'_> {
             match &part.kind {
                 PartKind::Lamp { filament, .. } if !self.state.has(|d| *d == Deviation::LampOpen(id)) => {
                     let now_warm = is_warm(filament, now.filament_ohms);
-                    if !now_warm && !is_warm(filament, filament_ohms(self.wiring, rest, id, filament)) {
+                    let follow = now_warm || self.flickers[id.index()];
+                    if !follow && !is_warm(filament, filament_ohms(self.wiring, rest, id, filament)) {
                         continue;
                     }
                     let seconds = FILAMENT_SECONDS
