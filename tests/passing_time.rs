@@ -406,7 +406,8 @@ fn a_fuse_keeps_its_heat_and_cools() {
     let whole = when(&mut van.clone(), 1, 600.0, blows).expect("it opens");
     assert!((10.0..60.0).contains(&whole), "{whole} s");
     let pieces = when(&mut van.clone(), 400, 1.0, blows).expect("it opens");
-    assert!((whole - pieces).abs() < 0.02 * whole, "{whole} s in one go, {pieces} s in pieces");
+    // In one go its current is taken to stay; in pieces the battery is seen to fall.
+    assert!((whole - pieces).abs() < 0.1 * whole, "{whole} s in one go, {pieces} s in pieces");
     van.pass(0.8 * whole);
     let warm = when(&mut van.clone(), 1, 600.0, blows).expect("it opens");
     assert!((0.15 * whole..0.25 * whole).contains(&warm), "{warm} s of {whole} s are left");

@@ -10,15 +10,17 @@ use super::{cost, customer, probing, provoke, sampling, work};
 use crate::circuit::{FUSE_RATINGS_AMPS, Unsolved};
 use crate::vehicle::{
     Deviation, Event, FuseBody, FuseId, LidPosition, MOST_PHASES, Mate, Obstacle, OutputKind, PartId,
-    PartKind, Phase, Point, Pressed, Reach, Response, Vehicle, When, Zone, module_works, release,
+    PartKind, PartState, Phase, Point, Pressed, Reach, Response, Vehicle, When, Zone, module_works, release,
 };
 
 /// Light below which a lamp is dark to the eye, as a fraction of its full light.
 pub(super) const DARK: f64 = 0.004;
 /// Change of light that the eye notices, as a fraction.
 const NOTICED: f64 = 0.12;
-/// How long a flexed loom is held, in seconds.
+/// How long a flexed loom is held, and how long a lid that is moved stays about an angle at which something changes, in
+/// seconds.
 const FLEX_SECONDS: f64 = 1.0;
+const DEGREE_SECONDS: f64 = 0.2;
 
 /// Does `action` to `world` and tells what it brings.
 ///
@@ -42,6 +44,10 @@ pub fn step(
     let done = act(vehicle, &mut next, action, chance, &mut outcome)?;
     match done {
         Ok(()) => {
+            let worn = settle_worn(&mut next, chance);
+            if settle_loose(vehicle, &mut next, chance) || worn {
+                next.settle(vehicle)?;
+            }
             sampling::tell(world, &mut next, action, chance, &mut outcome);
             outcome.minutes = minutes;
             report_tool_fuses(world, &early, &mut outcome);
@@ -118,7 +124,6 @@ fn act(
             PartKind::Switch { springs_back: false, .. } => {
                 world.state.on[part.index()] = *on;
                 let phases = world.settle(vehicle)?;
-                settle_worn(world, &phases, chance);
                 report_change(vehicle, &before, world, &phases, outcome);
                 Ok(())
             }
@@ -132,6 +137,7 @@ fn act(
                 outcome.heard.push(Heard::LeverBinds);
             } else if is_held(world) {
                 open_latch(vehicle, world, outcome);
+                settle_loose(vehicle, world, chance);
             }
             let phases = world.settle(vehicle)?;
             report_change(vehicle, &before, world, &phases, outcome);
@@ -140,6 +146,7 @@ fn act(
         Action::ForceLatch if !is_held(world) => Err(Refusal::AlreadySo),
         Action::ForceLatch => {
             open_latch(vehicle, world, outcome);
+            settle_loose(vehicle, world, chance);
             let phases = world.settle(vehicle)?;
             report_change(vehicle, &before, world, &phases, outcome);
             Ok(())
@@ -344,7 +351,8 @@ fn command(
     }
     report_phases(vehicle, world, &before, &response.phases, was_shut, outcome);
     let Response { phases, .. } = response;
-    settle_worn(world, &phases, chance);
+    settle_worn(world, chance);
+    settle_loose(vehicle, world, chance);
     world.settle(vehicle)?;
     // A lamp that stays as it became has not flashed.
     let rest =
@@ -360,23 +368,24 @@ fn command(
     Ok(())
 }
 
-/// Brushes stand where the motor happened to stop; while it turns, they slide over every place.
-fn settle_worn(world: &mut World, phases: &[Phase], chance: &mut dyn Chance) {
-    let has_turned = |part: PartId| {
-        phases
-            .iter()
-            .flat_map(|phase| &phase.motors)
-            .any(|motor| motor.part == part && motor.turned_seconds > 0.0)
-    };
+/// Brushes stand where the motor happened to stop; while it turns, they slide over every place. Says whether they stand
+/// otherwise than before.
+fn settle_worn(world: &mut World, chance: &mut dyn Chance) -> bool {
     let state = &mut world.state;
+    let stands_anew = |part: &PartState| part.has_turned && part.speed_volts == 0.0;
+    let mut changed = false;
     for one in &mut state.deviations {
         if let Deviation::DeadSpot(part, share) = one.deviation
-            && has_turned(part)
-            && state.parts[part.index()].speed_volts == 0.0
+            && stands_anew(&state.parts[part.index()])
         {
-            one.present = chance.happens(share);
+            let was = std::mem::replace(&mut one.present, chance.happens(share));
+            changed |= was != one.present;
         }
     }
+    for part in state.parts.iter_mut().filter(|part| stands_anew(part)) {
+        part.has_turned = false;
+    }
+    changed
 }
 
 /// Whether an output is a relay's contact, which clicks.
@@ -587,6 +596,7 @@ fn move_lid(
         outcome.seen.push(Seen::PropOff);
     }
     let mut phases = Vec::new();
+    let mut chirps = 0;
     let step = if target > from { 1.0 } else { -1.0 };
     let mut degrees = from;
     while degrees != target {
@@ -599,7 +609,9 @@ fn move_lid(
         )]
         world.state.move_lid(LidPosition::Angle(degrees as u8));
         if world.state.deviations.iter().map(|one| one.present).ne(was) {
-            phases.extend(world.pass(vehicle, 0.2)?);
+            let (passed, asked) = world.attend(vehicle, DEGREE_SECONDS)?;
+            phases.extend(passed);
+            chirps += asked;
         }
     }
     match to {
@@ -626,13 +638,18 @@ fn move_lid(
     }
     settle_loose(vehicle, world, chance);
     phases.extend(world.settle(vehicle)?);
+    world.rest.chirps += chirps;
     report_change(vehicle, &before, world, &phases, outcome);
     Ok(Ok(()))
 }
 
 /// Breaks that touch when they like settle anew after the loom has moved: open with their own probability, as far as
-/// the loom moves at their station.
-fn settle_loose(vehicle: &Vehicle, world: &mut World, chance: &mut dyn Chance) {
+/// the loom moves at their station. Says whether any is open now.
+fn settle_loose(vehicle: &Vehicle, world: &mut World, chance: &mut dyn Chance) -> bool {
+    if !std::mem::take(&mut world.state.loom_moves) {
+        return false;
+    }
+    let mut open = false;
     for one in &mut world.state.deviations {
         if let When::Flexed(probability) = one.deviation.when() {
             let moves = one.deviation.piece().map_or(0.3, |(conductor, piece)| {
@@ -641,8 +658,10 @@ fn settle_loose(vehicle: &Vehicle, world: &mut World, chance: &mut dyn Chance) {
             if chance.happens(moves) {
                 one.present = chance.happens(probability);
             }
+            open |= one.present;
         }
     }
+    open
 }
 
 /// Flexes the loom at a station: breaks there change over often, next to it seldom, elsewhere never.
@@ -681,13 +700,15 @@ fn flex(
             changed = true;
         }
     }
-    let phases = if changed { world.pass(vehicle, FLEX_SECONDS)? } else { Vec::new() };
+    let (phases, chirps) = if changed { world.attend(vehicle, FLEX_SECONDS)? } else { (Vec::new(), 0) };
     for (one, rested) in world.state.deviations.iter_mut().zip(&resting) {
         one.present = rested.present;
     }
-    report_phases(vehicle, world, &before, &phases, false, outcome);
+    report_phases(vehicle, world, &before, &phases, before.shut, outcome);
     let trace = world.moments(vehicle, &phases);
+    settle_loose(vehicle, world, chance);
     world.settle(vehicle)?;
+    world.rest.chirps += chirps;
     report_change(vehicle, &before, world, &[], outcome);
     outcome.trace = trace;
     Ok(Ok(()))

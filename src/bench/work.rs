@@ -236,6 +236,7 @@ pub(super) fn repair(
                 Deviation::LeverOff => matches!(vehicle.part(part).kind, PartKind::Latch(_)),
                 _ => false,
             });
+            world.state.renew(vehicle, part);
             if let PartKind::Module(_) = vehicle.part(part).kind {
                 // A new module comes with nothing remembered and nothing locked out.
                 world.state.memory[part.index()].clear();

@@ -143,36 +143,51 @@ impl World {
     }
 
     /// Lets time pass with nothing commanded until all has come to rest; then looks.
-    ///
-    /// A module that sees an input leave its rest, whatever pulled it, does what it does when it is asked.
     pub(super) fn settle(&mut self, vehicle: &Vehicle) -> Result<Vec<Phase>, Unsolved> {
         let before = self.rest.away.clone();
-        let (mut phases, chirps) = self.on_circuit(vehicle, |scene| {
-            // Nothing has been seen of it yet, so that what is away already is not taken for a press.
-            let Some(mut before) = before else { return Ok((scene.pass(SETTLE_SECONDS)?, 0)) };
-            let mut phases = Vec::new();
-            let mut chirps = 0;
-            for _ in 0..MOST_ANSWERS {
-                let (passed, noticed) = scene.pass_noticing(SETTLE_SECONDS)?;
-                phases.extend(passed);
-                let was = std::mem::replace(&mut before, away_inputs(vehicle, scene.state));
-                let response = scene.ask_by_inputs(&was)?;
-                chirps += response.chirps;
-                if !noticed && response.phases.is_empty() {
-                    break;
-                }
-                phases.extend(response.phases);
-            }
-            Ok((phases, chirps))
-        })?;
-        self.record(&phases);
-        if self.rest.away.as_ref().is_some_and(|before| *before != away_inputs(vehicle, &self.state)) {
+        let (mut phases, mut chirps) = self.attend(vehicle, SETTLE_SECONDS)?;
+        if before.is_some() && before != self.rest.away {
             self.wake(vehicle);
-            phases.extend(self.pass(vehicle, SETTLE_SECONDS)?);
+            let (more, again) = self.attend(vehicle, SETTLE_SECONDS)?;
+            phases.extend(more);
+            chirps += again;
         }
         self.look(vehicle)?;
         self.rest.chirps = chirps;
         Ok(phases)
+    }
+
+    /// Lets this many seconds pass with nothing commanded, and as many again after a module has done something: one that
+    /// sees an input leave its rest, whatever pulled it, does what it does when it is asked. Says how often one chirped.
+    pub(super) fn attend(&mut self, vehicle: &Vehicle, seconds: f64) -> Result<(Vec<Phase>, u8), Unsolved> {
+        let before = self.rest.away.clone();
+        let (phases, chirps) = self.on_circuit(vehicle, |scene| {
+            // Nothing has been seen of it yet, so that what is away already is not taken for a press.
+            let Some(mut before) = before else { return Ok((scene.pass(seconds)?, 0)) };
+            let mut phases = Vec::new();
+            let mut chirps = 0;
+            let mut left = seconds;
+            for _ in 0..MOST_ANSWERS {
+                let (passed, noticed) = scene.pass_noticing(left)?;
+                left -= passed.iter().map(|phase| phase.seconds).sum::<f64>();
+                phases.extend(passed);
+                let was = std::mem::replace(&mut before, away_inputs(vehicle, scene.state));
+                let response = scene.ask_by_inputs(&was)?;
+                chirps += response.chirps;
+                if !response.phases.is_empty() {
+                    left = seconds;
+                } else if !noticed {
+                    return Ok((phases, chirps));
+                }
+                phases.extend(response.phases);
+            }
+            // Something keeps asking.
+            phases.extend(scene.pass(left)?);
+            Ok((phases, chirps))
+        })?;
+        self.record(&phases);
+        self.rest.away = Some(away_inputs(vehicle, &self.state));
+        Ok((phases, chirps))
     }
 
     /// Prepares the circuit for what is connected, unless it is so already.
@@ -211,26 +226,39 @@ impl World {
         done
     }
 
-    /// Lets this many seconds pass with nothing commanded.
-    pub(super) fn pass(&mut self, vehicle: &Vehicle, seconds: f64) -> Result<Vec<Phase>, Unsolved> {
-        let phases = self.on_circuit(vehicle, |scene| scene.pass(seconds))?;
-        self.record(&phases);
-        Ok(phases)
-    }
-
     /// Lets the minutes pass that an act takes: the battery drains, fuses heat, modules fall asleep when nothing asks
     /// them for anything.
     pub(super) fn tick(&mut self, vehicle: &Vehicle, minutes: f64) -> Result<Vec<Phase>, Unsolved> {
-        let phases = self.on_circuit(vehicle, |scene| scene.pass(minutes * 60.0))?;
-        self.state.quiet_minutes += minutes;
-        let busy = !held_outputs(vehicle, &self.state).is_empty();
-        for (part, module) in vehicle.modules() {
-            let never = self.state.has(|d| *d == Deviation::NeverSleeps(part));
-            self.state.parts[part.index()].asleep =
-                !busy && !never && self.state.quiet_minutes >= module.sleeps_after_minutes;
+        let mut phases = Vec::new();
+        let mut left = minutes;
+        loop {
+            let until_asleep = self.doze(vehicle);
+            let passes = left.min(until_asleep);
+            phases.extend(self.on_circuit(vehicle, |scene| scene.pass(passes * 60.0))?);
+            self.state.quiet_minutes += passes;
+            left -= passes;
+            if left <= 0.0 {
+                break;
+            }
         }
+        self.doze(vehicle);
         self.state.weather(minutes);
         Ok(phases)
+    }
+
+    /// Lets modules fall asleep that nothing has asked for anything for long enough; the minutes until the next does.
+    fn doze(&mut self, vehicle: &Vehicle) -> f64 {
+        let busy = !held_outputs(vehicle, &self.state).is_empty();
+        let mut next = f64::INFINITY;
+        for (part, module) in vehicle.modules() {
+            let stays_awake = busy || self.state.has(|d| *d == Deviation::NeverSleeps(part));
+            let left = module.sleeps_after_minutes - self.state.quiet_minutes;
+            self.state.parts[part.index()].asleep = !stays_awake && left <= 0.0;
+            if !stays_awake && left > 0.0 {
+                next = next.min(left);
+            }
+        }
+        next
     }
 
     /// Something has asked the modules for something.

@@ -5,6 +5,10 @@ const OPEN_VOLTS: [(f64, f64); 5] = [(0.0, 11.89), (0.25, 12.06), (0.5, 12.24), 
 /// How much more inner resistance for each degree below 20 °C, as a fraction: double at −20 °C (common practice, no
 /// source).
 const COLD_PER_DEGREE: f64 = 0.025;
+/// Charge below which it grows as well, and how many times it has grown when the battery is empty: the acid is next to water
+/// then (common practice, no source).
+const FULL_ENOUGH: f64 = 0.9;
+const EMPTY_FACTOR: f64 = 3.0;
 
 /// Voltage without load at `charge`, 0 to 1, in volts.
 #[must_use]
@@ -13,6 +17,13 @@ pub fn battery_open_volts(charge: f64) -> f64 {
     let pair = OPEN_VOLTS.windows(2).find(|pair| charge <= pair[1].0).unwrap_or(&OPEN_VOLTS[3..]);
     let [(low, from), (high, to)] = [pair[0], pair[1]];
     from + (charge - low) / (high - low) * (to - from)
+}
+
+/// Inner resistance at `charge`, 0 to 1, as a multiple of that of a battery that is full or nearly so.
+#[must_use]
+pub fn battery_empty_factor(charge: f64) -> f64 {
+    let missing = ((FULL_ENOUGH - charge) / FULL_ENOUGH).clamp(0.0, 1.0);
+    1.0 + (EMPTY_FACTOR - 1.0) * missing * missing
 }
 
 /// Inner resistance at `celsius`, as a multiple of that at 20 °C.

@@ -24,7 +24,7 @@ mod transient;
 mod unsolved;
 mod waveform;
 
-pub use battery::{battery_cold_factor, battery_open_volts};
+pub use battery::{battery_cold_factor, battery_empty_factor, battery_open_volts};
 pub use dynamic::{Dynamic, Memory};
 pub use electrical::{Electrical, Snapshot};
 pub use element::{Diode, Filament, Law, Limited, WarmFuse};

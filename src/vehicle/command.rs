@@ -265,7 +265,7 @@ fn key_is_heard(
         && !state.has(|deviation| *deviation == Deviation::ReceiverDeaf(module))
 }
 
-/// Entries that follow from how an output behaved while it was closed.
+/// Entries that follow from how an output behaved while it was closed; a module that has lost its supply makes none.
 fn remember_command(
     vehicle: &Vehicle,
     wiring: &Wiring,
@@ -275,6 +275,9 @@ fn remember_command(
     output: usize,
     phases: &[Phase],
 ) {
+    if !state.part(part).works {
+        return;
+    }
     for monitor in &module.monitors {
         let set = match monitor.kind {
             MonitorKind::OutputLow(which) if which == output => phases.iter().all(|phase| {
@@ -297,8 +300,11 @@ fn remember_command(
     }
 }
 
-/// Entries that follow from what an input says once an output has been closed.
+/// Entries that follow from what an input says once an output has been closed; the same holds.
 fn remember_answer(state: &mut PhysicalState, part: PartId, module: &Module, output: usize) {
+    if !state.part(part).works {
+        return;
+    }
     for monitor in &module.monitors {
         if let MonitorKind::NoAnswer { output: which, input } = monitor.kind
             && which == output

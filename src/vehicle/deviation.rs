@@ -15,11 +15,13 @@ pub enum When {
     LidAbove(f64),
     /// While the lid is between these angles, in degrees above shut.
     LidBetween(f64, f64),
-    /// Only while the loom is flexed where it sits, and then as often as this fraction says.
+    /// It changes over, with this probability, while the loom is flexed where it sits, and settles anew, there with the same
+    /// probability, once the lid has moved.
     Flexed(f64),
-    /// It settles anew, there with this probability, whenever the lid is slammed.
+    /// It settles anew, there with this probability, whenever the lid is slammed or somebody knocks next to it.
     Shaken(f64),
-    /// It settles anew, there with this probability, whenever the motor that it sits in has turned.
+    /// It settles anew, there with this probability, whenever the motor that it sits in has come to stand or somebody
+    /// knocks on it.
     Turned(f64),
     /// While the place is colder than this, in °C.
     ColderThan(f64),

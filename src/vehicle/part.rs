@@ -126,7 +126,7 @@ impl Screen {
 pub struct Latch {
     /// Pin of the drive's feed.
     pub feed: u8,
-    /// Pin of the drive's ground; of the switches too, unless they have their own.
+    /// Pin of the drive's ground and of the switches'.
     pub ground: u8,
     /// Pin of the switch that closes to ground while the latch is open.
     pub ajar: u8,
@@ -445,7 +445,8 @@ pub enum MonitorKind {
     OutputLow(usize),
     /// The supply was below this, in volts.
     SupplyBelow(f64),
-    /// An electronic output was on, and carried less than its open-load current.
+    /// An electronic output finds its load gone: on, by too little current; off, by volts on its pin that are not the
+    /// load's.
     OpenLoad(usize),
     /// An electronic output has shut itself down.
     ShutDown(usize),

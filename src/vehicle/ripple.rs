@@ -52,7 +52,9 @@ pub(super) fn with_ripple(
         rippled.push(pair[0].clone());
         let gone = ripples(&bearing[1]) - ripples(&bearing[0]);
         let points = libm::ceil(gone * POINTS);
-        if !(points >= 1.0 && rippled.len() < MOST_POINTS) {
+        #[expect(clippy::cast_precision_loss, reason = "a few thousand at most")]
+        let room = MOST_POINTS.saturating_sub(rippled.len()) as f64;
+        if !(1.0..=room).contains(&points) {
             continue;
         }
         let mut at = 1.0;

@@ -5,7 +5,7 @@ use std::collections::BTreeSet;
 use super::deviation::{Deviation, Exposure, When};
 use super::ids::{ConnectorId, FuseId, PanelId, PartId};
 use super::model::{Reach, Vehicle, Zone};
-use super::part::PartKind;
+use super::part::{PartKind, Pull};
 use super::point::Half;
 use super::timers::Timers;
 use crate::circuit::battery_open_volts;
@@ -100,6 +100,22 @@ pub struct PartState {
     pub works: bool,
     /// A module is asleep.
     pub asleep: bool,
+    /// A motor has turned since its brushes came to stand anew.
+    pub has_turned: bool,
+}
+
+impl PartState {
+    /// A part on the shelf; a module takes its inputs to be where they are pulled.
+    fn new(kind: &PartKind) -> Self {
+        match kind {
+            PartKind::Module(module) => Self {
+                low: module.inputs.iter().map(|input| input.pull == Pull::Down).collect(),
+                shut_down: vec![false; module.outputs.len()],
+                ..Self::default()
+            },
+            _ => Self::default(),
+        }
+    }
 }
 
 /// Everything that can change on a vehicle.
@@ -109,6 +125,8 @@ pub struct PhysicalState {
     pub lid: LidPosition,
     /// The latch's claw is home: round the striker, or closed with a tool.
     pub claw_home: bool,
+    /// The lid has moved, and the loom over its hinge has not settled anew.
+    pub loom_moves: bool,
     /// The raised lid is propped.
     pub propped: bool,
     /// By panel: it is off, or folded.
@@ -155,6 +173,7 @@ impl PhysicalState {
         Self {
             lid: LidPosition::Shut,
             claw_home: true,
+            loom_moves: false,
             propped: false,
             panels_off: vec![false; vehicle.panels.len()],
             mated: vec![true; vehicle.connectors.len()],
@@ -168,18 +187,7 @@ impl PhysicalState {
             lockout: false,
             memory: vec![BTreeSet::new(); vehicle.parts.len()],
             key_pressed: false,
-            parts: vehicle
-                .parts
-                .iter()
-                .map(|part| match &part.kind {
-                    PartKind::Module(module) => PartState {
-                        low: vec![false; module.inputs.len()],
-                        shut_down: vec![false; module.outputs.len()],
-                        ..PartState::default()
-                    },
-                    _ => PartState::default(),
-                })
-                .collect(),
+            parts: vehicle.parts.iter().map(|part| PartState::new(&part.kind)).collect(),
             delays: Timers::default(),
             carried: Vec::new(),
             charge: Self::YARD_CHARGE,
@@ -263,6 +271,16 @@ impl PhysicalState {
         vehicle.battery.open_volts * (battery_open_volts(self.charge) / battery_open_volts(Self::YARD_CHARGE))
     }
 
+    /// A new part is in place of this one. What it did of itself has gone with it; a module goes on with the supply and
+    /// the inputs that it finds.
+    pub(crate) fn renew(&mut self, vehicle: &Vehicle, part: PartId) {
+        let fresh = PartState::new(&vehicle.part(part).kind);
+        let now = &mut self.parts[part.index()];
+        let low = std::mem::take(&mut now.low);
+        *now = PartState { works: now.works, low, ..fresh };
+        self.delays.forget(part);
+    }
+
     /// Adds a deviation.
     pub fn deviate(&mut self, deviation: Deviation) {
         let present = deviation.when().holds(self.exposure(None), false);
@@ -283,6 +301,7 @@ impl PhysicalState {
     /// the loom moves, until it has settled anew.
     pub fn move_lid(&mut self, to: LidPosition) {
         self.lid = to;
+        self.loom_moves = true;
         for one in &mut self.deviations {
             one.present &= !matches!(one.deviation.when(), When::Flexed(_));
         }

@@ -17,6 +17,18 @@ pub(super) enum Due {
     Supply(PartId),
 }
 
+impl Due {
+    fn part(self) -> PartId {
+        match self {
+            Self::Armature(part)
+            | Self::Bounce(part, _)
+            | Self::Input(part, _)
+            | Self::ShutDown(part, _)
+            | Self::Supply(part) => part,
+        }
+    }
+}
+
 /// What is left of a time and is no time at all, in seconds.
 pub(super) const INSTANT_SECONDS: f64 = 1e-9;
 
@@ -42,6 +54,11 @@ impl Timers {
     /// Whether a relay's contacts are still bouncing.
     pub(super) fn is_bouncing(&self, part: PartId) -> bool {
         self.running.iter().any(|(due, _)| matches!(due, Due::Bounce(at, _) if *at == part))
+    }
+
+    /// Stops the delays of a part.
+    pub(super) fn forget(&mut self, part: PartId) {
+        self.running.retain(|(due, _)| due.part() != part);
     }
 
     /// Seconds until the first is due; infinite where none runs.

@@ -8,7 +8,7 @@ use super::point::{Half, Point};
 use super::state::PhysicalState;
 use crate::circuit::{
     Branch, Diode, Filament, Law, Limited, Network, NetworkBuilder, Node, battery_cold_factor,
-    cold_resistance_ohms,
+    battery_empty_factor, cold_resistance_ohms,
 };
 
 /// Resistance of a clean eyelet on a clean stud, of a stud in the body, and of the body to the battery, in ohms
@@ -623,7 +623,10 @@ impl Here<'_> {
                         Deviation::Battery(volts, ohms) => Some((volts, ohms)),
                         _ => None,
                     })
-                    .unwrap_or((state.battery_open_volts(vehicle), vehicle.battery.internal_ohms));
+                    .unwrap_or_else(|| {
+                        let ohms = vehicle.battery.internal_ohms * battery_empty_factor(state.charge);
+                        (state.battery_open_volts(vehicle), ohms)
+                    });
                 let charged = vehicle.battery.charging.is_some_and(|source| state.is_on(source.runs_with));
                 let slow_ohms = if charged { CHARGE_OHMS } else { 0.0 };
                 Law::source(volts, ohms * battery_cold_factor(state.celsius) + slow_ohms)

@@ -250,7 +250,7 @@ pub(super) fn part(
     }
     let pins = Pins::of(&part.is);
     pins.check(part, file.connectors[position].cavities.value, problems);
-    let kind = kind(&part.is, problems)?;
+    let kind = kind(&part.is, file.battery.open_volts.value, problems)?;
     Some(Part {
         id: part.id.value.clone(),
         title: part.title.value.clone(),
@@ -327,7 +327,7 @@ impl<'a> Pins<'a> {
     }
 }
 
-fn kind(kind: &PartKindAsWritten, problems: &mut Problems) -> Option<PartKind> {
+fn kind(kind: &PartKindAsWritten, open_volts: f64, problems: &mut Problems) -> Option<PartKind> {
     let two = |pins: &(At<u8>, At<u8>)| (pins.0.value, pins.1.value);
     Some(match kind {
         PartKindAsWritten::Lamp { rated_volts, watts, pins } => {
@@ -348,6 +348,15 @@ fn kind(kind: &PartKindAsWritten, problems: &mut Problems) -> Option<PartKind> {
                         drop_volts.value, rated_volts.value
                     ),
                     "write less than the rated volts: what is left drives the current through their resistor",
+                );
+            } else if drop_volts.value >= open_volts {
+                problems.add(
+                    drop_volts.span,
+                    format!(
+                        "diodes that drop {} V stay dark on a battery of {open_volts} V",
+                        drop_volts.value
+                    ),
+                    "write less than the battery's open volts",
                 );
             }
             PartKind::Led(Led {

@@ -43,7 +43,7 @@ pub(super) const BOUNCES: u8 = 4;
 /// A driver counts as limiting above this share of its limit.
 pub(super) const LIMITING: f64 = 0.95;
 
-/// How long a module's own capacitor holds it up, in seconds (common practice, no source).
+/// How long a module's own capacitor holds it up, and how long it takes to come up, in seconds (common practice, no source).
 pub(super) const HOLD_UP_SECONDS: f64 = 5e-3;
 
 impl Course<'_> {

@@ -229,8 +229,9 @@ impl Course<'_> {
     /// Adds to the way that a motor has gone, in volt-seconds with the sign of its speed.
     fn go_on(&mut self, id: PartId, volt_seconds: f64) {
         let plunges = matches!(&self.vehicle.part(id).kind, PartKind::Latch(latch) if latch.solenoid);
-        self.state.parts[id.index()].turned_volt_seconds +=
-            if plunges { volt_seconds.abs() } else { volt_seconds };
+        let now = &mut self.state.parts[id.index()];
+        now.turned_volt_seconds += if plunges { volt_seconds.abs() } else { volt_seconds };
+        now.has_turned |= volt_seconds != 0.0;
     }
 
     fn breakaway_amps(&self, id: PartId, motor: &Motor) -> f64 {
