@@ -6,8 +6,8 @@ use std::sync::LazyLock;
 use probeworthy::circuit::{Law, Load, strand_melting_seconds};
 use probeworthy::scenario::{Scenario, load, point_name};
 use probeworthy::vehicle::{
-    ConductorId, ConnectorId, Deviation, Event, LidPosition, MonitorKind, OutputKind, PartId, PartKind,
-    Phase, PhysicalState, Point, Pressed, Scene, ToolFuses, Vehicle, When, Wiring,
+    ConductorId, ConnectorId, Deviation, End, Event, Half, LidPosition, MonitorKind, OutputKind, PartId,
+    PartKind, Phase, PhysicalState, Point, Pressed, Scene, ToolFuses, Vehicle, When, Wiring,
 };
 
 static PROVING: LazyLock<Scenario> = LazyLock::new(|| {
@@ -458,4 +458,199 @@ fn strands_heat_while_they_are_alone_and_stay_parted() {
     van.state.make_wet(false);
     assert!(van.state.deviations[0].present, "{:?}", van.state.deviations);
     assert_eq!(strand_melting_seconds(0.07, 0.0, 1.0), 0.0, "what has had its heat melts");
+}
+
+/// Position of a conductor.
+#[track_caller]
+fn wire(vehicle: &Vehicle, name: &str) -> ConductorId {
+    let at = vehicle.conductors.iter().position(|one| one.id == name);
+    ConductorId::at(at.unwrap_or_else(|| panic!("no conductor {name}")))
+}
+
+/// Brushes that come to stand off the commutator while the motor turns leave it no current and no speed.
+#[test]
+fn a_winding_that_breaks_carries_nothing_on() {
+    let vehicle = &PROVING.vehicle;
+    let wiper = part(vehicle, "wiper");
+    let mut van = Van::with(vehicle.clone(), &[Deviation::DeadSpot(wiper, 0.5)]);
+    van.switch("wipe", true);
+    van.pass(5.0);
+    assert!(van.motor("wiper").amps > 2.0);
+    van.state.deviations[0].present = true;
+    let phases = van.pass(1.0);
+    assert_eq!((van.motor("wiper").amps, van.motor("wiper").speed_volts), (0.0, 0.0));
+    assert_eq!(turned(vehicle, "wiper", &phases), 0.0);
+}
+
+/// While a relay's working contact bounces its resting contact stays apart.
+#[test]
+fn a_bouncing_contact_does_not_touch_the_other() {
+    let mut vehicle = PROVING.vehicle.clone();
+    for part in &mut vehicle.parts {
+        if let PartKind::Relay(relay) = &mut part.kind {
+            relay.bounce_seconds = 8e-3;
+        }
+    }
+    let mut van = Van::with(vehicle, &[]);
+    van.load(Law::ohms(METER_OHMS), "screen-relay.5", "module.2");
+    van.load(Law::ohms(METER_OHMS), "screen-relay.4", "module.2");
+    van.switch("heat", true);
+    let phases = van.pass(0.5);
+    let over =
+        phases.iter().position(|phase| matches!(phase.event, Some(Event::Relay(_)))).expect("it pulls in");
+    let (_, resting) = extremes(&phases[over + 1..], 0);
+    assert!(resting < 1.0, "{resting} V at the resting contact");
+    let apart = extremes(&phases[over + 2..], 1).0;
+    assert!(apart < 1.0, "the working contact bounces apart: {apart} V");
+}
+
+/// A half-bridge without a supply does not brake: nothing pulls its pin to ground.
+#[test]
+fn a_brake_takes_a_supply() {
+    let held = |blown: bool| {
+        let mut van = Van::sound();
+        van.state.fuses[1].fitted.as_mut().unwrap().blown = blown;
+        van.pass(1.0);
+        van.load(Law::ohms(100.0), "battery-plus", "module.13");
+        // The motor's own way to ground is not what is asked for.
+        let plug = connector(&van.vehicle, "wiper");
+        van.state.mated[plug.index()] = false;
+        van.pass(1.0).last().unwrap().samples[1].loads[0].volts
+    };
+    assert!(held(false) > 12.0, "{} V", held(false));
+    assert!(held(true) < 1.0, "{} V", held(true));
+}
+
+/// A lamp of diodes whose current goes past its string is dark.
+#[test]
+fn a_shorted_lamp_of_diodes_gives_no_light() {
+    let vehicle = &PROVING.vehicle;
+    let lamp = part(vehicle, "high-stop");
+    let light = |wrong: &[Deviation]| {
+        let mut van = Van::with(vehicle.clone(), wrong);
+        van.switch("brake", true);
+        let phases = van.pass(1.0);
+        let at = vehicle.lamps().position(|one| one == lamp).unwrap();
+        let amps = phases.last().unwrap().samples.iter().map(|sample| sample.lights[at]);
+        amps.fold(0.0, f64::max)
+    };
+    assert!(light(&[]) > 0.5);
+    assert_eq!(light(&[Deviation::PartShorted(lamp, 30.0)]), 0.0);
+}
+
+/// A body joint has its resistance at whichever end of a conductor it is.
+#[test]
+fn a_body_joint_counts_at_either_end() {
+    let drop = |turn: bool| {
+        let mut vehicle = PROVING.vehicle.clone();
+        let ground = wire(&vehicle, "module-ground");
+        let conductor = &mut vehicle.conductors[ground.index()];
+        if turn {
+            std::mem::swap(&mut conductor.from, &mut conductor.to);
+        }
+        let mut van = Van::with(vehicle, &[]);
+        van.load(Law::ohms(1.0), "battery-plus", "module.2");
+        van.load(Law::ohms(METER_OHMS), "module.2", "body");
+        van.pass(1.0).last().unwrap().samples[1].loads[1].volts
+    };
+    let (there, back) = (drop(false), drop(true));
+    assert!((there - back).abs() < 1e-9 && there > 0.02, "{there} V and {back} V");
+}
+
+/// The less is in a battery, the more it gives way under load.
+#[test]
+fn an_empty_battery_gives_way() {
+    let sag = |charge: f64| {
+        let mut van = Van::sound();
+        van.state.charge = charge;
+        van.load(Law::ohms(METER_OHMS), "battery-plus", "battery-minus");
+        let without = van.pass(1e-3).last().unwrap().samples[1].loads[0].volts;
+        van.switch("heat", true);
+        without - van.pass(1.0).last().unwrap().samples[1].loads[0].volts
+    };
+    let (full, empty) = (sag(0.9), sag(0.02));
+    assert!((0.05..0.2).contains(&full) && empty > 2.0 * full, "{full} V full, {empty} V empty");
+}
+
+/// An input that is pulled down is where it rests before anybody has looked: what it holds on stays off.
+#[test]
+fn an_input_that_is_pulled_down_rests_at_first() {
+    let vehicle = &PROVING.vehicle;
+    let stop = output(vehicle, "stop");
+    let mut state = PhysicalState::sound(vehicle);
+    let wiring = Wiring::new(vehicle, &state);
+    let mut scene = Scene {
+        vehicle,
+        wiring: &wiring,
+        loaded: None,
+        state: &mut state,
+        loads: &[],
+        tool_fuses: &mut Vec::new(),
+        watched: &[],
+        fine: false,
+    };
+    let phases = scene.pass(5.0).unwrap();
+    assert!(phases.iter().all(|phase| !phase.on.contains(&stop)));
+}
+
+/// A module that loses its supply as the lid springs up does not remember that nothing answered.
+#[test]
+fn a_module_without_supply_remembers_nothing() {
+    let vehicle = &PROVING.vehicle;
+    let parts = |when: When| Deviation::Series {
+        conductor: wire(vehicle, "module-supply"),
+        piece: 0,
+        ohms: f64::INFINITY,
+        when,
+    };
+    let mut van = Van::with(vehicle.clone(), &[parts(When::LidAbove(3.0))]);
+    let key = Pressed::Key(probeworthy::vehicle::KeyButton::Release);
+    let response = van.scene(|scene| scene.press(key)).unwrap();
+    assert_eq!(count(&response.phases, |event| event == Event::Released), 1);
+    let module = vehicle.modules().next().unwrap().0;
+    assert!(!van.state.part(module).works);
+    assert!(van.state.memory[module.index()].is_empty(), "{:?}", van.state.memory);
+}
+
+/// However often a motor's current ripples, a phase has only so many points.
+#[test]
+fn ripple_is_bounded() {
+    let mut vehicle = PROVING.vehicle.clone();
+    for part in &mut vehicle.parts {
+        if let PartKind::Motor { motor, .. } = &mut part.kind {
+            motor.ripples_per_volt_second = 1e5;
+        }
+    }
+    let mut van = Van::with(vehicle, &[]);
+    van.switch("wipe", true);
+    let phases = van
+        .scene(|scene| {
+            scene.fine = true;
+            scene.pass(5.0)
+        })
+        .unwrap();
+    let most = phases.iter().map(|phase| phase.samples.len()).max().unwrap();
+    assert!((2000..6000).contains(&most), "{most} points");
+}
+
+/// A relay that feeds its own coil by its resting contact chatters; a minute of it drains the battery as ten times six
+/// seconds do.
+#[test]
+fn a_chatter_takes_its_time() {
+    let mut vehicle = PROVING.vehicle.clone();
+    let feed = wire(&vehicle, "screen-coil-feed");
+    let relay = connector(&vehicle, "screen-relay");
+    vehicle.conductors[feed.index()].from = End::Cavity(relay, Half::Loom, 5);
+    let van = Van::with(vehicle, &[]);
+    let drained = |pieces: usize, seconds: f64| {
+        let mut van = van.clone();
+        van.switch("heat", true);
+        van.pass(0.1);
+        let before = van.state.charge;
+        let phases = van.pass_in(pieces, seconds);
+        assert!(count(&phases, |event| matches!(event, Event::Relay(_))) > 100);
+        before - van.state.charge
+    };
+    let (whole, pieces) = (drained(1, 60.0), drained(10, 6.0));
+    assert!((whole - pieces).abs() < 0.05 * pieces, "{whole} in one go, {pieces} in pieces");
 }

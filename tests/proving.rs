@@ -11,7 +11,7 @@ use probeworthy::job::{Choice, Job, NoJournal};
 use probeworthy::marks::{Lesson, Part, mark};
 use probeworthy::scenario::{Scenario, load};
 use probeworthy::survey::gives_complaint;
-use probeworthy::vehicle::Conditions;
+use probeworthy::vehicle::{Conditions, Deviation, When};
 use probeworthy::words;
 
 static PROVING: LazyLock<Arc<Scenario>> = LazyLock::new(|| {
@@ -634,4 +634,84 @@ fn a_knock_settles_a_worn_place_anew() {
     let before = bay.world.state.deviations[0].present;
     bay.act("tap camera");
     assert_eq!(bay.world.state.deviations[0].present, before, "a knock elsewhere does nothing");
+}
+
+/// Every break that touches when it likes settles anew when the lid has sprung up, by whatever it was let go.
+#[test]
+fn the_loom_settles_when_the_lid_has_sprung_up() {
+    for line in ["lever", "force latch", "key release", "press pad"] {
+        let mut bay = Bay::faulty("high-stop-feed.open.hinge.flexed");
+        let action = words::parse(&PROVING.vehicle, line).unwrap();
+        let outcome = step(&PROVING.vehicle, &mut bay.world, &action, &mut Certain).unwrap();
+        assert!(outcome.seen.contains(&Seen::LidReleased), "{line}: {outcome:?}");
+        assert!(bay.world.state.deviations[0].present, "{line}");
+    }
+}
+
+/// Brushes come to stand anew whatever has turned the motor.
+#[test]
+fn a_motor_turned_from_outside_stands_anew() {
+    let mut bay = Bay::faulty("wiper.dead-spot");
+    bay.play("lever\nlid up\ntake lid-trim off");
+    bay.world.state.deviations[0].present = false;
+    bay.act("unplug wiper");
+    for line in ["bench wiper-pins.1 wiper-pins.2", "bench off"] {
+        assert!(!bay.world.state.deviations[0].present, "{line}");
+        let action = words::parse(&PROVING.vehicle, line).unwrap();
+        let outcome = step(&PROVING.vehicle, &mut bay.world, &action, &mut Certain).unwrap();
+        assert_eq!(outcome.refused, None, "{line}");
+    }
+    assert!(bay.world.state.deviations[0].present);
+}
+
+/// A new latch has not been drawn: it goes its way on the supply that is there.
+#[test]
+fn a_new_part_begins_anew() {
+    let mut bay = Bay::sound();
+    bay.play("lever\nlid up\ntake lid-trim off");
+    bay.act("unplug latch");
+    let drawn = bay.act("bench latch-pins.1 latch-pins.3");
+    assert!(!drawn.heard.contains(&Heard::LatchOpens));
+    bay.act("claw close");
+    assert!(!bay.act("look").heard.contains(&Heard::LatchOpens));
+    assert!(bay.act("fit latch").heard.contains(&Heard::LatchOpens));
+}
+
+/// A module falls asleep in its time, however long one waits in one go.
+#[test]
+fn a_long_wait_is_as_long_as_its_pieces() {
+    let charge = |acts: &str| {
+        let mut bay = Bay::sound();
+        bay.play(acts);
+        bay.world.state.charge
+    };
+    let (whole, pieces) = (charge("wait 60"), charge("wait 20\nwait 20\nwait 20"));
+    // Each act ends with 20 s in which all comes to rest, at some 0.4 A of 50 Ah; awake it is 50 mA more for 45 minutes.
+    assert!((whole - pieces).abs() < 2e-4, "{whole} and {pieces}");
+}
+
+/// A van whose pad's wire touches the lid's ground now and then.
+fn touching(when: When) -> Bay {
+    let mut fault = find("pad-signal.short-to.lid-ground.hinge");
+    for deviation in &mut fault.deviations {
+        if let Deviation::Between { when: now, .. } = deviation {
+            *now = when;
+        }
+    }
+    Bay::with(Some(&fault))
+}
+
+/// An input that is pulled while the loom is flexed or the lid moves asks its module as a press does.
+#[test]
+fn a_module_is_asked_by_a_flex_and_on_the_lids_way() {
+    let mut bay = touching(When::LidBetween(30.0, 45.0));
+    bay.act("lever");
+    let heard = bay.act("lid up").heard;
+    assert!(heard.contains(&Heard::Chirps(1)), "on the lid's way: {heard:?}");
+
+    let mut bay = touching(When::Flexed(0.9));
+    let flex = words::parse(&PROVING.vehicle, "flex hinge").unwrap();
+    let outcome = step(&PROVING.vehicle, &mut bay.world, &flex, &mut Certain).unwrap();
+    assert!(outcome.heard.contains(&Heard::Chirps(1)), "flexed: {outcome:?}");
+    assert!(outcome.seen.contains(&Seen::LidReleased), "flexed: {outcome:?}");
 }

@@ -638,7 +638,9 @@ fn move_lid(
     }
     settle_loose(vehicle, world, chance);
     phases.extend(world.settle(vehicle)?);
-    world.rest.chirps += chirps;
+    if chirps > 0 {
+        outcome.heard.push(Heard::Chirps(chirps));
+    }
     report_change(vehicle, &before, world, &phases, outcome);
     Ok(Ok(()))
 }
@@ -704,11 +706,13 @@ fn flex(
     for (one, rested) in world.state.deviations.iter_mut().zip(&resting) {
         one.present = rested.present;
     }
+    if chirps > 0 {
+        outcome.heard.push(Heard::Chirps(chirps));
+    }
     report_phases(vehicle, world, &before, &phases, before.shut, outcome);
     let trace = world.moments(vehicle, &phases);
     settle_loose(vehicle, world, chance);
     world.settle(vehicle)?;
-    world.rest.chirps += chirps;
     report_change(vehicle, &before, world, &[], outcome);
     outcome.trace = trace;
     Ok(Ok(()))

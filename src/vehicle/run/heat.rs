@@ -132,4 +132,21 @@ impl Course<'_> {
         let charge = self.state.charge + amps * seconds / 3600.0 / self.vehicle.battery.amp_hours;
         self.state.charge = charge.clamp(0.0, 1.0);
     }
+
+    /// What time uses up: the battery's charge, and by fuse slot the heat of the fuse in it.
+    pub(super) fn spent_so_far(&self) -> (f64, Vec<f64>) {
+        let heats = self.state.fuses.iter().map(|slot| slot.fitted.map_or(0.0, |fuse| fuse.heat));
+        (self.state.charge, heats.collect())
+    }
+
+    /// Uses up this many times more of what has been used up since it was so.
+    pub(super) fn carry_on(&mut self, since: &(f64, Vec<f64>), times: f64) {
+        let charge = self.state.charge + (self.state.charge - since.0) * times;
+        self.state.charge = charge.clamp(0.0, 1.0);
+        for (slot, since) in self.state.fuses.iter_mut().zip(&since.1) {
+            if let Some(fuse) = &mut slot.fitted {
+                fuse.heat = (fuse.heat + (fuse.heat - since) * times).clamp(0.0, 1.0);
+            }
+        }
+    }
 }

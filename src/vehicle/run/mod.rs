@@ -82,7 +82,8 @@ pub struct Phase {
     pub event: Option<Event>,
 }
 
-/// Phases in one go after which something keeps switching: a relay that chatters, a module that loses its own supply.
+/// Phases in one go after which something keeps switching: a relay that chatters, a module that loses its own supply. What
+/// is left of the time then passes at once, for the battery and the fuses as it has passed until then.
 pub const MOST_PHASES: usize = 256;
 
 /// Lets `drive.seconds` pass. Lamps and fuses warm, motors turn, relays move, the latch lets go and the lid springs up:
@@ -164,9 +165,10 @@ impl Course<'_> {
 
     fn go(&mut self, seconds: f64) -> Result<(), Unsolved> {
         let mut left = seconds;
+        let begun = self.spent_so_far();
         while left > INSTANT_SECONDS && self.phases.len() < MOST_PHASES {
             if self.notices && self.noticed {
-                break;
+                return Ok(());
             }
             let on = self.on();
             self.reset_outputs(&on);
@@ -179,6 +181,9 @@ impl Course<'_> {
             } else {
                 self.moving_phase(&point, on, &arcs, left)?
             };
+        }
+        if self.phases.len() >= MOST_PHASES && seconds > left {
+            self.carry_on(&begun, left / (seconds - left));
         }
         Ok(())
     }
