@@ -654,3 +654,21 @@ fn a_chatter_takes_its_time() {
     let (whole, pieces) = (drained(1, 60.0), drained(10, 6.0));
     assert!((whole - pieces).abs() < 0.05 * pieces, "{whole} in one go, {pieces} in pieces");
 }
+
+/// A lamp beside a winding of next to no resistance lights only until the winding carries what the supply gives (worked
+/// out: 50 mH over some 2.5 Ω): that is one phase, not one for every look.
+#[test]
+fn a_lamp_that_lights_for_a_moment_is_followed() {
+    let mut vehicle = PROVING.vehicle.clone();
+    let motor = &mut latch_mut(&mut vehicle).motor;
+    (motor.winding_ohms, motor.winding_henries) = (0.05, 0.05);
+    let mut van = Van::with(vehicle, &[]);
+    van.load(Law::ohms(60.0), "battery-plus", "latch.1");
+    van.load(Law::ohms(0.01), "cargo-lamp.1", "latch.1");
+    let phases = van.pass(0.5);
+    let at = van.vehicle.lamps().position(|one| one == part(&van.vehicle, "cargo-lamp")).unwrap();
+    let volts = phases.iter().flat_map(|phase| &phase.samples).map(|sample| sample.loads[0].volts);
+    assert!(volts.fold(f64::INFINITY, f64::min) < 12.3, "the lamp had a quarter of a volt");
+    assert!(phases.last().unwrap().samples[0].lights[at] < 1e-6);
+    assert!(phases.len() <= 4, "{} phases", phases.len());
+}

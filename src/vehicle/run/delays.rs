@@ -38,13 +38,11 @@ impl Event {
 }
 
 /// How often contacts part and meet again before they stay together.
-pub(super) const BOUNCES: u8 = 4;
-
+const BOUNCES: u8 = 4;
 /// A driver counts as limiting above this share of its limit.
-pub(super) const LIMITING: f64 = 0.95;
-
+const LIMITING: f64 = 0.95;
 /// How long a module's own capacitor holds it up, and how long it takes to come up, in seconds (common practice, no source).
-pub(super) const HOLD_UP_SECONDS: f64 = 5e-3;
+const HOLD_UP_SECONDS: f64 = 5e-3;
 
 impl Course<'_> {
     /// Starts and stops the delays whose causes have come or gone.
@@ -98,7 +96,7 @@ impl Course<'_> {
         named
     }
 
-    pub(super) fn come_due(&mut self, due: Due) -> Event {
+    fn come_due(&mut self, due: Due) -> Event {
         match due {
             Due::Armature(id) => {
                 let now = &mut self.state.parts[id.index()];
@@ -141,7 +139,7 @@ impl Course<'_> {
     }
 
     /// Seconds between one meeting or parting of a relay's contacts and the next while they bounce.
-    pub(super) fn bounce_seconds(&self, id: PartId) -> f64 {
+    fn bounce_seconds(&self, id: PartId) -> f64 {
         match &self.vehicle.part(id).kind {
             PartKind::Relay(relay) => relay.bounce_seconds / f64::from(BOUNCES),
             _ => 0.0,

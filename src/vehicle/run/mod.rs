@@ -4,6 +4,7 @@ mod arcs;
 mod delays;
 mod heat;
 mod light;
+mod memories;
 mod moving;
 mod resting;
 
@@ -18,7 +19,7 @@ use super::part::{Motor, PartKind};
 use super::sense::held_outputs;
 use super::state::{FuseBody, LidPosition, PartState, PhysicalState};
 use super::timers::INSTANT_SECONDS;
-use super::wiring::{Pace, Wiring, winding_ohms};
+use super::wiring::{Pace, Wiring, coil_ohms, winding_ohms};
 use crate::circuit::{
     Branch, Electrical, Law, Load, LoadPoint, LoadedNetwork, Node, OperatingPoint, Snapshot, Unsolved,
 };
@@ -156,7 +157,11 @@ impl Course<'_> {
     fn begin(&mut self) {
         self.state.carried.resize(self.wiring.gaps().len(), 0.0);
         for (id, part) in self.vehicle.parts() {
-            if part.kind.motor().is_some_and(|motor| winding_ohms(self.state, id, motor).is_infinite()) {
+            let ohms = match &part.kind {
+                PartKind::Relay(relay) => coil_ohms(self.state, id, relay),
+                kind => kind.motor().map_or(0.0, |motor| winding_ohms(self.state, id, motor)),
+            };
+            if ohms.is_infinite() {
                 let now = &mut self.state.parts[id.index()];
                 (now.amps, now.speed_volts) = (0.0, 0.0);
             }

@@ -1,49 +1,48 @@
 //! Stretches in which things move.
 
 use super::arcs::Arc;
-use super::light::{filament_ohms, moving_lights};
+use super::light::moving_lights;
 use super::resting::RESTS_AMPS;
-use super::{Course, Phase, Sample, across, live, sum_of};
+use super::{Course, Event, Phase, Sample, live, sum_of};
 use crate::circuit::{
-    Branch, Dynamic, Electrical as _, Filament, Instant, Law, Load, LoadedNetwork, Memory, OperatingPoint,
-    Snapshot, Transient, Unsolved,
+    Branch, Dynamic, Electrical as _, Instant, Law, Load, LoadedNetwork, Memory, OperatingPoint, Snapshot,
+    Transient, Unsolved,
 };
-use crate::vehicle::deviation::Deviation;
 use crate::vehicle::ids::PartId;
 use crate::vehicle::part::PartKind;
 use crate::vehicle::ripple::{Bearing, with_ripple};
 use crate::vehicle::state::PartState;
 use crate::vehicle::timers::INSTANT_SECONDS;
-use crate::vehicle::wiring::{Pace, coil_ohms, winding_ohms};
-
-/// Time constant of a filament at its working point: a small lamp's, and how it grows with the watts (common practice, no
-/// source: 20 ms at 5 W, some 60 ms at 21 W).
-pub(super) const FILAMENT_SECONDS: f64 = 0.02;
-
-pub(super) const FILAMENT_WATTS: f64 = 5.0;
-
-pub(super) const FILAMENT_EXPONENT: f64 = 0.77;
+use crate::vehicle::wiring::Pace;
 
 /// Error of a step's solution of first order that is allowed; currents and speeds are then right to a thousandth or two.
-pub(super) const TOLERANCE: f64 = 1e-2;
-
+const TOLERANCE: f64 = 1e-2;
 /// Between two looks whether anything is due or all has come to rest, in seconds: at first and at most.
-pub(super) const FIRST_STRETCH_SECONDS: f64 = 2e-3;
-
-pub(super) const LONGEST_STRETCH_SECONDS: f64 = 0.05;
-
+const FIRST_STRETCH_SECONDS: f64 = 2e-3;
+const LONGEST_STRETCH_SECONDS: f64 = 0.05;
 /// The shortest stretch, in seconds.
-pub(super) const LEAST_STRETCH_SECONDS: f64 = 1e-4;
-
+const LEAST_STRETCH_SECONDS: f64 = 1e-4;
 /// What moves is quiet when it changes by no more than this share in a stretch at least this long.
-pub(super) const QUIET: f64 = 1e-3;
+const QUIET: f64 = 1e-3;
+const QUIET_AFTER_SECONDS: f64 = 0.016;
 
-pub(super) const QUIET_AFTER_SECONDS: f64 = 0.016;
+/// A phase in which things move, under way.
+struct Moving<'a> {
+    transient: Transient<'a>,
+    /// What has a memory: whose it is, and how it set out.
+    parts: Vec<PartId>,
+    dynamics: Vec<(Branch, Dynamic, Memory)>,
+    live: Vec<Load>,
+    spent_seconds: f64,
+    samples: Vec<Sample>,
+    /// If samples are wanted fine: what each motor did at each of them.
+    bearings: Vec<Vec<Bearing>>,
+    /// By part: the way that its motor had gone at first, and for how long it has turned since.
+    turned_before: Vec<f64>,
+    turned_seconds: Vec<f64>,
+}
 
-/// Resistance against cold resistance above which a filament counts as warm.
-pub(super) const WARM: f64 = 1.001;
-
-impl Course<'_> {
+impl<'a> Course<'a> {
     /// A phase in which things move, until something switches or all has come to rest. Gives its seconds.
     /// `rest` is where it all would come to rest.
     pub(super) fn moving_phase(
@@ -53,97 +52,40 @@ impl Course<'_> {
         arcs: &[Arc],
         left: f64,
     ) -> Result<f64, Unsolved> {
-        let live = live(self.loads, self.tool_fuses);
-        let mut laws = self.wiring.laws(self.vehicle, self.state, &on, Pace::Instant);
-        for load in &live {
-            laws.extend([Law::ohms(load.lead_ohms), load.law]);
-        }
-        for arc in arcs {
-            let (branch, law) = arc.law();
-            laws[branch.0] = law;
-        }
-        let (parts, dynamics) = self.dynamics(rest);
-        let network = self.loaded.map_or(self.wiring.network(), LoadedNetwork::network);
-        let mut transient = Transient::new(network, &laws, &dynamics)?;
-        transient.set_tolerance(TOLERANCE);
-        for (part, (branch, ..)) in parts.iter().zip(&dynamics) {
-            if self.vehicle.part(*part).kind.motor().is_some() {
-                transient.set_held(*branch, self.is_held(*part, rest.amps(*branch)))?;
-            }
-        }
-        if self.put_out(arcs, &transient.now()) {
+        let mut moving = self.set_out(rest, &on, arcs)?;
+        if self.put_out(arcs, &moving.transient.now()) {
             return Ok(0.0);
         }
-        let mut samples = Vec::new();
-        // The motor that turns, if samples are wanted fine: at each of them, where it stands.
-        let mut bearings: Vec<Vec<Bearing>> = vec![Vec::new(); if self.fine { parts.len() } else { 0 }];
-        let turned_before: Vec<f64> = self.state.parts.iter().map(|part| part.turned_volt_seconds).collect();
-        let mut turned_seconds = vec![0.0; self.vehicle.parts.len()];
         let mut stretch = FIRST_STRETCH_SECONDS;
-        let mut spent = 0.0;
         let mut event = None;
-        while event.is_none() && left - spent > INSTANT_SECONDS {
-            let rates = self.heating(&transient.now(), &live);
-            self.arm(&transient.now(), &on);
-            let mut most = stretch.min(left - spent).min(self.state.delays.first_seconds());
-            for &(_, heat, per_second) in &rates {
-                // Never less than what a step can resolve: a current that grows brings its fuse nearer meanwhile.
-                most = most.min(((1.0 - heat) / per_second).max(LEAST_STRETCH_SECONDS));
-            }
-            for (_, seconds) in self.strands(&transient.now()) {
-                most = most.min(seconds.max(LEAST_STRETCH_SECONDS));
-            }
+        while event.is_none() && left - moving.spent_seconds > INSTANT_SECONDS {
             let before = self.state.parts.clone();
-            let way: Vec<f64> =
-                dynamics.iter().map(|(branch, ..)| turned(&transient.now(), *branch)).collect();
-            let ends = self.ends_of_travel(&parts, &dynamics, &way);
-            if ends.iter().any(|end| end(&transient.now()) <= 0.0) {
+            let rates = self.heating(&moving.transient.now(), &moving.live);
+            let most = self.until_due(&moving, &on, &rates).min(stretch).min(left - moving.spent_seconds);
+            let way = moving.way();
+            let ends = self.ends_of_travel(&moving.parts, &moving.dynamics, &way);
+            if ends.iter().any(|end| end(&moving.transient.now()) <= 0.0) {
                 event = Some(self.end_of_travel());
                 break;
             }
-            let arcs_left: Vec<_> = arcs.iter().map(|arc| move |now: &Instant<'_>| arc.amps(now)).collect();
+            let gone_out: Vec<_> = arcs.iter().map(|arc| move |now: &Instant<'_>| arc.amps(now)).collect();
             let ends = ends.iter().map(|end| end as &dyn Fn(&Instant<'_>) -> f64);
-            let gone_out = arcs_left.iter().map(|left| left as &dyn Fn(&Instant<'_>) -> f64);
+            let gone_out = gone_out.iter().map(|amps| amps as &dyn Fn(&Instant<'_>) -> f64);
             let events: Vec<&dyn Fn(&Instant<'_>) -> f64> = gone_out.chain(ends).collect();
-            let start = transient.now().seconds;
-            let mut last_seconds = start;
-            let hit = transient.advance_seen(most, &events, &mut |now| {
-                for (&part, &(branch, ..)) in parts.iter().zip(&dynamics) {
-                    if now.memory(branch).is_some_and(|memory| memory.speed_volts != 0.0) {
-                        turned_seconds[part.index()] += now.seconds - last_seconds;
-                    }
-                }
-                last_seconds = now.seconds;
-                for (bearings, &(branch, ..)) in bearings.iter_mut().zip(&dynamics) {
-                    let memory = now.memory(branch).unwrap_or_default();
-                    bearings.push(Bearing {
-                        amps: memory.amps,
-                        turned_volt_seconds: memory.turned_volt_seconds.abs(),
-                        speed_volts: memory.speed_volts.abs(),
-                    });
-                }
-                samples.push(self.moving_sample(now, &live, spent + (now.seconds - start)));
-            })?;
-            // Steps sum to what was asked for but for rounding.
-            let seconds = if hit.is_some() { transient.now().seconds - start } else { most };
-            for (at, (&part, (branch, ..))) in parts.iter().zip(&dynamics).enumerate() {
-                let Some(memory) = transient.now().memory(*branch) else { continue };
-                let now = &mut self.state.parts[part.index()];
-                (now.amps, now.speed_volts) = (memory.amps, memory.speed_volts);
-                now.filament_ohms = memory.ohms;
-                self.go_on(part, memory.turned_volt_seconds - way[at]);
-            }
+            let (seconds, hit) = self.go_through(&mut moving, most, &events)?;
+            self.take_over(&moving, &way);
             self.heat(&rates, seconds);
-            self.warm(&transient.now(), seconds);
-            self.drain(&transient.now(), seconds);
+            self.warm(&moving.transient.now(), seconds);
+            self.drain(&moving.transient.now(), seconds);
             self.state.delays.elapse(seconds);
-            spent += seconds;
+            moving.spent_seconds += seconds;
             let arc_is_out = hit.is_some_and(|at| at < arcs.len());
             if arc_is_out {
                 self.snuff();
             }
-            self.arm(&transient.now(), &on);
-            if arc_is_out || self.warms_unforeseen(&transient.now(), &parts) {
+            // What has gone on for its time but is over by now has not been.
+            self.arm(&moving.transient.now(), &on);
+            if arc_is_out || self.warms_unforeseen(&moving.transient.now(), &moving.parts) {
                 break;
             }
             event = hit
@@ -161,30 +103,142 @@ impl Course<'_> {
             }
             stretch = (2.0 * stretch).min(LONGEST_STRETCH_SECONDS);
         }
-        for ((&part, bearings), &(_, dynamic, _)) in parts.iter().zip(&mut bearings).zip(&dynamics) {
+        Ok(self.arrive(moving, on, arcs, event))
+    }
+
+    /// The circuit as it stands, its arcs burning.
+    fn set_out(
+        &self,
+        rest: &OperatingPoint,
+        on: &[(PartId, usize)],
+        arcs: &[Arc],
+    ) -> Result<Moving<'a>, Unsolved> {
+        let live = live(self.loads, self.tool_fuses);
+        let mut laws = self.wiring.laws(self.vehicle, self.state, on, Pace::Instant);
+        for load in &live {
+            laws.extend([Law::ohms(load.lead_ohms), load.law]);
+        }
+        for arc in arcs {
+            let (branch, law) = arc.law();
+            laws[branch.0] = law;
+        }
+        let (parts, dynamics) = self.dynamics(rest);
+        let network = self.loaded.map_or(self.wiring.network(), LoadedNetwork::network);
+        let mut transient = Transient::new(network, &laws, &dynamics)?;
+        transient.set_tolerance(TOLERANCE);
+        for (part, (branch, ..)) in parts.iter().zip(&dynamics) {
+            if self.vehicle.part(*part).kind.motor().is_some() {
+                transient.set_held(*branch, self.is_held(*part, rest.amps(*branch)))?;
+            }
+        }
+        Ok(Moving {
+            transient,
+            live,
+            spent_seconds: 0.0,
+            samples: Vec::new(),
+            bearings: vec![Vec::new(); if self.fine { parts.len() } else { 0 }],
+            turned_before: self.state.parts.iter().map(|part| part.turned_volt_seconds).collect(),
+            turned_seconds: vec![0.0; self.vehicle.parts.len()],
+            parts,
+            dynamics,
+        })
+    }
+
+    /// Seconds until the first delay, fuse or strand is due, if all stays as it is now.
+    fn until_due(&mut self, moving: &Moving<'_>, on: &[(PartId, usize)], rates: &[(Event, f64, f64)]) -> f64 {
+        let now = moving.transient.now();
+        self.arm(&now, on);
+        // Never less than what a step can resolve: a current that grows brings what it heats nearer meanwhile.
+        let fuses = rates.iter().map(|(_, heat, per_second)| (1.0 - heat) / per_second);
+        let strands = self.strands(&now).into_iter().map(|(_, seconds)| seconds);
+        let heats = fuses.chain(strands).map(|seconds| seconds.max(LEAST_STRETCH_SECONDS));
+        heats.fold(self.state.delays.first_seconds(), f64::min)
+    }
+
+    /// Lets time pass until one of the events happens: for how long, and which.
+    fn go_through(
+        &self,
+        moving: &mut Moving<'_>,
+        most: f64,
+        events: &[&dyn Fn(&Instant<'_>) -> f64],
+    ) -> Result<(f64, Option<usize>), Unsolved> {
+        let Moving { transient, parts, dynamics, live, samples, bearings, turned_seconds, .. } = moving;
+        let spent_seconds = moving.spent_seconds;
+        let start = transient.now().seconds;
+        let mut last_seconds = start;
+        let hit = transient.advance_seen(most, events, &mut |now| {
+            for (&part, &(branch, ..)) in parts.iter().zip(&*dynamics) {
+                if now.memory(branch).is_some_and(|memory| memory.speed_volts != 0.0) {
+                    turned_seconds[part.index()] += now.seconds - last_seconds;
+                }
+            }
+            last_seconds = now.seconds;
+            for (bearings, &(branch, ..)) in bearings.iter_mut().zip(&*dynamics) {
+                let memory = now.memory(branch).unwrap_or_default();
+                bearings.push(Bearing {
+                    amps: memory.amps,
+                    turned_volt_seconds: memory.turned_volt_seconds.abs(),
+                    speed_volts: memory.speed_volts.abs(),
+                });
+            }
+            samples.push(self.moving_sample(now, live, spent_seconds + (now.seconds - start)));
+        })?;
+        // Steps sum to what was asked for but for rounding.
+        Ok((if hit.is_some() { transient.now().seconds - start } else { most }, hit))
+    }
+
+    /// Takes what parts remember into the state; `way` is what their motors had gone when it was taken last.
+    fn take_over(&mut self, moving: &Moving<'_>, way: &[f64]) {
+        let now = moving.transient.now();
+        for ((&part, (branch, ..)), way) in moving.parts.iter().zip(&moving.dynamics).zip(way) {
+            let Some(memory) = now.memory(*branch) else { continue };
+            let state = &mut self.state.parts[part.index()];
+            (state.amps, state.speed_volts) = (memory.amps, memory.speed_volts);
+            state.filament_ohms = memory.ohms;
+            self.go_on(part, memory.turned_volt_seconds - way);
+        }
+    }
+
+    /// Ends the phase; gives its seconds.
+    fn arrive(
+        &mut self,
+        mut moving: Moving<'_>,
+        on: Vec<(PartId, usize)>,
+        arcs: &[Arc],
+        event: Option<Event>,
+    ) -> f64 {
+        let seconds = moving.spent_seconds;
+        self.ripple(&mut moving);
+        let now = moving.transient.now();
+        // What has no length has an end all the same.
+        while moving.samples.len() < 2 {
+            moving.samples.push(self.moving_sample(&now, &moving.live, seconds));
+        }
+        let own = self.wiring.network();
+        let point = Snapshot::of(&now, own.nodes(), own.branches(), &moving.live);
+        self.note_carried(&point);
+        self.put_out(arcs, &now);
+        let motors = self.motors(&point, &moving.turned_seconds);
+        self.phases.push(Phase { seconds, point, motors, on, samples: moving.samples, event });
+        self.happen(event);
+        seconds
+    }
+
+    /// Puts a turning motor's ripple on samples that are wanted fine.
+    fn ripple(&self, moving: &mut Moving<'_>) {
+        let what = moving.parts.iter().zip(&mut moving.bearings).zip(&moving.dynamics);
+        for ((&part, bearings), &(_, dynamic, _)) in what {
             let motor = self.vehicle.part(part).kind.motor();
             if let (Some(motor), Dynamic::Motor { ohms, .. }) = (motor, dynamic)
-                && turned_seconds[part.index()] > 0.0
+                && moving.turned_seconds[part.index()] > 0.0
             {
                 for bearing in &mut *bearings {
-                    bearing.turned_volt_seconds += turned_before[part.index()].abs();
+                    bearing.turned_volt_seconds += moving.turned_before[part.index()].abs();
                 }
-                samples = with_ripple(samples, bearings, motor, ohms);
+                moving.samples = with_ripple(std::mem::take(&mut moving.samples), bearings, motor, ohms);
                 break;
             }
         }
-        // What has no length has an end all the same.
-        while samples.len() < 2 {
-            samples.push(self.moving_sample(&transient.now(), &live, spent));
-        }
-        let own = self.wiring.network();
-        let point = Snapshot::of(&transient.now(), own.nodes(), own.branches(), &live);
-        self.note_carried(&point);
-        self.put_out(arcs, &transient.now());
-        let motors = self.motors(&point, &turned_seconds);
-        self.phases.push(Phase { seconds: spent, point, motors, on, samples, event });
-        self.happen(event);
-        Ok(spent)
     }
 
     fn moving_sample(&self, now: &Instant<'_>, live: &[Load], at_seconds: f64) -> Sample {
@@ -222,22 +276,8 @@ impl Course<'_> {
         ends
     }
 
-    /// Whether a lamp that was taken for cold has got so much voltage that it will not stay so; it is followed from then on.
-    fn warms_unforeseen(&mut self, now: &Instant<'_>, warming: &[PartId]) -> bool {
-        let mut any = false;
-        for (id, part) in self.vehicle.parts().filter(|(id, _)| !warming.contains(id)) {
-            let PartKind::Lamp { filament, .. } = &part.kind else { continue };
-            let volts = across(self.wiring, now, self.wiring.lamp_branch(id));
-            if is_warm(filament, filament.ohms(volts)) && !self.state.has(|d| *d == Deviation::LampOpen(id)) {
-                self.flickers[id.index()] = true;
-                any = true;
-            }
-        }
-        any
-    }
-
     /// Whether what moves has hardly moved since `before`.
-    pub(super) fn is_quiet(&self, before: &[PartState]) -> bool {
+    fn is_quiet(&self, before: &[PartState]) -> bool {
         let near = |a: f64, b: f64| (a - b).abs() <= QUIET * a.abs().max(b.abs()) + RESTS_AMPS;
         before.iter().zip(&self.state.parts).all(|(was, is)| {
             near(was.amps, is.amps)
@@ -245,68 +285,16 @@ impl Course<'_> {
                 && near(was.filament_ohms, is.filament_ohms)
         })
     }
+}
 
-    /// What has a memory of its own, and how it stands. A lamp that is cold and stays so needs none.
-    pub(super) fn dynamics(&self, rest: &OperatingPoint) -> (Vec<PartId>, Vec<(Branch, Dynamic, Memory)>) {
-        let mut parts = Vec::new();
-        let mut dynamics = Vec::new();
-        for (id, part) in self.vehicle.parts() {
-            let now = self.state.part(id);
-            let mut add = |branch: Branch, dynamic: Dynamic| {
-                let memory = Memory {
-                    amps: now.amps,
-                    speed_volts: now.speed_volts,
-                    turned_volt_seconds: 0.0,
-                    ohms: now.filament_ohms,
-                };
-                parts.push(id);
-                dynamics.push((branch, dynamic, memory));
-            };
-            match &part.kind {
-                PartKind::Lamp { filament, .. } if !self.state.has(|d| *d == Deviation::LampOpen(id)) => {
-                    let now_warm = is_warm(filament, now.filament_ohms);
-                    let follow = now_warm || self.flickers[id.index()];
-                    if !follow && !is_warm(filament, filament_ohms(self.wiring, rest, id, filament)) {
-                        continue;
-                    }
-                    let seconds = FILAMENT_SECONDS
-                        * libm::pow(filament.rated_watts / FILAMENT_WATTS, FILAMENT_EXPONENT);
-                    add(self.wiring.lamp_branch(id), Dynamic::Bulb { filament: *filament, seconds });
-                }
-                PartKind::Relay(relay) => {
-                    let ohms = coil_ohms(self.state, id, relay);
-                    if ohms.is_finite() {
-                        let coil = Dynamic::Coil { ohms, henries: relay.coil_henries };
-                        add(self.wiring.winding_branch(id), coil);
-                    }
-                }
-                kind => {
-                    let Some(motor) = kind.motor() else { continue };
-                    let ohms = winding_ohms(self.state, id, motor);
-                    if ohms.is_finite() {
-                        let motor = Dynamic::Motor {
-                            ohms,
-                            henries: motor.winding_henries,
-                            inertia_farads: motor.inertia_farads(),
-                            breakaway_amps: self.breakaway_amps(id, motor),
-                            idle_amps: motor.idle_amps,
-                            slope_siemens: motor.slope_siemens,
-                        };
-                        add(self.wiring.winding_branch(id), motor);
-                    }
-                }
-            }
-        }
-        (parts, dynamics)
+impl Moving<'_> {
+    /// How far each motor has gone since the phase began, in volt-seconds.
+    fn way(&self) -> Vec<f64> {
+        self.dynamics.iter().map(|(branch, ..)| turned(&self.transient.now(), *branch)).collect()
     }
 }
 
 /// The way that a motor has gone in a transient, in volt-seconds.
-pub(super) fn turned(now: &Instant<'_>, branch: Branch) -> f64 {
+fn turned(now: &Instant<'_>, branch: Branch) -> f64 {
     now.memory(branch).map_or(0.0, |memory| memory.turned_volt_seconds)
-}
-
-/// Whether a filament has left its cold resistance.
-pub(super) fn is_warm(filament: &Filament, ohms: f64) -> bool {
-    ohms > WARM * filament.cold_ohms()
 }

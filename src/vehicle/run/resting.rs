@@ -10,12 +10,10 @@ use crate::vehicle::part::{Motor, PartKind};
 use crate::vehicle::wiring::winding_ohms;
 
 /// Relative difference below which something that moves counts as having come to rest.
-pub(super) const RESTS: f64 = 1e-4;
-
+const RESTS: f64 = 1e-4;
 /// The same for a current near none, in amps, and a speed near none, in volts.
 pub(super) const RESTS_AMPS: f64 = 1e-6;
-
-pub(super) const RESTS_VOLTS: f64 = 1e-4;
+const RESTS_VOLTS: f64 = 1e-4;
 
 impl Course<'_> {
     /// Whether everything that moves is where `point` would leave it.
@@ -75,7 +73,7 @@ impl Course<'_> {
     }
 
     /// The speed that leaves the winding its share of the volts.
-    pub(super) fn speed_volts(&self, point: &OperatingPoint, id: PartId, motor: &Motor) -> f64 {
+    fn speed_volts(&self, point: &OperatingPoint, id: PartId, motor: &Motor) -> f64 {
         let branch = self.wiring.winding_branch(id);
         let ohms = winding_ohms(self.state, id, motor);
         if ohms.is_infinite() { 0.0 } else { across(self.wiring, point, branch) - point.amps(branch) * ohms }
