@@ -17,7 +17,7 @@ use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 /// The hash of all outcomes, and the line where it stands.
-const GOLDEN: (&str, u32) = ("06dd3d21530b853e547367520cf318d59f6175d53cc15e464e55cc55eae53e9a", line!());
+const GOLDEN: (&str, u32) = ("db9631ae15232041e9b9b776ee6257764aa0e7636e05e8a21748718df3b05376", line!());
 
 /// One job for each seed.
 const SEEDS: std::ops::RangeInclusive<u64> = 1..=200;

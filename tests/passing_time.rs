@@ -672,3 +672,22 @@ fn a_lamp_that_lights_for_a_moment_is_followed() {
     assert!(phases.last().unwrap().samples[0].lights[at] < 1e-6);
     assert!(phases.len() <= 4, "{} phases", phases.len());
 }
+
+/// A brake that loses its supply while the motor still turns lets go at once, through an arc of its own.
+#[test]
+fn a_brake_that_loses_its_supply_lets_go() {
+    let mut van = Van::sound();
+    van.load(Law::ohms(METER_OHMS), "module.13", "module.2");
+    van.switch("wipe", true);
+    van.pass(5.0);
+    van.switch("wipe", false);
+    // 20 ms until the module takes it in.
+    van.pass(0.024);
+    assert!(van.motor("wiper").amps < -1.0, "it is braked: {} A", van.motor("wiper").amps);
+    van.state.fuses[1].fitted.as_mut().unwrap().blown = true;
+    let phases = van.pass(0.05);
+    let (low, high) = extremes(&phases, 0);
+    assert!(low > -1.0 && (20.0..60.0).contains(&high), "from {low} to {high} V");
+    assert!(van.motor("wiper").amps.abs() < 0.01, "{} A", van.motor("wiper").amps);
+    assert!(van.motor("wiper").speed_volts > 0.0, "it runs out unbraked");
+}

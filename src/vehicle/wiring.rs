@@ -84,6 +84,7 @@ impl Role {
                 | Self::NormallyOpen(_)
                 | Self::NormallyClosed(_)
                 | Self::Output(..)
+                | Self::Brake(..)
         )
     }
 }
@@ -160,8 +161,12 @@ impl Places {
                 _ => {}
             }
             if role.parts() {
-                // A half-bridge's other half is laid out after it.
-                let relief = matches!(roles.get(at + 1), Some(Role::Brake(..))).then_some(Branch(at + 1));
+                // The halves of a half-bridge are laid out one after the other.
+                let relief = match (role, roles.get(at + 1)) {
+                    (Role::Brake(..), _) => Some(Branch(at - 1)),
+                    (_, Some(Role::Brake(..))) => Some(Branch(at + 1)),
+                    _ => None,
+                };
                 places.gaps.push(Gap { branch, relief });
             }
         }

@@ -33,7 +33,7 @@ pub enum Event {
 impl Event {
     /// Whether a module has only taken something in: that switches nothing until it acts upon it.
     pub(super) fn is_taken_in(self) -> bool {
-        matches!(self, Self::Input(..) | Self::Supply(_))
+        matches!(self, Self::Input(..))
     }
 }
 
