@@ -17,7 +17,7 @@ use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 /// The hash of all outcomes, and the line where it stands.
-const GOLDEN: (&str, u32) = ("db9631ae15232041e9b9b776ee6257764aa0e7636e05e8a21748718df3b05376", line!());
+const GOLDEN: (&str, u32) = ("cc1984f20f72524a26ab03fa299cc17ec0510b493d07907e0550dd6b112c474f", line!());
 
 /// One job for each seed.
 const SEEDS: std::ops::RangeInclusive<u64> = 1..=200;
