@@ -1,5 +1,7 @@
 //! Time passes: stretches in which things move, and stretches in which all rests, ended by events.
 
+use std::rc::Rc;
+
 use super::command::with_loads;
 use super::deviation::Deviation;
 use super::ids::{FuseId, PartId};
@@ -186,10 +188,19 @@ pub(super) fn run(
         contact_amps: vec![0.0; vehicle.parts.len()],
         turned: vec![0.0; vehicle.parts.len()],
         at_end: vec![false; vehicle.parts.len()],
+        found: None,
+        full_lights: vehicle.lamps().map(|id| full_light(vehicle, id)).collect(),
         phases: Vec::new(),
     };
     course.go(drive.seconds)?;
     Ok(course.phases)
+}
+
+/// An operating point, and for which laws and loads it was found.
+struct Found {
+    laws: Vec<Law>,
+    loads: Vec<Load>,
+    point: Rc<OperatingPoint>,
 }
 
 /// One stretch of time under way.
@@ -214,6 +225,10 @@ struct Course<'a> {
     turned: Vec<f64>,
     /// By part: its drive stands at its end stop.
     at_end: Vec<bool>,
+    /// The operating point that was found last.
+    found: Option<Found>,
+    /// By lamp, in the order of [`Vehicle::lamps`]: what counts as its full light.
+    full_lights: Vec<f64>,
     phases: Vec<Phase>,
 }
 
@@ -230,7 +245,7 @@ impl Course<'_> {
             }
             left -= if self.arcs.is_empty() && self.is_resting(&point) {
                 self.settle_at(&point);
-                self.rest_phase(point, on, left)
+                self.rest_phase(&point, on, left)
             } else {
                 self.moving_phase(&point, on, left)?
             };
@@ -283,9 +298,18 @@ impl Course<'_> {
     }
 
     /// The operating point in which everything that moves has come to rest, if nothing switches.
-    fn rest(&self, on: &[(PartId, usize)]) -> Result<OperatingPoint, Unsolved> {
+    ///
+    /// Where a moving phase has ended because all rests, the next one begins with the same circuit: what has been found for
+    /// exactly these laws and loads is handed on.
+    fn rest(&mut self, on: &[(PartId, usize)]) -> Result<Rc<OperatingPoint>, Unsolved> {
         let laws = self.wiring.laws(self.vehicle, self.state, on, Pace::Rest);
-        with_loads(self.wiring, self.loaded, &laws, &live(self.loads, self.tool_fuses))
+        let loads = live(self.loads, self.tool_fuses);
+        if let Some(found) = self.found.as_ref().filter(|found| found.laws == laws && found.loads == loads) {
+            return Ok(Rc::clone(&found.point));
+        }
+        let point = Rc::new(with_loads(self.wiring, self.loaded, &laws, &loads)?);
+        self.found = Some(Found { laws, loads, point: Rc::clone(&point) });
+        Ok(point)
     }
 
     /// Whether everything that moves is where `point` would leave it.
@@ -360,8 +384,8 @@ impl Course<'_> {
     }
 
     /// A phase in which nothing moves but what turns steadily, and what heats. Gives its seconds.
-    fn rest_phase(&mut self, point: OperatingPoint, on: Vec<(PartId, usize)>, left: f64) -> f64 {
-        self.arm(&point, &on);
+    fn rest_phase(&mut self, point: &OperatingPoint, on: Vec<(PartId, usize)>, left: f64) -> f64 {
+        self.arm(point, &on);
         let mut seconds = left.min(self.timers.first_seconds());
         let mut event = None;
         let mut sooner = |at: f64, what: Event| {
@@ -379,25 +403,25 @@ impl Course<'_> {
                 sooner(ends, self.end_of_travel());
             }
         }
-        let rates = self.heating(&point, self.loads);
+        let rates = self.heating(point, self.loads);
         for &(what, heat, per_second) in &rates {
             sooner(((1.0 - heat) / per_second).max(0.0), what);
         }
-        for (at, seconds) in self.strands(&point) {
+        for (at, seconds) in self.strands(point) {
             sooner(seconds, Event::StrandsMelted(at));
         }
-        let sample = self.sample(&point);
+        let sample = self.sample(point);
         self.turn(seconds);
         self.heat(&rates, seconds);
-        self.warm(&point, seconds);
-        self.drain(&point, seconds);
+        self.warm(point, seconds);
+        self.drain(point, seconds);
         self.timers.elapse(seconds);
         let event = event.or_else(|| self.due());
-        let motors = self.motors(&point, &self.turning_seconds(seconds));
-        self.note_carried(&point, &on);
+        let motors = self.motors(point, &self.turning_seconds(seconds));
+        self.note_carried(point, &on);
         let samples = vec![sample.clone(), Sample { at_seconds: seconds, ..sample }];
         let own = self.wiring.network();
-        let point = Snapshot::of(&point, own.nodes(), own.branches(), self.loads);
+        let point = Snapshot::of(point, own.nodes(), own.branches(), self.loads);
         self.phases.push(Phase { seconds, point, motors, on, samples, event });
         self.happen(event);
         seconds
@@ -459,7 +483,7 @@ impl Course<'_> {
             let events: Vec<&dyn Fn(&Instant<'_>) -> f64> = gone_out.chain(ends).collect();
             let start = transient.now().seconds;
             let wiring = self.wiring;
-            let (watched, vehicle) = (self.watched, self.vehicle);
+            let (watched, vehicle, full_lights) = (self.watched, self.vehicle, &self.full_lights);
             let mut last_seconds = start;
             let hit = transient.advance_seen(most, &events, &mut |now| {
                 for (&part, &(branch, ..)) in parts.iter().zip(&dynamics) {
@@ -479,7 +503,7 @@ impl Course<'_> {
                 samples.push(Sample {
                     at_seconds: spent + (now.seconds - start),
                     loads: now.loads(wiring.network().branches(), &live),
-                    lights: moving_lights(vehicle, wiring, now),
+                    lights: moving_lights(vehicle, wiring, now, full_lights),
                     watched_amps: sum_of(watched, now),
                 });
             })?;
@@ -956,28 +980,32 @@ pub fn lights(
     let ohms = |id: PartId| {
         if state.has(|d| *d == Deviation::LampOpen(id)) { 0.0 } else { state.part(id).filament_ohms }
     };
-    vehicle.lamps().map(|id| light(vehicle, wiring, point, id, ohms(id))).collect()
+    vehicle.lamps().map(|id| light(vehicle, wiring, point, id, ohms(id)) / full_light(vehicle, id)).collect()
 }
 
 /// The same at an instant in which filaments warm and cool.
-fn moving_lights(vehicle: &Vehicle, wiring: &Wiring, now: &Instant<'_>) -> Vec<f64> {
+fn moving_lights(vehicle: &Vehicle, wiring: &Wiring, now: &Instant<'_>, full_lights: &[f64]) -> Vec<f64> {
     let ohms = |id: PartId| now.memory(wiring.lamp_branch(id)).map_or(0.0, |memory| memory.ohms);
-    vehicle.lamps().map(|id| light(vehicle, wiring, now, id, ohms(id))).collect()
+    let lamps = vehicle.lamps().zip(full_lights);
+    lamps.map(|(id, full)| light(vehicle, wiring, now, id, ohms(id)) / full).collect()
 }
 
+/// A lamp's light as a fraction of its rated light.
 fn light(vehicle: &Vehicle, wiring: &Wiring, point: &impl Electrical, id: PartId, filament_ohms: f64) -> f64 {
+    match &vehicle.part(id).kind {
+        PartKind::Lamp { filament, .. } => filament.light_of_ohms(filament_ohms),
+        PartKind::Led(led) => led.light(point.amps(wiring.lamp_branch(id))),
+        _ => 0.0,
+    }
+}
+
+/// The same at the battery's full voltage; 1 for what is no lamp.
+fn full_light(vehicle: &Vehicle, id: PartId) -> f64 {
     let full = vehicle.battery.open_volts;
     match &vehicle.part(id).kind {
-        PartKind::Lamp { filament, .. } => {
-            let light = filament.light_of_ohms(filament_ohms);
-            // Most lamps are dark most of the time.
-            if light == 0.0 { 0.0 } else { light / filament.light(full) }
-        }
-        PartKind::Led(led) => {
-            let amps = point.amps(wiring.lamp_branch(id));
-            led.light(amps) / ((full - led.drop_volts) / (led.rated_volts - led.drop_volts))
-        }
-        _ => 0.0,
+        PartKind::Lamp { filament, .. } => filament.light(full),
+        PartKind::Led(led) => (full - led.drop_volts) / (led.rated_volts - led.drop_volts),
+        _ => 1.0,
     }
 }
 
