@@ -17,7 +17,7 @@ use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 /// The hash of all outcomes, and the line where it stands.
-const GOLDEN: (&str, u32) = ("cc1984f20f72524a26ab03fa299cc17ec0510b493d07907e0550dd6b112c474f", line!());
+const GOLDEN: (&str, u32) = ("b178dde3f31cdce89a761fee092bbfd4e84b55f0d466f4f08cbd667d34449835", line!());
 
 /// One job for each seed.
 const SEEDS: std::ops::RangeInclusive<u64> = 1..=200;

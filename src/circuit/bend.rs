@@ -60,8 +60,8 @@ impl Curves {
             x[from] += 1.0;
             x[to] -= 1.0;
             x[reference] = 0.0;
-            factor.forward(&network.pattern, from.min(to).min(reference), &mut x);
-            factor.backward(&network.pattern, &mut x);
+            factor.forward(&network.pattern, from.min(to).min(reference)..reference, &mut x);
+            factor.backward(&network.pattern, (0..reference).rev(), &mut x);
             x[reference] = 0.0;
             let stays = curve.law.stays_within(curves.volts[at]);
             curves.stays_volts.push(stays);

@@ -15,10 +15,11 @@ use super::unsolved::Unsolved;
 const MOST_OHMS: f64 = 1e6;
 /// More branches than this are solved as a whole.
 const MOST_PARTS: usize = 16;
-/// Steps in which curves have to settle, and the change at which they have.
+/// Steps in which curves have to settle, and the change at which they have: what is left then is far less, since Newton's
+/// steps square it, and that is far below what steps of time leave.
 const STEPS: usize = 40;
-const SETTLED: f64 = 1e-11;
-const SETTLED_VOLTS: f64 = 1e-12;
+const SETTLED: f64 = 1e-9;
+const SETTLED_VOLTS: f64 = 1e-10;
 
 /// What a branch is in a stage.
 #[derive(Clone, Copy, Debug)]
@@ -33,10 +34,10 @@ pub(super) enum Companion {
 
 impl Companion {
     /// Current at `volts`, in amps, and its slope in siemens.
-    fn current(&self, volts: f64) -> (f64, f64) {
+    fn current(&mut self, volts: f64) -> (f64, f64) {
         match self {
             Self::Straight(tangent) => (tangent.siemens * volts + tangent.amps, tangent.siemens),
-            Self::Warming(filament) => filament.current(volts),
+            Self::Warming(filament) => filament.follow(volts),
             Self::Curve(law) => law.current(volts),
         }
     }
@@ -54,6 +55,7 @@ pub(super) struct MemoryPorts {
     /// By pair of branches: volts along the first that an ampere through the second takes away.
     ohms: Vec<f64>,
     amps: Vec<f64>,
+    siemens: Vec<f64>,
     matrix: Vec<f64>,
     step: Vec<f64>,
 }
@@ -95,28 +97,24 @@ impl MemoryPorts {
             responses,
             ohms,
             amps: vec![0.0; count],
+            siemens: vec![0.0; count],
             matrix: vec![0.0; count * count],
             step: vec![0.0; count],
         })
     }
 
-    /// Solves a stage from these `volts` along the branches on: they become what they are, and `rows` gets the positions'
-    /// voltages. False where curves did not settle.
-    pub(super) fn solve(&mut self, companions: &[Companion], volts: &mut [f64], rows: &mut [f64]) -> bool {
+    /// Solves a stage from these `volts` along the branches on: they become what they are. False where curves did not settle.
+    pub(super) fn solve(&mut self, companions: &mut [Companion], volts: &mut [f64]) -> bool {
         let count = companions.len();
         let curved = companions.iter().any(|companion| !matches!(companion, Companion::Straight(_)));
-        let mut settled = false;
         for _ in 0..STEPS {
-            for (at, companion) in companions.iter().enumerate() {
+            for (at, companion) in companions.iter_mut().enumerate() {
                 let (amps, siemens) = companion.current(volts[at]);
-                self.amps[at] = amps;
+                (self.amps[at], self.siemens[at]) = (amps, siemens);
                 for row in 0..count {
                     self.matrix[row * count + at] = self.ohms[row * count + at] * siemens;
                 }
                 self.matrix[at * count + at] += 1.0;
-            }
-            if settled {
-                break;
             }
             for (row, (step, volts)) in self.step.iter_mut().zip(&*volts).enumerate() {
                 let ohms = &self.ohms[row * count..];
@@ -126,19 +124,30 @@ impl MemoryPorts {
             if !solve_small(&mut self.matrix, &mut self.step) {
                 return false;
             }
-            settled = true;
+            let mut settled = true;
             for (volts, step) in volts.iter_mut().zip(&self.step) {
                 *volts += step;
                 settled &= !curved || step.abs() <= SETTLED * volts.abs() + SETTLED_VOLTS;
             }
+            if settled {
+                // Currents go with the last step along their tangents.
+                for ((amps, siemens), step) in self.amps.iter_mut().zip(&self.siemens).zip(&self.step) {
+                    *amps += siemens * step;
+                }
+                return true;
+            }
         }
+        false
+    }
+
+    /// The positions' voltages once a stage is solved.
+    pub(super) fn rows(&self, rows: &mut [f64]) {
         rows.copy_from_slice(&self.open_rows);
         for (response, amps) in self.responses.iter().zip(&self.amps) {
             for (row, per_amp) in rows.iter_mut().zip(response) {
                 *row -= per_amp * amps;
             }
         }
-        settled
     }
 }
 

@@ -66,8 +66,10 @@ pub(super) enum Motion {
 
 /// Exponent of a filament's heat over its resistance.
 const HEAT_EXPONENT: f64 = 1.55 / 0.45;
-/// Change, as a share, after which a filament's resistance is known to the last digits.
-const NEAR: f64 = 1e-8;
+/// What a cold filament gives off over what it gives off at its rating: (R_cold / R_rated) to that exponent.
+const COLD_HEAT: f64 = 0.00012107935894375266;
+/// Change, as a share, after which a filament's resistance is known to 1e-11 or better.
+const NEAR: f64 = 1e-6;
 /// Steps in which a filament's resistance has to settle.
 const STEPS: usize = 60;
 
@@ -180,6 +182,14 @@ pub(super) struct Warming {
     base: f64,
     /// `reach` over θ.
     share: f64,
+    /// Where the search for its resistance sets out: its resistance over rated where it was looked at last in this stage.
+    near: f64,
+}
+
+/// What a filament gives off over what it gives off at its rating, `u` being its resistance over rated resistance.
+fn heat(u: f64) -> f64 {
+    // A fraction of the work of `pow`; ten ulp are lost at most.
+    libm::exp(HEAT_EXPONENT * libm::log(u))
 }
 
 impl Warming {
@@ -192,6 +202,7 @@ impl Warming {
             cold,
             base: base_ohms / rated_ohms,
             share: reach / (seconds * (1.0 + HEAT_EXPONENT)),
+            near: base_ohms / rated_ohms,
         }
     }
 
@@ -199,15 +210,15 @@ impl Warming {
     fn settled(&self, volts: f64) -> (f64, f64) {
         let v = volts / self.rated_volts * (volts / self.rated_volts);
         let over = |u: f64| {
-            let gives = self.share * libm::pow(u, HEAT_EXPONENT);
+            let gives = self.share * heat(u);
             (u - self.base - self.share * v / u + gives, gives)
         };
         let (mut low, mut high) = (self.cold, self.base.max(self.cold) + self.share * v / self.cold);
-        let (at_low, gives) = over(low);
-        if at_low >= 0.0 {
+        let gives = self.share * COLD_HEAT;
+        if low - self.base - self.share * v / low + gives >= 0.0 {
             return (low, gives);
         }
-        let mut u = self.base.clamp(low, high);
+        let mut u = self.near.clamp(low, high);
         for _ in 0..STEPS {
             let (above, gives) = over(u);
             if above > 0.0 {
@@ -228,17 +239,32 @@ impl Warming {
                 return (u, gives * (1.0 + HEAT_EXPONENT * moved));
             }
         }
-        (u, self.share * libm::pow(u, HEAT_EXPONENT))
+        (u, self.share * heat(u))
     }
 
     fn ohms(&self, volts: f64) -> f64 {
         self.settled(volts).0 * self.rated_ohms
     }
 
+    /// Its resistance where it was looked at last, in ohms.
+    pub(super) fn near_ohms(&self) -> f64 {
+        self.near * self.rated_ohms
+    }
+
+    /// As [`Warming::current`], keeping in mind where that is.
+    pub(super) fn follow(&mut self, volts: f64) -> (f64, f64) {
+        let settled = self.settled(volts);
+        self.near = settled.0;
+        self.current_at(volts, settled)
+    }
+
     /// Current at `volts`, in amps, and its slope in siemens: no less than a thousandth of its conductance, though it
     /// would fall in a step in which the filament warms by much.
     pub(super) fn current(&self, volts: f64) -> (f64, f64) {
-        let (u, gives) = self.settled(volts);
+        self.current_at(volts, self.settled(volts))
+    }
+
+    fn current_at(&self, volts: f64, (u, gives): (f64, f64)) -> (f64, f64) {
         let siemens = 1.0 / (u * self.rated_ohms);
         if u <= self.cold {
             return (volts * siemens, siemens);

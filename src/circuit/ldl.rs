@@ -20,6 +20,8 @@ pub(super) struct Pattern {
     row: Vec<u32>,
     /// For each pair of entries of one column, in order, the entry that the elimination of that column adds to.
     target: Vec<u32>,
+    /// Where each column's targets begin.
+    target_start: Vec<u32>,
 }
 
 /// What became of an elimination.
@@ -78,9 +80,10 @@ impl Pattern {
             row[first..].sort_unstable();
             start.push(short(row.len()));
         }
-        let mut pattern = Self { position, start, row, target: Vec::new() };
+        let mut pattern = Self { position, start, row, target: Vec::new(), target_start: Vec::new() };
         for column in 0..rows {
             let entries = pattern.column(column);
+            pattern.target_start.push(short(pattern.target.len()));
             for first in entries.clone() {
                 for second in first + 1..entries.end {
                     let target = pattern.find(pattern.row[first], pattern.row[second]);
@@ -167,30 +170,23 @@ impl Factor {
 
     /// Factors in place.
     pub(super) fn eliminate(&mut self, pattern: &Pattern) -> Eliminated {
-        self.eliminate_where(pattern, |_| true)
+        self.eliminate_columns(pattern, 0..pattern.rows())
     }
 
-    /// Factors the columns that are `wanted` and leaves the others as they are. Whatever a column is carried into must come
+    /// Factors these columns, which ascend, and leaves the others as they are. Whatever a column is carried into must come
     /// with it or after it.
-    pub(super) fn eliminate_where(
+    pub(super) fn eliminate_columns(
         &mut self,
         pattern: &Pattern,
-        wanted: impl Fn(usize) -> bool,
+        columns: impl Iterator<Item = usize>,
     ) -> Eliminated {
         let (between, ground) = self.values.split_at_mut(pattern.row.len());
-        let mut targets = pattern.target.as_slice();
         let mut ended = Eliminated::Sound;
-        let mut start = 0;
-        for (column, reciprocal) in self.reciprocal.iter_mut().enumerate() {
-            let end = pattern.start[column + 1] as usize;
+        for column in columns {
+            let (start, end) = (pattern.start[column] as usize, pattern.start[column + 1] as usize);
             let (before, after) = between.split_at_mut(end);
             let (entries, rows) = (&mut before[start..], &pattern.row[start..end]);
-            start = end;
-            let (here, rest) = targets.split_at(entries.len() * entries.len().saturating_sub(1) / 2);
-            targets = rest;
-            if !wanted(column) {
-                continue;
-            }
+            let reciprocal = &mut self.reciprocal[column];
             let own = ground[column];
             let pivot = entries.iter().fold(own, |sum, entry| sum + entry);
             if pivot == 0.0 {
@@ -204,12 +200,12 @@ impl Factor {
             if !reciprocal.is_finite() || *reciprocal == 0.0 {
                 ended = Eliminated::Overflow;
             }
-            let mut here = here.iter();
+            let mut targets = pattern.target[pattern.target_start[column] as usize..].iter();
             for (first, &row) in rows.iter().enumerate() {
                 let share = entries[first] * *reciprocal;
                 entries[first] = share;
                 ground[row as usize] += share * own;
-                for (second, &target) in entries[first + 1..].iter().zip(here.by_ref()) {
+                for (second, &target) in entries[first + 1..].iter().zip(targets.by_ref()) {
                     after[target as usize - end] += share * second;
                 }
             }
@@ -217,43 +213,53 @@ impl Factor {
         ended
     }
 
-    /// Carries injected currents (by position, from `first` on) towards the last position.
-    pub(super) fn forward(&self, pattern: &Pattern, first: usize, x: &mut [f64]) {
-        let mut start = pattern.start[first] as usize;
-        for column in first..self.reciprocal.len() {
-            let end = pattern.start[column + 1] as usize;
+    /// Carries injected currents (by position) out of these columns, which ascend, towards the last position.
+    pub(super) fn forward(&self, pattern: &Pattern, columns: impl Iterator<Item = usize>, x: &mut [f64]) {
+        for column in columns {
+            let entries = pattern.column(column);
             let value = x[column];
-            for (entry, &row) in self.values[start..end].iter().zip(&pattern.row[start..end]) {
+            for (entry, &row) in self.values[entries.clone()].iter().zip(&pattern.row[entries]) {
                 x[row as usize] += entry * value;
             }
-            start = end;
         }
     }
 
-    /// Turns what [`Factor::forward`] left into voltages.
-    pub(super) fn backward(&self, pattern: &Pattern, x: &mut [f64]) {
-        let mut end = pattern.row.len();
-        for column in (0..self.reciprocal.len()).rev() {
-            let start = pattern.start[column] as usize;
+    /// Turns what [`Factor::forward`] left in these columns, which descend, into voltages.
+    pub(super) fn backward(&self, pattern: &Pattern, columns: impl Iterator<Item = usize>, x: &mut [f64]) {
+        for column in columns {
+            let entries = pattern.column(column);
             let mut value = x[column] * self.reciprocal[column];
-            for (entry, &row) in self.values[start..end].iter().zip(&pattern.row[start..end]) {
+            for (entry, &row) in self.values[entries.clone()].iter().zip(&pattern.row[entries]) {
                 value += entry * x[row as usize];
             }
             x[column] = value;
-            end = start;
         }
     }
 
     /// Solves for the voltages that injected currents give; both by position, in place.
     pub(super) fn solve(&self, pattern: &Pattern, x: &mut [f64]) {
-        self.forward(pattern, 0, x);
-        self.backward(pattern, x);
+        self.forward(pattern, 0..pattern.rows(), x);
+        self.backward(pattern, (0..pattern.rows()).rev(), x);
     }
 
     /// Takes over the numbers of another on the same pattern.
     pub(super) fn copy_from(&mut self, other: &Self) {
         self.values.copy_from_slice(&other.values);
         self.reciprocal.copy_from_slice(&other.reciprocal);
+    }
+
+    /// Takes over the conductances of these columns from another on the same pattern.
+    pub(super) fn copy_columns(
+        &mut self,
+        pattern: &Pattern,
+        other: &Self,
+        columns: impl Iterator<Item = usize>,
+    ) {
+        for column in columns {
+            let (entries, ground) = (pattern.column(column), pattern.ground(column));
+            self.values[entries.clone()].copy_from_slice(&other.values[entries]);
+            self.values[ground] = other.values[ground];
+        }
     }
 
     /// How much memory its lists hold.

@@ -87,7 +87,7 @@ impl OperatingPoint {
             x.fill(0.0);
             if position < rows {
                 x[position] = 1.0;
-                factor.forward(&network.pattern, position, &mut x);
+                factor.forward(&network.pattern, position..rows, &mut x);
                 for (value, root) in x.iter_mut().zip(&roots) {
                     // Where a piece floats: the same for all its nodes.
                     *value = if *root == 0.0 { ENDLESS * libm::round(*value) } else { *value * root };

@@ -61,8 +61,9 @@ pub struct Workspace {
     /// The factor as far as curves have no part in it, once it has been found for the straight branches as they are.
     ground_work: Factor,
     pub(super) laid: bool,
-    /// By column: curves have a part in it. Found anew when the curves are others.
-    bends: Vec<bool>,
+    /// Columns in which curves have a part, and all others; both ascend. Found anew when the curves are others.
+    bent: Vec<usize>,
+    unbent: Vec<usize>,
     bent_by: Vec<usize>,
     /// Conductances of the straight branches.
     pub(super) straight: Vec<f64>,
@@ -70,6 +71,8 @@ pub struct Workspace {
     pub(super) factored: bool,
     /// Currents that straight branches drive into each position.
     pub(super) driven: Vec<f64>,
+    /// The same, carried out of the columns in which curves have no part.
+    carried: Vec<f64>,
     /// Voltages of the positions from which a step sets out.
     from: Vec<f64>,
     /// Those to which it leads.
@@ -132,7 +135,9 @@ impl Workspace {
             factor: Factor::zero(&network.pattern),
             ground_work: Factor::zero(&network.pattern),
             laid: false,
-            bends: Vec::new(),
+            bent: Vec::new(),
+            unbent: Vec::new(),
+            carried: vec![0.0; rows],
             bent_by: Vec::new(),
             straight: vec![0.0; network.pattern.values()],
             factored: false,
@@ -166,7 +171,7 @@ impl Workspace {
     /// How much memory it holds, in bytes.
     #[must_use]
     pub fn bytes(&self) -> usize {
-        let numbers = [&self.straight, &self.driven, &self.from, &self.to, &self.leaves];
+        let numbers = [&self.straight, &self.driven, &self.carried, &self.from, &self.to, &self.leaves];
         let numbers: usize = numbers.iter().map(|list| size_of_val(list.as_slice())).sum();
         let lists = size_of_val(self.steps.as_slice()) + size_of_val(self.laws.as_slice());
         size_of::<Self>() + numbers + lists + self.factor.bytes() + self.point.bytes()
@@ -193,6 +198,7 @@ impl Workspace {
                 step.from_volts = along(network, rows, step.branch) + network.above_volts[step.branch];
             }
         }
+        self.set_out(network)?;
         let mut last_change = f64::INFINITY;
         for at in 0..STEPS {
             self.step(network)?;
@@ -231,6 +237,7 @@ impl Workspace {
         (self.factored, self.laid) = (false, false);
         self.point.curves.clear();
         self.point.tangents.clear();
+        self.point.tangents.reserve_exact(laws.len());
         self.steps.clear();
         for (branch, law) in laws.iter().enumerate() {
             let (siemens, amps) = match *law {
@@ -278,56 +285,67 @@ impl Workspace {
         rows[reference] = 0.0;
     }
 
-    /// Factors what no curve has a part in, once for all steps, and sets out from there.
-    fn lay_ground_work(&mut self, network: &Network) -> Result<(), Unsolved> {
+    /// Factors what no curve has a part in and carries its currents on, once for all steps.
+    fn set_out(&mut self, network: &Network) -> Result<(), Unsolved> {
+        if self.steps.is_empty() {
+            if !self.factored {
+                self.factor_straight(network)?;
+                self.factored = true;
+            }
+            return Ok(());
+        }
+        let pattern = &network.pattern;
         let same = self.steps.iter().map(|step| step.branch).eq(self.bent_by.iter().copied());
-        if !same || self.bends.is_empty() {
+        if !same || self.bent.len() + self.unbent.len() != pattern.rows() {
             self.bent_by.clear();
             self.bent_by.extend(self.steps.iter().map(|step| step.branch));
             let places = self.bent_by.iter().map(|&branch| network.stamps[branch] as usize);
-            self.bends = network.pattern.reached(places);
+            let bends = pattern.reached(places);
+            (self.bent, self.unbent) = (0..pattern.rows()).partition(|&column| bends[column]);
             self.laid = false;
         }
         if !self.laid {
             self.ground_work.values.copy_from_slice(&self.straight);
-            let bends = &self.bends;
-            let ended = self.ground_work.eliminate_where(&network.pattern, |column| !bends[column]);
+            let ended = self.ground_work.eliminate_columns(pattern, self.unbent.iter().copied());
             check(network, ended)?;
             self.laid = true;
         }
         self.factor.copy_from(&self.ground_work);
+        self.carried.copy_from_slice(&self.driven);
+        self.factor.forward(pattern, self.unbent.iter().copied(), &mut self.carried);
         Ok(())
     }
 
     /// One step of Newton's method: every curve replaced by its tangent where it is.
     fn step(&mut self, network: &Network) -> Result<(), Unsolved> {
-        if !self.factored && self.steps.is_empty() {
-            self.factor_straight(network)?;
-            self.factored = true;
+        let (pattern, reference) = (&network.pattern, network.pattern.rows());
+        let mut to = std::mem::take(&mut self.to);
+        if self.steps.is_empty() {
+            to.copy_from_slice(&self.driven);
+            self.solve_straight(network, &mut to);
+            self.to = to;
+            return Ok(());
         }
-        if !self.factored {
-            self.lay_ground_work(network)?;
-        }
-        self.to.copy_from_slice(&self.driven);
+        self.factor.copy_columns(pattern, &self.ground_work, self.bent.iter().copied());
+        to.copy_from_slice(&self.carried);
         for step in &self.steps {
             let (amps, siemens) = step.law.current(step.from_volts);
             let amps = amps - siemens * step.from_volts;
             self.point.tangents[step.branch] = Tangent { siemens, amps };
             self.factor.values[network.stamps[step.branch] as usize] += siemens;
-            drive(network, &mut self.to, step.branch, siemens, amps);
+            drive(network, &mut to, step.branch, siemens, amps);
         }
-        if !self.steps.is_empty() {
-            let greatest = self.to.iter().fold(0.0, |most: f64, amps| most.max(amps.abs()));
-            self.rounding_amps = ROUNDING * greatest;
-        }
-        if !self.factored {
-            let bends = &self.bends;
-            let ended = self.factor.eliminate_where(&network.pattern, |column| bends[column]);
-            check(network, ended)?;
-        }
-        let mut to = std::mem::take(&mut self.to);
-        self.solve_straight(network, &mut to);
+        // What is driven into the reference leads nowhere.
+        to[reference] = 0.0;
+        let greatest = to.iter().fold(0.0, |most: f64, amps| most.max(amps.abs()));
+        self.rounding_amps = ROUNDING * greatest;
+        let bent = self.bent.iter().copied();
+        let ended = self.factor.eliminate_columns(pattern, bent.clone());
+        self.factor.forward(pattern, bent.clone(), &mut to);
+        self.factor.backward(pattern, bent.rev(), &mut to);
+        self.factor.backward(pattern, self.unbent.iter().rev().copied(), &mut to);
         self.to = to;
+        check(network, ended)?;
         for step in &mut self.steps {
             step.to_volts = along(network, &self.to, step.branch) + network.above_volts[step.branch];
             let tangent = self.point.tangents[step.branch];

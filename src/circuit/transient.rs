@@ -299,6 +299,7 @@ impl<'a> Transient<'a> {
     fn follow(&mut self) -> Result<(), Unsolved> {
         if self.switched {
             let base = self.memory.clone();
+            self.volts.clear();
             self.stage(&base, INSTANT_SECONDS, false)?;
             self.rows.copy_from_slice(&self.workspace.to);
             self.step_seconds = FIRST_STEP_SECONDS;
@@ -307,9 +308,13 @@ impl<'a> Transient<'a> {
         Ok(())
     }
 
-    /// Solves one stage: voltages are then in the workspace, what is remembered in `next`.
+    /// Solves the last stage of a step: voltages are then in the workspace, what is remembered in `next`.
     fn stage(&mut self, base: &[Memory], reach: f64, warm: bool) -> Result<(), Unsolved> {
-        if !self.stage_at_ports(base, reach) {
+        if self.stage_at_ports(base, reach) {
+            if let Some(ports) = &self.ports {
+                ports.rows(&mut self.workspace.to);
+            }
+        } else {
             self.stage_as_a_whole(base, reach, warm)?;
         }
         let sound = self.next.iter().all(Memory::is_finite)
@@ -317,12 +322,28 @@ impl<'a> Transient<'a> {
         if sound { Ok(()) } else { Err(Unsolved::Overflow) }
     }
 
-    /// Solves a stage at the ports of the branches with a memory and the curved ones, if there are such.
+    /// Solves the first of two stages: only what is remembered counts.
+    fn first_stage(&mut self, base: &[Memory], reach: f64) -> Result<(), Unsolved> {
+        self.volts.clear();
+        if !self.stage_at_ports(base, reach) {
+            self.stage_as_a_whole(base, reach, true)?;
+        }
+        if self.next.iter().all(Memory::is_finite) { Ok(()) } else { Err(Unsolved::Overflow) }
+    }
+
+    /// Solves a stage at the ports of the branches with a memory and the curved ones, if there are such. Its search sets out
+    /// from the voltages of the stage before it in the same step, if there is one.
     fn stage_at_ports(&mut self, base: &[Memory], reach: f64) -> bool {
         let Some(ports) = &mut self.ports else { return false };
         let network = self.network;
         self.companions.clear();
-        self.volts.clear();
+        let branches = self.parts.iter().map(|part| part.branch);
+        let branches = branches.chain(self.workspace.point.curves.iter().map(|curve| curve.branch));
+        if self.volts.is_empty() {
+            self.volts.extend(
+                branches.map(|branch| along(network, &self.rows, branch) + network.above_volts[branch]),
+            );
+        }
         for (part, base) in self.parts.iter().zip(base) {
             self.companions.push(match part.dynamic {
                 Dynamic::Bulb { filament, seconds } => {
@@ -330,18 +351,22 @@ impl<'a> Transient<'a> {
                 }
                 _ => Companion::Straight(part.dynamic.companion(part.motion, base, reach)),
             });
-            self.volts.push(along(network, &self.rows, part.branch) + network.above_volts[part.branch]);
         }
         for curve in &self.workspace.point.curves {
             self.companions.push(Companion::Curve(curve.law));
-            self.volts.push(along(network, &self.rows, curve.branch) + network.above_volts[curve.branch]);
         }
-        if !ports.solve(&self.companions, &mut self.volts, &mut self.workspace.to) {
+        if !ports.solve(&mut self.companions, &mut self.volts) {
+            self.volts.clear();
             return false;
         }
-        for (((part, base), next), volts) in self.parts.iter().zip(base).zip(&mut self.next).zip(&self.volts)
+        let ends = self.companions.iter().zip(&self.volts);
+        for (((part, base), next), (companion, &volts)) in
+            self.parts.iter().zip(base).zip(&mut self.next).zip(ends)
         {
-            *next = part.dynamic.at_end(part.motion, base, reach, *volts);
+            *next = match companion {
+                Companion::Warming(filament) => Memory { ohms: filament.near_ohms(), ..*base },
+                _ => part.dynamic.at_end(part.motion, base, reach, volts),
+            };
         }
         true
     }
@@ -404,7 +429,7 @@ impl<'a> Transient<'a> {
     fn step(&mut self, seconds: f64) -> Result<f64, Unsolved> {
         let reach = GAMMA * seconds;
         let from = self.memory.clone();
-        self.stage(&from, reach, true)?;
+        self.first_stage(&from, reach)?;
         // base = from + (1 − γ) h k, where k is the slope in the first stage.
         let share = (1.0 - GAMMA) / GAMMA;
         let base: Vec<Memory> = from

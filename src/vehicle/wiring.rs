@@ -550,50 +550,49 @@ fn leakage(
     }
 }
 
-/// Resistances that present deviations add, summed where several sit in one place.
+/// Resistances that present deviations add, in ohms, each with its place; several in one place are summed.
+#[derive(Default)]
 struct Added {
-    pieces: Vec<Vec<f64>>,
-    contacts: Vec<Vec<f64>>,
-    fuses: Vec<f64>,
-    eyelets: Vec<f64>,
+    /// Conductor and piece.
+    pieces: Vec<((usize, usize), f64)>,
+    /// Connector and cavity.
+    contacts: Vec<((usize, u8), f64)>,
+    fuses: Vec<(usize, f64)>,
+    eyelets: Vec<(usize, f64)>,
+}
+
+/// What is added at one place, in ohms.
+fn sum_at<P: PartialEq>(added: &[(P, f64)], place: P) -> f64 {
+    added.iter().filter(|(at, _)| *at == place).fold(0.0, |sum, (_, ohms)| sum + ohms)
 }
 
 impl Added {
     fn new(vehicle: &Vehicle, state: &PhysicalState) -> Self {
-        let mut added = Self {
-            pieces: vehicle.conductors.iter().map(|conductor| vec![0.0; conductor.runs.len()]).collect(),
-            contacts: vehicle
-                .connectors
-                .iter()
-                .map(|connector| vec![0.0; usize::from(connector.cavities)])
-                .collect(),
-            fuses: vec![0.0; vehicle.fuses.len()],
-            eyelets: vec![0.0; vehicle.eyelets.len()],
-        };
+        let mut added = Self::default();
         for one in &state.deviations {
             if let Deviation::Twisted { conductor, piece } = one.deviation {
-                added.pieces[conductor.index()][piece] +=
-                    if one.present { f64::INFINITY } else { Deviation::TWISTED_OHMS };
+                let ohms = if one.present { f64::INFINITY } else { Deviation::TWISTED_OHMS };
+                added.pieces.push(((conductor.index(), piece), ohms));
             }
         }
         for deviation in state.present() {
             match *deviation {
                 Deviation::Series { conductor, piece, ohms, .. } => {
-                    added.pieces[conductor.index()][piece] += ohms
+                    added.pieces.push(((conductor.index(), piece), ohms));
                 }
                 Deviation::Strands { conductor, piece, left, of, .. } => {
                     let strands = vehicle.conductor(conductor).ohms_per_metre() * LAST_STRAND_METRES;
-                    added.pieces[conductor.index()][piece] +=
-                        strands * (f64::from(of) / f64::from(left) - 1.0);
+                    let ohms = strands * (f64::from(of) / f64::from(left) - 1.0);
+                    added.pieces.push(((conductor.index(), piece), ohms));
                 }
                 Deviation::Contact { connector, cavity, ohms, .. } => {
-                    added.contacts[connector.index()][usize::from(cavity) - 1] += ohms;
+                    added.contacts.push(((connector.index(), cavity), ohms));
                 }
                 Deviation::HalfSeated { connector, cavity } => {
-                    added.contacts[connector.index()][usize::from(cavity) - 1] = f64::INFINITY;
+                    added.contacts.push(((connector.index(), cavity), f64::INFINITY));
                 }
-                Deviation::Clips { fuse, ohms } => added.fuses[fuse.index()] += ohms,
-                Deviation::Stud { eyelet, ohms, .. } => added.eyelets[eyelet.index()] += ohms,
+                Deviation::Clips { fuse, ohms } => added.fuses.push((fuse.index(), ohms)),
+                Deviation::Stud { eyelet, ohms, .. } => added.eyelets.push((eyelet.index(), ohms)),
                 _ => {}
             }
         }
@@ -642,7 +641,7 @@ impl Here<'_> {
             },
             Role::Contact(connector, cavity) => {
                 let ohms = vehicle.connector(connector).contact_ohms
-                    + added.contacts[connector.index()][usize::from(cavity) - 1];
+                    + sum_at(&added.contacts, (connector.index(), cavity));
                 closed(state.is_mated(connector), ohms)
             }
             Role::Piece(id, piece) => {
@@ -653,7 +652,7 @@ impl Here<'_> {
                 let ohms = conductor.piece_ohms(piece) * self.copper
                     + f64::from(crimps) * CRIMP_OHMS
                     + if at_body { BODY_JOINT_OHMS } else { 0.0 }
-                    + added.pieces[id.index()][piece];
+                    + sum_at(&added.pieces, (id.index(), piece));
                 Law::ohms(ohms)
             }
             Role::Short(at) => {
@@ -668,11 +667,13 @@ impl Here<'_> {
             Role::Fuse(fuse) => match state.slot(fuse).fitted {
                 Some(body) if !body.blown => {
                     let cold_ohms = cold_resistance_ohms(f64::from(body.rating_amps));
-                    Law::ohms(cold_ohms * (1.0 + body.warmth) + CLIPS_OHMS + added.fuses[fuse.index()])
+                    Law::ohms(
+                        cold_ohms * (1.0 + body.warmth) + CLIPS_OHMS + sum_at(&added.fuses, fuse.index()),
+                    )
                 }
                 _ => Law::OPEN,
             },
-            Role::Eyelet(eyelet) => Law::ohms(EYELET_OHMS + added.eyelets[eyelet.index()]),
+            Role::Eyelet(eyelet) => Law::ohms(EYELET_OHMS + sum_at(&added.eyelets, eyelet.index())),
             Role::KeyCell => {
                 let (volts, ohms) = state
                     .present()

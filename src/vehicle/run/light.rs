@@ -21,7 +21,8 @@ pub fn lights(
     let ohms = |id: PartId| {
         if state.has(|d| *d == Deviation::LampOpen(id)) { 0.0 } else { state.part(id).filament_ohms }
     };
-    vehicle.lamps().map(|id| light(vehicle, wiring, state, point, id, ohms(id))).collect()
+    let lamps = vehicle.lamps();
+    lamps.map(|id| light(vehicle, wiring, state, point, id, ohms(id)) / full_light(vehicle, id)).collect()
 }
 
 /// The same at an instant in which filaments warm and cool.
@@ -30,11 +31,14 @@ pub(super) fn moving_lights(
     wiring: &Wiring,
     state: &PhysicalState,
     now: &Instant<'_>,
+    full_lights: &[f64],
 ) -> Vec<f64> {
     let ohms = |id: PartId| now.memory(wiring.lamp_branch(id)).map_or(0.0, |memory| memory.ohms);
-    vehicle.lamps().map(|id| light(vehicle, wiring, state, now, id, ohms(id))).collect()
+    let lamps = vehicle.lamps().zip(full_lights);
+    lamps.map(|(id, full)| light(vehicle, wiring, state, now, id, ohms(id)) / full).collect()
 }
 
+/// A lamp's light as a fraction of its rated light.
 fn light(
     vehicle: &Vehicle,
     wiring: &Wiring,
@@ -43,20 +47,22 @@ fn light(
     id: PartId,
     filament_ohms: f64,
 ) -> f64 {
-    let full = vehicle.battery.open_volts;
     match &vehicle.part(id).kind {
-        PartKind::Lamp { filament, .. } => {
-            let light = filament.light_of_ohms(filament_ohms);
-            // Most lamps are dark most of the time.
-            if light == 0.0 { 0.0 } else { light / filament.light(full) }
-        }
+        PartKind::Lamp { filament, .. } => filament.light_of_ohms(filament_ohms),
         // Current that goes past its string gives no light.
         PartKind::Led(_) if led_short(state, id).is_some() => 0.0,
-        PartKind::Led(led) => {
-            let amps = point.amps(wiring.lamp_branch(id));
-            led.light(amps) / ((full - led.drop_volts) / (led.rated_volts - led.drop_volts))
-        }
+        PartKind::Led(led) => led.light(point.amps(wiring.lamp_branch(id))),
         _ => 0.0,
+    }
+}
+
+/// The same at the battery's full voltage; 1 for what is no lamp.
+pub(super) fn full_light(vehicle: &Vehicle, id: PartId) -> f64 {
+    let full = vehicle.battery.open_volts;
+    match &vehicle.part(id).kind {
+        PartKind::Lamp { filament, .. } => filament.light(full),
+        PartKind::Led(led) => (full - led.drop_volts) / (led.rated_volts - led.drop_volts),
+        _ => 1.0,
     }
 }
 

@@ -11,6 +11,8 @@ mod resting;
 pub use delays::Event;
 pub use light::lights;
 
+use std::rc::Rc;
+
 use super::command::with_loads;
 use super::deviation::Deviation;
 use super::ids::PartId;
@@ -125,11 +127,20 @@ pub(super) fn run(
         notices: drive.notices,
         noticed: false,
         flickers: vec![false; vehicle.parts.len()],
+        found: None,
+        full_lights: vehicle.lamps().map(|id| light::full_light(vehicle, id)).collect(),
         phases: Vec::new(),
     };
     course.begin();
     course.go(drive.seconds)?;
     Ok((course.phases, course.noticed))
+}
+
+/// An operating point, and for which laws and loads it was found.
+struct Found {
+    laws: Vec<Law>,
+    loads: Vec<Load>,
+    point: Rc<OperatingPoint>,
 }
 
 /// One stretch of time under way.
@@ -149,6 +160,10 @@ struct Course<'a> {
     noticed: bool,
     /// By part: a lamp that got so much voltage for a moment that its filament has to be followed.
     flickers: Vec<bool>,
+    /// The operating point that was found last.
+    found: Option<Found>,
+    /// By lamp, in the order of [`Vehicle::lamps`]: what counts as its full light.
+    full_lights: Vec<f64>,
     phases: Vec<Phase>,
 }
 
@@ -179,10 +194,10 @@ impl Course<'_> {
             self.reset_outputs(&on);
             let laws = self.wiring.laws(self.vehicle, self.state, &on, Pace::Rest);
             let arcs = self.arcs(&laws);
-            let point = self.point(&laws)?;
+            let point = self.point(laws)?;
             left -= if arcs.is_empty() && self.is_resting(&point) {
                 self.settle_at(&point);
-                self.rest_phase(point, on, left)
+                self.rest_phase(&point, on, left)
             } else {
                 self.moving_phase(&point, on, &arcs, left)?
             };
@@ -212,12 +227,20 @@ impl Course<'_> {
     }
 
     /// The operating point in which everything that moves has come to rest, if nothing switches.
-    fn rest(&self, on: &[(PartId, usize)]) -> Result<OperatingPoint, Unsolved> {
-        self.point(&self.wiring.laws(self.vehicle, self.state, on, Pace::Rest))
+    fn rest(&mut self, on: &[(PartId, usize)]) -> Result<Rc<OperatingPoint>, Unsolved> {
+        self.point(self.wiring.laws(self.vehicle, self.state, on, Pace::Rest))
     }
 
-    fn point(&self, laws: &[Law]) -> Result<OperatingPoint, Unsolved> {
-        with_loads(self.wiring, self.loaded, laws, &live(self.loads, self.tool_fuses))
+    /// The operating point by these laws. Where a moving phase has ended because all rests, the next one begins with the
+    /// same circuit: what has been found for exactly these laws and loads is handed on.
+    fn point(&mut self, laws: Vec<Law>) -> Result<Rc<OperatingPoint>, Unsolved> {
+        let loads = live(self.loads, self.tool_fuses);
+        if let Some(found) = self.found.as_ref().filter(|found| found.laws == laws && found.loads == loads) {
+            return Ok(Rc::clone(&found.point));
+        }
+        let point = Rc::new(with_loads(self.wiring, self.loaded, &laws, &loads)?);
+        self.found = Some(Found { laws, loads, point: Rc::clone(&point) });
+        Ok(point)
     }
 
     /// Whether a motor cannot turn the way in which this current would drive it, in amps.

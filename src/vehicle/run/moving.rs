@@ -245,7 +245,7 @@ impl<'a> Course<'a> {
         Sample {
             at_seconds,
             loads: now.loads(self.wiring.network().branches(), live),
-            lights: moving_lights(self.vehicle, self.wiring, self.state, now),
+            lights: moving_lights(self.vehicle, self.wiring, self.state, now, &self.full_lights),
             watched_amps: sum_of(self.watched, now),
         }
     }

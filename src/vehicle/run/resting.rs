@@ -80,8 +80,8 @@ impl Course<'_> {
     }
 
     /// A phase in which nothing moves but what turns steadily, and what heats. Gives its seconds.
-    pub(super) fn rest_phase(&mut self, point: OperatingPoint, on: Vec<(PartId, usize)>, left: f64) -> f64 {
-        self.arm(&point, &on);
+    pub(super) fn rest_phase(&mut self, point: &OperatingPoint, on: Vec<(PartId, usize)>, left: f64) -> f64 {
+        self.arm(point, &on);
         let mut seconds = left.min(self.state.delays.first_seconds());
         let mut event = None;
         let mut sooner = |at: f64, what: Event| {
@@ -96,29 +96,29 @@ impl Course<'_> {
                 sooner((self.way_left(id, speed_volts) / speed_volts.abs()).max(0.0), Event::AtEnd);
             }
         }
-        let rates = self.heating(&point, self.loads);
+        let rates = self.heating(point, self.loads);
         for &(what, heat, per_second) in &rates {
             sooner(((1.0 - heat) / per_second).max(0.0), what);
         }
-        for (at, seconds) in self.strands(&point) {
+        for (at, seconds) in self.strands(point) {
             sooner(seconds, Event::StrandsMelted(at));
         }
-        let sample = self.sample(&point);
+        let sample = self.sample(point);
         self.turn(seconds);
         self.heat(&rates, seconds);
-        self.warm(&point, seconds);
-        self.drain(&point, seconds);
+        self.warm(point, seconds);
+        self.drain(point, seconds);
         self.state.delays.elapse(seconds);
         let event = match event {
             Some(Event::AtEnd) => Some(self.end_of_travel()),
             None => self.due(),
             event => event,
         };
-        let motors = self.motors(&point, &self.turning_seconds(seconds));
-        self.note_carried(&point);
+        let motors = self.motors(point, &self.turning_seconds(seconds));
+        self.note_carried(point);
         let samples = vec![sample.clone(), Sample { at_seconds: seconds, ..sample }];
         let own = self.wiring.network();
-        let point = Snapshot::of(&point, own.nodes(), own.branches(), self.loads);
+        let point = Snapshot::of(point, own.nodes(), own.branches(), self.loads);
         self.phases.push(Phase { seconds, point, motors, on, samples, event });
         self.happen(event);
         seconds
