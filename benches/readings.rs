@@ -64,8 +64,9 @@ fn main() {
     tell("operating point with its lamps", fresh_seconds(&lit));
     println!("  voltmeter: {:.1} million readings a second", volt_readings(&lit) * 1e-6);
     println!("  test lamp: {:.0} thousand readings a second", load_readings(&lit) * 1e-3);
-    let pulse = estate.pulse_seconds();
-    tell("the key's release pressed, with a voltmeter at the latch", pulse);
+    let (pulse, probe) = estate.act_seconds();
+    tell("the key's release pressed, with a voltmeter connected", pulse);
+    tell("a lead of that voltmeter moved", probe);
 
     let (steps, seconds) = transient_steps(&Loom::new(220, false));
     println!("in time: a motor on a loom of 220 nodes, {steps} steps:");
@@ -128,8 +129,9 @@ fn main() {
         println!("bar: {what}: {ratio:.1} times, at least {bar} wanted: {verdict}");
     }
     println!(
-        "figures: fresh_ratio={fresh_ratio:.1} dense_ratio={dense_ratio:.1} nonlinear_ratio={nonlinear_ratio:.1} volt_per_s={volt:.0} load_per_s={lamp:.0} pulse_per_s={:.0} reference={reference}",
-        1.0 / pulse
+        "figures: fresh_ratio={fresh_ratio:.1} dense_ratio={dense_ratio:.1} nonlinear_ratio={nonlinear_ratio:.1} volt_per_s={volt:.0} load_per_s={lamp:.0} pulse_per_s={:.0} probe_per_s={:.0} reference={reference}",
+        1.0 / pulse,
+        1.0 / probe
     );
 }
 
@@ -472,20 +474,34 @@ impl Estate {
         Loom { network, laws, changed, reached }
     }
 
-    /// The key's release pressed, with a voltmeter across the latch's motor.
-    fn pulse_seconds(&self) -> f64 {
+    /// Does what nothing may stand in the way of.
+    fn act_unrefused(&self, world: &mut World, action: &Action) {
+        let outcome = step(&self.scenario.vehicle, world, action, &mut Certain);
+        let outcome = outcome.expect("a sound vehicle has an operating point");
+        assert_eq!(outcome.refused, None, "{action:?} is refused");
+    }
+
+    /// Two acts, in seconds each, with a voltmeter on two points that can be reached: the key's release pressed, and the
+    /// meter's red lead moved to a third.
+    fn act_seconds(&self) -> (f64, f64) {
         let vehicle = &self.scenario.vehicle;
         let mut world = self.world();
-        let latch = vehicle.latch().0;
-        let connector = vehicle.part(latch).connector;
-        let cavity = |pin| Point::Cavity(connector, probeworthy::vehicle::Half::Loom, pin);
-        self.act(&mut world, &Action::Meter(MeterSetting::Volts));
-        self.act(&mut world, &Action::Probe(Lead::Red, Some(cavity(1))));
-        self.act(&mut world, &Action::Probe(Lead::Black, Some(cavity(3))));
-        median_seconds(|_| {
-            let mut world = world.clone();
-            self.act(&mut world, &Action::Key(KeyButton::Release));
-        })
+        self.act_unrefused(&mut world, &Action::Meter(MeterSetting::Volts));
+        let can_be_touched = |point: &Point| {
+            let probe = Action::Probe(Lead::Red, Some(*point));
+            let outcome = step(vehicle, &mut world.clone(), &probe, &mut Certain);
+            !matches!(point, Point::KeyPlus | Point::KeyMinus)
+                && outcome.expect("a sound vehicle has an operating point").refused.is_none()
+        };
+        let points: Vec<Point> = vehicle.points().into_iter().filter(can_be_touched).take(3).collect();
+        let [black, red, other] = points[..] else { panic!("the meter needs three points") };
+        self.act_unrefused(&mut world, &Action::Probe(Lead::Black, Some(black)));
+        self.act_unrefused(&mut world, &Action::Probe(Lead::Red, Some(red)));
+        let seconds = |action: Action| {
+            self.act_unrefused(&mut world.clone(), &action);
+            median_seconds(|_| self.act(&mut world.clone(), &action))
+        };
+        (seconds(Action::Key(KeyButton::Release)), seconds(Action::Probe(Lead::Red, Some(other))))
     }
 }
 

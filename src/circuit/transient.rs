@@ -26,6 +26,10 @@ const NOTHING: f64 = 1e-3;
 /// least, below which errors are accepted: whatever changes faster dies out in one such step.
 const FIRST_STEP_SECONDS: f64 = 1.0 / 1_048_576.0;
 const LEAST_STEP_SECONDS: f64 = FIRST_STEP_SECONDS / 4096.0;
+/// How much longer than it is a step may get so that nothing is left over of the time that is to pass.
+const MOST_STRETCHING: f64 = 1.25;
+/// The error over what is allowed that a longer step may be expected to have.
+const GROWN_ERROR: f64 = 0.8;
 /// A stage so short that nothing moves in it, in which voltages follow what has switched.
 const INSTANT_SECONDS: f64 = 1e-12;
 /// A filament whose resistance changes by more than this share in a step is followed in smaller ones.
@@ -247,7 +251,9 @@ impl<'a> Transient<'a> {
             }
             self.break_away();
             let armed = Armed::new(self, events);
-            let (seconds, error) = self.try_step(self.step_seconds.min(left))?;
+            // A little left over is taken along.
+            let most = if left <= MOST_STRETCHING * self.step_seconds { left } else { self.step_seconds };
+            let (seconds, error) = self.try_step(most)?;
             let seconds = if armed.happened(self, events, seconds) {
                 self.locate(&armed, events, seconds)?
             } else {
@@ -261,9 +267,10 @@ impl<'a> Transient<'a> {
                 if let Some(event) = fired.flatten() {
                     return Ok(Some(event));
                 }
-            } else if error < 0.2 && seconds >= self.step_seconds {
+            } else if seconds >= self.step_seconds {
                 // The estimate grows with the square of the step.
-                self.step_seconds *= 2.0;
+                let growth = [8.0, 4.0, 2.0].into_iter().find(|growth| error * growth * growth < GROWN_ERROR);
+                self.step_seconds *= growth.unwrap_or(1.0);
             }
         }
         Err(Unsolved::NotConverged)
