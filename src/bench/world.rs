@@ -9,7 +9,7 @@ use super::kit::Kit;
 use super::meter::SHUNT_AND_LEADS_OHMS;
 use super::outcome::{Caution, ClampReading, Moment, MotorState, Reading};
 use super::sampling::{Felt, Tape};
-use crate::circuit::{Branch, LoadPoint, LoadedNetwork, Node, OperatingPoint, Unsolved};
+use crate::circuit::{Branch, LoadPoint, LoadedWhenNeeded, Node, OperatingPoint, Unsolved};
 use crate::fault::PlacedFault;
 use crate::vehicle::{
     Conditions, Deviation, LidPosition, PartId, PartKind, Phase, PhysicalState, Point, Pressed, Response,
@@ -41,17 +41,10 @@ pub struct World {
     /// What is there to see with nothing being done.
     pub rest: Rest,
     pub(super) wiring: Arc<Wiring>,
-    /// The circuit prepared for what is connected, and to which nodes that is.
-    loaded: Option<Arc<Prepared>>,
+    /// The circuit prepared for what is connected, and to which nodes that is; worlds that have come of one another share it.
+    loaded: Option<Arc<LoadedWhenNeeded>>,
     /// What the instruments have felt since the act began.
     pub(super) tape: Tape,
-}
-
-/// A circuit prepared for loads on these nodes.
-#[derive(Debug)]
-struct Prepared {
-    ends: Vec<(Node, Node)>,
-    network: LoadedNetwork,
 }
 
 /// What is there to see with nothing being done.
@@ -196,9 +189,8 @@ impl World {
             self.kit.loads(&self.wiring).0.iter().map(|load| (load.from, load.to)).collect();
         if ends.is_empty() {
             self.loaded = None;
-        } else if self.loaded.as_ref().is_none_or(|prepared| prepared.ends != ends) {
-            let network = self.wiring.network().with_loads(&ends);
-            self.loaded = Some(Arc::new(Prepared { ends, network }));
+        } else if self.loaded.as_ref().is_none_or(|loaded| loaded.ends() != ends) {
+            self.loaded = Some(Arc::new(LoadedWhenNeeded::on(ends)));
         }
     }
 
@@ -214,7 +206,7 @@ impl World {
         let mut scene = Scene {
             vehicle,
             wiring: &self.wiring,
-            loaded: self.loaded.as_ref().map(|prepared| &prepared.network),
+            loaded: self.loaded.as_deref(),
             state: &mut self.state,
             loads: &loads,
             tool_fuses: &mut tool_fuses,
@@ -361,8 +353,7 @@ impl World {
     pub(super) fn still(&self, vehicle: &Vehicle) -> Result<OperatingPoint, Unsolved> {
         let (loads, fuses) = self.kit.loads(&self.wiring);
         let ends = loads.iter().map(|load| (load.from, load.to));
-        let loaded = self.loaded.as_ref().filter(|prepared| ends.eq(prepared.ends.iter().copied()));
-        let loaded = loaded.map(|prepared| &prepared.network);
+        let loaded = self.loaded.as_deref().filter(|loaded| ends.eq(loaded.ends().iter().copied()));
         still(vehicle, &self.wiring, loaded, &self.state, &loads, &fuses)
     }
 

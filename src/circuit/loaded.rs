@@ -1,5 +1,7 @@
 //! Several loads at once, on a network that is prepared for them.
 
+use std::sync::OnceLock;
+
 use super::element::Law;
 use super::network::{Branch, Network, Node};
 use super::point::{Load, LoadPoint, OperatingPoint};
@@ -12,6 +14,34 @@ pub struct LoadedNetwork {
     network: Network,
     own: usize,
     ends: Vec<(Node, Node)>,
+}
+
+/// Pairs of nodes on which loads are, and the network that is prepared for them once somebody needs it: a single load does
+/// without as long as nothing moves.
+#[derive(Debug)]
+pub struct LoadedWhenNeeded {
+    ends: Vec<(Node, Node)>,
+    network: OnceLock<LoadedNetwork>,
+}
+
+impl LoadedWhenNeeded {
+    /// For loads on these pairs of nodes.
+    #[must_use]
+    pub fn on(ends: Vec<(Node, Node)>) -> Self {
+        Self { ends, network: OnceLock::new() }
+    }
+
+    /// The pairs of nodes.
+    #[must_use]
+    pub fn ends(&self) -> &[(Node, Node)] {
+        &self.ends
+    }
+
+    /// The network with them; `bare` is the same one each time.
+    #[must_use]
+    pub fn network(&self, bare: &Network) -> &LoadedNetwork {
+        self.network.get_or_init(|| bare.with_loads(&self.ends))
+    }
 }
 
 impl Network {

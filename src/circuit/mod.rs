@@ -29,7 +29,7 @@ pub use dynamic::{Dynamic, Memory};
 pub use electrical::{Electrical, Snapshot};
 pub use element::{Diode, Filament, Law, Limited, WarmFuse};
 pub use fuse::{FUSE_RATINGS_AMPS, cold_resistance_ohms, opening_seconds, warm_fuse};
-pub use loaded::LoadedNetwork;
+pub use loaded::{LoadedNetwork, LoadedWhenNeeded};
 pub use network::{Branch, Network, NetworkBuilder, Node, Source};
 pub use point::{Load, LoadPoint, OperatingPoint, Port};
 pub use ports::PortModel;

@@ -10,7 +10,7 @@ use super::sense::{held_outputs, is_away, module_works, pin_volts};
 use super::state::{FuseBody, PhysicalState};
 use super::wiring::{Pace, Wiring, button_works};
 use crate::circuit::{
-    Branch, Electrical, Law, Load, LoadedNetwork, OperatingPoint, Unsolved, operating_point,
+    Branch, Electrical, Law, Load, LoadedWhenNeeded, OperatingPoint, Unsolved, operating_point,
 };
 
 /// What is pressed.
@@ -47,7 +47,7 @@ pub struct Scene<'a> {
     /// Its circuit.
     pub wiring: &'a Wiring,
     /// The circuit prepared for the loads, where somebody keeps it so.
-    pub loaded: Option<&'a LoadedNetwork>,
+    pub loaded: Option<&'a LoadedWhenNeeded>,
     /// Its state.
     pub state: &'a mut PhysicalState,
     /// What the person has connected.
@@ -227,7 +227,7 @@ pub fn away_inputs(vehicle: &Vehicle, state: &PhysicalState) -> Vec<(PartId, usi
 pub fn still(
     vehicle: &Vehicle,
     wiring: &Wiring,
-    loaded: Option<&LoadedNetwork>,
+    loaded: Option<&LoadedWhenNeeded>,
     state: &PhysicalState,
     loads: &[Load],
     tool_fuses: &[Option<FuseBody>],
@@ -239,12 +239,12 @@ pub fn still(
 /// The operating point with loads; several are branches of the prepared circuit.
 pub(super) fn with_loads(
     wiring: &Wiring,
-    loaded: Option<&LoadedNetwork>,
+    loaded: Option<&LoadedWhenNeeded>,
     laws: &[Law],
     loads: &[Load],
 ) -> Result<OperatingPoint, Unsolved> {
     match loaded {
-        Some(loaded) if loads.len() > 1 => loaded.operating_point(laws, loads),
+        Some(loaded) if loads.len() > 1 => loaded.network(wiring.network()).operating_point(laws, loads),
         _ => operating_point(wiring.network(), laws, loads),
     }
 }

@@ -23,7 +23,7 @@ use super::state::{FuseBody, LidPosition, PartState, PhysicalState};
 use super::timers::INSTANT_SECONDS;
 use super::wiring::{Pace, Wiring, coil_ohms, winding_ohms};
 use crate::circuit::{
-    Branch, Electrical, Law, Load, LoadPoint, LoadedNetwork, Node, OperatingPoint, Snapshot, Unsolved,
+    Branch, Electrical, Law, Load, LoadPoint, LoadedWhenNeeded, Node, OperatingPoint, Snapshot, Unsolved,
 };
 
 /// What drives the circuit while time passes.
@@ -99,7 +99,7 @@ pub const MOST_PHASES: usize = 256;
 pub(super) fn run(
     vehicle: &Vehicle,
     wiring: &Wiring,
-    prepared: Option<&LoadedNetwork>,
+    prepared: Option<&LoadedWhenNeeded>,
     state: &mut PhysicalState,
     drive: Drive<'_>,
     loads: &[Load],
@@ -109,7 +109,7 @@ pub(super) fn run(
     let loaded = match prepared {
         None if !loads.is_empty() => {
             let ends: Vec<(Node, Node)> = loads.iter().map(|load| (load.from, load.to)).collect();
-            own = wiring.network().with_loads(&ends);
+            own = LoadedWhenNeeded::on(ends);
             Some(&own)
         }
         prepared => prepared,
@@ -150,7 +150,7 @@ struct Course<'a> {
     state: &'a mut PhysicalState,
     loads: &'a [Load],
     /// The circuit with the loads as its last branches, if there are any.
-    loaded: Option<&'a LoadedNetwork>,
+    loaded: Option<&'a LoadedWhenNeeded>,
     tool_fuses: &'a mut ToolFuses,
     pulse: Option<(PartId, usize)>,
     watched: &'a [(Branch, f64)],

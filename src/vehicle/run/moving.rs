@@ -5,7 +5,7 @@ use super::light::moving_lights;
 use super::resting::RESTS_AMPS;
 use super::{Course, Event, Phase, Sample, live, sum_of};
 use crate::circuit::{
-    Branch, Dynamic, Electrical as _, Instant, Law, Load, LoadedNetwork, Memory, OperatingPoint, Snapshot,
+    Branch, Dynamic, Electrical as _, Instant, Law, Load, Memory, OperatingPoint, Snapshot,
     Transient, Unsolved,
 };
 use crate::vehicle::ids::PartId;
@@ -123,7 +123,8 @@ impl<'a> Course<'a> {
             laws[branch.0] = law;
         }
         let (parts, dynamics) = self.dynamics(rest);
-        let network = self.loaded.map_or(self.wiring.network(), LoadedNetwork::network);
+        let bare = self.wiring.network();
+        let network = self.loaded.map_or(bare, |loaded| loaded.network(bare).network());
         let mut transient = Transient::new(network, &laws, &dynamics)?;
         transient.set_tolerance(TOLERANCE);
         for (part, (branch, ..)) in parts.iter().zip(&dynamics) {
