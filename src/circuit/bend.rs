@@ -52,7 +52,12 @@ impl Curves {
             stays_volts: Vec::with_capacity(count),
             most: vec![0.0; ports.len()],
         };
-        let reference = network.pattern.rows();
+        let (pattern, reference) = (&network.pattern, network.pattern.rows());
+        // Nothing else is looked at, and nothing else has a part in it.
+        let stamps = branches.iter().map(|&branch| network.stamps[branch] as usize);
+        let places = ports.iter().map(|port| pattern.ground(network.positions[port.0] as usize));
+        let seen = pattern.reached(stamps.chain(places));
+        let seen: Vec<usize> = (0..reference).filter(|&column| seen[column]).collect();
         let mut x = vec![0.0; reference + 1];
         for (at, curve) in point.curves.iter().take(count).enumerate() {
             let [from, to] = network.ends[curve.branch].map(|end| end as usize);
@@ -60,8 +65,8 @@ impl Curves {
             x[from] += 1.0;
             x[to] -= 1.0;
             x[reference] = 0.0;
-            factor.forward(&network.pattern, from.min(to).min(reference)..reference, &mut x);
-            factor.backward(&network.pattern, (0..reference).rev(), &mut x);
+            factor.forward(pattern, seen.iter().copied(), &mut x);
+            factor.backward(pattern, seen.iter().rev().copied(), &mut x);
             x[reference] = 0.0;
             let stays = curve.law.stays_within(curves.volts[at]);
             curves.stays_volts.push(stays);
