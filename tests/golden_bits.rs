@@ -17,7 +17,7 @@ use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 /// The hash of all outcomes, and the line where it stands.
-const GOLDEN: (&str, u32) = ("b178dde3f31cdce89a761fee092bbfd4e84b55f0d466f4f08cbd667d34449835", line!());
+const GOLDEN: (&str, u32) = ("d3320f7dcc170007166f5f52bf39ccc483026ebe8457d5217d054fb68188ecfb", line!());
 
 /// One job for each seed.
 const SEEDS: std::ops::RangeInclusive<u64> = 1..=200;
