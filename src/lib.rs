@@ -9,6 +9,7 @@
 //! - [`bench`]: instruments and acts; [`bench::step`] is the one way in which anything changes
 //! - [`written`], [`scenario`]: files as authors write them, checked and resolved
 //! - [`job`]: one job in progress
+//! - [`reasoning`]: what can still be wrong, what each test is worth, what is best done next
 //! - [`survey`]: whether a scenario is fair
 //! - [`marks`]: what a job is worth
 //! - [`words`]: every text that a user reads, and the commands
@@ -23,6 +24,7 @@ pub mod desk;
 pub mod fault;
 pub mod job;
 pub mod marks;
+pub mod reasoning;
 pub mod record;
 pub mod scenario;
 pub mod survey;

@@ -18,10 +18,13 @@ const AMPS: Accuracy = Accuracy { share: 0.01, counts: 3.0 };
 const DIODE: Accuracy = Accuracy { share: 0.01, counts: 2.0 };
 /// Ohms: a handheld meter's manual (published).
 const OHMS: Accuracy = Accuracy { share: 0.008, counts: 2.0 };
-/// The clamp: its zero drifts by up to 30 mA at 10 mA a count (common practice, no source).
-pub(super) const CLAMP: Accuracy = Accuracy { share: 0.02, counts: 3.0 };
 /// The recorder's volts, at 10 mV a count (common practice, no source).
 pub(super) const RECORDER: Accuracy = Accuracy { share: 0.01, counts: 2.0 };
+
+impl Accuracy {
+    /// The clamp's: its zero drifts by up to 30 mA at 10 mA a count (common practice, no source).
+    pub const CLAMP: Self = Self { share: 0.02, counts: 3.0 };
+}
 
 impl MeterSetting {
     /// What the meter may be off at most on this setting; nothing where it is off.
@@ -91,7 +94,7 @@ impl InstrumentErrors {
             diode: function(DIODE),
             amps: function(AMPS),
             recorder: function(RECORDER),
-            clamp_gain: draw() * CLAMP.share,
+            clamp_gain: draw() * Accuracy::CLAMP.share,
         }
     }
 

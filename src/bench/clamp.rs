@@ -1,6 +1,6 @@
 //! The current clamp: it is closed round a conductor, feels the current in it, and does not load the circuit.
 
-use super::accuracy::{CLAMP, FunctionError};
+use super::accuracy::{Accuracy, FunctionError};
 use super::action::ClampPlace;
 use super::display::shown_by_clamp;
 use super::outcome::Display;
@@ -22,7 +22,7 @@ pub struct Clamp {
 impl Clamp {
     /// Closed round a place; `draw`, from −1 to 1, says where its zero lies within what it may drift.
     pub(super) fn new(place: ClampPlace, draw: f64) -> Self {
-        Self { place, zero_counts: FunctionError::drawn(CLAMP, &mut || draw).counts }
+        Self { place, zero_counts: FunctionError::drawn(Accuracy::CLAMP, &mut || draw).counts }
     }
 
     /// The branches whose currents it feels, and which way each counts: a conductor from its first end to its second, as the

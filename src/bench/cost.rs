@@ -36,7 +36,7 @@ fn probe_minutes(vehicle: &Vehicle, world: &World, point: Point) -> f64 {
 
 /// Minutes that an act takes where it can be done, in the world as it finds it.
 #[must_use]
-pub(super) fn minutes(vehicle: &Vehicle, world: &World, action: &Action) -> f64 {
+pub fn minutes(vehicle: &Vehicle, world: &World, action: &Action) -> f64 {
     match action {
         Action::HandIn { .. } => 0.0,
         Action::Meter(_) | Action::Capture(_) | Action::Arm(_) => 0.1,
@@ -93,7 +93,7 @@ pub(super) fn minutes(vehicle: &Vehicle, world: &World, action: &Action) -> f64 
 
 /// What an act costs in parts and material where it can be done.
 #[must_use]
-pub(super) fn price(vehicle: &Vehicle, action: &Action) -> u32 {
+pub fn price(vehicle: &Vehicle, action: &Action) -> u32 {
     match action {
         Action::Fuse(_, FuseWork::Fit(_)) => FUSE_PRICE,
         Action::MeterFuse => METER_FUSE_PRICE,

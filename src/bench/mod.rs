@@ -18,6 +18,7 @@ mod provoke;
 mod recorder;
 mod sampling;
 mod step;
+mod sweep;
 mod work;
 mod world;
 
@@ -28,6 +29,7 @@ pub use action::{
 };
 pub use chance::{Certain, Chance};
 pub use clamp::Clamp;
+pub use cost::{minutes, price};
 pub use kit::{Clip, Kit};
 pub use meter::Meter;
 pub use outcome::{

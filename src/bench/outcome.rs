@@ -119,7 +119,7 @@ pub enum Seen {
 }
 
 /// What a fuse looks like.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct FuseLook {
     /// The rating printed on it, in amps; `None`: no fuse is fitted.
     pub rating: Option<u8>,
@@ -130,7 +130,7 @@ pub struct FuseLook {
 }
 
 /// What can be seen of a terminal.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum TerminalLook {
     /// It stands back in its cavity.
     PushedBack,
@@ -143,7 +143,7 @@ pub enum TerminalLook {
 }
 
 /// What a gentle pull at a wire shows.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum TugResult {
     /// It holds.
     Holds,
@@ -154,7 +154,7 @@ pub enum TugResult {
 }
 
 /// What can be seen inside the loom's tape.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum LoomLook {
     /// A conductor's insulation is cracked and its copper parted.
     Parted(ConductorId),
@@ -173,7 +173,7 @@ pub enum LoomLook {
 }
 
 /// What a stud looks and feels like.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum StudLook {
     /// Clean and tight.
     Sound,
@@ -285,7 +285,7 @@ pub struct Display {
 }
 
 /// A unit on the display.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Unit {
     /// Volts.
     Volt,
@@ -397,7 +397,7 @@ impl Caution {
 }
 
 /// Why something could not be done.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Refusal {
     /// A panel is in the way.
     BehindPanel(PanelId),

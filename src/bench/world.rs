@@ -129,6 +129,45 @@ impl World {
         self.settle(vehicle).map(|_| ())
     }
 
+    /// Brings everything that can be seen to stand as on another vehicle of the same kind: lid, panels, connectors,
+    /// switches, fuses, and the kit. What is wrong stays as it is.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where that state has no operating point.
+    pub fn stand_like(&mut self, vehicle: &Vehicle, other: &Self) -> Result<(), Unsolved> {
+        let (state, shown) = (&mut self.state, &other.state);
+        state.claw_home = shown.claw_home;
+        state.propped = shown.propped;
+        state.panels_off.clone_from(&shown.panels_off);
+        state.mated.clone_from(&shown.mated);
+        state.on.clone_from(&shown.on);
+        for (slot, seen) in state.fuses.iter_mut().zip(&shown.fuses) {
+            if slot.fitted.is_some() != seen.fitted.is_some() {
+                std::mem::swap(&mut slot.fitted, &mut slot.pulled);
+            }
+        }
+        state.move_lid(shown.lid);
+        let errors = self.kit.errors;
+        self.kit = Kit { errors, ..other.kit.clone() };
+        self.rest = Rest::default();
+        self.rewire(vehicle);
+        self.settle(vehicle).map(|_| ())
+    }
+
+    /// Whether everything that can be seen stands as on another vehicle of the same kind.
+    #[must_use]
+    pub fn stands_like(&self, other: &Self) -> bool {
+        let (state, shown) = (&self.state, &other.state);
+        let fitted =
+            |world: &Self| world.state.fuses.iter().map(|slot| slot.fitted.is_some()).collect::<Vec<_>>();
+        state.lid == shown.lid
+            && state.claw_home == shown.claw_home
+            && state.panels_off == shown.panels_off
+            && state.mated == shown.mated
+            && state.on == shown.on
+            && fitted(self) == fitted(other)
+    }
+
     /// Lays the circuit out anew after the list of deviations has changed.
     pub(super) fn rewire(&mut self, vehicle: &Vehicle) {
         self.wiring = Arc::new(Wiring::new(vehicle, &self.state));

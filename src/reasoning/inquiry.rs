@@ -1,0 +1,271 @@
+//! One job as reason sees it: what could still be wrong after each act, and what every next one would be worth.
+
+use std::sync::Arc;
+
+use super::outlook::Outlook;
+use super::plan::{Plan, Planner};
+use super::posterior::{POSSIBLE_SHARE, Posterior};
+use super::problem::{Candidate, Column, Mend, Move, Problem};
+use super::remedy::Remedy;
+use super::stand::Stand;
+use super::suspects::{SuspectKind, Suspects, Weighed};
+use crate::bench::{Action, InstrumentErrors, Outcome, World, minutes, price};
+use crate::circuit::Unsolved;
+use crate::fault::Diagnosis;
+use crate::scenario::{Scenario, Trial};
+
+/// What an hour in the workshop costs, in the bill's units of money (common practice, no source): by it a part's price
+/// counts as time.
+pub const UNITS_AN_HOUR: f64 = 90.0;
+/// Nodes that the exact search may expand.
+pub const MOST_EXPANSIONS: usize = 4000;
+
+/// One job as reason sees it. It reads what was done and what it showed, never what is wrong.
+#[derive(Clone, Debug)]
+pub struct Inquiry {
+    scenario: Arc<Scenario>,
+    suspects: Suspects,
+    outlook: Arc<Outlook>,
+    posterior: Posterior,
+    /// By suspect, which remedy mends it.
+    group: Vec<usize>,
+    remedies: Vec<Remedy>,
+    /// By remedy, what it takes, its set-up a position in `setups`.
+    mends: Vec<Mend>,
+    /// Stands of menu and remedies.
+    setups: Vec<Stand>,
+    /// Minutes from one of them to another.
+    ways: Vec<Vec<f64>>,
+    /// A sound vehicle, for what acts take.
+    sound: World,
+    threads: usize,
+}
+
+impl Inquiry {
+    /// What can be wrong as the vehicle comes in.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where a vehicle has no operating point.
+    pub fn new(scenario: Arc<Scenario>, threads: usize) -> Result<Self, Unsolved> {
+        let (suspects, priors) = Suspects::new(&scenario, threads)?;
+        let outlook = Arc::new(Outlook::new(&scenario, &suspects, threads)?);
+        let sound = World::standing(&scenario.vehicle, None, InstrumentErrors::NONE, scenario.conditions)?;
+        let mut inquiry = Self {
+            posterior: Posterior::new(&priors),
+            suspects,
+            outlook,
+            group: Vec::new(),
+            remedies: Vec::new(),
+            mends: Vec::new(),
+            setups: Vec::new(),
+            ways: Vec::new(),
+            sound,
+            threads,
+            scenario,
+        };
+        inquiry.remedy();
+        Ok(inquiry)
+    }
+
+    /// Finds what mends each suspect, and what that takes.
+    fn remedy(&mut self) {
+        let vehicle = &self.scenario.vehicle;
+        let nothing = Remedy { stand: Stand::default(), acts: Vec::new() };
+        for suspect in self.suspects.list() {
+            let remedy = match suspect.kind {
+                SuspectKind::Pool(at) => Remedy::of(vehicle, &self.scenario.faults[at]),
+                SuspectKind::Sound | SuspectKind::Outside => nothing.clone(),
+            };
+            let known = self.remedies.iter().position(|one| *one == remedy);
+            self.group.push(known.unwrap_or(self.remedies.len()));
+            if known.is_none() {
+                self.remedies.push(remedy);
+            }
+        }
+        self.setups.clone_from(&self.outlook.menu.stands);
+        for remedy in &self.remedies {
+            if !self.setups.contains(&remedy.stand) {
+                self.setups.push(remedy.stand.clone());
+            }
+        }
+        let proof: f64 = self.scenario.trials.first().map_or(0.0, |trial| {
+            let act = match *trial {
+                Trial::Key(button) => Action::Key(button),
+                Trial::Press(part) => Action::Press(part),
+            };
+            minutes(vehicle, &self.sound, &act)
+        });
+        for remedy in &self.remedies {
+            let acts = |of: &dyn Fn(&Action) -> f64| remedy.acts.iter().map(of).sum::<f64>();
+            let back = remedy.stand.minutes_to_rest(vehicle, &self.sound);
+            self.mends.push(Mend {
+                setup: self.setups.iter().position(|stand| *stand == remedy.stand).unwrap_or(0),
+                minutes: acts(&|act| minutes(vehicle, &self.sound, act)) + back + proof,
+                price_minutes: acts(&|act| f64::from(price(vehicle, act))) * 60.0 / UNITS_AN_HOUR,
+            });
+        }
+        self.ways = self
+            .setups
+            .iter()
+            .map(|from| self.setups.iter().map(|to| from.minutes_to(vehicle, &self.sound, to)).collect())
+            .collect();
+    }
+
+    /// Takes in what an act showed.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where a suspect's vehicle has no operating point afterwards.
+    pub fn observe(&mut self, action: &Action, outcome: &Outcome) -> Result<Weighed, Unsolved> {
+        let weighed = self.suspects.observe(&self.scenario, action, outcome)?;
+        self.posterior.observe(&weighed.likelihoods);
+        let mut outlook = (*self.outlook).clone();
+        if outlook.refresh(&self.scenario, &self.suspects, self.threads)? {
+            self.outlook = Arc::new(outlook);
+        }
+        Ok(weighed)
+    }
+
+    /// The scenario.
+    #[must_use]
+    pub fn scenario(&self) -> &Arc<Scenario> {
+        &self.scenario
+    }
+
+    /// The suspects.
+    #[must_use]
+    pub fn suspects(&self) -> &Suspects {
+        &self.suspects
+    }
+
+    /// What every test would show.
+    #[must_use]
+    pub fn outlook(&self) -> &Outlook {
+        &self.outlook
+    }
+
+    /// How likely each suspect is, in the order of [`Suspects::list`].
+    #[must_use]
+    pub fn probabilities(&self) -> Vec<f64> {
+        self.posterior.probabilities()
+    }
+
+    /// What is not yet known of which repair is needed, in bits.
+    #[must_use]
+    pub fn bits(&self) -> f64 {
+        self.posterior.bits(&self.group)
+    }
+
+    /// How many suspects are still possible.
+    #[must_use]
+    pub fn possible(&self) -> usize {
+        self.posterior.possible()
+    }
+
+    /// By suspect, the group of those that the same repair mends.
+    #[must_use]
+    pub fn groups(&self) -> &[usize] {
+        &self.group
+    }
+
+    /// What mends each group.
+    #[must_use]
+    pub fn remedies(&self) -> &[Remedy] {
+        &self.remedies
+    }
+
+    /// The probability of the suspects that a diagnosis could mean: same component and kind, and same place.
+    #[must_use]
+    pub fn probability_of(&self, diagnosis: &Diagnosis) -> f64 {
+        let means = |kind: SuspectKind| match kind {
+            SuspectKind::Pool(at) => {
+                let fault = &self.scenario.faults[at];
+                fault.diagnosis.kind == diagnosis.kind
+                    && fault.diagnosis.spot == diagnosis.spot
+                    && fault.sits_on(diagnosis.component)
+            }
+            SuspectKind::Sound | SuspectKind::Outside => false,
+        };
+        let shares = self.probabilities();
+        self.suspects
+            .list()
+            .iter()
+            .zip(shares)
+            .filter(|(one, _)| means(one.kind))
+            .map(|(_, share)| share)
+            .sum()
+    }
+
+    /// The choice before the learner, from a stand, and the set-up that this is. What is no longer possible is left out;
+    /// so is what is not in the pool, since nothing can be planned for it.
+    #[must_use]
+    pub fn problem(&self, stand: &Stand) -> (Problem, usize) {
+        let vehicle = &self.scenario.vehicle;
+        let shares = self.probabilities();
+        let most = shares.iter().copied().fold(0.0, f64::max);
+        let weights: Vec<f64> = self
+            .suspects
+            .list()
+            .iter()
+            .zip(&shares)
+            .map(|(one, &share)| {
+                let counts = one.kind != SuspectKind::Outside && share >= POSSIBLE_SHARE * most;
+                if counts { share } else { 0.0 }
+            })
+            .collect();
+        let mut ways = self.ways.clone();
+        let setup = self.setups.iter().position(|one| one == stand).unwrap_or_else(|| {
+            for (row, from) in ways.iter_mut().zip(&self.setups) {
+                row.push(from.minutes_to(vehicle, &self.sound, stand));
+            }
+            let mut row: Vec<f64> =
+                self.setups.iter().map(|to| stand.minutes_to(vehicle, &self.sound, to)).collect();
+            row.push(0.0);
+            ways.push(row);
+            self.setups.len()
+        });
+        let menu = &self.outlook.menu;
+        let tests = menu
+            .tests
+            .iter()
+            .zip(&self.outlook.foreseen)
+            .enumerate()
+            .filter(|(_, (_, foreseen))| foreseen.count > 1)
+            .map(|(origin, (test, foreseen))| {
+                let rows: Vec<Vec<(f64, u16)>> =
+                    (0..weights.len()).map(|suspect| foreseen.of(suspect).collect()).collect();
+                let certain = rows.iter().zip(&weights).all(|(row, weight)| *weight == 0.0 || row.len() == 1);
+                let column = if certain {
+                    Column::Certain(
+                        rows.iter().map(|row| row.first().map_or(0, |(_, class)| *class)).collect(),
+                    )
+                } else {
+                    Column::Chances(rows)
+                };
+                Candidate { setup: test.stand, minutes: test.minutes, column, stands_for: 1, origin }
+            })
+            .collect();
+        let mut problem = Problem {
+            weights,
+            group: self.group.clone(),
+            mends: self.mends.clone(),
+            ways,
+            tests,
+            bets: true,
+        };
+        problem.collapse();
+        (problem, setup)
+    }
+
+    /// The plan from a stand.
+    #[must_use]
+    pub fn plan(&self, stand: &Stand) -> Plan {
+        let (problem, setup) = self.problem(stand);
+        let mut plan = Planner::new(&problem, MOST_EXPANSIONS).plan(setup);
+        // Positions in the collapsed list are of no use to anybody else.
+        plan.first = plan.first.map(|first| match first {
+            Move::Test(at) => Move::Test(problem.tests[at].origin),
+            Move::Mend(group) => Move::Mend(group),
+        });
+        plan
+    }
+}

@@ -1,0 +1,34 @@
+//! What can still be wrong, what each test is worth, and what is best done next.
+//!
+//! - [`Suspects`]: a vehicle for everything that could be wrong, to which all is done that the learner does
+//! - [`Outlook`]: what every test of the [`Menu`] would show under every suspect
+//! - [`Posterior`]: how likely each is after what was observed
+//! - [`Problem`], [`Planner`]: choosing tests and repairs, with nothing of vehicles in it
+
+mod bound;
+mod inquiry;
+mod menu;
+mod outlook;
+mod plan;
+mod posterior;
+mod problem;
+mod remedy;
+mod shows;
+mod stand;
+mod suspects;
+mod ways;
+mod worth;
+
+pub use bound::huffman_mean;
+pub use inquiry::{Inquiry, MOST_EXPANSIONS, UNITS_AN_HOUR};
+pub use menu::{Menu, Test};
+pub use outlook::{Foreseen, Outlook};
+pub use plan::{Node, Plan, Planner};
+pub use posterior::{POSSIBLE_SHARE, Posterior, entropy_bits};
+pub use problem::{Candidate, Column, Mend, Move, Problem};
+pub use remedy::Remedy;
+pub use shows::{Figure, Shows, classes};
+pub use stand::Stand;
+pub use suspects::{LAPSE, OUTSIDE_SHARE, SOUND_SHARE, Suspect, SuspectKind, Suspects, Weighed};
+pub use ways::every_way;
+pub use worth::Worth;

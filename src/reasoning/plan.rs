@@ -1,0 +1,360 @@
+//! What is best done next: the least expected minutes to a proven repair.
+//!
+//! Exact by memoised recursion within a stated number of expansions. Beyond that by a rollout on the greedy base: of
+//! each promising move, its cost and then what the greedy way takes from each of its outcomes (Tu and Pattipati, IEEE
+//! Trans. SMC-A 33(1):86, 2003).
+
+use std::collections::BTreeMap;
+
+use super::bound::lower_bound;
+use super::problem::{Move, Problem};
+use super::worth::{Alive, Scratch};
+
+/// Moves that a rollout tries at each node, best rate first.
+const TRIED: usize = 10;
+/// What is left with less than this share of all is not searched any more: it is mended by odds.
+const NEGLIGIBLE: f64 = 1e-4;
+/// A test that gives less than this, in bits, is not made.
+const LEAST_BITS: f64 = 1e-3;
+/// Moves one after another in one line of the greedy way: chance can be tried again and again.
+const DEEPEST: usize = 48;
+/// Hypotheses up to which the exact search is tried at all.
+const EXACT_HYPOTHESES: usize = 24;
+
+/// A node of a plan: what is done, and what follows each outcome.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Node {
+    /// How likely it is to come here.
+    pub probability: f64,
+    /// The hypotheses that are left, likeliest first, with their probability here.
+    pub left: Vec<(usize, f64)>,
+    /// Expected minutes from here.
+    pub minutes: f64,
+    /// What is done. `None` where nothing is left to be done.
+    pub next: Option<Move>,
+    /// What follows: the outcome, and the node.
+    pub outcomes: Vec<(u16, Node)>,
+}
+
+/// A plan.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Plan {
+    /// Expected minutes to a proven repair.
+    pub minutes: f64,
+    /// No way whatever takes less than this.
+    pub lower_bound: f64,
+    /// The search was exact.
+    pub exact: bool,
+    /// Nodes that were expanded.
+    pub expansions: usize,
+    /// What is done first.
+    pub first: Option<Move>,
+}
+
+/// A set-up, and hypotheses with the bits of their weights.
+type Situation = (usize, Vec<(u32, u64)>);
+
+/// Looks for what is best done next in one problem.
+pub struct Planner<'a> {
+    problem: &'a Problem,
+    most_expansions: usize,
+    expansions: usize,
+    scratch: Scratch,
+    memo: BTreeMap<Situation, (f64, Option<Move>)>,
+    /// Weight of all at the beginning.
+    whole: f64,
+}
+
+impl<'a> Planner<'a> {
+    /// Looks at a problem, expanding no more nodes than this in an exact search.
+    #[must_use]
+    pub fn new(problem: &'a Problem, most_expansions: usize) -> Self {
+        let whole = problem.weights.iter().filter(|weight| **weight > 0.0).sum();
+        Self {
+            problem,
+            most_expansions,
+            expansions: 0,
+            scratch: Scratch::default(),
+            memo: BTreeMap::new(),
+            whole,
+        }
+    }
+
+    /// The plan from a set-up.
+    pub fn plan(&mut self, setup: usize) -> Plan {
+        let alive = self.problem.alive();
+        let lower_bound = lower_bound(self.problem, &alive, setup);
+        if self.whole <= 0.0 {
+            return Plan { minutes: 0.0, lower_bound: 0.0, exact: true, expansions: 0, first: None };
+        }
+        let exact = self.exact(&alive, setup);
+        let (minutes, first) = exact.unwrap_or_else(|| self.rollout(&alive, setup));
+        Plan {
+            minutes: minutes / self.whole,
+            lower_bound,
+            exact: exact.is_some(),
+            expansions: self.expansions,
+            first,
+        }
+    }
+
+    /// Expected minutes if this is done first and the plan followed from then on.
+    pub fn minutes_of(&mut self, setup: usize, next: Move) -> f64 {
+        let alive = self.problem.alive();
+        let exact = self.exact(&alive, setup).is_some();
+        self.followed(&alive, setup, next, exact) / self.whole
+    }
+
+    /// Expected minutes of the greedy way: always the test with the most bits a minute, or the repair that is the better
+    /// bet.
+    pub fn greedy_minutes(&mut self, setup: usize) -> f64 {
+        let alive = self.problem.alive();
+        let tests = self.informative(&alive);
+        self.greedy(&alive, setup, &tests, 0) / self.whole
+    }
+
+    /// The plan as a tree, of no more nodes than this; what is cut off ends without a move.
+    pub fn tree(&mut self, setup: usize, most_nodes: usize) -> Node {
+        let alive = self.problem.alive();
+        let mut left = most_nodes;
+        self.node(&alive, setup, &mut left, 0)
+    }
+
+    fn node(&mut self, alive: &Alive, setup: usize, left: &mut usize, depth: usize) -> Node {
+        let weight: f64 = alive.iter().map(|(_, weight)| weight).sum();
+        let mut order: Vec<(usize, f64)> =
+            alive.iter().map(|&(at, one)| (at as usize, one / weight)).collect();
+        order.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
+        let (minutes, next) = self.exact(alive, setup).unwrap_or_else(|| self.rollout(alive, setup));
+        let mut node = Node {
+            probability: weight / self.whole,
+            left: order,
+            minutes: minutes / weight,
+            next,
+            outcomes: Vec::new(),
+        };
+        *left = left.saturating_sub(1);
+        if let (Some(next), true) = (next, depth < DEEPEST) {
+            let after = self.problem.cost(setup, next).1;
+            for (class, part) in self.parts(alive, next) {
+                if *left > 0 {
+                    let child = self.node(&part, after, left, depth + 1);
+                    node.outcomes.push((class, child));
+                }
+            }
+        }
+        node
+    }
+
+    /// What is left after each outcome of a move. A repair that fits leaves nothing.
+    fn parts(&self, alive: &Alive, next: Move) -> Vec<(u16, Alive)> {
+        match next {
+            Move::Test(at) => self.problem.split(alive, &self.problem.tests[at].column),
+            Move::Mend(mended) => {
+                let rest: Alive = alive
+                    .iter()
+                    .copied()
+                    .filter(|&(hypothesis, _)| self.problem.group[hypothesis as usize] != mended)
+                    .collect();
+                if rest.is_empty() { Vec::new() } else { vec![(0, rest)] }
+            }
+        }
+    }
+
+    /// Tests that tell something of these.
+    fn informative(&mut self, alive: &Alive) -> Vec<u32> {
+        let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
+        let of_groups = self.problem.group_term(alive);
+        (0..self.problem.tests.len())
+            .filter(|&at| {
+                let column = &self.problem.tests[at].column;
+                self.problem.gain(alive, total, of_groups, column, &mut self.scratch) >= LEAST_BITS * total
+            })
+            .map(|at| at as u32)
+            .collect()
+    }
+
+    /// The groups of these with their weights.
+    fn groups(&self, alive: &Alive) -> Vec<(usize, f64)> {
+        let group = |hypothesis: u32| self.problem.group[hypothesis as usize];
+        alive
+            .chunk_by(|a, b| group(a.0) == group(b.0))
+            .map(|part| (group(part[0].0), part.iter().map(|(_, weight)| weight).sum()))
+            .collect()
+    }
+
+    /// Mending one group after another by its odds against its cost, times the weight of all: the best order where no
+    /// test tells more (Heckerman, Breese and Rommelse, CACM 38(3):49, 1995).
+    fn by_odds(&self, alive: &Alive, setup: usize) -> f64 {
+        let mut order: Vec<(f64, f64)> = self
+            .groups(alive)
+            .into_iter()
+            .map(|(group, weight)| (weight, self.problem.cost(setup, Move::Mend(group)).0))
+            .collect();
+        order.sort_by(|a, b| (b.0 * a.1).total_cmp(&(a.0 * b.1)));
+        let mut left: f64 = order.iter().map(|(weight, _)| weight).sum();
+        let mut minutes = 0.0;
+        for (weight, cost) in order {
+            minutes += left * cost;
+            left -= weight;
+        }
+        minutes
+    }
+
+    /// Candidates for the next move, best first: tests by bits a minute, repairs by what they settle against what a
+    /// failure costs. Tests that tell nothing are left out.
+    fn ranked(&mut self, alive: &Alive, setup: usize, tests: &[u32]) -> Vec<(f64, Move)> {
+        let problem = self.problem;
+        let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
+        let of_groups = problem.group_term(alive);
+        let mut ranked: Vec<(f64, Move)> = Vec::with_capacity(tests.len());
+        for &at in tests {
+            let next = Move::Test(at as usize);
+            let gain =
+                problem.gain(alive, total, of_groups, &problem.tests[at as usize].column, &mut self.scratch);
+            if gain >= LEAST_BITS * total {
+                let minutes = problem.cost(setup, next).0;
+                ranked.push((gain / (total * minutes.max(1e-9)), next));
+            }
+        }
+        if problem.bets {
+            let whole = super::posterior::x_log_x(total) - of_groups;
+            for (group, weight) in self.groups(alive) {
+                let next = Move::Mend(group);
+                let rest = total - weight;
+                // What is not yet known if it fails, and what that costs.
+                let unsettled =
+                    super::posterior::x_log_x(rest) - (of_groups - super::posterior::x_log_x(weight));
+                let cost = rest * problem.cost(setup, next).0;
+                ranked.push(((whole - unsettled.max(0.0)) / cost.max(1e-9), next));
+            }
+        }
+        ranked.sort_by(|a, b| b.0.total_cmp(&a.0).then(a.1.cmp(&b.1)));
+        ranked
+    }
+
+    /// The greedy way from here, in minutes times weight.
+    fn greedy(&mut self, alive: &Alive, setup: usize, tests: &[u32], depth: usize) -> f64 {
+        let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
+        let one_group = self.groups(alive).len() <= 1;
+        if one_group || total < NEGLIGIBLE * self.whole || depth > DEEPEST {
+            return self.by_odds(alive, setup);
+        }
+        let ranked = self.ranked(alive, setup, tests);
+        let Some(&(_, next)) = ranked.first() else { return self.by_odds(alive, setup) };
+        let telling: Vec<u32> = ranked
+            .iter()
+            .filter_map(|(_, next)| if let Move::Test(at) = next { Some(*at as u32) } else { None })
+            .collect();
+        let (cost, after) = self.problem.cost(setup, next);
+        let mut minutes = total * cost;
+        for (_, part) in self.parts(alive, next) {
+            minutes += self.greedy(&part, after, &telling, depth + 1);
+        }
+        minutes
+    }
+
+    /// The best first move on the greedy base, and its minutes times weight.
+    fn rollout(&mut self, alive: &Alive, setup: usize) -> (f64, Option<Move>) {
+        let tests = self.informative(alive);
+        if self.groups(alive).len() <= 1 {
+            return (self.by_odds(alive, setup), self.last_mend(alive, setup));
+        }
+        let ranked = self.ranked(alive, setup, &tests);
+        let mut best: Option<(f64, Move)> = None;
+        let repairs = ranked.iter().filter(|(_, next)| matches!(next, Move::Mend(_))).take(2);
+        let tried = ranked.iter().take(TRIED).chain(repairs).map(|(_, next)| *next);
+        for next in tried.collect::<Vec<_>>() {
+            let minutes = self.followed(alive, setup, next, false);
+            if best.is_none_or(|(least, _)| minutes < least) {
+                best = Some((minutes, next));
+            }
+        }
+        match best {
+            Some((minutes, next)) => (minutes, Some(next)),
+            None => (self.by_odds(alive, setup), self.last_mend(alive, setup)),
+        }
+    }
+
+    /// The repair that is done when no test tells more.
+    fn last_mend(&self, alive: &Alive, setup: usize) -> Option<Move> {
+        self.groups(alive)
+            .into_iter()
+            .map(|(group, weight)| (weight / self.problem.cost(setup, Move::Mend(group)).0.max(1e-9), group))
+            .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(&a.1)))
+            .map(|(_, group)| Move::Mend(group))
+    }
+
+    /// Minutes times weight of a first move and what follows: exactly, or the greedy way.
+    fn followed(&mut self, alive: &Alive, setup: usize, next: Move, exact: bool) -> f64 {
+        let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
+        let (cost, after) = self.problem.cost(setup, next);
+        let mut minutes = total * cost;
+        for (_, part) in self.parts(alive, next) {
+            let solved = if exact { self.exact(&part, after) } else { None };
+            minutes += match solved {
+                Some((minutes, _)) => minutes,
+                None => {
+                    let tests = self.informative(&part);
+                    self.greedy(&part, after, &tests, 1)
+                }
+            };
+        }
+        minutes
+    }
+
+    /// The least minutes times weight, and the first move; `None` beyond the expansions that are allowed, or where chance
+    /// makes the search endless.
+    fn exact(&mut self, alive: &Alive, setup: usize) -> Option<(f64, Option<Move>)> {
+        let uncertain =
+            |at: &usize| matches!(self.problem.tests[*at].column, super::problem::Column::Chances(_));
+        if alive.len() > EXACT_HYPOTHESES || (0..self.problem.tests.len()).any(|at| uncertain(&at)) {
+            return None;
+        }
+        self.search(alive, setup)
+    }
+
+    fn search(&mut self, alive: &Alive, setup: usize) -> Option<(f64, Option<Move>)> {
+        if self.groups(alive).len() <= 1 {
+            return Some((self.by_odds(alive, setup), self.last_mend(alive, setup)));
+        }
+        let key = (setup, alive.iter().map(|&(at, weight)| (at, weight.to_bits())).collect::<Vec<_>>());
+        if let Some(&known) = self.memo.get(&key) {
+            return Some(known);
+        }
+        if self.expansions >= self.most_expansions {
+            return None;
+        }
+        self.expansions += 1;
+        let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
+        let tests = self.informative(alive);
+        let mut best = (self.by_odds(alive, setup), self.last_mend(alive, setup));
+        let telling = !tests.is_empty();
+        if telling && !self.problem.bets {
+            best = (f64::INFINITY, None);
+        }
+        for (_, next) in self.ranked(alive, setup, &tests) {
+            let (cost, after) = self.problem.cost(setup, next);
+            let parts = self.parts(alive, next);
+            let mut minutes = total * cost;
+            let bounds: Vec<f64> =
+                parts.iter().map(|(_, part)| super::bound::weighted_bound(self.problem, part)).collect();
+            let mut to_come: f64 = bounds.iter().sum();
+            if minutes + to_come >= best.0 {
+                continue;
+            }
+            for ((_, part), bound) in parts.iter().zip(&bounds) {
+                to_come -= bound;
+                minutes += self.search(part, after)?.0;
+                if minutes + to_come >= best.0 {
+                    break;
+                }
+            }
+            if minutes < best.0 {
+                best = (minutes, Some(next));
+            }
+        }
+        self.memo.insert(key, best);
+        Some(best)
+    }
+}

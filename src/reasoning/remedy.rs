@@ -1,0 +1,132 @@
+//! What mends each suspect: faults that the same work mends count as one when it comes to choosing.
+
+use super::stand::Stand;
+use crate::bench::{Action, FuseWork, Repair, Splice};
+use crate::fault::{Change, PlacedFault};
+use crate::vehicle::{Deviation, End, Half, Reach, Vehicle};
+
+/// What mends a fault, and how the vehicle has to stand for it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Remedy {
+    /// How the vehicle has to stand.
+    pub stand: Stand,
+    /// What is done then, in order. Empty where nothing has to be mended.
+    pub acts: Vec<Action>,
+}
+
+impl Remedy {
+    /// What mends a fault of the pool.
+    #[must_use]
+    pub fn of(vehicle: &Vehicle, fault: &PlacedFault) -> Self {
+        let mut remedy = Self { stand: Stand::default(), acts: Vec::new() };
+        for deviation in &fault.deviations {
+            remedy.mend(vehicle, deviation);
+        }
+        for change in &fault.changes {
+            let act = match *change {
+                Change::FuseBlown(fuse) | Change::FuseRating(fuse, _) => {
+                    remedy.reach(vehicle, vehicle.fuse(fuse).reach);
+                    Action::Fuse(fuse, FuseWork::Fit(vehicle.fuse(fuse).rating_amps))
+                }
+                Change::Lockout => Action::Lockout(false),
+                Change::LeftOn(part) => Action::Switch(part, false),
+            };
+            remedy.add(act);
+        }
+        remedy
+    }
+
+    fn reach(&mut self, vehicle: &Vehicle, reach: Reach) {
+        self.stand = self.stand.reaching(vehicle, reach, false);
+    }
+
+    fn add(&mut self, act: Action) {
+        if !self.acts.contains(&act) {
+            self.acts.push(act);
+        }
+    }
+
+    fn repair(&mut self, repair: Repair) {
+        self.add(Action::Repair(repair));
+    }
+
+    fn mend(&mut self, vehicle: &Vehicle, deviation: &Deviation) {
+        match *deviation {
+            Deviation::Series { conductor, piece, .. }
+            | Deviation::Twisted { conductor, piece }
+            | Deviation::ToBody { conductor, piece, .. }
+            | Deviation::Strands { conductor, piece, .. }
+            | Deviation::Between { conductor, piece, .. } => {
+                let file = vehicle.conductor(conductor);
+                if let Some(station) = file.runs[piece].station {
+                    self.reach(vehicle, vehicle.station(station).reach);
+                    self.repair(Repair::Conductor(conductor, station, Splice::Sound));
+                } else if let End::Cavity(connector, Half::Loom, cavity) = file.from {
+                    self.open(vehicle, connector);
+                    self.repair(Repair::Terminal(connector, cavity));
+                }
+            }
+            Deviation::Contact { connector, cavity, .. } => {
+                self.open(vehicle, connector);
+                self.repair(Repair::Terminal(connector, cavity));
+            }
+            Deviation::HalfSeated { connector, .. } => {
+                self.reach(vehicle, vehicle.connector(connector).reach);
+                self.add(Action::Plug(connector, false));
+                self.add(Action::Plug(connector, true));
+            }
+            Deviation::Crossed { connector, first, second, .. } => {
+                self.open(vehicle, connector);
+                self.repair(Repair::SwapCavities(connector, first, second));
+            }
+            Deviation::Clips { fuse, .. } => {
+                self.reach(vehicle, vehicle.fuse(fuse).reach);
+                self.add(Action::Fuse(fuse, FuseWork::Pull));
+                self.repair(Repair::Clips(fuse));
+                self.add(Action::Fuse(fuse, FuseWork::PutBack));
+            }
+            Deviation::Stud { eyelet, .. } => {
+                let stud = vehicle.eyelets[eyelet.index()].stud;
+                self.reach(vehicle, vehicle.stud(stud).reach);
+                self.repair(Repair::Stud(stud));
+            }
+            Deviation::LineBroken(part, line, section) => {
+                self.reach(vehicle, Reach { panel: None, ..vehicle.part(part).reach });
+                self.repair(Repair::Line(part, line, section));
+            }
+            Deviation::KeyCell(..) => self.repair(Repair::KeyCell),
+            Deviation::KeyButton(_) => self.repair(Repair::Key),
+            Deviation::Battery(..) => {
+                self.reach(vehicle, vehicle.battery.reach);
+                self.repair(Repair::Charge);
+            }
+            Deviation::LeverOff => self.part(vehicle, vehicle.latch().0),
+            Deviation::LampOpen(part)
+            | Deviation::Switch(part, _)
+            | Deviation::AjarSwitch(part, _)
+            | Deviation::Winding(part, _)
+            | Deviation::DeadSpot(part, _)
+            | Deviation::Stiff(part, _)
+            | Deviation::Jammed(part)
+            | Deviation::PartOpen(part)
+            | Deviation::PartShorted(part, _)
+            | Deviation::ContactBurnt(part, _)
+            | Deviation::ContactWelded(part)
+            | Deviation::OutputDead(part, _)
+            | Deviation::OutputStuck(part, _)
+            | Deviation::NeverSleeps(part)
+            | Deviation::InputDeaf(part, _)
+            | Deviation::ReceiverDeaf(part) => self.part(vehicle, part),
+        }
+    }
+
+    fn part(&mut self, vehicle: &Vehicle, part: crate::vehicle::PartId) {
+        self.reach(vehicle, vehicle.part(part).reach);
+        self.repair(Repair::Part(part));
+    }
+
+    fn open(&mut self, vehicle: &Vehicle, connector: crate::vehicle::ConnectorId) {
+        self.reach(vehicle, vehicle.connector(connector).reach);
+        self.stand = self.stand.without(connector);
+    }
+}

@@ -1,0 +1,44 @@
+//! Every suspect has a vehicle of its own, to which all is done that the learner does: the true one always explains what
+//! is observed.
+
+use std::sync::Arc;
+
+use probeworthy::bench::Action;
+use probeworthy::job::{Choice, Job, NoJournal};
+use probeworthy::reasoning::{LAPSE, Menu, Stand, SuspectKind, Suspects};
+use probeworthy::scenario::load;
+
+/// Plays the menu's tests one after another, from wherever the last one left the vehicle, on a job with each fault of
+/// the pool: whatever shows, the fault that is there has foreseen it.
+#[test]
+fn the_true_fault_always_explains_what_is_observed() {
+    let scenario = Arc::new(load("tailgate-ignores-its-key").expect("the shelf is sound").scenario);
+    let menu = Menu::new(&scenario).expect("the sound vehicle has an operating point");
+    let (fresh, _) = Suspects::new(&scenario, 2).expect("every vehicle has an operating point");
+    for (at, fault) in scenario.faults.iter().enumerate() {
+        let seed = at as u64 + 7;
+        let mut job =
+            Job::new(Arc::clone(&scenario), seed, Choice::Named(fault.id.clone())).expect("of the pool");
+        let mut suspects = fresh.only(&[SuspectKind::Pool(at), SuspectKind::Sound]);
+        // A stride that is prime to the menu's length visits other tests for each fault.
+        for round in 0..6 {
+            let test = &menu.tests[(at * 31 + round * 97) % menu.tests.len()];
+            let stand = Stand::of_scene(job.scene());
+            let mut acts: Vec<Action> = stand.acts_to(&scenario.vehicle, &menu.stands[test.stand]);
+            acts.extend(test.acts.iter().cloned());
+            for act in acts {
+                let step = job.apply(act.clone(), &mut NoJournal).expect("the act can be done").clone();
+                let weighed =
+                    suspects.observe(&scenario, &act, &step.outcome).expect("has an operating point");
+                assert!(
+                    weighed.likelihoods[0] > LAPSE,
+                    "{}: {act:?} showed {:?} {:?} {:?}, which its own fault has not foreseen",
+                    fault.id,
+                    step.outcome.seen,
+                    step.outcome.heard,
+                    step.outcome.reading
+                );
+            }
+        }
+    }
+}
