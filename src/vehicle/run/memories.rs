@@ -86,7 +86,16 @@ impl Course<'_> {
     }
 }
 
+/// Light below which a filament has gone out for every eye, as a fraction of its rated light. What heat it has left then
+/// counts for nothing once all else has come to rest: no act begins so soon after another that it would be felt.
+const DARK: f64 = 1e-6;
+
+/// Whether a filament gives no light any more.
+pub(super) fn is_dark(filament: &Filament, ohms: f64) -> bool {
+    filament.light_of_ohms(ohms) < DARK
+}
+
 /// Whether a filament has left its cold resistance.
-fn is_warm(filament: &Filament, ohms: f64) -> bool {
+pub(super) fn is_warm(filament: &Filament, ohms: f64) -> bool {
     ohms > WARM * filament.cold_ohms()
 }

@@ -2,6 +2,7 @@
 
 use super::arcs::Arc;
 use super::light::moving_lights;
+use super::memories::is_dark;
 use super::resting::RESTS_AMPS;
 use super::{Course, Event, Phase, Sample, live, sum_of};
 use crate::circuit::{
@@ -280,10 +281,14 @@ impl<'a> Course<'a> {
     /// Whether what moves has hardly moved since `before`.
     fn is_quiet(&self, before: &[PartState]) -> bool {
         let near = |a: f64, b: f64| (a - b).abs() <= QUIET * a.abs().max(b.abs()) + RESTS_AMPS;
-        before.iter().zip(&self.state.parts).all(|(was, is)| {
+        before.iter().zip(&self.state.parts).zip(&self.vehicle.parts).all(|((was, is), part)| {
+            let fades = match &part.kind {
+                PartKind::Lamp { filament, .. } => is_dark(filament, is.filament_ohms),
+                _ => false,
+            };
             near(was.amps, is.amps)
                 && near(was.speed_volts, is.speed_volts)
-                && near(was.filament_ohms, is.filament_ohms)
+                && (fades || near(was.filament_ohms, is.filament_ohms))
         })
     }
 }

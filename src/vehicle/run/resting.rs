@@ -2,6 +2,7 @@
 
 use super::arcs::ARC_AMPS;
 use super::light::filament_ohms;
+use super::memories::{is_dark, is_warm};
 use super::{Course, Event, Phase, Sample, across};
 use crate::circuit::{OperatingPoint, Snapshot};
 use crate::vehicle::deviation::Deviation;
@@ -26,6 +27,7 @@ impl Course<'_> {
                 PartKind::Lamp { filament, .. } => {
                     let aim = filament_ohms(self.wiring, point, id, filament);
                     near(now.filament_ohms.max(filament.cold_ohms()), aim, 0.0)
+                        || (is_dark(filament, now.filament_ohms) && !is_warm(filament, aim))
                 }
                 PartKind::Relay(_) => near(now.amps, point.amps(self.wiring.winding_branch(id)), RESTS_AMPS),
                 _ => part.kind.motor().is_none_or(|motor| {
