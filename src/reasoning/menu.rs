@@ -5,8 +5,8 @@
 
 use super::stand::{Stand, springy_switches, staying_switches};
 use crate::bench::{
-    Action, Certain, Display, FuseWork, InstrumentErrors, LampSize, Lead, LidTo, MeterSetting, Question,
-    Tool, World, minutes, step,
+    Action, Certain, Display, FuseWork, InstrumentErrors, LampSize, Lead, LidTo, MeterSetting, Outcome,
+    Question, Seen, Tool, World, minutes, step,
 };
 use crate::circuit::Unsolved;
 use crate::scenario::{Scenario, Trial};
@@ -292,8 +292,8 @@ impl Writer<'_> {
         Ok(())
     }
 
-    /// A 21 W lamp in place of the load, from each cavity to each other one, where the command lights it on a sound
-    /// vehicle.
+    /// A 21 W lamp in place of the load, from each cavity to each other one, where it is the command that lights it on
+    /// a sound vehicle.
     fn lamp_across(
         &mut self,
         open: &Stand,
@@ -309,14 +309,17 @@ impl Writer<'_> {
         let body = self.black(open);
         for (at, &from) in points.iter().enumerate() {
             for to in points[at + 1..].iter().copied().chain([body]) {
-                let acts = vec![Action::Clip(lamp, Some((from, to))), command.clone()];
-                let outcome = self.play(open, &acts)?;
-                let lit = outcome.is_some_and(|outcome| {
-                    outcome
-                        .seen
-                        .iter()
-                        .any(|seen| matches!(seen, crate::bench::Seen::TestLamp(_, light) if *light > LIT))
-                });
+                let clip = Action::Clip(lamp, Some((from, to)));
+                let acts = vec![clip.clone(), command.clone()];
+                let brightest = |outcome: Option<Outcome>| {
+                    let seen = outcome.into_iter().flat_map(|outcome| outcome.seen);
+                    seen.filter_map(
+                        |seen| if let Seen::TestLamp(_, light) = seen { Some(light) } else { None },
+                    )
+                    .fold(0.0, f64::max)
+                };
+                let before = brightest(self.play(open, &[clip])?);
+                let lit = before < LIT && brightest(self.play(open, &acts)?) > LIT;
                 if lit {
                     self.test(open, acts);
                 }
@@ -411,7 +414,7 @@ impl Writer<'_> {
     }
 
     /// What the last of some acts brings on the sound vehicle.
-    fn play(&mut self, stand: &Stand, acts: &[Action]) -> Result<Option<crate::bench::Outcome>, Unsolved> {
+    fn play(&mut self, stand: &Stand, acts: &[Action]) -> Result<Option<Outcome>, Unsolved> {
         let Some(mut world) = self.standing(stand)? else { return Ok(None) };
         let mut last = None;
         for act in acts {
