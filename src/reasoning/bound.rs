@@ -25,12 +25,16 @@ pub(super) fn lower_bound(problem: &Problem, alive: &Alive, setup: usize) -> f64
             first = first.min(total * cost + parts.iter().map(|(_, part)| next(problem, part)).sum::<f64>());
         }
     }
-    for (group, weight) in groups(problem, alive) {
-        if problem.bets || first.is_infinite() {
+    if problem.bets || first.is_infinite() {
+        for (group, weight) in groups(problem, alive) {
             first = first.min((total - weight) * mend_minutes(problem, group));
         }
     }
-    let huffman = if problem.bets { 0.0 } else { total * huffman_minutes(problem, alive) };
+    let huffman = if problem.bets || !tells_all_apart(problem, alive) {
+        0.0
+    } else {
+        total * huffman_minutes(problem, alive)
+    };
     (repairs + first.max(huffman)) / total
 }
 
@@ -68,6 +72,16 @@ fn next(problem: &Problem, alive: &Alive) -> f64 {
         .map(|(group, weight)| (total - weight) * mend_minutes(problem, *group))
         .fold(f64::INFINITY, f64::min);
     if problem.bets || test.is_infinite() { test.min(bet) } else { test }
+}
+
+/// Whether all groups can be told from each other, so that a leaf of a tree of tests holds one.
+fn tells_all_apart(problem: &Problem, alive: &Alive) -> bool {
+    let shown = |at: u32| -> Vec<Vec<(f64, u16)>> {
+        problem.tests.iter().map(|test| test.column.of(at as usize).collect()).collect()
+    };
+    let all: Vec<(usize, Vec<Vec<(f64, u16)>>)> =
+        alive.iter().map(|&(at, _)| (problem.group[at as usize], shown(at))).collect();
+    all.iter().enumerate().all(|(at, one)| all[..at].iter().all(|other| one.0 == other.0 || one.1 != other.1))
 }
 
 fn mend_minutes(problem: &Problem, group: usize) -> f64 {

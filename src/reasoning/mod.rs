@@ -13,6 +13,7 @@ mod plan;
 mod posterior;
 mod problem;
 mod remedy;
+pub mod score;
 mod shows;
 mod stand;
 mod suspects;

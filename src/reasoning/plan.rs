@@ -100,6 +100,9 @@ impl<'a> Planner<'a> {
 
     /// Expected minutes if this is done first and the plan followed from then on.
     pub fn minutes_of(&mut self, setup: usize, next: Move) -> f64 {
+        if self.whole <= 0.0 {
+            return 0.0;
+        }
         let alive = self.problem.alive();
         let exact = self.exact(&alive, setup).is_some();
         self.followed(&alive, setup, next, exact) / self.whole
@@ -108,6 +111,9 @@ impl<'a> Planner<'a> {
     /// Expected minutes of the greedy way: always the test with the most bits a minute, or the repair that is the better
     /// bet.
     pub fn greedy_minutes(&mut self, setup: usize) -> f64 {
+        if self.whole <= 0.0 {
+            return 0.0;
+        }
         let alive = self.problem.alive();
         let tests = self.informative(&alive);
         self.greedy(&alive, setup, &tests, 0) / self.whole
@@ -183,22 +189,30 @@ impl<'a> Planner<'a> {
             .collect()
     }
 
-    /// Mending one group after another by its odds against its cost, times the weight of all: the best order where no
-    /// test tells more (Heckerman, Breese and Rommelse, CACM 38(3):49, 1995).
-    fn by_odds(&self, alive: &Alive, setup: usize) -> f64 {
-        let mut order: Vec<(f64, f64)> = self
+    /// Mending one group after another, in minutes times weight, and which comes first. From the first set-up the best
+    /// order is by odds against cost (Heckerman, Breese and Rommelse, CACM 38(3):49, 1995); that holds for all but the first
+    /// repair, of which each is tried.
+    fn by_odds(&self, alive: &Alive, setup: usize) -> (f64, Option<Move>) {
+        let mut order: Vec<(usize, f64, f64)> = self
             .groups(alive)
             .into_iter()
-            .map(|(group, weight)| (weight, self.problem.cost(setup, Move::Mend(group)).0))
+            .map(|(group, weight)| (group, weight, self.problem.cost(0, Move::Mend(group)).0))
             .collect();
-        order.sort_by(|a, b| (b.0 * a.1).total_cmp(&(a.0 * b.1)));
-        let mut left: f64 = order.iter().map(|(weight, _)| weight).sum();
-        let mut minutes = 0.0;
-        for (weight, cost) in order {
-            minutes += left * cost;
-            left -= weight;
+        order.sort_by(|a, b| (b.1 * a.2).total_cmp(&(a.1 * b.2)));
+        let total: f64 = order.iter().map(|(_, weight, _)| weight).sum();
+        let mut best = (f64::INFINITY, None);
+        for &(first, of_first, _) in &order {
+            let mut minutes = total * self.problem.cost(setup, Move::Mend(first)).0;
+            let mut left = total - of_first;
+            for &(_, weight, cost) in order.iter().filter(|(group, ..)| *group != first) {
+                minutes += left * cost;
+                left -= weight;
+            }
+            if minutes < best.0 {
+                best = (minutes, Some(Move::Mend(first)));
+            }
         }
-        minutes
+        best
     }
 
     /// Candidates for the next move, best first: tests by bits a minute, repairs by what they settle against what a
@@ -238,10 +252,10 @@ impl<'a> Planner<'a> {
         let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
         let one_group = self.groups(alive).len() <= 1;
         if one_group || total < NEGLIGIBLE * self.whole || depth > DEEPEST {
-            return self.by_odds(alive, setup);
+            return self.by_odds(alive, setup).0;
         }
         let ranked = self.ranked(alive, setup, tests);
-        let Some(&(_, next)) = ranked.first() else { return self.by_odds(alive, setup) };
+        let Some(&(_, next)) = ranked.first() else { return self.by_odds(alive, setup).0 };
         let telling: Vec<u32> = ranked
             .iter()
             .filter_map(|(_, next)| if let Move::Test(at) = next { Some(*at as u32) } else { None })
@@ -258,7 +272,7 @@ impl<'a> Planner<'a> {
     fn rollout(&mut self, alive: &Alive, setup: usize) -> (f64, Option<Move>) {
         let tests = self.informative(alive);
         if self.groups(alive).len() <= 1 {
-            return (self.by_odds(alive, setup), self.last_mend(alive, setup));
+            return self.by_odds(alive, setup);
         }
         let ranked = self.ranked(alive, setup, &tests);
         let mut best: Option<(f64, Move)> = None;
@@ -272,17 +286,8 @@ impl<'a> Planner<'a> {
         }
         match best {
             Some((minutes, next)) => (minutes, Some(next)),
-            None => (self.by_odds(alive, setup), self.last_mend(alive, setup)),
+            None => self.by_odds(alive, setup),
         }
-    }
-
-    /// The repair that is done when no test tells more.
-    fn last_mend(&self, alive: &Alive, setup: usize) -> Option<Move> {
-        self.groups(alive)
-            .into_iter()
-            .map(|(group, weight)| (weight / self.problem.cost(setup, Move::Mend(group)).0.max(1e-9), group))
-            .max_by(|a, b| a.0.total_cmp(&b.0).then(b.1.cmp(&a.1)))
-            .map(|(_, group)| Move::Mend(group))
     }
 
     /// Minutes times weight of a first move and what follows: exactly, or the greedy way.
@@ -316,7 +321,7 @@ impl<'a> Planner<'a> {
 
     fn search(&mut self, alive: &Alive, setup: usize) -> Option<(f64, Option<Move>)> {
         if self.groups(alive).len() <= 1 {
-            return Some((self.by_odds(alive, setup), self.last_mend(alive, setup)));
+            return Some(self.by_odds(alive, setup));
         }
         let key = (setup, alive.iter().map(|&(at, weight)| (at, weight.to_bits())).collect::<Vec<_>>());
         if let Some(&known) = self.memo.get(&key) {
@@ -328,7 +333,7 @@ impl<'a> Planner<'a> {
         self.expansions += 1;
         let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
         let tests = self.informative(alive);
-        let mut best = (self.by_odds(alive, setup), self.last_mend(alive, setup));
+        let mut best = self.by_odds(alive, setup);
         let telling = !tests.is_empty();
         if telling && !self.problem.bets {
             best = (f64::INFINITY, None);
@@ -347,6 +352,8 @@ impl<'a> Planner<'a> {
                 to_come -= bound;
                 minutes += self.search(part, after)?.0;
                 if minutes + to_come >= best.0 {
+                    // What is not searched any more counts by its bound, and so loses.
+                    minutes += to_come;
                     break;
                 }
             }

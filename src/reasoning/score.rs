@@ -1,0 +1,45 @@
+//! Scores of what was said and done. Formulas from Gneiting and Raftery, JASA 102:359, 2007, and as stated.
+
+/// Brier's score of stated probabilities, Σ(f − o)²: 0 is best, 2 worst.
+#[must_use]
+pub fn brier(stated: &[f64], truth: usize) -> f64 {
+    let term = |(n, f): (usize, &f64)| {
+        let off = f - f64::from(u8::from(n == truth));
+        off * off
+    };
+    stated.iter().enumerate().map(term).sum()
+}
+
+/// −log2 of what was given to the truth, in bits; less than 0.01 counts as 0.01.
+#[must_use]
+pub fn log_score_bits(stated: f64) -> f64 {
+    -libm::log2(stated.max(0.01))
+}
+
+/// Share of the plan's minutes in those and what was lost by choice: V/(V + Σ regret), in (0, 1].
+#[must_use]
+pub fn efficiency(planned_minutes: f64, regrets: &[f64]) -> f64 {
+    let lost: f64 = regrets.iter().sum();
+    if lost <= 0.0 { 1.0 } else { planned_minutes / (planned_minutes + lost) }
+}
+
+/// Expected cost of looking at the parts in an order and repairing the broken one (Heckerman, Breese, Rommelse, CACM
+/// 38(3):49, 1995): Σ (1 − Σ_{j<i} p_j)·c_i + p_i·r_i, with c to inspect and r to repair.
+#[must_use]
+pub fn cost_of_order(order: &[usize], chance: &[f64], inspect: &[f64], repair: &[f64]) -> f64 {
+    let mut left = 1.0;
+    let mut cost = 0.0;
+    for &part in order {
+        cost += left * inspect[part] + chance[part] * repair[part];
+        left -= chance[part];
+    }
+    cost
+}
+
+/// The order of highest p/c first: the best for one fault, perfect inspection and costs that do not depend on the order.
+#[must_use]
+pub fn order_of_repair(chance: &[f64], inspect: &[f64]) -> Vec<usize> {
+    let mut order: Vec<usize> = (0..chance.len()).collect();
+    order.sort_by(|&a, &b| (chance[b] * inspect[a]).total_cmp(&(chance[a] * inspect[b])));
+    order
+}
