@@ -85,19 +85,28 @@ pub fn fails(scenario: &Scenario, fault: &PlacedFault, trial: Trial) -> Result<b
 }
 
 fn ever_fails(scenario: &Scenario, fault: Option<&PlacedFault>, trial: Trial) -> Result<bool, Unsolved> {
+    let mut world = World::standing(&scenario.vehicle, fault, InstrumentErrors::NONE, scenario.conditions)?;
+    ever_fails_on(scenario, &mut world, trial)
+}
+
+/// Whether a trial ever fails on this very vehicle, whose lid is shut.
+pub(super) fn ever_fails_on(scenario: &Scenario, world: &mut World, trial: Trial) -> Result<bool, Unsolved> {
     let vehicle = &scenario.vehicle;
-    let mut world = World::standing(vehicle, fault, InstrumentErrors::NONE, scenario.conditions)?;
     for _ in 0..TRIES {
-        let press = match trial {
-            Trial::Key(button) => Action::Key(button),
-            Trial::Press(part) => Action::Press(part),
-        };
-        step(vehicle, &mut world, &press, &mut Certain)?;
+        step(vehicle, world, &command(trial), &mut Certain)?;
         if matches!(world.state.lid, LidPosition::Shut) {
             return Ok(true);
         }
-        step(vehicle, &mut world, &Action::Lid(LidTo::Angle(vehicle.lid.full_degrees)), &mut Certain)?;
-        step(vehicle, &mut world, &Action::Lid(LidTo::Shut), &mut Certain)?;
+        step(vehicle, world, &Action::Lid(LidTo::Angle(vehicle.lid.full_degrees)), &mut Certain)?;
+        step(vehicle, world, &Action::Lid(LidTo::Shut), &mut Certain)?;
     }
     Ok(false)
+}
+
+/// What the customer does in a trial.
+pub(super) fn command(trial: Trial) -> Action {
+    match trial {
+        Trial::Key(button) => Action::Key(button),
+        Trial::Press(part) => Action::Press(part),
+    }
 }

@@ -1,5 +1,13 @@
 //! Is a scenario fair? Sits above everything that plays a job.
 
+mod apart;
+mod branch;
 mod complaint;
+mod confirm;
+mod fairness;
 
+pub use apart::{Inseparable, Separator};
+pub use branch::{Branch, Choice};
 pub use complaint::{CannotComplain, ShutWhenSound, fails, gives_complaint, opens_when_sound};
+pub use confirm::{CannotConfirm, Unconfirmable};
+pub use fairness::{FirstTest, MOST_BRANCHES, Survey, difficulty};

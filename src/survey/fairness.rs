@@ -1,0 +1,228 @@
+//! Is this job fair? What the reasoning says of a scenario as a whole, before anybody plays it.
+
+use std::sync::Arc;
+
+use super::apart::{Inseparable, alike, inseparable};
+use super::branch::{Branch, Tree};
+use super::confirm::{CannotConfirm, Unconfirmable, remedy_fails};
+use crate::bench::Action;
+use crate::circuit::Unsolved;
+use crate::reasoning::{
+    Inquiry, MOST_EXPANSIONS, Move, Planner, Problem, SuspectKind, UNITS_AN_HOUR, Worth, entropy_bits,
+};
+use crate::scenario::Scenario;
+
+/// Branchings of the plan that are worked out; a tree that would have more is cut.
+pub const MOST_BRANCHES: usize = 2000;
+/// First tests that are listed.
+const BEST_TESTS: usize = 8;
+
+/// A test and what it is worth as the first one.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FirstTest {
+    /// What is done, act by act.
+    pub acts: Vec<Action>,
+    /// What it is worth.
+    pub worth: Worth,
+    /// How many tests tell the same in the same set-up, itself included.
+    pub stands_for: usize,
+}
+
+/// What there is to know of a scenario. Minutes are expected ones to a proven repair, with what parts cost counted in
+/// by [`UNITS_AN_HOUR`].
+#[derive(Clone, Debug)]
+pub struct Survey {
+    /// The scenario.
+    pub scenario: Arc<Scenario>,
+    /// Tests that the vehicle offers.
+    pub tests: usize,
+    /// Those that tell something and that differ in what they tell or in their set-up.
+    pub telling_tests: usize,
+    /// Figures and acts that were worked out.
+    pub readings: usize,
+    /// Faults that no available test tells apart although they need different repairs.
+    pub groups: Vec<Inseparable>,
+    /// Faults that no learner's action can confirm.
+    pub unconfirmable: Vec<Unconfirmable>,
+    /// The best first tests, best first.
+    pub first_tests: Vec<FirstTest>,
+    /// What is not known of which repair is needed as the vehicle comes in, in bits.
+    pub bits: f64,
+    /// The share of jobs whose fault comes and goes.
+    pub intermittent_share: f64,
+    /// Minutes of the needed repair alone, had one known.
+    pub repair_minutes: f64,
+    /// Minutes of the plan.
+    pub expected_minutes: f64,
+    /// The plan is the best there is, and not only the best that was found.
+    pub exact: bool,
+    /// Expected price of what the plan fits, in units of money.
+    pub expected_price: f64,
+    /// No way takes less than this.
+    pub lower_bound_minutes: f64,
+    /// Minutes of somebody who tests nothing: he does repairs in order of prior over cost until it works.
+    pub swapper_minutes: f64,
+    /// Expected price of what he fits, in units of money.
+    pub swapper_price: f64,
+    /// From 1 to 5: [`difficulty`].
+    pub difficulty: u8,
+    /// The plan as a tree.
+    pub plan: Branch,
+}
+
+/// How hard a job is, from 1 to 5: the whole part of 1 + s/20 + b/4 + 2·i, no more than 5. Here s is the plan's
+/// minutes beyond the needed repair, b the bits that have to be found out, i the share of jobs whose fault comes and
+/// goes (the formula is ours, no source).
+#[must_use]
+pub fn difficulty(search_minutes: f64, bits: f64, intermittent_share: f64) -> u8 {
+    let points = 1.0 + search_minutes.max(0.0) / 20.0 + bits / 4.0 + 2.0 * intermittent_share;
+    points.clamp(1.0, 5.0) as u8
+}
+
+impl Survey {
+    /// Surveys a scenario. The work is shared among so many threads; their number changes nothing but the time.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where a vehicle has no operating point.
+    pub fn new(scenario: Arc<Scenario>, threads: usize) -> Result<Self, Unsolved> {
+        let inquiry = Inquiry::new(Arc::clone(&scenario), threads)?;
+        let menu = &inquiry.outlook().menu;
+        let (problem, setup) = inquiry.problem(&menu.stands[0]);
+        let mut planner = Planner::new(&problem, MOST_EXPANSIONS);
+        let planned = planner.plan(setup);
+        let root = planner.tree(setup, MOST_BRANCHES);
+        let plan =
+            Tree { inquiry: &inquiry, problem: &problem }.branch(&root, &menu.stands[0], Vec::new())?;
+        let sets = alike(&inquiry);
+        let bits = bits(&problem);
+        let whole: f64 = scenario.faults.iter().map(|fault| fault.weight as f64).sum();
+        let comes_and_goes = scenario.faults.iter().filter(|fault| fault.is_intermittent());
+        let intermittent: f64 = comes_and_goes.map(|fault| fault.weight as f64).sum();
+        let intermittent_share = if whole > 0.0 { intermittent / whole } else { 0.0 };
+        let swapper = swapper(&problem, setup);
+        Ok(Self {
+            tests: menu.tests.len(),
+            telling_tests: problem.tests.len(),
+            readings: inquiry.outlook().readings(),
+            groups: inseparable(&inquiry, &sets)?,
+            unconfirmable: unconfirmable(&inquiry, &sets)?,
+            first_tests: first_tests(&inquiry, &problem, setup),
+            bits,
+            intermittent_share,
+            repair_minutes: swapper.needed,
+            expected_minutes: planned.minutes,
+            exact: planned.exact,
+            expected_price: plan.price(&inquiry),
+            lower_bound_minutes: planned.lower_bound,
+            swapper_minutes: swapper.minutes,
+            swapper_price: swapper.price,
+            difficulty: difficulty(planned.minutes - swapper.needed, bits, intermittent_share),
+            plan,
+            scenario,
+        })
+    }
+
+    /// How far the plan is above the lower bound, in percent of the bound.
+    #[must_use]
+    pub fn gap_percent(&self) -> f64 {
+        if self.lower_bound_minutes > 0.0 {
+            100.0 * (self.expected_minutes - self.lower_bound_minutes) / self.lower_bound_minutes
+        } else {
+            0.0
+        }
+    }
+}
+
+/// What is not known of which repair is needed, in bits.
+fn bits(problem: &Problem) -> f64 {
+    let weights: Vec<f64> = needed(problem).into_iter().map(|(_, weight)| weight).collect();
+    let total: f64 = weights.iter().sum();
+    if total > 0.0 {
+        entropy_bits(&weights.iter().map(|weight| weight / total).collect::<Vec<_>>())
+    } else {
+        0.0
+    }
+}
+
+/// Repairs and the weight of what each mends, those of no weight left out.
+fn needed(problem: &Problem) -> Vec<(usize, f64)> {
+    let mut weights = vec![0.0; problem.mends.len()];
+    for (weight, group) in problem.weights.iter().zip(&problem.group) {
+        weights[*group] += weight;
+    }
+    weights.into_iter().enumerate().filter(|(_, weight)| *weight > 0.0).collect()
+}
+
+struct Swapper {
+    minutes: f64,
+    price: f64,
+    /// Minutes of the needed repair alone.
+    needed: f64,
+}
+
+/// Somebody who tests nothing: repair by repair in order of prior over cost, until it works. No order of repairs takes
+/// less (Heckerman, Breese and Rommelse, CACM 38(3):49, 1995).
+fn swapper(problem: &Problem, setup: usize) -> Swapper {
+    let mut order: Vec<(f64, f64, f64)> = needed(problem)
+        .into_iter()
+        .map(|(group, weight)| {
+            let price = problem.mends[group].price_minutes * UNITS_AN_HOUR / 60.0;
+            (weight, problem.cost(setup, Move::Mend(group)).0, price)
+        })
+        .collect();
+    order.sort_by(|a, b| (b.0 * a.1).total_cmp(&(a.0 * b.1)));
+    let total: f64 = order.iter().map(|(weight, ..)| weight).sum();
+    let mut swapper = Swapper { minutes: 0.0, price: 0.0, needed: 0.0 };
+    if total <= 0.0 {
+        return swapper;
+    }
+    let mut left = total;
+    for (weight, minutes, price) in order {
+        swapper.minutes += left * minutes / total;
+        swapper.price += left * price / total;
+        swapper.needed += weight * minutes / total;
+        left -= weight;
+    }
+    swapper
+}
+
+/// The tests with the most bits a minute.
+fn first_tests(inquiry: &Inquiry, problem: &Problem, setup: usize) -> Vec<FirstTest> {
+    let vehicle = &inquiry.scenario().vehicle;
+    let menu = &inquiry.outlook().menu;
+    let worths = problem.worths(setup);
+    let mut order: Vec<usize> = (0..worths.len()).filter(|&at| worths[at].bits > 0.0).collect();
+    order.sort_by(|&a, &b| worths[b].rate().total_cmp(&worths[a].rate()).then(a.cmp(&b)));
+    order
+        .into_iter()
+        .take(BEST_TESTS)
+        .map(|at| {
+            let candidate = &problem.tests[at];
+            let test = &menu.tests[candidate.origin];
+            let mut acts = menu.stands[0].acts_to(vehicle, &menu.stands[test.stand]);
+            acts.extend(test.acts.iter().cloned());
+            FirstTest { acts, worth: worths[at], stands_for: candidate.stands_for }
+        })
+        .collect()
+}
+
+/// Faults that show nothing, and those whose remedy does not do.
+fn unconfirmable(inquiry: &Inquiry, sets: &[Vec<usize>]) -> Result<Vec<Unconfirmable>, Unsolved> {
+    let list = inquiry.suspects().list();
+    let looks_sound = |fault: usize| {
+        sets.iter().any(|set| {
+            set.iter().any(|&at| list[at].kind == SuspectKind::Sound)
+                && set.iter().any(|&at| list[at].kind == SuspectKind::Pool(fault))
+        })
+    };
+    let mut found = Vec::new();
+    for fault in 0..inquiry.scenario().faults.len() {
+        let why = if looks_sound(fault) {
+            Some(CannotConfirm::LooksSound)
+        } else {
+            remedy_fails(inquiry.scenario(), fault, &inquiry.remedies()[inquiry.groups()[fault]])?
+        };
+        found.extend(why.map(|why| Unconfirmable { fault, why }));
+    }
+    Ok(found)
+}
