@@ -12,7 +12,7 @@ use probeworthy::desk::{Desk, DeskError, Form, Request, read_script};
 use probeworthy::job::{Choice, Job, Journal, NoJournal};
 use probeworthy::record;
 use probeworthy::scenario::{self, LoadError, Loaded, SHELF, check_file, default_scenario};
-use probeworthy::survey::{gives_complaint, opens_when_sound};
+use probeworthy::survey::{Survey, gives_complaint, opens_when_sound};
 use probeworthy::vehicle::Vehicle;
 use probeworthy::words;
 use probeworthy::written::{Problem, SourceFile, report};
@@ -48,6 +48,24 @@ enum Command {
         #[arg(default_value = default_scenario())]
         scenario: String,
     },
+    /// For an instructor: is this job fair? What its faults and tests are worth, the plan, and how hard it is.
+    Survey(SurveyArguments),
+}
+
+#[derive(Args)]
+struct SurveyArguments {
+    /// A scenario's name, or its file.
+    #[arg(default_value = default_scenario())]
+    scenario: String,
+    /// Print one JSON object.
+    #[arg(long)]
+    json: bool,
+    /// Also write a page with the whole plan to this file.
+    #[arg(long, value_name = "FILE")]
+    html: Option<PathBuf>,
+    /// Share the work among so many threads; without it, as many as the machine has. Changes nothing but the time.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
+    threads: Option<u16>,
 }
 
 #[derive(Args)]
@@ -129,6 +147,7 @@ pub(crate) fn main() -> ExitCode {
         Some(Command::Desk(arguments)) => desk(&arguments),
         Some(Command::Check { paths }) => check(&paths),
         Some(Command::Faults { scenario }) => faults(&scenario),
+        Some(Command::Survey(arguments)) => survey(&arguments),
     };
     match done {
         Ok(code) => code,
@@ -418,6 +437,46 @@ fn faults(name: &str) -> Result<ExitCode, Failure> {
             fault.id,
             words::diagnosis(&scenario.vehicle, fault.diagnosis)
         )?;
+    }
+    Ok(ExitCode::SUCCESS)
+}
+
+fn survey(arguments: &SurveyArguments) -> Result<ExitCode, Failure> {
+    let loaded = scenario::load(&arguments.scenario)?;
+    opens_when_sound(&loaded.scenario).map_err(|why| {
+        Failure::new(format!(
+            "{}: {why}\nhint: `probeworthy check` shows the place in the file",
+            loaded.file.path.display()
+        ))
+    })?;
+    let threads = match arguments.threads {
+        Some(threads) => usize::from(threads),
+        None => std::thread::available_parallelism().map_or(1, usize::from),
+    };
+    #[expect(
+        clippy::disallowed_methods,
+        reason = "only told to the reader; nothing of the survey hangs on it"
+    )]
+    let since = std::time::Instant::now();
+    let survey = Survey::new(Arc::new(loaded.scenario), threads).map_err(|why| {
+        Failure::new(format!(
+            "{}: a circuit has no solution: {why}\nhint: `probeworthy check` tells with which fault",
+            loaded.file.path.display()
+        ))
+    })?;
+    let elapsed_ms = u64::try_from(since.elapsed().as_millis()).unwrap_or(u64::MAX);
+    if let Some(path) = &arguments.html {
+        std::fs::write(path, words::survey_html(&survey)).map_err(|why| {
+            Failure::new(format!("{}: {why}\nhint: name a file that can be written", path.display()))
+        })?;
+    }
+    let mut out = io::stdout().lock();
+    if arguments.json {
+        writeln!(out, "{}", words::survey_json(&survey, elapsed_ms)?)?;
+    } else {
+        let seconds = elapsed_ms as f64 / 1000.0;
+        write!(out, "{}", words::survey_text(&survey))?;
+        writeln!(out, "\n{} readings worked out, {seconds:.1} s", survey.readings)?;
     }
     Ok(ExitCode::SUCCESS)
 }

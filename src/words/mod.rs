@@ -6,6 +6,7 @@ mod guide;
 mod instruments;
 mod marking;
 mod strip;
+mod survey;
 
 pub use command::{CommandError, form, parse, text};
 pub use describe::{
@@ -16,3 +17,4 @@ pub use describe::{
 pub use guide::{Topic, help, names_here};
 pub use marking::{cap, part_key, part_of_marks, why};
 pub use strip::{recording, strip};
+pub use survey::{survey_html, survey_json, survey_text};

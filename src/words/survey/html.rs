@@ -1,0 +1,116 @@
+//! A survey as a page that needs nothing from outside.
+
+use std::fmt::Write;
+
+use super::{cannot_confirm, choice, commands, conditions, fault_id, fault_title, figures, left, separator};
+use crate::reasoning::UNITS_AN_HOUR;
+use crate::survey::{Branch, Survey};
+
+/// Writing to a string does not fail.
+const NEVER: &str = "a string takes what it is given";
+/// Branchings that stand open when the page is opened.
+const OPEN: usize = 2;
+
+const STYLE: &str = "body{font:16px/1.45 sans-serif;max-width:70rem;margin:2rem auto;padding:0 1rem;color:#1c2430;background:#fff}
+h1{margin-bottom:0}table{border-collapse:collapse;margin:.5rem 0}
+td,th{text-align:left;vertical-align:top;padding:.2rem .8rem .2rem 0;border-bottom:1px solid #ccd3dc}
+td.n{text-align:right;white-space:nowrap}code{font:14px monospace}
+details{margin-left:1.2rem;border-left:2px solid #ccd3dc;padding-left:.6rem}
+summary{cursor:pointer}.mend{font-weight:bold}.share{color:#53606f}";
+
+/// A survey as a page, with the whole tree of the plan.
+#[must_use]
+pub fn html(survey: &Survey) -> String {
+    let scenario = &survey.scenario;
+    let title = escaped(&scenario.title);
+    let mut page = format!(
+        "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><title>{title}</title>\n<style>{STYLE}</style></head>\n<body><h1>{title}</h1><p>{}</p>\n<table>\n",
+        escaped(&scenario.vehicle.title)
+    );
+    for (what, figure) in figures(survey) {
+        writeln!(page, "<tr><th>{what}</th><td>{}</td></tr>", escaped(&figure)).expect(NEVER);
+    }
+    writeln!(
+        page,
+        "</table>\n<p>Minutes are expected ones to a proven repair, parts counted in at {UNITS_AN_HOUR:.0} an hour.</p>"
+    )
+    .expect(NEVER);
+    page.push_str(
+        "<h2>Faults that no available test tells apart although they need different repairs</h2>\n",
+    );
+    for group in &survey.groups {
+        page.push_str("<ul>");
+        for &fault in &group.faults {
+            let (id, title) = (escaped(fault_id(scenario, fault)), escaped(&fault_title(survey, fault)));
+            write!(page, "<li><code>{id}</code> {title}</li>").expect(NEVER);
+        }
+        writeln!(page, "</ul><p>{}</p>", escaped(&separator(scenario, &group.by))).expect(NEVER);
+    }
+    none(&mut page, survey.groups.is_empty());
+    page.push_str("<h2>Faults that no learner's action can confirm</h2>\n");
+    for one in &survey.unconfirmable {
+        let why = escaped(&cannot_confirm(scenario, &one.why));
+        writeln!(page, "<p><code>{}</code> {why}</p>", escaped(fault_id(scenario, one.fault))).expect(NEVER);
+    }
+    none(&mut page, survey.unconfirmable.is_empty());
+    page.push_str("<h2>Best first tests</h2>\n<table><tr><th>bits/min</th><th>bits</th><th>min</th><th>test</th></tr>\n");
+    for test in &survey.first_tests {
+        writeln!(
+            page,
+            "<tr><td class=\"n\">{:.3}</td><td class=\"n\">{:.3}</td><td class=\"n\">{:.1}</td><td><code>{}</code></td></tr>",
+            test.worth.rate(),
+            test.worth.bits,
+            test.worth.minutes,
+            escaped(&commands(scenario, &test.acts))
+        )
+        .expect(NEVER);
+    }
+    page.push_str("</table>\n<h2>Plan</h2>\n");
+    let cut = survey.plan.cut_share();
+    if cut > 0.0 {
+        writeln!(
+            page,
+            "<p>The tree holds {} branchings; in {:.1} % of the jobs something follows beyond them.</p>",
+            survey.plan.count(),
+            100.0 * cut
+        )
+        .expect(NEVER);
+    }
+    branch(&mut page, survey, &survey.plan, "as the vehicle comes in", 0);
+    page.push_str("</body></html>\n");
+    page
+}
+
+fn none(page: &mut String, empty: bool) {
+    if empty {
+        page.push_str("<p>none</p>\n");
+    }
+}
+
+fn branch(page: &mut String, survey: &Survey, node: &Branch, condition: &str, depth: usize) {
+    let scenario = &survey.scenario;
+    let open = if depth < OPEN { " open" } else { "" };
+    let mends = matches!(node.choice, Some(crate::survey::Choice::Mend(_)));
+    let class = if mends { " class=\"mend\"" } else { "" };
+    writeln!(
+        page,
+        "<details{open}><summary>{} <span class=\"share\">{:.1} %: {}; {:.1} min to go</span></summary><p{class}><code>{}</code></p>",
+        escaped(condition),
+        100.0 * node.probability,
+        escaped(&left(scenario, node)),
+        node.minutes,
+        escaped(&choice(scenario, node))
+    )
+    .expect(NEVER);
+    for (after, condition) in node.outcomes.iter().zip(conditions(scenario, node)) {
+        branch(page, survey, after, &condition, depth + 1);
+    }
+    if node.cut {
+        page.push_str("<p>more, beyond what was worked out</p>");
+    }
+    page.push_str("</details>\n");
+}
+
+fn escaped(text: &str) -> String {
+    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
+}
