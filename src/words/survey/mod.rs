@@ -128,7 +128,7 @@ fn conditions(scenario: &Scenario, branch: &Branch) -> Vec<String> {
             if after.shown.is_empty() {
                 "if it shows what these would".to_owned()
             } else if own.is_empty() {
-                "if it shows nothing more".to_owned()
+                "if it shows none of that".to_owned()
             } else {
                 format!("if {}", own.join("; "))
             }

@@ -44,10 +44,10 @@ pub fn text(survey: &Survey) -> String {
     text.push_str("\nBest first tests\n");
     for test in &survey.first_tests {
         let worth = test.worth;
-        let like = if test.stands_for > 1 {
-            format!(" (or one of {} that tell the same)", test.stands_for - 1)
-        } else {
-            String::new()
+        let like = match test.stands_for {
+            0 | 1 => String::new(),
+            2 => " (another tells the same)".to_owned(),
+            count => format!(" ({} others tell the same)", count - 1),
         };
         writeln!(
             text,
