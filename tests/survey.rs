@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use probeworthy::fault::PlacedFault;
 use probeworthy::scenario::{Scenario, load};
-use probeworthy::survey::{Branch, CannotConfirm, Survey, difficulty};
+use probeworthy::survey::{Branch, CannotConfirm, Separator, Survey, difficulty};
 use probeworthy::vehicle::{ConductorId, Deviation, When};
 use probeworthy::words::{survey_html, survey_json, survey_text};
 use serde_json::Value;
@@ -142,6 +142,18 @@ fn faults_that_show_the_same_and_need_other_repairs_are_a_group() {
     check(&survey);
     let groups: Vec<&[usize]> = survey.groups.iter().map(|group| group.faults.as_slice()).collect();
     assert_eq!(groups, [[0, 2].as_slice()]);
+}
+
+/// A dead pad and a module that does not hear it: the meter on the pad's wire while it is pressed tells them apart.
+#[test]
+fn what_would_tell_a_group_apart_is_named() {
+    let survey = survey(scenario("pad-or-module"));
+    check(&survey);
+    let [group] = survey.groups.as_slice() else { panic!("one group, not {:?}", survey.groups) };
+    assert_eq!(group.faults, [0, 1]);
+    assert!(matches!(group.by, Separator::Test(_)), "{:?}", group.by);
+    let text = survey_text(&survey);
+    assert!(text.contains("would tell: ") && text.contains("press pad"), "{text}");
 }
 
 #[test]

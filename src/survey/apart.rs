@@ -4,11 +4,13 @@ use std::collections::BTreeMap;
 
 use super::complaint::command;
 use super::confirm::perform;
-use crate::bench::{Action, Certain, ClampPlace, FuseWork, InstrumentErrors, Place, World, minutes, price};
+use crate::bench::{
+    Action, Certain, ClampPlace, FuseWork, InstrumentErrors, Lead, MeterSetting, Place, World, minutes, price,
+};
 use crate::circuit::Unsolved;
 use crate::fault::{Component, PlacedFault};
 use crate::reasoning::{Inquiry, Shows, Stand, SuspectKind, UNITS_AN_HOUR, classes};
-use crate::vehicle::{ConductorId, ConnectorId, End, Half, Reach, StationId, Vehicle};
+use crate::vehicle::{ConductorId, ConnectorId, End, Half, Point, Reach, StationId, Vehicle};
 
 /// Shares of chance that differ by less than this are the same.
 const SHARES_ALIKE: f64 = 1e-9;
@@ -130,8 +132,8 @@ fn shows(inquiry: &Inquiry, fault: &PlacedFault, test: &[Action]) -> Result<Show
     Ok(shows)
 }
 
-/// Tests of kinds that the menu does not have, at the places where a fault sits: the clamp on its wire while the
-/// command is given, warmth, cold, a knock; and close looks at all that it touches.
+/// Tests of kinds that the menu does not have, at the places where a fault sits: the clamp on its wire and the meter on
+/// its cavities during each trial, warmth, cold, a knock; and close looks at all that it touches.
 fn beyond_the_menu(
     vehicle: &Vehicle,
     rest: &Stand,
@@ -205,6 +207,16 @@ fn beyond_the_menu(
         add(reach, Some(connector), vec![Action::LookAt(connector)]);
         if half == Half::Loom && vehicle.conductor_in(connector, half, cavity).is_some() {
             add(reach, None, vec![Action::Tug(connector, cavity)]);
+            for command in commands {
+                let watched = vec![
+                    Action::Meter(MeterSetting::Volts),
+                    Action::Probe(Lead::Black, Some(Point::Body)),
+                    Action::Probe(Lead::Red, Some(Point::Cavity(connector, half, cavity))),
+                    Action::Capture(true),
+                    command.clone(),
+                ];
+                add(reach, None, watched);
+            }
             add(reach, None, and_commands(Action::Clamp(Some(ClampPlace::Cavity(connector, half, cavity)))));
         }
     }
