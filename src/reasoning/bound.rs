@@ -76,11 +76,11 @@ fn next(problem: &Problem, alive: &Alive) -> f64 {
 
 /// Whether all groups can be told from each other, so that a leaf of a tree of tests holds one.
 fn tells_all_apart(problem: &Problem, alive: &Alive) -> bool {
-    let shown = |at: u32| -> Vec<Vec<(f64, u16)>> {
-        problem.tests.iter().map(|test| test.column.of(at as usize).collect()).collect()
+    let shown = |at: u32| {
+        let outcomes = problem.tests.iter().map(|test| test.column.of(at as usize).collect());
+        (problem.group[at as usize], outcomes.collect())
     };
-    let all: Vec<(usize, Vec<Vec<(f64, u16)>>)> =
-        alive.iter().map(|&(at, _)| (problem.group[at as usize], shown(at))).collect();
+    let all: Vec<(usize, Vec<Vec<_>>)> = alive.iter().map(|&(at, _)| shown(at)).collect();
     all.iter().enumerate().all(|(at, one)| all[..at].iter().all(|other| one.0 == other.0 || one.1 != other.1))
 }
 

@@ -6,8 +6,8 @@ use super::memories::is_dark;
 use super::resting::RESTS_AMPS;
 use super::{Course, Event, Phase, Sample, live, sum_of};
 use crate::circuit::{
-    Branch, Dynamic, Electrical as _, Instant, Law, Load, Memory, OperatingPoint, Snapshot,
-    Transient, Unsolved,
+    Branch, Dynamic, Electrical as _, Instant, Law, Load, Memory, OperatingPoint, Snapshot, Transient,
+    Unsolved,
 };
 use crate::vehicle::ids::PartId;
 use crate::vehicle::part::PartKind;
