@@ -17,7 +17,7 @@ use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 /// The hash of all outcomes, and the line where it stands.
-const GOLDEN: (&str, u32) = ("d3320f7dcc170007166f5f52bf39ccc483026ebe8457d5217d054fb68188ecfb", line!());
+const GOLDEN: (&str, u32) = ("7582f99f9a7ed4d0caaeb2633436e0873dddbe98a636eff03466e8ba4a5001a7", line!());
 
 /// One job for each seed.
 const SEEDS: std::ops::RangeInclusive<u64> = 1..=200;
