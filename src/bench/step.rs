@@ -339,9 +339,7 @@ fn command(
     let was_shut = matches!(world.state.lid, LidPosition::Shut | LidPosition::FirstCatch);
     let can_hear_relay = relay_can_be_heard(vehicle, world);
     let response = world.press(vehicle, pressed)?;
-    if response.chirps > 0 {
-        outcome.heard.push(Heard::Chirps(response.chirps));
-    }
+    report_chirps(response.chirps, outcome);
     if let Some((part, output)) = response.commanded
         && can_hear_relay
         && is_contact(vehicle, part, output)
@@ -437,9 +435,7 @@ pub(super) fn report_change(
     phases: &[Phase],
     outcome: &mut Outcome,
 ) {
-    if world.rest.chirps > 0 {
-        outcome.heard.push(Heard::Chirps(world.rest.chirps));
-    }
+    report_chirps(world.rest.chirps, outcome);
     if !phases.is_empty() {
         let was_shut = before.shut;
         report_events(vehicle, world, phases, was_shut, outcome);
@@ -478,6 +474,13 @@ pub(super) fn report_change(
     outcome.clamp.clone_from(&world.rest.clamp);
     if world.rest.reading.as_ref().is_some_and(|reading| reading.tone) {
         outcome.heard.push(Heard::Tone);
+    }
+}
+
+/// How often modules chirped, if they did.
+fn report_chirps(chirps: u8, outcome: &mut Outcome) {
+    if chirps > 0 {
+        outcome.heard.push(Heard::Chirps(chirps));
     }
 }
 
@@ -638,9 +641,7 @@ fn move_lid(
     }
     settle_loose(vehicle, world, chance);
     phases.extend(world.settle(vehicle)?);
-    if chirps > 0 {
-        outcome.heard.push(Heard::Chirps(chirps));
-    }
+    report_chirps(chirps, outcome);
     report_change(vehicle, &before, world, &phases, outcome);
     Ok(Ok(()))
 }
@@ -706,9 +707,7 @@ fn flex(
     for (one, rested) in world.state.deviations.iter_mut().zip(&resting) {
         one.present = rested.present;
     }
-    if chirps > 0 {
-        outcome.heard.push(Heard::Chirps(chirps));
-    }
+    report_chirps(chirps, outcome);
     report_phases(vehicle, world, &before, &phases, before.shut, outcome);
     let trace = world.moments(vehicle, &phases);
     settle_loose(vehicle, world, chance);
