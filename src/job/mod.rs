@@ -315,7 +315,7 @@ impl<'a> Scene<'a> {
     /// By fuse slot: a fuse sits in it.
     #[must_use]
     pub fn fuses_fitted(&self) -> Vec<bool> {
-        self.world.state.fuses.iter().map(|slot| slot.fitted.is_some()).collect()
+        self.world.state.fuses_fitted()
     }
 
     /// Whether something can be reached as things stand; if not, what is in the way.

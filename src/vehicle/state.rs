@@ -390,6 +390,12 @@ impl PhysicalState {
         self.on[part.index()]
     }
 
+    /// By fuse slot: a fuse sits in it.
+    #[must_use]
+    pub fn fuses_fitted(&self) -> Vec<bool> {
+        self.fuses.iter().map(|slot| slot.fitted.is_some()).collect()
+    }
+
     /// A fuse slot.
     #[must_use]
     pub fn slot(&self, fuse: FuseId) -> &Slot {
