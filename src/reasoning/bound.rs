@@ -14,7 +14,7 @@ pub(super) fn lower_bound(problem: &Problem, alive: &Alive, setup: usize) -> f64
         return 0.0;
     }
     let repairs = repairs(problem, alive);
-    if groups(problem, alive).len() <= 1 {
+    if problem.groups(alive).len() <= 1 {
         return repairs / total;
     }
     let mut first = f64::INFINITY;
@@ -26,7 +26,7 @@ pub(super) fn lower_bound(problem: &Problem, alive: &Alive, setup: usize) -> f64
         }
     }
     if problem.bets || first.is_infinite() {
-        for (group, weight) in groups(problem, alive) {
+        for (group, weight) in problem.groups(alive) {
             first = first.min((total - weight) * mend_minutes(problem, group));
         }
     }
@@ -45,12 +45,12 @@ pub(super) fn weighted_bound(problem: &Problem, alive: &Alive) -> f64 {
 
 /// What the needed repair takes at least, times weight.
 fn repairs(problem: &Problem, alive: &Alive) -> f64 {
-    groups(problem, alive).into_iter().map(|(group, weight)| weight * mend_minutes(problem, group)).sum()
+    problem.groups(alive).into_iter().map(|(group, weight)| weight * mend_minutes(problem, group)).sum()
 }
 
 /// What knowing more takes at least, times weight: nothing for one group; else the cheapest test that can tell, or a bet.
 fn next(problem: &Problem, alive: &Alive) -> f64 {
-    let groups = groups(problem, alive);
+    let groups = problem.groups(alive);
     if groups.len() <= 1 {
         return 0.0;
     }
@@ -88,18 +88,10 @@ fn mend_minutes(problem: &Problem, group: usize) -> f64 {
     problem.mends[group].minutes + problem.mends[group].price_minutes
 }
 
-fn groups(problem: &Problem, alive: &Alive) -> Vec<(usize, f64)> {
-    let group = |at: u32| problem.group[at as usize];
-    alive
-        .chunk_by(|a, b| group(a.0) == group(b.0))
-        .map(|part| (group(part[0].0), part.iter().map(|(_, weight)| weight).sum()))
-        .collect()
-}
-
 /// Huffman's bound: with w the mean length of the groups' Huffman code in as many signs as a test has outcomes, the
 /// ⌊w⌋ cheapest tests and the fraction of the next (Pattipati and Alexandridis, IEEE Trans. SMC 20(4):872, 1990).
 fn huffman_minutes(problem: &Problem, alive: &Alive) -> f64 {
-    let weights: Vec<f64> = groups(problem, alive).into_iter().map(|(_, weight)| weight).collect();
+    let weights: Vec<f64> = problem.groups(alive).into_iter().map(|(_, weight)| weight).collect();
     let most = problem.tests.iter().map(|test| test.column.classes()).max().unwrap_or(2).max(2);
     let mean = huffman_mean(&weights, most);
     let mut costs: Vec<f64> = problem.tests.iter().map(|test| test.minutes).collect();

@@ -6,8 +6,10 @@
 
 use std::collections::BTreeMap;
 
-use super::bound::lower_bound;
-use super::problem::{Move, Problem};
+use super::bound::{lower_bound, weighted_bound};
+use super::posterior::x_log_x;
+use super::problem::{Column, Move, Problem};
+use super::score::order_of_repair;
 use super::worth::{Alive, Scratch};
 
 /// Moves that a rollout tries at each node, best rate first.
@@ -180,36 +182,25 @@ impl<'a> Planner<'a> {
             .collect()
     }
 
-    /// The groups of these with their weights.
-    fn groups(&self, alive: &Alive) -> Vec<(usize, f64)> {
-        let group = |hypothesis: u32| self.problem.group[hypothesis as usize];
-        alive
-            .chunk_by(|a, b| group(a.0) == group(b.0))
-            .map(|part| (group(part[0].0), part.iter().map(|(_, weight)| weight).sum()))
-            .collect()
-    }
-
     /// Mending one group after another, in minutes times weight, and which comes first. From the first set-up the best
     /// order is by odds against cost (Heckerman, Breese and Rommelse, CACM 38(3):49, 1995); that holds for all but the first
     /// repair, of which each is tried.
     fn by_odds(&self, alive: &Alive, setup: usize) -> (f64, Option<Move>) {
-        let mut order: Vec<(usize, f64, f64)> = self
-            .groups(alive)
-            .into_iter()
-            .map(|(group, weight)| (group, weight, self.problem.cost(0, Move::Mend(group)).0))
-            .collect();
-        order.sort_by(|a, b| (b.1 * a.2).total_cmp(&(a.1 * b.2)));
-        let total: f64 = order.iter().map(|(_, weight, _)| weight).sum();
+        let (groups, weights): (Vec<usize>, Vec<f64>) = self.problem.groups(alive).into_iter().unzip();
+        let costs: Vec<f64> = groups.iter().map(|&group| self.problem.cost(0, Move::Mend(group)).0).collect();
+        let order = order_of_repair(&weights, &costs);
+        let total: f64 = order.iter().map(|&at| weights[at]).sum();
         let mut best = (f64::INFINITY, None);
-        for &(first, of_first, _) in &order {
-            let mut minutes = total * self.problem.cost(setup, Move::Mend(first)).0;
-            let mut left = total - of_first;
-            for &(_, weight, cost) in order.iter().filter(|(group, ..)| *group != first) {
-                minutes += left * cost;
-                left -= weight;
+        for &first in &order {
+            let next = Move::Mend(groups[first]);
+            let mut minutes = total * self.problem.cost(setup, next).0;
+            let mut left = total - weights[first];
+            for &at in order.iter().filter(|at| **at != first) {
+                minutes += left * costs[at];
+                left -= weights[at];
             }
             if minutes < best.0 {
-                best = (minutes, Some(Move::Mend(first)));
+                best = (minutes, Some(next));
             }
         }
         best
@@ -232,13 +223,12 @@ impl<'a> Planner<'a> {
             }
         }
         if problem.bets {
-            let whole = super::posterior::x_log_x(total) - of_groups;
-            for (group, weight) in self.groups(alive) {
+            let whole = x_log_x(total) - of_groups;
+            for (group, weight) in self.problem.groups(alive) {
                 let next = Move::Mend(group);
                 let rest = total - weight;
                 // What is not yet known if it fails, and what that costs.
-                let unsettled =
-                    super::posterior::x_log_x(rest) - (of_groups - super::posterior::x_log_x(weight));
+                let unsettled = x_log_x(rest) - (of_groups - x_log_x(weight));
                 let cost = rest * problem.cost(setup, next).0;
                 ranked.push(((whole - unsettled.max(0.0)) / cost.max(1e-9), next));
             }
@@ -250,7 +240,7 @@ impl<'a> Planner<'a> {
     /// The greedy way from here, in minutes times weight.
     fn greedy(&mut self, alive: &Alive, setup: usize, tests: &[u32], depth: usize) -> f64 {
         let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
-        let one_group = self.groups(alive).len() <= 1;
+        let one_group = self.problem.groups(alive).len() <= 1;
         if one_group || total < NEGLIGIBLE * self.whole || depth > DEEPEST {
             return self.by_odds(alive, setup).0;
         }
@@ -271,7 +261,7 @@ impl<'a> Planner<'a> {
     /// The best first move on the greedy base, and its minutes times weight.
     fn rollout(&mut self, alive: &Alive, setup: usize) -> (f64, Option<Move>) {
         let tests = self.informative(alive);
-        if self.groups(alive).len() <= 1 {
+        if self.problem.groups(alive).len() <= 1 {
             return self.by_odds(alive, setup);
         }
         let ranked = self.ranked(alive, setup, &tests);
@@ -311,16 +301,15 @@ impl<'a> Planner<'a> {
     /// The least minutes times weight, and the first move; `None` beyond the expansions that are allowed, or where chance
     /// makes the search endless.
     fn exact(&mut self, alive: &Alive, setup: usize) -> Option<(f64, Option<Move>)> {
-        let uncertain =
-            |at: &usize| matches!(self.problem.tests[*at].column, super::problem::Column::Chances(_));
-        if alive.len() > EXACT_HYPOTHESES || (0..self.problem.tests.len()).any(|at| uncertain(&at)) {
+        let chance = |column: &Column| matches!(column, Column::Chances(_));
+        if alive.len() > EXACT_HYPOTHESES || self.problem.tests.iter().any(|test| chance(&test.column)) {
             return None;
         }
         self.search(alive, setup)
     }
 
     fn search(&mut self, alive: &Alive, setup: usize) -> Option<(f64, Option<Move>)> {
-        if self.groups(alive).len() <= 1 {
+        if self.problem.groups(alive).len() <= 1 {
             return Some(self.by_odds(alive, setup));
         }
         let key = (setup, alive.iter().map(|&(at, weight)| (at, weight.to_bits())).collect::<Vec<_>>());
@@ -342,8 +331,7 @@ impl<'a> Planner<'a> {
             let (cost, after) = self.problem.cost(setup, next);
             let parts = self.parts(alive, next);
             let mut minutes = total * cost;
-            let bounds: Vec<f64> =
-                parts.iter().map(|(_, part)| super::bound::weighted_bound(self.problem, part)).collect();
+            let bounds: Vec<f64> = parts.iter().map(|(_, part)| weighted_bound(self.problem, part)).collect();
             let mut to_come: f64 = bounds.iter().sum();
             if minutes + to_come >= best.0 {
                 continue;

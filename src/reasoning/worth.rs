@@ -62,10 +62,22 @@ impl Problem {
 
     /// Sum of x·log x of the groups' weights.
     pub(super) fn group_term(&self, alive: &[(u32, f64)]) -> f64 {
+        self.groups(alive).into_iter().map(|(_, weight)| x_log_x(weight)).sum()
+    }
+
+    /// The groups of these with their weights.
+    pub(super) fn groups(&self, alive: &[(u32, f64)]) -> Vec<(usize, f64)> {
+        let group = |hypothesis: u32| self.group[hypothesis as usize];
         alive
-            .chunk_by(|a, b| self.group[a.0 as usize] == self.group[b.0 as usize])
-            .map(|of_group| x_log_x(of_group.iter().map(|(_, weight)| weight).sum()))
-            .sum()
+            .chunk_by(|a, b| group(a.0) == group(b.0))
+            .map(|part| (group(part[0].0), part.iter().map(|(_, weight)| weight).sum()))
+            .collect()
+    }
+
+    /// All groups with weight, each with its weight.
+    #[must_use]
+    pub fn group_weights(&self) -> Vec<(usize, f64)> {
+        self.groups(&self.alive())
     }
 
     /// Information that a test gives on the group, in bits times the weight of all: with W the weight of all, W_o of
