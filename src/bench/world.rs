@@ -7,7 +7,7 @@ use super::action::{Lead, MeterSetting};
 use super::chance::Chance;
 use super::kit::Kit;
 use super::meter::SHUNT_AND_LEADS_OHMS;
-use super::outcome::{Caution, ClampReading, Moment, MotorState, Reading};
+use super::outcome::{Caution, ClampReading, Display, Moment, MotorState, Reading};
 use super::sampling::{Felt, Tape};
 use crate::circuit::{Branch, LoadPoint, LoadedWhenNeeded, Node, OperatingPoint, Unsolved};
 use crate::fault::PlacedFault;
@@ -158,14 +158,18 @@ impl World {
     #[must_use]
     pub fn stands_like(&self, other: &Self) -> bool {
         let (state, shown) = (&self.state, &other.state);
-        let fitted =
-            |world: &Self| world.state.fuses.iter().map(|slot| slot.fitted.is_some()).collect::<Vec<_>>();
         state.lid == shown.lid
             && state.claw_home == shown.claw_home
             && state.panels_off == shown.panels_off
             && state.mated == shown.mated
             && state.on == shown.on
-            && fitted(self) == fitted(other)
+            && state.fuses_fitted() == shown.fuses_fitted()
+    }
+
+    /// What the meter's display shows, if it is connected.
+    #[must_use]
+    pub fn display(&self) -> Option<Display> {
+        self.rest.reading.as_ref().map(|reading| reading.now)
     }
 
     /// Lays the circuit out anew after the list of deviations has changed.

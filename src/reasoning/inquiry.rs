@@ -9,10 +9,10 @@ use super::problem::{Candidate, Column, Mend, Move, Problem};
 use super::remedy::Remedy;
 use super::stand::Stand;
 use super::suspects::{SuspectKind, Suspects, Weighed};
-use crate::bench::{Action, InstrumentErrors, Outcome, World, minutes, price};
+use crate::bench::{Action, Outcome, minutes, price};
 use crate::circuit::Unsolved;
 use crate::fault::Diagnosis;
-use crate::scenario::{Scenario, Trial};
+use crate::scenario::Scenario;
 
 /// What an hour in the workshop costs, in the bill's units of money (common practice, no source): by it a part's price
 /// counts as time.
@@ -25,7 +25,7 @@ pub const MOST_EXPANSIONS: usize = 4000;
 pub struct Inquiry {
     scenario: Arc<Scenario>,
     suspects: Suspects,
-    outlook: Arc<Outlook>,
+    outlook: Outlook,
     posterior: Posterior,
     /// By suspect, which remedy mends it.
     group: Vec<usize>,
@@ -36,9 +36,6 @@ pub struct Inquiry {
     setups: Vec<Stand>,
     /// Minutes from one of them to another.
     ways: Vec<Vec<f64>>,
-    /// A sound vehicle, for what acts take.
-    sound: World,
-    threads: usize,
 }
 
 impl Inquiry {
@@ -48,8 +45,7 @@ impl Inquiry {
     /// [`Unsolved`] where a vehicle has no operating point.
     pub fn new(scenario: Arc<Scenario>, threads: usize) -> Result<Self, Unsolved> {
         let (suspects, priors) = Suspects::new(&scenario, threads)?;
-        let outlook = Arc::new(Outlook::new(&scenario, &suspects, threads)?);
-        let sound = World::standing(&scenario.vehicle, None, InstrumentErrors::NONE, scenario.conditions)?;
+        let outlook = Outlook::new(&scenario, &suspects)?;
         let mut inquiry = Self {
             posterior: Posterior::new(&priors),
             suspects,
@@ -59,8 +55,6 @@ impl Inquiry {
             mends: Vec::new(),
             setups: Vec::new(),
             ways: Vec::new(),
-            sound,
-            threads,
             scenario,
         };
         inquiry.remedy();
@@ -88,26 +82,23 @@ impl Inquiry {
                 self.setups.push(remedy.stand.clone());
             }
         }
-        let proof: f64 = self.scenario.trials.first().map_or(0.0, |trial| {
-            let act = match *trial {
-                Trial::Key(button) => Action::Key(button),
-                Trial::Press(part) => Action::Press(part),
-            };
-            minutes(vehicle, &self.sound, &act)
-        });
+        let trial = self.scenario.trials.first().map(|trial| trial.act());
+        let proof = trial.map_or(0.0, |act| minutes(vehicle, self.outlook.rest(), &act));
         for remedy in &self.remedies {
             let acts = |of: &dyn Fn(&Action) -> f64| remedy.acts.iter().map(of).sum::<f64>();
-            let back = remedy.stand.minutes_to_rest(vehicle, &self.sound);
+            let back = remedy.stand.minutes_to_rest(vehicle, self.outlook.rest());
             self.mends.push(Mend {
                 setup: self.setups.iter().position(|stand| *stand == remedy.stand).unwrap_or(0),
-                minutes: acts(&|act| minutes(vehicle, &self.sound, act)) + back + proof,
+                minutes: acts(&|act| minutes(vehicle, self.outlook.rest(), act)) + back + proof,
                 price_minutes: acts(&|act| f64::from(price(vehicle, act))) * 60.0 / UNITS_AN_HOUR,
             });
         }
         self.ways = self
             .setups
             .iter()
-            .map(|from| self.setups.iter().map(|to| from.minutes_to(vehicle, &self.sound, to)).collect())
+            .map(|from| {
+                self.setups.iter().map(|to| from.minutes_to(vehicle, self.outlook.rest(), to)).collect()
+            })
             .collect();
     }
 
@@ -118,10 +109,7 @@ impl Inquiry {
     pub fn observe(&mut self, action: &Action, outcome: &Outcome) -> Result<Weighed, Unsolved> {
         let weighed = self.suspects.observe(&self.scenario, action, outcome)?;
         self.posterior.observe(&weighed.likelihoods);
-        let mut outlook = (*self.outlook).clone();
-        if outlook.refresh(&self.scenario, &self.suspects, self.threads)? {
-            self.outlook = Arc::new(outlook);
-        }
+        self.outlook.refresh(&self.scenario, &self.suspects)?;
         Ok(weighed)
     }
 
@@ -215,10 +203,10 @@ impl Inquiry {
         let mut ways = self.ways.clone();
         let setup = self.setups.iter().position(|one| one == stand).unwrap_or_else(|| {
             for (row, from) in ways.iter_mut().zip(&self.setups) {
-                row.push(from.minutes_to(vehicle, &self.sound, stand));
+                row.push(from.minutes_to(vehicle, self.outlook.rest(), stand));
             }
             let mut row: Vec<f64> =
-                self.setups.iter().map(|to| stand.minutes_to(vehicle, &self.sound, to)).collect();
+                self.setups.iter().map(|to| stand.minutes_to(vehicle, self.outlook.rest(), to)).collect();
             row.push(0.0);
             ways.push(row);
             self.setups.len()

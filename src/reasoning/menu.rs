@@ -9,7 +9,7 @@ use crate::bench::{
     Question, Seen, Tool, World, minutes, step,
 };
 use crate::circuit::Unsolved;
-use crate::scenario::{Scenario, Trial};
+use crate::scenario::Scenario;
 use crate::vehicle::{
     ConnectorId, End, FuseId, Half, KeyButton, PartId, Point, Side, StationId, StudId, Vehicle,
 };
@@ -64,6 +64,17 @@ impl Menu {
         writer.by_eye_and_hand();
         writer.in_other_conditions();
         Ok(writer.menu)
+    }
+}
+
+impl Menu {
+    /// A test, act by act, from a stand: the way to its own, and what is done there.
+    #[must_use]
+    pub fn acts_from(&self, vehicle: &Vehicle, stand: &Stand, test: usize) -> Vec<Action> {
+        let test = &self.tests[test];
+        let mut acts = stand.acts_to(vehicle, &self.stands[test.stand]);
+        acts.extend(test.acts.iter().cloned());
+        acts
     }
 }
 
@@ -222,15 +233,7 @@ impl Writer<'_> {
 
     /// The commands of the complaint.
     fn commands(&self) -> Vec<Action> {
-        self.scenario
-            .trials
-            .iter()
-            .take(1)
-            .map(|trial| match *trial {
-                Trial::Key(button) => Action::Key(button),
-                Trial::Press(part) => Action::Press(part),
-            })
-            .collect()
+        self.scenario.trials.iter().take(1).map(|trial| trial.act()).collect()
     }
 
     /// The meter holding the least and the greatest on a point while a command lasts, where something moves there on a

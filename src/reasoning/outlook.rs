@@ -67,24 +67,19 @@ impl Outlook {
     ///
     /// # Errors
     /// [`Unsolved`] where a vehicle has no operating point.
-    pub fn new(scenario: &Scenario, suspects: &Suspects, threads: usize) -> Result<Self, Unsolved> {
+    pub fn new(scenario: &Scenario, suspects: &Suspects) -> Result<Self, Unsolved> {
         let menu = Menu::new(scenario)?;
         let rest = World::standing(&scenario.vehicle, None, InstrumentErrors::NONE, scenario.conditions)?;
         let mut outlook = Self { menu, foreseen: Vec::new(), rows: Vec::new(), rest };
-        outlook.refresh(scenario, suspects, threads)?;
+        outlook.refresh(scenario, suspects)?;
         Ok(outlook)
     }
 
-    /// Works out anew what has changed for good: fuses that have blown, repairs. Whether anything had.
+    /// Works out anew what has changed for good: fuses that have blown, repairs.
     ///
     /// # Errors
     /// [`Unsolved`] where a vehicle has no operating point.
-    pub fn refresh(
-        &mut self,
-        scenario: &Scenario,
-        suspects: &Suspects,
-        threads: usize,
-    ) -> Result<bool, Unsolved> {
+    pub fn refresh(&mut self, scenario: &Scenario, suspects: &Suspects) -> Result<(), Unsolved> {
         let changed: Vec<usize> = (0..suspects.list().len())
             .filter(|&at| {
                 let suspect = &suspects.list()[at];
@@ -94,10 +89,10 @@ impl Outlook {
             })
             .collect();
         if changed.is_empty() {
-            return Ok(false);
+            return Ok(());
         }
         let sweeps = sweeps(&self.menu);
-        let rows = in_parallel(&changed, threads, |&at| {
+        let rows = in_parallel(&changed, suspects.threads, |&at| {
             let suspect = &suspects.list()[at];
             let row = foresee(scenario, &self.menu, &sweeps, &self.rest, suspect)?;
             Ok((lasting(suspect), row))
@@ -110,7 +105,13 @@ impl Outlook {
             }
         }
         self.foreseen = (0..self.menu.tests.len()).map(|test| column(&self.rows, test)).collect();
-        Ok(true)
+        Ok(())
+    }
+
+    /// The sound vehicle as it comes in.
+    #[must_use]
+    pub fn rest(&self) -> &World {
+        &self.rest
     }
 
     /// How many single figures and acts were worked out for it.
@@ -196,7 +197,7 @@ fn foresee(
                 let mut world = variant.world.clone();
                 let mut shows = Shows::default();
                 for act in &test.acts {
-                    let before = world.rest.reading.as_ref().map(|reading| reading.now);
+                    let before = world.display();
                     shows.add(&step(&scenario.vehicle, &mut world, act, chance)?, before);
                 }
                 Ok(shows)

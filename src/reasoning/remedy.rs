@@ -36,6 +36,17 @@ impl Remedy {
         remedy
     }
 
+    /// What is done, act by act, from a stand: the way there, and the work. Nothing where nothing has to be mended.
+    #[must_use]
+    pub fn acts_from(&self, vehicle: &Vehicle, stand: &Stand) -> Vec<Action> {
+        if self.acts.is_empty() {
+            return Vec::new();
+        }
+        let mut acts = stand.acts_to(vehicle, &self.stand);
+        acts.extend(self.acts.iter().cloned());
+        acts
+    }
+
     fn reach(&mut self, vehicle: &Vehicle, reach: Reach) {
         self.stand = self.stand.reaching(vehicle, reach, false);
     }

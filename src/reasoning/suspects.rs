@@ -63,7 +63,7 @@ pub struct Weighed {
 #[derive(Clone, Debug)]
 pub struct Suspects {
     list: Vec<Suspect>,
-    threads: usize,
+    pub(super) threads: usize,
     /// What the learner's meter showed last.
     shown: Option<Display>,
 }
@@ -191,7 +191,7 @@ fn play(scenario: &Scenario, suspect: &Suspect, action: &Action) -> Result<Playe
     for variant in &suspect.variants {
         let came = every_way(|chance| {
             let mut world = variant.world.clone();
-            let before = world.rest.reading.as_ref().map(|reading| reading.now);
+            let before = world.display();
             step(&scenario.vehicle, &mut world, action, chance)
                 .map(|outcome| (Shows::of(&outcome, before), world))
         })?;

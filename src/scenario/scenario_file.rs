@@ -2,6 +2,7 @@
 
 use super::fault_file::{PoolEntryAsWritten, place};
 use super::vehicle_file::{FORMAT, VehicleNames, check_name, check_text, in_range, part_id};
+use crate::bench::Action;
 use crate::fault::PlacedFault;
 use crate::vehicle::{Conditions, KeyButton, PartId, PartKind, PhysicalState, Vehicle};
 use crate::written::{At, Problems, Span};
@@ -112,6 +113,17 @@ pub enum Trial {
     Key(KeyButton),
     /// Presses a switch.
     Press(PartId),
+}
+
+impl Trial {
+    /// What is done.
+    #[must_use]
+    pub fn act(self) -> Action {
+        match self {
+            Self::Key(button) => Action::Key(button),
+            Self::Press(part) => Action::Press(part),
+        }
+    }
 }
 
 /// How marks are weighed; they need not sum to 100.

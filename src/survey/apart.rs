@@ -2,7 +2,6 @@
 
 use std::collections::BTreeMap;
 
-use super::complaint::command;
 use super::confirm::perform;
 use crate::bench::{
     Action, Certain, ClampPlace, FuseWork, InstrumentErrors, Lead, MeterSetting, Place, World, minutes, price,
@@ -80,10 +79,10 @@ pub(super) fn inseparable(inquiry: &Inquiry, sets: &[Vec<usize>]) -> Result<Vec<
 fn separator(inquiry: &Inquiry, faults: &[usize]) -> Result<Separator, Unsolved> {
     let scenario = inquiry.scenario();
     let vehicle = &scenario.vehicle;
-    let sound = World::standing(vehicle, None, InstrumentErrors::NONE, scenario.conditions)?;
-    let rest = Stand::of(&sound);
-    let cost = |acts: &[Action]| acts.iter().map(|act| minutes(vehicle, &sound, act)).sum::<f64>();
-    let commands: Vec<Action> = scenario.trials.iter().map(|&trial| command(trial)).collect();
+    let sound = inquiry.outlook().rest();
+    let rest = Stand::of(sound);
+    let cost = |acts: &[Action]| acts.iter().map(|act| minutes(vehicle, sound, act)).sum::<f64>();
+    let commands: Vec<Action> = scenario.trials.iter().map(|trial| trial.act()).collect();
     let mut tests: Vec<Vec<Action>> = Vec::new();
     for &fault in faults {
         for test in beyond_the_menu(vehicle, &rest, &scenario.faults[fault], &commands) {
@@ -106,9 +105,7 @@ fn separator(inquiry: &Inquiry, faults: &[usize]) -> Result<Separator, Unsolved>
         }
     }
     let bet = |fault: usize| {
-        let remedy = &inquiry.remedies()[inquiry.groups()[fault]];
-        let mut acts = rest.acts_to(vehicle, &remedy.stand);
-        acts.extend(remedy.acts.iter().cloned());
+        let acts = inquiry.remedies()[inquiry.groups()[fault]].acts_from(vehicle, &rest);
         let parts: f64 = acts.iter().map(|act| f64::from(price(vehicle, act))).sum();
         let spent = cost(&acts) + parts * 60.0 / UNITS_AN_HOUR;
         (scenario.faults[fault].weight as f64 / spent.max(f64::MIN_POSITIVE), acts)
@@ -126,7 +123,7 @@ fn shows(inquiry: &Inquiry, fault: &PlacedFault, test: &[Action]) -> Result<Show
     world.arrive(vehicle, &mut Certain)?;
     let mut shows = Shows::default();
     for act in test {
-        let before = world.rest.reading.as_ref().map(|reading| reading.now);
+        let before = world.display();
         shows.add(&perform(scenario, &mut world, act)?, before);
     }
     Ok(shows)

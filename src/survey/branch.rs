@@ -60,19 +60,11 @@ impl Tree<'_> {
         let Some(next) = node.next else { return Ok(branch) };
         let (acts, after) = match next {
             Move::Test(at) => {
-                let test = &menu.tests[self.problem.tests[at].origin];
-                let mut acts = stand.acts_to(vehicle, &menu.stands[test.stand]);
-                acts.extend(test.acts.iter().cloned());
-                (acts, menu.stands[test.stand].clone())
+                let test = self.problem.tests[at].origin;
+                (menu.acts_from(vehicle, stand, test), menu.stands[menu.tests[test].stand].clone())
             }
             Move::Mend(group) => {
-                let remedy = &self.inquiry.remedies()[group];
-                let mut acts = stand.acts_to(vehicle, &remedy.stand);
-                if remedy.acts.is_empty() {
-                    acts.clear();
-                }
-                acts.extend(remedy.acts.iter().cloned());
-                (acts, menu.stands[0].clone())
+                (self.inquiry.remedies()[group].acts_from(vehicle, stand), menu.stands[0].clone())
             }
         };
         let followed: f64 = node.outcomes.iter().map(|(_, child)| child.probability).sum();
@@ -114,10 +106,9 @@ impl Tree<'_> {
             SuspectKind::Pool(at) => Some(&scenario.faults[at]),
             SuspectKind::Sound | SuspectKind::Outside => None,
         };
-        let rest = World::standing(vehicle, None, InstrumentErrors::NONE, scenario.conditions)?;
         let mut world = World::standing(vehicle, fault, InstrumentErrors::NONE, scenario.conditions)?;
         world.arrive(vehicle, &mut Certain)?;
-        world.stand_like(vehicle, &rest)?;
+        world.stand_like(vehicle, self.inquiry.outlook().rest())?;
         let menu = &self.inquiry.outlook().menu;
         let test = &menu.tests[origin];
         for act in Stand::of(&world).acts_to(vehicle, &menu.stands[test.stand]) {

@@ -93,7 +93,7 @@ fn ever_fails(scenario: &Scenario, fault: Option<&PlacedFault>, trial: Trial) ->
 pub(super) fn ever_fails_on(scenario: &Scenario, world: &mut World, trial: Trial) -> Result<bool, Unsolved> {
     let vehicle = &scenario.vehicle;
     for _ in 0..TRIES {
-        step(vehicle, world, &command(trial), &mut Certain)?;
+        step(vehicle, world, &trial.act(), &mut Certain)?;
         if matches!(world.state.lid, LidPosition::Shut) {
             return Ok(true);
         }
@@ -101,12 +101,4 @@ pub(super) fn ever_fails_on(scenario: &Scenario, world: &mut World, trial: Trial
         step(vehicle, world, &Action::Lid(LidTo::Shut), &mut Certain)?;
     }
     Ok(false)
-}
-
-/// What the customer does in a trial.
-pub(super) fn command(trial: Trial) -> Action {
-    match trial {
-        Trial::Key(button) => Action::Key(button),
-        Trial::Press(part) => Action::Press(part),
-    }
 }

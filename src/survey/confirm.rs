@@ -3,7 +3,7 @@
 use super::complaint::ever_fails_on;
 use crate::bench::{Action, Certain, InstrumentErrors, Outcome, Refusal, World, step};
 use crate::circuit::Unsolved;
-use crate::reasoning::{Remedy, Stand};
+use crate::reasoning::{Inquiry, Stand};
 use crate::scenario::{Scenario, Trial};
 use crate::vehicle::LidPosition;
 
@@ -31,16 +31,13 @@ pub struct Unconfirmable {
 ///
 /// # Errors
 /// [`Unsolved`] where the circuit has no operating point on the way.
-pub(super) fn remedy_fails(
-    scenario: &Scenario,
-    fault: usize,
-    remedy: &Remedy,
-) -> Result<Option<CannotConfirm>, Unsolved> {
+pub(super) fn remedy_fails(inquiry: &Inquiry, fault: usize) -> Result<Option<CannotConfirm>, Unsolved> {
+    let scenario = inquiry.scenario();
     let vehicle = &scenario.vehicle;
-    let conditions = scenario.conditions;
-    let rest = Stand::of(&World::standing(vehicle, None, InstrumentErrors::NONE, conditions)?);
-    let mut world =
-        World::standing(vehicle, Some(&scenario.faults[fault]), InstrumentErrors::NONE, conditions)?;
+    let remedy = &inquiry.remedies()[inquiry.groups()[fault]];
+    let rest = Stand::of(inquiry.outlook().rest());
+    let placed = &scenario.faults[fault];
+    let mut world = World::standing(vehicle, Some(placed), InstrumentErrors::NONE, scenario.conditions)?;
     world.arrive(vehicle, &mut Certain)?;
     // What was left on is part of what is wrong, and not of how the vehicle has to stand.
     let stand = Stand { on: Stand::of(&world).on, ..remedy.stand.clone() };

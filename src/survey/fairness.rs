@@ -8,6 +8,7 @@ use super::confirm::{CannotConfirm, Unconfirmable, remedy_fails};
 use crate::bench::Action;
 use crate::circuit::Unsolved;
 use crate::fault::PlacedFault;
+use crate::reasoning::score::order_of_repair;
 use crate::reasoning::{
     Inquiry, MOST_EXPANSIONS, Move, Planner, Problem, SuspectKind, UNITS_AN_HOUR, Worth, entropy_bits,
 };
@@ -137,22 +138,7 @@ impl Survey {
 
 /// What is not known of which repair is needed, in bits.
 fn bits(problem: &Problem) -> f64 {
-    let weights: Vec<f64> = needed(problem).into_iter().map(|(_, weight)| weight).collect();
-    let total: f64 = weights.iter().sum();
-    if total > 0.0 {
-        entropy_bits(&weights.iter().map(|weight| weight / total).collect::<Vec<_>>())
-    } else {
-        0.0
-    }
-}
-
-/// Repairs and the weight of what each mends, those of no weight left out.
-fn needed(problem: &Problem) -> Vec<(usize, f64)> {
-    let mut weights = vec![0.0; problem.mends.len()];
-    for (weight, group) in problem.weights.iter().zip(&problem.group) {
-        weights[*group] += weight;
-    }
-    weights.into_iter().enumerate().filter(|(_, weight)| *weight > 0.0).collect()
+    entropy_bits(&problem.group_weights().into_iter().map(|(_, weight)| weight).collect::<Vec<_>>())
 }
 
 struct Swapper {
@@ -165,25 +151,21 @@ struct Swapper {
 /// Somebody who tests nothing: repair by repair in order of prior over cost, until it works. No order of repairs takes
 /// less (Heckerman, Breese and Rommelse, CACM 38(3):49, 1995).
 fn swapper(problem: &Problem, setup: usize) -> Swapper {
-    let mut order: Vec<(f64, f64, f64)> = needed(problem)
-        .into_iter()
-        .map(|(group, weight)| {
-            let price = problem.mends[group].price_minutes * UNITS_AN_HOUR / 60.0;
-            (weight, problem.cost(setup, Move::Mend(group)).0, price)
-        })
-        .collect();
-    order.sort_by(|a, b| (b.0 * a.1).total_cmp(&(a.0 * b.1)));
-    let total: f64 = order.iter().map(|(weight, ..)| weight).sum();
+    let (groups, weights): (Vec<usize>, Vec<f64>) = problem.group_weights().into_iter().unzip();
+    let minutes: Vec<f64> = groups.iter().map(|&group| problem.cost(setup, Move::Mend(group)).0).collect();
+    let order = order_of_repair(&weights, &minutes);
+    let total: f64 = order.iter().map(|&at| weights[at]).sum();
     let mut swapper = Swapper { minutes: 0.0, price: 0.0, needed: 0.0 };
     if total <= 0.0 {
         return swapper;
     }
     let mut left = total;
-    for (weight, minutes, price) in order {
-        swapper.minutes += left * minutes / total;
+    for at in order {
+        let price = problem.mends[groups[at]].price_minutes * UNITS_AN_HOUR / 60.0;
+        swapper.minutes += left * minutes[at] / total;
         swapper.price += left * price / total;
-        swapper.needed += weight * minutes / total;
-        left -= weight;
+        swapper.needed += weights[at] * minutes[at] / total;
+        left -= weights[at];
     }
     swapper
 }
@@ -200,9 +182,7 @@ fn first_tests(inquiry: &Inquiry, problem: &Problem, setup: usize) -> Vec<FirstT
         .take(BEST_TESTS)
         .map(|at| {
             let candidate = &problem.tests[at];
-            let test = &menu.tests[candidate.origin];
-            let mut acts = menu.stands[0].acts_to(vehicle, &menu.stands[test.stand]);
-            acts.extend(test.acts.iter().cloned());
+            let acts = menu.acts_from(vehicle, &menu.stands[0], candidate.origin);
             FirstTest { acts, worth: worths[at], stands_for: candidate.stands_for }
         })
         .collect()
@@ -219,11 +199,8 @@ fn unconfirmable(inquiry: &Inquiry, sets: &[Vec<usize>]) -> Result<Vec<Unconfirm
     };
     let mut found = Vec::new();
     for fault in 0..inquiry.scenario().faults.len() {
-        let why = if looks_sound(fault) {
-            Some(CannotConfirm::LooksSound)
-        } else {
-            remedy_fails(inquiry.scenario(), fault, &inquiry.remedies()[inquiry.groups()[fault]])?
-        };
+        let why =
+            if looks_sound(fault) { Some(CannotConfirm::LooksSound) } else { remedy_fails(inquiry, fault)? };
         found.extend(why.map(|why| Unconfirmable { fault, why }));
     }
     Ok(found)
