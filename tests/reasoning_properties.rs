@@ -148,3 +148,27 @@ fn where_nothing_is_to_be_found_out() {
     }
     assert_eq!(Posterior::new(&[0.0]).probabilities(), [1.0]);
 }
+
+/// Two tests that together tell the groups apart, one of which alone says next to nothing of them.
+#[test]
+fn a_test_may_be_best_that_says_nothing_alone() {
+    let test = |origin: usize, classes: [u16; 4]| Candidate {
+        setup: 0,
+        minutes: 1.0,
+        column: Column::Certain(classes.to_vec()),
+        stands_for: 1,
+        origin,
+    };
+    let problem = Problem {
+        weights: vec![7.0, 6.0, 7.0, 8.0],
+        group: vec![0, 0, 1, 1],
+        mends: vec![Mend { setup: 0, minutes: 1.0, price_minutes: 0.5 }; 2],
+        ways: vec![vec![0.0]],
+        tests: vec![test(0, [0, 1, 1, 0]), test(1, [1, 1, 1, 0])],
+        bets: false,
+    };
+    // By hand: 1 + 15/28·(1 + 1.5) + 13/28·(1.5 + 6/13·1.5); the other test first takes 3.5357.
+    let plan = Planner::new(&problem, AMPLE).plan(0);
+    assert_eq!(plan.first, Some(Move::Test(0)));
+    assert!((plan.minutes - 94.0 / 28.0).abs() <= ROUNDING, "{plan:?}");
+}

@@ -105,8 +105,10 @@ fn huffman_minutes(problem: &Problem, alive: &Alive) -> f64 {
 #[must_use]
 pub fn huffman_mean(weights: &[f64], signs: usize) -> f64 {
     let total: f64 = weights.iter().sum();
-    let mut queue: Vec<f64> = weights.to_vec();
-    if queue.len() <= 1 || total <= 0.0 {
+    // What has no weight needs no word, and one sign alone tells nothing apart.
+    let mut queue: Vec<f64> = weights.iter().copied().filter(|weight| *weight > 0.0).collect();
+    let signs = signs.max(2);
+    if queue.len() <= 1 {
         return 0.0;
     }
     while !(queue.len() - 1).is_multiple_of(signs - 1) {

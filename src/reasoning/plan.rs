@@ -14,9 +14,10 @@ use super::worth::{Alive, Scratch};
 
 /// Moves that a rollout tries at each node, best rate first.
 const TRIED: usize = 10;
-/// What is left with less than this share of all is not searched any more: it is mended by odds.
+/// What is left with less than this share of all is not searched any more on the greedy way: it is mended by odds.
 const NEGLIGIBLE: f64 = 1e-4;
-/// A test that gives less than this, in bits, is not made.
+/// A test that gives less than this, in bits, is not made on the greedy way. The exact search tries it: two tests that
+/// say nothing alone may tell together.
 const LEAST_BITS: f64 = 1e-3;
 /// Moves one after another in one line of the greedy way: chance can be tried again and again.
 const DEEPEST: usize = 48;
@@ -65,6 +66,17 @@ pub struct Planner<'a> {
     memo: BTreeMap<Situation, (f64, Option<Move>)>,
     /// Weight of all at the beginning.
     whole: f64,
+    /// The outcome of some test is a matter of chance, so that it may be made again and again.
+    chancy: bool,
+}
+
+/// Which tests count as moves.
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Tried {
+    /// Those that tell something by themselves.
+    Telling,
+    /// All whose outcome is not the same throughout.
+    All,
 }
 
 impl<'a> Planner<'a> {
@@ -79,6 +91,7 @@ impl<'a> Planner<'a> {
             scratch: Scratch::default(),
             memo: BTreeMap::new(),
             whole,
+            chancy: problem.tests.iter().any(|test| matches!(test.column, Column::Chances(_))),
         }
     }
 
@@ -117,7 +130,7 @@ impl<'a> Planner<'a> {
             return 0.0;
         }
         let alive = self.problem.alive();
-        let tests = self.informative(&alive);
+        let tests = self.candidates(&alive, Tried::Telling);
         self.greedy(&alive, setup, &tests, 0) / self.whole
     }
 
@@ -169,15 +182,31 @@ impl<'a> Planner<'a> {
         }
     }
 
-    /// Tests that tell something of these.
-    fn informative(&mut self, alive: &Alive) -> Vec<u32> {
-        let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
-        let of_groups = self.problem.group_term(alive);
+    /// Information of a test on these, in bits times their weight, where it counts as a move. Where nothing is mended
+    /// before it is certain, every test that can go either way counts: tests go on until none does.
+    fn counts(&mut self, alive: &Alive, sums: (f64, f64), at: usize, tried: Tried) -> Option<f64> {
+        let (total, of_groups) = sums;
+        let column = &self.problem.tests[at].column;
+        let gain = self.problem.gain(alive, total, of_groups, column, &mut self.scratch);
+        let counts = match column {
+            Column::Certain(classes) if tried == Tried::All || !self.problem.bets => {
+                alive.iter().any(|(at, _)| classes[*at as usize] != classes[alive[0].0 as usize])
+            }
+            _ => gain >= LEAST_BITS * total,
+        };
+        counts.then_some(gain)
+    }
+
+    /// Weight of these, and the term of their groups.
+    fn sums(&self, alive: &Alive) -> (f64, f64) {
+        (alive.iter().map(|(_, weight)| weight).sum(), self.problem.group_term(alive))
+    }
+
+    /// Tests that count as moves.
+    fn candidates(&mut self, alive: &Alive, tried: Tried) -> Vec<u32> {
+        let sums = self.sums(alive);
         (0..self.problem.tests.len())
-            .filter(|&at| {
-                let column = &self.problem.tests[at].column;
-                self.problem.gain(alive, total, of_groups, column, &mut self.scratch) >= LEAST_BITS * total
-            })
+            .filter(|&at| self.counts(alive, sums, at, tried).is_some())
             .map(|at| at as u32)
             .collect()
     }
@@ -207,17 +236,14 @@ impl<'a> Planner<'a> {
     }
 
     /// Candidates for the next move, best first: tests by bits a minute, repairs by what they settle against what a
-    /// failure costs. Tests that tell nothing are left out.
-    fn ranked(&mut self, alive: &Alive, setup: usize, tests: &[u32]) -> Vec<(f64, Move)> {
+    /// failure costs.
+    fn ranked(&mut self, alive: &Alive, setup: usize, tests: &[u32], tried: Tried) -> Vec<(f64, Move)> {
         let problem = self.problem;
-        let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
-        let of_groups = problem.group_term(alive);
+        let (total, of_groups) = self.sums(alive);
         let mut ranked: Vec<(f64, Move)> = Vec::with_capacity(tests.len());
         for &at in tests {
             let next = Move::Test(at as usize);
-            let gain =
-                problem.gain(alive, total, of_groups, &problem.tests[at as usize].column, &mut self.scratch);
-            if gain >= LEAST_BITS * total {
+            if let Some(gain) = self.counts(alive, (total, of_groups), at as usize, tried) {
                 let minutes = problem.cost(setup, next).0;
                 ranked.push((gain / (total * minutes.max(1e-9)), next));
             }
@@ -241,10 +267,11 @@ impl<'a> Planner<'a> {
     fn greedy(&mut self, alive: &Alive, setup: usize, tests: &[u32], depth: usize) -> f64 {
         let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
         let one_group = self.problem.groups(alive).len() <= 1;
-        if one_group || total < NEGLIGIBLE * self.whole || depth > DEEPEST {
+        let endless = self.problem.bets || self.chancy;
+        if one_group || (endless && total < NEGLIGIBLE * self.whole) || depth > DEEPEST {
             return self.by_odds(alive, setup).0;
         }
-        let ranked = self.ranked(alive, setup, tests);
+        let ranked = self.ranked(alive, setup, tests, Tried::Telling);
         let Some(&(_, next)) = ranked.first() else { return self.by_odds(alive, setup).0 };
         let telling: Vec<u32> = ranked
             .iter()
@@ -260,11 +287,11 @@ impl<'a> Planner<'a> {
 
     /// The best first move on the greedy base, and its minutes times weight.
     fn rollout(&mut self, alive: &Alive, setup: usize) -> (f64, Option<Move>) {
-        let tests = self.informative(alive);
+        let tests = self.candidates(alive, Tried::Telling);
         if self.problem.groups(alive).len() <= 1 {
             return self.by_odds(alive, setup);
         }
-        let ranked = self.ranked(alive, setup, &tests);
+        let ranked = self.ranked(alive, setup, &tests, Tried::Telling);
         let mut best: Option<(f64, Move)> = None;
         let repairs = ranked.iter().filter(|(_, next)| matches!(next, Move::Mend(_))).take(2);
         let tried = ranked.iter().take(TRIED).chain(repairs).map(|(_, next)| *next);
@@ -285,14 +312,13 @@ impl<'a> Planner<'a> {
         let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
         let (cost, after) = self.problem.cost(setup, next);
         let mut minutes = total * cost;
+        // The greedy way never comes back to a test that told nothing once; nor may this, or it could fare worse.
+        let tests = self.candidates(alive, Tried::Telling);
         for (_, part) in self.parts(alive, next) {
             let solved = if exact { self.exact(&part, after) } else { None };
             minutes += match solved {
                 Some((minutes, _)) => minutes,
-                None => {
-                    let tests = self.informative(&part);
-                    self.greedy(&part, after, &tests, 1)
-                }
+                None => self.greedy(&part, after, &tests, 1),
             };
         }
         minutes
@@ -301,8 +327,7 @@ impl<'a> Planner<'a> {
     /// The least minutes times weight, and the first move; `None` beyond the expansions that are allowed, or where chance
     /// makes the search endless.
     fn exact(&mut self, alive: &Alive, setup: usize) -> Option<(f64, Option<Move>)> {
-        let chance = |column: &Column| matches!(column, Column::Chances(_));
-        if alive.len() > EXACT_HYPOTHESES || self.problem.tests.iter().any(|test| chance(&test.column)) {
+        if alive.len() > EXACT_HYPOTHESES || self.chancy {
             return None;
         }
         self.search(alive, setup)
@@ -321,13 +346,13 @@ impl<'a> Planner<'a> {
         }
         self.expansions += 1;
         let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
-        let tests = self.informative(alive);
+        let tests = self.candidates(alive, Tried::All);
         let mut best = self.by_odds(alive, setup);
         let telling = !tests.is_empty();
         if telling && !self.problem.bets {
             best = (f64::INFINITY, None);
         }
-        for (_, next) in self.ranked(alive, setup, &tests) {
+        for (_, next) in self.ranked(alive, setup, &tests, Tried::All) {
             let (cost, after) = self.problem.cost(setup, next);
             let parts = self.parts(alive, next);
             let mut minutes = total * cost;
