@@ -368,6 +368,7 @@ const SHOWN: &[(&str, &str, &str)] = &[
     ("latch-relay.contact-burnt.5-ohm", OPEN, "fit latch-relay"),
     ("screen-relay.contact-welded", CLEAR, "fit screen-relay"),
     ("pad.open", OPEN, "fit pad"),
+    ("pad.film.20000-ohm", OPEN, "fit pad"),
     ("heat.closed", CLEAR, "fit heat"),
     ("module.dead.latch", OPEN, "fit module"),
     ("module.stuck-on.screen", CLEAR, "fit module"),
@@ -541,6 +542,29 @@ fn the_customer_tells_of_weather_and_knocks() {
             .any(|heard| matches!(heard, Heard::Customer(_, answers) if answers.contains(&answer)));
         assert!(told, "{id}: {heard:?}");
     }
+}
+
+/// A filmed contact passes next to nothing of what its input gives, and all of a test lamp's current; when it has parted,
+/// the film is there again (wetting current: common practice, no source).
+#[test]
+fn a_film_breaks_under_enough_current_until_the_contacts_part() {
+    let opens = |outcome: &Outcome| outcome.heard.contains(&Heard::LatchOpens);
+    let mut bay = Bay::faulty("pad.film.20000-ohm");
+    bay.play("lever\nlid up\nprop\ntake lid-trim off\nclaw close");
+    assert!(!opens(&bay.act("press pad")));
+    bay.act("lamp 21 pad.1 f1.feed");
+    assert!(opens(&bay.act("press pad")));
+    bay.play("lamp 21 off\nclaw close");
+    assert!(!opens(&bay.act("press pad")));
+    // 13 mA is what the input gives: a film that needs less does no harm.
+    let mut thin = find("pad.film.20000-ohm");
+    thin.deviations = match thin.deviations[0] {
+        Deviation::Film { part, ohms, .. } => vec![Deviation::Film { part, ohms, wetting_amps: 0.01 }],
+        other => panic!("{other:?}"),
+    };
+    let mut bay = Bay::with(Some(&thin));
+    bay.play("lever\nlid up\nprop\ntake lid-trim off\nclaw close");
+    assert!(opens(&bay.act("press pad")));
 }
 
 /// Whether a fault can give the complaint depends on the conditions in which the van comes in.

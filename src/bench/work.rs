@@ -217,6 +217,7 @@ pub(super) fn repair(
             forget(&|d| match *d {
                 Deviation::LampOpen(at)
                 | Deviation::Switch(at, _)
+                | Deviation::Film { part: at, .. }
                 | Deviation::AjarSwitch(at, _)
                 | Deviation::Winding(at, _)
                 | Deviation::Stiff(at, _)

@@ -114,6 +114,7 @@ impl Remedy {
             Deviation::LeverOff => self.part(vehicle, vehicle.latch().0),
             Deviation::LampOpen(part)
             | Deviation::Switch(part, _)
+            | Deviation::Film { part, .. }
             | Deviation::AjarSwitch(part, _)
             | Deviation::Winding(part, _)
             | Deviation::DeadSpot(part, _)

@@ -187,6 +187,15 @@ pub enum Deviation {
     LampOpen(PartId),
     /// A switch does not follow.
     Switch(PartId, Stuck),
+    /// A switch's contacts have grown a film.
+    Film {
+        /// The switch.
+        part: PartId,
+        /// Resistance of the film, in ohms.
+        ohms: f64,
+        /// A current of this and more, in amps, breaks it through, until the contacts part again.
+        wetting_amps: f64,
+    },
     /// A latch's switch for 'open' does not follow.
     AjarSwitch(PartId, Stuck),
     /// The winding of a motor, solenoid or relay has this resistance at 20 °C instead, in ohms; infinite: broken.
@@ -286,6 +295,7 @@ impl Deviation {
         match *self {
             Self::LampOpen(part)
             | Self::Switch(part, _)
+            | Self::Film { part, .. }
             | Self::AjarSwitch(part, _)
             | Self::Winding(part, _)
             | Self::DeadSpot(part, _)

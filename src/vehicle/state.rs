@@ -92,6 +92,8 @@ pub struct PartState {
     pub pulled: bool,
     /// The working contact of a relay that has pulled in has bounced apart.
     pub apart: bool,
+    /// A switch: the film on its contacts has been broken through since they met.
+    pub wetted: bool,
     /// A module: by input, it takes it for low.
     pub low: Vec<bool>,
     /// A module: by output, it has shut itself down.
@@ -370,6 +372,16 @@ impl PhysicalState {
     /// Whether any deviation that is there right now fits.
     pub fn has(&self, fits: impl Fn(&Deviation) -> bool) -> bool {
         self.present().any(fits)
+    }
+
+    /// The film on a switch's contacts, if one has grown: its resistance and the current that breaks it through, in ohms
+    /// and amps.
+    #[must_use]
+    pub fn film(&self, switch: PartId) -> Option<(f64, f64)> {
+        self.present().find_map(|deviation| match *deviation {
+            Deviation::Film { part, ohms, wetting_amps } if part == switch => Some((ohms, wetting_amps)),
+            _ => None,
+        })
     }
 
     /// Whether a connector is mated.

@@ -118,8 +118,9 @@ struct Places {
     fuses: Vec<Branch>,
     /// By conductor, by piece.
     pieces: Vec<Vec<Branch>>,
-    /// By part: a filament or a string of diodes; a winding; a module's outputs; a screen's sections, line by line.
+    /// By part: a filament or a string of diodes; a switch; a winding; a module's outputs; a screen's sections, line by line.
     lamps: Vec<Option<Branch>>,
+    switches: Vec<Option<Branch>>,
     windings: Vec<Option<Branch>>,
     outputs: Vec<Vec<Branch>>,
     sections: Vec<Vec<Branch>>,
@@ -142,6 +143,7 @@ impl Places {
             fuses: vec![Branch(0); vehicle.fuses.len()],
             pieces: vec![Vec::new(); vehicle.conductors.len()],
             lamps: vec![None; parts],
+            switches: vec![None; parts],
             windings: vec![None; parts],
             outputs: vec![Vec::new(); parts],
             sections: vec![Vec::new(); parts],
@@ -155,6 +157,7 @@ impl Places {
                 // Pieces, outputs and sections are laid out in order.
                 Role::Piece(id, _) => places.pieces[id.index()].push(branch),
                 Role::Lamp(id) => places.lamps[id.index()] = Some(branch),
+                Role::Switch(id) => places.switches[id.index()] = Some(branch),
                 Role::Winding(id) => places.windings[id.index()] = Some(branch),
                 Role::Output(id, _) => places.outputs[id.index()].push(branch),
                 Role::Line(id, ..) => places.sections[id.index()].push(branch),
@@ -457,6 +460,15 @@ impl Wiring {
         self.places.lamps[part.index()].expect("a lamp has a filament or a string")
     }
 
+    /// The branch of a switch.
+    ///
+    /// # Panics
+    /// Where the part is none.
+    #[must_use]
+    pub fn switch_branch(&self, part: PartId) -> Branch {
+        self.places.switches[part.index()].expect("a switch has contacts")
+    }
+
     /// The branch of the winding of a motor, a latch's drive or a relay.
     ///
     /// # Panics
@@ -727,7 +739,8 @@ impl Here<'_> {
                     Deviation::Switch(part, stuck) if part == id => Some(stuck),
                     _ => None,
                 });
-                closed(stuck.map_or(state.is_on(id), |stuck| stuck == Stuck::Closed), *closed_ohms)
+                let film = state.film(id).filter(|_| !state.part(id).wetted).map_or(0.0, |(ohms, _)| ohms);
+                closed(stuck.map_or(state.is_on(id), |stuck| stuck == Stuck::Closed), *closed_ohms + film)
             }
             (Role::Diode(_), PartKind::Diode { .. }) => self.two_pins(id, silicon()),
             (Role::Resistor(_), PartKind::Resistor { ohms, .. }) => self.two_pins(id, Law::ohms(*ohms)),

@@ -197,14 +197,38 @@ impl Placer<'_> {
         Some(of_part(format!("{}.contact-welded", name.value), part, deviation, FaultKind::StuckOn))
     }
 
+    fn switch_part(&self, name: &At<String>, problems: &mut Problems) -> Option<PartId> {
+        let fits = |kind: &PartKind| matches!(kind, PartKind::Switch { .. });
+        self.part_of(name, "a switch", "name a part that is a Switch", fits, problems)
+    }
+
+    pub(super) fn filmed(
+        &self,
+        name: &At<String>,
+        ohms: &At<f64>,
+        wetting_milliamps: &At<f64>,
+        problems: &mut Problems,
+    ) -> Option<PlacedFault> {
+        added(ohms, problems);
+        in_range(wetting_milliamps, 0.1, 1000.0, "mA", "the current that breaks a film through", problems);
+        let part = self.switch_part(name, problems)?;
+        let wetting_amps = wetting_milliamps.value / 1000.0;
+        let film = Deviation::Film { part, ohms: ohms.value, wetting_amps };
+        Some(of_part(
+            format!("{}.film.{}-ohm", name.value, ohms.value),
+            part,
+            film,
+            FaultKind::HighResistance,
+        ))
+    }
+
     pub(super) fn switch(
         &self,
         name: &At<String>,
         stuck: Stuck,
         problems: &mut Problems,
     ) -> Option<PlacedFault> {
-        let fits = |kind: &PartKind| matches!(kind, PartKind::Switch { .. });
-        let part = self.part_of(name, "a switch", "name a part that is a Switch", fits, problems)?;
+        let part = self.switch_part(name, problems)?;
         let (word, kind) = match stuck {
             Stuck::Open => ("open", FaultKind::Open),
             Stuck::Closed => ("closed", FaultKind::StuckOn),

@@ -86,6 +86,9 @@ impl Placer<'_> {
             FaultAsWritten::LineBroken { screen, breaks } => self.line_broken(screen, breaks, problems),
             FaultAsWritten::ContactBurnt { relay, ohms } => self.contact_burnt(relay, ohms, problems),
             FaultAsWritten::ContactWelded(relay) => self.contact_welded(relay, problems),
+            FaultAsWritten::Filmed { switch, ohms, wetting_milliamps } => {
+                self.filmed(switch, ohms, wetting_milliamps, problems)
+            }
             FaultAsWritten::SwitchOpen(name) => self.switch(name, Stuck::Open, problems),
             FaultAsWritten::SwitchClosed(name) => self.switch(name, Stuck::Closed, problems),
             FaultAsWritten::OutputDead { module, output } => self.output_dead(module, output, problems),

@@ -256,6 +256,15 @@ choice! {
         },
         /// A module does not hear the key.
         ReceiverDeaf(At<String>),
+        /// A film has grown on a switch's contacts.
+        Filmed {
+            /// The switch.
+            switch: At<String>,
+            /// The film's resistance, ohms.
+            ohms: At<f64>,
+            /// The current that breaks it through, milliamps.
+            wetting_milliamps: At<f64>,
+        },
         /// A switch never closes.
         SwitchOpen(At<String>),
         /// A switch never opens.

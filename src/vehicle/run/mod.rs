@@ -2,6 +2,7 @@
 
 mod arcs;
 mod delays;
+mod films;
 mod heat;
 mod light;
 mod memories;
@@ -192,6 +193,7 @@ impl Course<'_> {
             }
             let on = self.on();
             self.reset_outputs(&on);
+            self.wet_films(&on)?;
             let laws = self.wiring.laws(self.vehicle, self.state, &on, Pace::Rest);
             let arcs = self.arcs(&laws);
             let point = self.point(laws)?;
