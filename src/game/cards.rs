@@ -49,6 +49,7 @@ pub(super) fn open_card(
     anchors: &Anchors,
     palette: &Palette,
 ) {
+    let opened = has_just_opened(ctx, bay.open);
     let Some(open) = bay.open else { return };
     if bay.job.is_none() {
         return;
@@ -104,17 +105,39 @@ pub(super) fn open_card(
             ui.horizontal(|ui| {
                 ui.label(RichText::new(title(bay.vehicle(), open)).size(TITLE).strong());
                 ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                    if ui.button("Close").clicked() {
+                    let close = ui.button("Close");
+                    if opened && !ctx.input(|input| input.pointer.any_released()) {
+                        close.request_focus();
+                    }
+                    if close.clicked() {
                         bay.open = None;
                     }
                 });
             });
             ui.separator();
-            ScrollArea::vertical()
-                .max_height(440.0)
-                .auto_shrink([false, true])
-                .show(ui, |ui| contents(ui, bay, open, anchors, palette));
+            ScrollArea::vertical().max_height(440.0).auto_shrink([false, true]).show(ui, |ui| {
+                contents(ui, bay, open, anchors, palette);
+                follow_focus(ui);
+            });
         });
+}
+
+/// Scrolls to what the keyboard has just come to, if it lies in this card.
+fn follow_focus(ui: &egui::Ui) {
+    let last = Id::new("last focus");
+    let focused = ui.memory(|memory| memory.focused());
+    let before = ui.data_mut(|data| std::mem::replace(data.get_temp_mut_or_default(last), focused));
+    let reached = focused.filter(|_| before != focused).and_then(|id| ui.ctx().read_response(id));
+    if let Some(reached) = reached.filter(|reached| reached.layer_id == ui.layer_id()) {
+        ui.scroll_to_rect(reached.rect, None);
+    }
+}
+
+/// Whether another card is open than at the last frame.
+fn has_just_opened(ctx: &egui::Context, open: Option<Place>) -> bool {
+    let last = Id::new("last open card");
+    let before = ctx.data_mut(|data| std::mem::replace(data.get_temp_mut_or_default(last), open));
+    open.is_some() && before != open
 }
 
 /// A height for a card's top: a little above its thing, with room to grow downwards.

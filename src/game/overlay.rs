@@ -371,6 +371,8 @@ fn spots(ui: &mut egui::Ui, bay: &mut Bay, place: &Place2d<'_>, anchors: &Anchor
         };
         let sense =
             if matches!(spot.touch, Touch::Take(_)) { Sense::click_and_drag() } else { Sense::click() };
+        // The keyboard goes to an open card, not to what lies behind it; the pointer still reaches what it sees.
+        let sense = if bay.open.is_some() { sense.difference(Sense::FOCUSABLE) } else { sense };
         let response = ui.interact(rect, Id::new(("spot", &spot.anchor)), sense);
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &spot.label));
         let lit = response.hovered() || response.has_focus();
