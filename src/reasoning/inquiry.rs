@@ -8,7 +8,7 @@ use super::posterior::{POSSIBLE_SHARE, Posterior};
 use super::problem::{Candidate, Column, Mend, Move, Problem};
 use super::remedy::Remedy;
 use super::stand::Stand;
-use super::suspects::{SuspectKind, Suspects, Weighed};
+use super::suspects::{Suspect, SuspectKind, Suspects, Weighed};
 use crate::bench::{Action, Outcome, minutes, price};
 use crate::circuit::Unsolved;
 use crate::fault::Diagnosis;
@@ -19,6 +19,11 @@ use crate::scenario::Scenario;
 pub const UNITS_AN_HOUR: f64 = 90.0;
 /// Nodes that the exact search may expand.
 pub const MOST_EXPANSIONS: usize = 4000;
+
+/// A price in units of money, in minutes of work.
+pub(super) fn price_minutes(price: f64) -> f64 {
+    price * 60.0 / UNITS_AN_HOUR
+}
 
 /// One job as reason sees it. It reads what was done and what it showed, never what is wrong.
 #[derive(Clone, Debug)]
@@ -36,6 +41,45 @@ pub struct Inquiry {
     setups: Vec<Stand>,
     /// Minutes from one of them to another.
     ways: Vec<Vec<f64>>,
+}
+
+/// A choice before the learner, whole: it does not change when more is observed.
+#[derive(Clone, Debug)]
+pub struct Moment {
+    /// The choice. What is no longer possible has no weight; nor has what is not in the pool, since nothing can be planned
+    /// for it.
+    pub problem: Problem,
+    /// The set-ups.
+    stands: Vec<Stand>,
+    /// The repairs.
+    remedies: Vec<Remedy>,
+}
+
+impl Moment {
+    /// The set-up that a stand is; it is added where it is not there yet.
+    pub fn setup(&mut self, inquiry: &Inquiry, stand: &Stand) -> usize {
+        if let Some(at) = self.stands.iter().position(|one| one == stand) {
+            return at;
+        }
+        let vehicle = &inquiry.scenario.vehicle;
+        let rest = inquiry.outlook.rest();
+        for (row, from) in self.problem.ways.iter_mut().zip(&self.stands) {
+            row.push(from.minutes_to(vehicle, rest, stand));
+        }
+        self.stands.push(stand.clone());
+        self.problem.ways.push(self.stands.iter().map(|to| stand.minutes_to(vehicle, rest, to)).collect());
+        self.stands.len() - 1
+    }
+
+    /// A move, act by act, from a stand.
+    #[must_use]
+    pub fn acts(&self, inquiry: &Inquiry, stand: &Stand, next: Move) -> Vec<Action> {
+        let vehicle = &inquiry.scenario.vehicle;
+        match next {
+            Move::Test(at) => inquiry.outlook.menu.acts_from(vehicle, stand, self.problem.tests[at].origin),
+            Move::Mend(group) => self.remedies[group].acts_from(vehicle, stand),
+        }
+    }
 }
 
 impl Inquiry {
@@ -57,23 +101,40 @@ impl Inquiry {
             ways: Vec::new(),
             scenario,
         };
-        inquiry.remedy();
+        let needed = inquiry.needed();
+        inquiry.remedy(&needed);
         Ok(inquiry)
     }
 
-    /// Finds what mends each suspect, and what that takes.
-    fn remedy(&mut self) {
+    /// By suspect, what would mend what is still wrong.
+    fn needed(&self) -> Vec<Remedy> {
         let vehicle = &self.scenario.vehicle;
-        let nothing = Remedy { stand: Stand::default(), acts: Vec::new() };
-        for suspect in self.suspects.list() {
-            let remedy = match suspect.kind {
-                SuspectKind::Pool(at) => Remedy::of(vehicle, &self.scenario.faults[at]),
-                SuspectKind::Sound | SuspectKind::Outside => nothing.clone(),
+        let of = |(at, suspect): (usize, &Suspect)| {
+            let fault = match suspect.kind {
+                SuspectKind::Pool(at) => Some(&self.scenario.faults[at]),
+                SuspectKind::Sound | SuspectKind::Outside => None,
             };
-            let known = self.remedies.iter().position(|one| *one == remedy);
+            match (suspect.state(), fault, self.group.get(at)) {
+                (Some(state), ..) => Remedy::of(vehicle, fault, state),
+                // It is not taken along any more: what mended it last would.
+                (None, Some(_), Some(&group)) => self.remedies[group].clone(),
+                _ => Remedy::default(),
+            }
+        };
+        self.suspects.list().iter().enumerate().map(of).collect()
+    }
+
+    /// Sorts the suspects by what mends them, and works out what that takes.
+    fn remedy(&mut self, needed: &[Remedy]) {
+        self.group.clear();
+        self.remedies.clear();
+        self.mends.clear();
+        let vehicle = &self.scenario.vehicle;
+        for remedy in needed {
+            let known = self.remedies.iter().position(|one| one == remedy);
             self.group.push(known.unwrap_or(self.remedies.len()));
             if known.is_none() {
-                self.remedies.push(remedy);
+                self.remedies.push(remedy.clone());
             }
         }
         self.setups.clone_from(&self.outlook.menu.stands);
@@ -90,7 +151,7 @@ impl Inquiry {
             self.mends.push(Mend {
                 setup: self.setups.iter().position(|stand| *stand == remedy.stand).unwrap_or(0),
                 minutes: acts(&|act| minutes(vehicle, self.outlook.rest(), act)) + back + proof,
-                price_minutes: acts(&|act| f64::from(price(vehicle, act))) * 60.0 / UNITS_AN_HOUR,
+                price_minutes: acts(&|act| price_minutes(f64::from(price(vehicle, act)))),
             });
         }
         self.ways = self
@@ -110,6 +171,10 @@ impl Inquiry {
         let weighed = self.suspects.observe(&self.scenario, action, outcome)?;
         self.posterior.observe(&weighed.likelihoods);
         self.outlook.refresh(&self.scenario, &self.suspects)?;
+        let needed = self.needed();
+        if self.group.iter().zip(&needed).any(|(&group, remedy)| self.remedies[group] != *remedy) {
+            self.remedy(&needed);
+        }
         Ok(weighed)
     }
 
@@ -183,11 +248,17 @@ impl Inquiry {
             .sum()
     }
 
-    /// The choice before the learner, from a stand, and the set-up that this is. What is no longer possible is left out;
-    /// so is what is not in the pool, since nothing can be planned for it.
+    /// The choice before the learner, and the set-up in which he stands.
     #[must_use]
     pub fn problem(&self, stand: &Stand) -> (Problem, usize) {
-        let vehicle = &self.scenario.vehicle;
+        let mut moment = self.moment();
+        let setup = moment.setup(self, stand);
+        (moment.problem, setup)
+    }
+
+    /// The choice before the learner.
+    #[must_use]
+    pub fn moment(&self) -> Moment {
         let shares = self.probabilities();
         let most = shares.iter().copied().fold(0.0, f64::max);
         let weights: Vec<f64> = self
@@ -200,17 +271,6 @@ impl Inquiry {
                 if counts { share } else { 0.0 }
             })
             .collect();
-        let mut ways = self.ways.clone();
-        let setup = self.setups.iter().position(|one| one == stand).unwrap_or_else(|| {
-            for (row, from) in ways.iter_mut().zip(&self.setups) {
-                row.push(from.minutes_to(vehicle, self.outlook.rest(), stand));
-            }
-            let mut row: Vec<f64> =
-                self.setups.iter().map(|to| stand.minutes_to(vehicle, self.outlook.rest(), to)).collect();
-            row.push(0.0);
-            ways.push(row);
-            self.setups.len()
-        });
         let menu = &self.outlook.menu;
         let tests = menu
             .tests
@@ -236,12 +296,12 @@ impl Inquiry {
             weights,
             group: self.group.clone(),
             mends: self.mends.clone(),
-            ways,
+            ways: self.ways.clone(),
             tests,
             bets: true,
         };
         problem.collapse();
-        (problem, setup)
+        Moment { problem, stands: self.setups.clone(), remedies: self.remedies.clone() }
     }
 
     /// The plan from a stand.

@@ -14,6 +14,16 @@ pub enum Column {
 }
 
 impl Column {
+    /// From the outcomes of each hypothesis with their probabilities.
+    #[must_use]
+    pub fn of_rows(rows: Vec<Vec<(f64, u16)>>) -> Self {
+        if rows.iter().all(|row| row.len() == 1) {
+            Self::Certain(rows.iter().map(|row| row[0].1).collect())
+        } else {
+            Self::Chances(rows)
+        }
+    }
+
     /// The outcomes of a hypothesis with their probabilities.
     pub fn of(&self, hypothesis: usize) -> impl Iterator<Item = (f64, u16)> + '_ {
         let (certain, chances) = match self {

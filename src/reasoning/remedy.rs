@@ -3,10 +3,10 @@
 use super::stand::Stand;
 use crate::bench::{Action, FuseWork, Repair, Splice};
 use crate::fault::{Change, PlacedFault};
-use crate::vehicle::{Deviation, End, Half, Reach, Vehicle};
+use crate::vehicle::{Deviation, End, FuseId, Half, PhysicalState, Reach, Vehicle};
 
 /// What mends a fault, and how the vehicle has to stand for it.
-#[derive(Clone, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Remedy {
     /// How the vehicle has to stand.
     pub stand: Stand,
@@ -15,23 +15,29 @@ pub struct Remedy {
 }
 
 impl Remedy {
-    /// What mends a fault of the pool.
+    /// What mends all that is still wrong with a vehicle that has this fault, or none.
     #[must_use]
-    pub fn of(vehicle: &Vehicle, fault: &PlacedFault) -> Self {
-        let mut remedy = Self { stand: Stand::default(), acts: Vec::new() };
-        for deviation in &fault.deviations {
-            remedy.mend(vehicle, deviation);
+    pub fn of(vehicle: &Vehicle, fault: Option<&PlacedFault>, state: &PhysicalState) -> Self {
+        let mut remedy = Self::default();
+        for one in &state.deviations {
+            remedy.mend(vehicle, &one.deviation);
         }
-        for change in &fault.changes {
-            let act = match *change {
-                Change::FuseBlown(fuse) | Change::FuseRating(fuse, _) => {
-                    remedy.reach(vehicle, vehicle.fuse(fuse).reach);
-                    Action::Fuse(fuse, FuseWork::Fit(vehicle.fuse(fuse).rating_amps))
-                }
-                Change::Lockout => Action::Lockout(false),
-                Change::LeftOn(part) => Action::Switch(part, false),
-            };
-            remedy.add(act);
+        for (at, (slot, file)) in state.fuses.iter().zip(&vehicle.fuses).enumerate() {
+            let unfit = |body: crate::vehicle::FuseBody| body.blown || body.rating_amps != file.rating_amps;
+            if slot.fitted.or(slot.pulled).is_some_and(unfit) {
+                remedy.reach(vehicle, file.reach);
+                remedy.add(Action::Fuse(FuseId::at(at), FuseWork::Fit(file.rating_amps)));
+            }
+        }
+        if state.lockout {
+            remedy.add(Action::Lockout(false));
+        }
+        for change in fault.into_iter().flat_map(|fault| &fault.changes) {
+            if let Change::LeftOn(part) = *change
+                && state.is_on(part)
+            {
+                remedy.add(Action::Switch(part, false));
+            }
         }
         remedy
     }

@@ -2,12 +2,14 @@
 
 use std::thread;
 
+use super::problem::Column;
 use super::shows::{Shows, classes};
 use super::ways::every_way;
 use crate::bench::{Action, Display, InstrumentErrors, Outcome, World, step};
 use crate::circuit::Unsolved;
 use crate::fault::PlacedFault;
 use crate::scenario::Scenario;
+use crate::vehicle::PhysicalState;
 
 /// How often a reading is taken for another than it was (the figure is ours, no source).
 pub const LAPSE: f64 = 0.02;
@@ -50,6 +52,14 @@ pub struct Suspect {
     misfits: u32,
 }
 
+impl Suspect {
+    /// How its vehicle stands, whichever way chance most likely fell; `None` where it is not taken along.
+    #[must_use]
+    pub fn state(&self) -> Option<&PhysicalState> {
+        self.variants.first().map(|variant| &variant.world.state)
+    }
+}
+
 /// How well each suspect explains one observation.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Weighed {
@@ -57,6 +67,8 @@ pub struct Weighed {
     pub likelihoods: Vec<f64>,
     /// How many different things it could have shown.
     pub classes: usize,
+    /// What it could have shown under each suspect. Those that foretell nothing share a class of their own.
+    pub column: Column,
 }
 
 /// Everything that could be wrong.
@@ -129,6 +141,7 @@ impl Suspects {
         let sorted = classes(&all);
         let count = sorted.iter().max().map_or(1, |most| usize::from(*most) + 1);
         let by_lapse = 1.0 / (count + 1) as f64;
+        let column = foretold(&played, &sorted);
         let mut likelihoods = Vec::with_capacity(self.list.len());
         for (suspect, played) in self.list.iter_mut().zip(played) {
             if played.ways.is_empty() {
@@ -144,7 +157,7 @@ impl Suspects {
             suspect.variants = merged(ways.map(|(share, _, world)| Variant { share, world }).collect());
         }
         self.align(scenario, &likelihoods)?;
-        Ok(Weighed { likelihoods, classes: count })
+        Ok(Weighed { likelihoods, classes: count, column })
     }
 
     /// Lets the vehicles of those that did not foresee what was observed stand as the learner's visibly does.
@@ -167,6 +180,26 @@ impl Suspects {
         }
         Ok(())
     }
+}
+
+/// What each suspect foretold, in classes: `sorted` holds those of all ways, one after the other.
+fn foretold(played: &[Played], sorted: &[u16]) -> Column {
+    let unknown = sorted.iter().max().map_or(0, |most| most + 1);
+    let mut left = sorted.iter();
+    let rows: Vec<Vec<(f64, u16)>> = played
+        .iter()
+        .map(|one| {
+            let mut row: Vec<(f64, u16)> = Vec::new();
+            for (&(share, ..), &class) in one.ways.iter().zip(left.by_ref()) {
+                match row.iter_mut().find(|(_, known)| *known == class) {
+                    Some((sum, _)) => *sum += share,
+                    None => row.push((share, class)),
+                }
+            }
+            if row.is_empty() { vec![(1.0, unknown)] } else { row }
+        })
+        .collect();
+    Column::of_rows(rows)
 }
 
 /// A suspect's vehicles as they come in.
