@@ -451,7 +451,7 @@ fn survey(arguments: &SurveyArguments) -> Result<ExitCode, Failure> {
     })?;
     let threads = match arguments.threads {
         Some(threads) => usize::from(threads),
-        None => std::thread::available_parallelism().map_or(1, usize::from),
+        None => probeworthy::reasoning::threads(),
     };
     #[expect(
         clippy::disallowed_methods,

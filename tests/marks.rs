@@ -1,14 +1,20 @@
 //! What marks are given for, and what they are not: by the text of whole jobs on the flagship scenario.
 
-use std::sync::Arc;
+use std::sync::{Arc, LazyLock};
 
 use probeworthy::job::{Choice, Job, NoJournal};
 use probeworthy::marks::{Line, Marks, Part, mark};
+use probeworthy::reasoning::{Inquiry, threads};
 use probeworthy::scenario::{Scenario, load};
 use probeworthy::words;
 
+static FRESH: LazyLock<Inquiry> = LazyLock::new(|| {
+    let scenario = load("tailgate-ignores-its-key").expect("the shelf is sound").scenario;
+    Inquiry::new(Arc::new(scenario), threads()).expect("every vehicle has an operating point")
+});
+
 fn scenario() -> Arc<Scenario> {
-    Arc::new(load("tailgate-ignores-its-key").expect("the shelf is sound").scenario)
+    Arc::clone(FRESH.scenario())
 }
 
 /// Plays commands, one a line, on a fault of the pool.
@@ -20,7 +26,7 @@ fn play(fault: &str, commands: &str) -> Marks {
         let action = words::parse(&scenario.vehicle, line).unwrap_or_else(|error| panic!("{line}: {error}"));
         job.apply(action, &mut NoJournal).unwrap_or_else(|error| panic!("{line}: {error}"));
     }
-    mark(&job).expect("it can be replayed").expect("it has been handed in")
+    mark(&job, &FRESH).expect("it can be replayed").expect("it has been handed in")
 }
 
 fn line(marks: &Marks, part: Part) -> &Line {
@@ -29,7 +35,7 @@ fn line(marks: &Marks, part: Part) -> &Line {
 
 fn share(marks: &Marks, part: Part) -> f64 {
     let line = line(marks, part);
-    line.marks.expect("it is marked") / line.out_of
+    line.marks / line.out_of
 }
 
 /// Doing nothing earns nothing; neither does a name without evidence.

@@ -9,6 +9,7 @@ use probeworthy::bench::{
 use probeworthy::fault::{PlacedFault, SeededChance};
 use probeworthy::job::{Choice, Job, NoJournal};
 use probeworthy::marks::{Lesson, Part, mark};
+use probeworthy::reasoning::{Inquiry, threads};
 use probeworthy::scenario::{Scenario, load};
 use probeworthy::survey::gives_complaint;
 use probeworthy::vehicle::{Conditions, Deviation, When};
@@ -17,6 +18,11 @@ use probeworthy::words;
 static PROVING: LazyLock<Arc<Scenario>> = LazyLock::new(|| {
     let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/vehicles/proving.scenario.ron");
     Arc::new(load(path).unwrap_or_else(|why| panic!("{why}")).scenario)
+});
+
+/// Reason on the proving van, for the marks.
+static FRESH: LazyLock<Inquiry> = LazyLock::new(|| {
+    Inquiry::new(Arc::clone(&PROVING), threads()).expect("every van has an operating point")
 });
 
 #[track_caller]
@@ -618,9 +624,9 @@ fn a_dry_retest_of_a_wet_fault_proves_nothing() {
                 words::parse(&PROVING.vehicle, line).unwrap_or_else(|error| panic!("{line}: {error}"));
             job.apply(action, &mut NoJournal).unwrap();
         }
-        let marks = mark(&job).unwrap().unwrap();
+        let marks = mark(&job, &FRESH).unwrap().unwrap();
         let line = marks.lines.into_iter().find(|line| line.part == Part::Proof).unwrap();
-        (line.marks.unwrap() / line.out_of, line.lessons)
+        (line.marks / line.out_of, line.lessons)
     };
     let (dry, why) = play("dry");
     assert!(dry < 0.6 && why.contains(&Lesson::RetestedDry), "{dry}: {why:?}");

@@ -324,6 +324,12 @@ impl Action {
         )
     }
 
+    /// Whether it is done at the desk, and not on the vehicle.
+    #[must_use]
+    pub fn is_on_paper(&self) -> bool {
+        matches!(self, Self::Name(..) | Self::Write(..) | Self::HandIn { .. })
+    }
+
     /// Whether nothing but the meter and its leads is handled.
     #[must_use]
     pub(super) fn handles_meter(&self) -> bool {

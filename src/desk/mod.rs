@@ -5,12 +5,14 @@ mod script;
 mod text;
 
 use std::io::{self, BufRead, Write};
+use std::sync::Arc;
 
 pub use script::{Request, ScriptError, read_script};
 
 use crate::bench::Action;
 use crate::job::{Job, JobError, Journal};
 use crate::marks::{Marks, mark};
+use crate::reasoning::{Inquiry, threads};
 use crate::words;
 
 /// How the desk speaks.
@@ -62,6 +64,8 @@ pub struct Desk<'a> {
     out: &'a mut dyn Write,
     /// Where help, lists and complaints about a typed line go: with JSON, beside the data.
     aside: &'a mut dyn Write,
+    /// The scenario as reason sees it before any act; worked out when it is first needed.
+    fresh: Option<Inquiry>,
 }
 
 impl<'a> Desk<'a> {
@@ -73,7 +77,7 @@ impl<'a> Desk<'a> {
         out: &'a mut dyn Write,
         aside: &'a mut dyn Write,
     ) -> Self {
-        Self { job, journal, form, out, aside }
+        Self { job, journal, form, out, aside, fresh: None }
     }
 
     /// Says what the job is, for a person.
@@ -172,7 +176,7 @@ impl<'a> Desk<'a> {
 
     fn act(&mut self, action: Action) -> Result<(), DeskError> {
         let before = self.job.handed_in();
-        let vehicle_job = std::sync::Arc::clone(self.job.scenario());
+        let vehicle_job = Arc::clone(self.job.scenario());
         let step = match self.job.apply(action, self.journal) {
             Ok(step) => step,
             // The job is as it was; what cannot be solved is told, and the learner goes on.
@@ -201,7 +205,11 @@ impl<'a> Desk<'a> {
 
     /// The marks and the truth, once the job has been handed in.
     fn result(&mut self) -> Result<(), DeskError> {
-        let marks: Option<Marks> = mark(&self.job)?;
+        let fresh = match self.fresh.take() {
+            Some(fresh) => fresh,
+            None => Inquiry::new(Arc::clone(self.job.scenario()), threads()).map_err(JobError::from)?,
+        };
+        let marks: Option<Marks> = mark(&self.job, self.fresh.insert(fresh))?;
         let (Some(marks), Some(fault)) = (marks, self.job.truth()) else { return Ok(()) };
         match self.form {
             Form::Text => {

@@ -106,11 +106,8 @@ pub(super) fn result(job: &Job, fault: &PlacedFault, marks: &Marks) -> String {
     let vehicle = &job.scenario().vehicle;
     let mut text = format!("\nThe fault was: {}\n\nMARKS\n", words::diagnosis(vehicle, fault.diagnosis));
     for line in &marks.lines {
-        let figure = match line.marks {
-            Some(figure) => format!("{figure:>5.1} of {:<5.1}", line.out_of),
-            None => "    - of -    ".to_owned(),
-        };
-        writeln!(text, "{figure} {:<23} {}", words::part_of_marks(line.part), words::why(line)).expect(NEVER);
+        let (part, why) = (words::part_of_marks(line.part), words::why(line));
+        writeln!(text, "{:>5.1} of {:<5.1} {part:<23} {why}", line.marks, line.out_of).expect(NEVER);
     }
     if let Some(cap) = words::cap(marks) {
         writeln!(text, "{cap}").expect(NEVER);

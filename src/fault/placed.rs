@@ -65,6 +65,14 @@ impl PlacedFault {
             })
     }
 
+    /// Whether a diagnosis means it: component, kind and place.
+    #[must_use]
+    pub fn is_meant_by(&self, diagnosis: &Diagnosis) -> bool {
+        self.diagnosis.kind == diagnosis.kind
+            && self.diagnosis.spot == diagnosis.spot
+            && self.sits_on(diagnosis.component)
+    }
+
     /// Whether it comes and goes.
     #[must_use]
     pub fn is_intermittent(&self) -> bool {

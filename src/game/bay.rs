@@ -300,6 +300,11 @@ impl Bay {
         }
     }
 
+    /// The job has been handed in, whether or not its marks are known yet.
+    pub(super) fn is_over(&self) -> bool {
+        self.job.as_ref().is_some_and(|job| job.handed_in().is_some())
+    }
+
     /// Takes in what the worker has done.
     pub(super) fn take_replies(&mut self) {
         let Some(reply) = self.worker.as_ref().and_then(Worker::reply) else { return };
@@ -327,7 +332,7 @@ impl Bay {
                         write_up.get(&line).copied().unwrap_or_default().clone_into(draft);
                     }
                 }
-                if marks.is_some() {
+                if job.handed_in().is_some() && self.marks.is_none() {
                     self.open = None;
                 }
                 self.job = Some(job);

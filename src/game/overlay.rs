@@ -92,7 +92,7 @@ pub(super) fn overlay(
     meter_face(&ui, bay, &place, &anchors, &palette);
     clamp_face(&ui, bay, &place, &anchors, &palette);
     leader(&ui, bay, &place, &anchors, &palette);
-    let marked = bay.marks.is_some() && !bay.marks_aside;
+    let marked = bay.is_over() && !bay.marks_aside;
     if !marked {
         spots(&mut ui, bay, &place, &anchors, &palette);
         lead_marks(&ui, bay, &place, &anchors, &palette);
@@ -125,7 +125,7 @@ fn keys(ctx: &egui::Context, bay: &mut Bay) {
             return;
         }
     }
-    let over = bay.marks.is_some();
+    let over = bay.is_over();
     if over && !bay.marks_aside {
         return;
     }

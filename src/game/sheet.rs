@@ -37,7 +37,7 @@ pub(super) fn clipboard(
         let (minutes, cost) = bay.job.as_ref().map_or((0.0, 0), |job| (job.minutes(), job.cost()));
         ui.label(RichText::new(format!("{minutes:.1} min")).size(TITLE).strong());
         ui.label(RichText::new(format!("parts {cost}")).size(SMALL));
-        let handed_in = bay.marks.is_some();
+        let handed_in = bay.is_over();
         for (title, key, open) in LINES {
             if handed_in && matches!(open, Place::Naming | Place::Writing | Place::HandingIn) {
                 continue;
@@ -60,8 +60,11 @@ pub(super) fn clipboard(
 
 /// The marks, on a sheet of their own.
 pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
-    let Some(marks) = bay.marks.clone() else { return };
     let Some(job) = bay.job.clone() else { return };
+    let Some(marks) = bay.marks.clone() else {
+        waiting_card(ctx, palette);
+        return;
+    };
     let vehicle = bay.vehicle().clone();
     egui::Window::new("marks")
         .title_bar(false)
@@ -84,10 +87,7 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
                 egui::Grid::new("marks").num_columns(3).spacing([16.0, 8.0]).striped(true).show(ui, |ui| {
                     for line in &marks.lines {
                         ui.label(RichText::new(words::part_of_marks(line.part)).strong());
-                        let figure = match line.marks {
-                            Some(figure) => format!("{figure:.1} of {:.1}", line.out_of),
-                            None => "–".to_owned(),
-                        };
+                        let figure = format!("{:.1} of {:.1}", line.marks, line.out_of);
                         ui.label(RichText::new(figure).monospace());
                         ui.add(egui::Label::new(words::why(line)).wrap());
                         ui.end_row();
@@ -108,6 +108,25 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
                 if ui.button("Look at the car again").clicked() {
                     bay.marks_aside = true;
                 }
+            });
+        });
+}
+
+/// While the marks are being worked out.
+fn waiting_card(ctx: &egui::Context, palette: &Palette) {
+    egui::Window::new("marks to come")
+        .title_bar(false)
+        .resizable(false)
+        .movable(false)
+        .anchor(Align2::CENTER_CENTER, [60.0, 0.0])
+        .frame(theme::paper_frame(palette))
+        .show(ctx, |ui| {
+            theme::on_paper(ui, palette);
+            ui.set_width(420.0);
+            ui.label(RichText::new("Handed in").size(TITLE + 4.0).strong());
+            ui.horizontal(|ui| {
+                ui.add(egui::Spinner::new());
+                ui.label("Every step is weighed against what else could have been done.");
             });
         });
 }

@@ -3,10 +3,13 @@
 use std::path::PathBuf;
 use std::sync::mpsc::{Receiver, Sender, channel};
 use std::sync::{Arc, Mutex};
+use std::thread::JoinHandle;
 
 use probeworthy::bench::Action;
+use probeworthy::circuit::Unsolved;
 use probeworthy::job::{Choice, Job, JobError, Journal, NoJournal};
 use probeworthy::marks::{Marks, mark};
+use probeworthy::reasoning::Inquiry;
 use probeworthy::record;
 use probeworthy::scenario::Scenario;
 
@@ -21,7 +24,7 @@ pub(super) enum Beginning {
 
 /// What comes back from the worker.
 pub(super) enum Reply {
-    /// The job as it now stands; after the hand-in, with its marks.
+    /// The job as it now stands; after the hand-in, once more with its marks as soon as they are known.
     Job(Box<Job>, Option<Marks>),
     /// Something to tell the learner; the job is as it was.
     Trouble(String),
@@ -64,26 +67,62 @@ fn work(beginning: Beginning, inbox: &Receiver<Action>, outbox: &Sender<Reply>) 
             return;
         }
     };
-    if outbox.send(standing(&job)).is_err() {
+    // One thread of the machine thinks while the learner works; the others draw.
+    let scenario = Arc::clone(job.scenario());
+    let mut reason = Reason::Thinking(std::thread::spawn(move || Inquiry::new(scenario, 1)));
+    if outbox.send(standing(&job)).is_err() || !report(&job, &mut reason, outbox) {
         return;
     }
     for action in inbox {
+        let handed_in = job.handed_in().is_some();
         let reply = match job.apply(action, journal.as_mut()) {
             Ok(_) => standing(&job),
             Err(error @ (JobError::Journal(_) | JobError::Unsolved(_))) => Reply::Trouble(error.to_string()),
             Err(error) => Reply::Failed(error.to_string()),
         };
-        if outbox.send(reply).is_err() {
+        if outbox.send(reply).is_err() || (!handed_in && !report(&job, &mut reason, outbox)) {
             return;
         }
     }
 }
 
 fn standing(job: &Job) -> Reply {
-    match mark(job) {
-        Ok(marks) => Reply::Job(Box::new(job.clone()), marks),
-        Err(error) => Reply::Failed(error.to_string()),
+    Reply::Job(Box::new(job.clone()), None)
+}
+
+/// The scenario as reason sees it before any act.
+enum Reason {
+    Thinking(JoinHandle<Result<Inquiry, Unsolved>>),
+    Ready(Box<Inquiry>),
+    Gone,
+}
+
+impl Reason {
+    fn fresh(&mut self) -> Result<&Inquiry, String> {
+        if let Self::Thinking(_) = self
+            && let Self::Thinking(thought) = std::mem::replace(self, Self::Gone)
+        {
+            let fresh = thought.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic));
+            *self = Self::Ready(Box::new(fresh.map_err(|why| why.to_string())?));
+        }
+        match self {
+            Self::Ready(fresh) => Ok(fresh),
+            _ => Err("the marks cannot be worked out".to_owned()),
+        }
     }
+}
+
+/// Sends the marks of a job that has been handed in; false where nobody listens any more.
+fn report(job: &Job, reason: &mut Reason, outbox: &Sender<Reply>) -> bool {
+    if job.handed_in().is_none() {
+        return true;
+    }
+    let marks = reason.fresh().and_then(|fresh| mark(job, fresh).map_err(|why| why.to_string()));
+    let reply = match marks {
+        Ok(marks) => Reply::Job(Box::new(job.clone()), marks),
+        Err(why) => Reply::Failed(why),
+    };
+    outbox.send(reply).is_ok()
 }
 
 fn begin(beginning: Beginning, outbox: &Sender<Reply>) -> Result<(Job, Box<dyn Journal>), String> {

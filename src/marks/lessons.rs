@@ -5,8 +5,26 @@ use crate::bench::WriteUpLine;
 /// One reason.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Lesson {
-    /// Reasoning is not marked yet.
-    ReasoningLater,
+    /// How the choices were made.
+    Reasoned {
+        /// Minutes to a proven repair that were to be expected at the beginning.
+        planned_minutes: f64,
+        /// Expected minutes lost by choice.
+        lost_minutes: f64,
+        /// Tests that could tell nothing.
+        idle: usize,
+        /// The same done again, with nothing changed.
+        again: usize,
+        /// Repairs that were likelier wrong than right.
+        hunches: usize,
+    },
+    /// What the evidence in hand gave to what was named, when it was named.
+    Evidence {
+        /// From 0 to 1.
+        probability: f64,
+        /// It was named too early.
+        early: bool,
+    },
     /// No fault was named.
     NothingNamed,
     /// The job was referred without a name.

@@ -1,13 +1,15 @@
 //! Marks: what a job that has been handed in is worth, part by part.
 //!
-//! Reasoning and the evidence behind a diagnosis are not marked yet; their place is kept, and the other parts are
-//! weighed to 100. Everything but safety is scaled by how far the job got.
+//! Reasoning is marked by regret, and a diagnosis by what the evidence in hand made of it: luck has no part in either.
+//! Everything but safety is scaled by how far the job got.
 
 mod lessons;
 
 use crate::bench::{Action, Caution, Heard, Precaution, Repair, Seen, World, WriteUpLine};
 use crate::fault::{Diagnosis, PlacedFault, Spot};
 use crate::job::{Job, JobError, Step};
+use crate::reasoning::score::efficiency;
+use crate::reasoning::{Account, Charge, Inquiry, Stand};
 use crate::scenario::{Scenario, Trial};
 use crate::survey::fails;
 use crate::vehicle::{Deviation, LidPosition, PartKind, Vehicle, When};
@@ -29,6 +31,10 @@ const MISS: f64 = 0.05;
 const COMPONENT_SHARE: f64 = 0.4;
 const KIND_SHARE: f64 = 0.3;
 const PLACE_SHARE: f64 = 0.3;
+/// A diagnosis counts in full from this probability on, by the evidence in hand when it was named (ours, no source).
+const EVIDENCE_FULL: f64 = 0.9;
+/// A repair whose odds were below this was made on a hunch, and a diagnosis below it was named too early (ours, no source).
+const HUNCH: f64 = 0.5;
 /// What an honest referral without a name earns of the diagnosis.
 const REFERRED_SHARE: f64 = 0.4;
 /// Steps with a finding from which on a referral counts as well prepared.
@@ -58,8 +64,8 @@ pub struct Line {
     pub part: Part,
     /// Out of how many.
     pub out_of: f64,
-    /// How many; `None`: not marked yet, and weighs nothing.
-    pub marks: Option<f64>,
+    /// How many.
+    pub marks: f64,
     /// Why.
     pub lessons: Vec<Lesson>,
 }
@@ -75,28 +81,29 @@ pub struct Marks {
     pub progress: f64,
     /// The total, 0 to 100.
     pub total: f64,
+    /// What each stretch of the job was worth.
+    pub account: Account,
 }
 
-/// Marks a job. `None` before it has been handed in.
+/// Marks a job. `None` before it has been handed in. `fresh` is the job's scenario as reason sees it before any act.
 ///
 /// # Errors
 /// [`JobError`] where the job cannot be replayed.
-pub fn mark(job: &Job) -> Result<Option<Marks>, JobError> {
+pub fn mark(job: &Job, fresh: &Inquiry) -> Result<Option<Marks>, JobError> {
     let (Some(worlds), Some(fault), Some(referred)) = (job.replay()?, job.truth(), job.handed_in()) else {
         return Ok(None);
     };
     let look = Look { job, fault, worlds: &worlds, referred };
+    let stands: Vec<Stand> = worlds.iter().map(Stand::of).collect();
+    let account = Account::of(fresh, job.log(), &stands, look.settled())?;
     let weights = &job.scenario().weights;
     let progress = look.progress();
-    let whole = weights.diagnosis + weights.parts + weights.time + weights.proof + weights.safety;
-    let scale = 100.0 / whole;
-    let heaviest =
-        weights.diagnosis.max(weights.parts).max(weights.time).max(weights.proof).max(weights.safety);
+    let all =
+        [weights.diagnosis, weights.reasoning, weights.parts, weights.time, weights.proof, weights.safety];
+    let scale = 100.0 / all.iter().sum::<f64>();
+    let heaviest = all.iter().copied().fold(0.0, f64::max);
     // Rounded parts need not sum to 100: what is over or short is the heaviest part's.
-    let rounded: f64 = [weights.diagnosis, weights.parts, weights.time, weights.proof, weights.safety]
-        .iter()
-        .map(|weight| tenth(weight * scale))
-        .sum();
+    let rounded: f64 = all.iter().map(|weight| tenth(weight * scale)).sum();
     let mut rest = Some(100.0 - rounded);
     let mut line = |part: Part, weight: f64, share: f64, by_progress: bool, lessons: Vec<Lesson>| {
         let mut out_of = tenth(weight * scale);
@@ -104,9 +111,10 @@ pub fn mark(job: &Job) -> Result<Option<Marks>, JobError> {
             out_of = tenth(out_of + rest.take().unwrap_or(0.0));
         }
         let share = if by_progress { share * progress } else { share };
-        Line { part, out_of, marks: Some(tenth(out_of * share.clamp(0.0, 1.0))), lessons }
+        Line { part, out_of, marks: tenth(out_of * share.clamp(0.0, 1.0)), lessons }
     };
-    let (diagnosis, why_diagnosis) = look.diagnosis();
+    let (diagnosis, why_diagnosis) = look.diagnosis(&account);
+    let (reasoning, why_reasoning) = look.reasoning(&account);
     let (parts, why_parts) = look.parts();
     let (time, why_time) = look.time();
     let (proof, why_proof) = look.proof();
@@ -119,13 +127,13 @@ pub fn mark(job: &Job) -> Result<Option<Marks>, JobError> {
     };
     let lines = vec![
         line(Part::Diagnosis, weights.diagnosis, diagnosis, true, why_diagnosis),
-        Line { part: Part::Reasoning, out_of: 0.0, marks: None, lessons: vec![Lesson::ReasoningLater] },
+        line(Part::Reasoning, weights.reasoning, reasoning, true, why_reasoning),
         line(Part::Parts, weights.parts, parts, true, why_parts),
         line(Part::Time, weights.time, time, true, why_time),
         line(Part::Proof, weights.proof, proof, true, why_proof),
         line(Part::Safety, weights.safety, safety, false, why_safety),
     ];
-    let sum = tenth(lines.iter().filter_map(|line| line.marks).sum());
+    let sum = tenth(lines.iter().map(|line| line.marks).sum());
     let danger = job
         .log()
         .iter()
@@ -133,7 +141,7 @@ pub fn mark(job: &Job) -> Result<Option<Marks>, JobError> {
         .find(|caution| matches!(caution, Caution::AmpsAcrossSource));
     let capped = danger.filter(|_| sum > DANGER_CAP).map(|caution| (tenth(sum - DANGER_CAP), *caution));
     let total = if capped.is_some() { DANGER_CAP } else { sum };
-    Ok(Some(Marks { lines, capped, progress, total }))
+    Ok(Some(Marks { lines, capped, progress, total, account }))
 }
 
 /// Rounded to a tenth, so that what is shown sums to what is shown.
@@ -194,6 +202,12 @@ impl Look<'_> {
         self.done().filter(|(at, _)| self.mended(*at)).map(|(at, _)| at).last()
     }
 
+    /// The act with which the fault had gone for good.
+    fn settled(&self) -> Option<usize> {
+        let whole = self.wrong(self.end()) == 0 && self.poor_joints() == 0;
+        self.last_mend().filter(|_| whole)
+    }
+
     /// How far the job got: named, mended (or referred with findings), proven.
     fn progress(&self) -> f64 {
         let named = self.job.named().is_some() && self.done().any(|(_, step)| is_finding(step));
@@ -212,7 +226,22 @@ impl Look<'_> {
         steps as f64 / 3.0
     }
 
-    fn diagnosis(&self) -> (f64, Vec<Lesson>) {
+    fn reasoning(&self, account: &Account) -> (f64, Vec<Lesson>) {
+        let regrets: Vec<f64> = account.stretches.iter().map(|stretch| stretch.regret_minutes).collect();
+        let count = |fits: &dyn Fn(Charge) -> bool| {
+            account.stretches.iter().filter(|stretch| fits(stretch.charge)).count()
+        };
+        let lesson = Lesson::Reasoned {
+            planned_minutes: account.planned_minutes,
+            lost_minutes: regrets.iter().sum(),
+            idle: count(&|charge| charge == Charge::Idle),
+            again: count(&|charge| charge == Charge::Again),
+            hunches: count(&|charge| matches!(charge, Charge::Repair { odds } if odds < HUNCH)),
+        };
+        (efficiency(account.planned_minutes, &regrets), vec![lesson])
+    }
+
+    fn diagnosis(&self, account: &Account) -> (f64, Vec<Lesson>) {
         let Some((named, percent)) = self.job.named() else {
             let share = if self.referred { REFERRED_SHARE } else { 0.0 };
             return (share, vec![if self.referred { Lesson::Referred } else { Lesson::NothingNamed }]);
@@ -228,7 +257,10 @@ impl Look<'_> {
         if kind {
             share += KIND_SHARE;
         }
-        (share, vec![Lesson::Named { component, kind, place: place >= 1.0, near: place > 0.0, percent }])
+        let held = account.namings.last().map_or(0.0, |(_, probability)| *probability);
+        let named = Lesson::Named { component, kind, place: place >= 1.0, near: place > 0.0, percent };
+        let evidence = Lesson::Evidence { probability: held, early: held < HUNCH };
+        (share * (held / EVIDENCE_FULL).min(1.0), vec![named, evidence])
     }
 
     fn parts(&self) -> (f64, Vec<Lesson>) {

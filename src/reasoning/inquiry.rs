@@ -11,7 +11,7 @@ use super::stand::Stand;
 use super::suspects::{Suspect, SuspectKind, Suspects, Weighed};
 use crate::bench::{Action, Outcome, minutes, price};
 use crate::circuit::Unsolved;
-use crate::fault::Diagnosis;
+use crate::fault::{Diagnosis, PlacedFault};
 use crate::scenario::Scenario;
 
 /// What an hour in the workshop costs, in the bill's units of money (common practice, no source): by it a part's price
@@ -41,6 +41,10 @@ pub struct Inquiry {
     setups: Vec<Stand>,
     /// Minutes from one of them to another.
     ways: Vec<Vec<f64>>,
+    /// By suspect, which remedy mended it in the beginning.
+    first_group: Vec<usize>,
+    /// How often what mends or what the tests would show has changed.
+    generation: u32,
 }
 
 /// A choice before the learner, whole: it does not change when more is observed.
@@ -71,6 +75,11 @@ impl Moment {
         self.stands.len() - 1
     }
 
+    /// Whether a group needs no repair.
+    pub(super) fn mends_nothing(&self, group: usize) -> bool {
+        self.remedies[group].acts.is_empty()
+    }
+
     /// A move, act by act, from a stand.
     #[must_use]
     pub fn acts(&self, inquiry: &Inquiry, stand: &Stand, next: Move) -> Vec<Action> {
@@ -99,10 +108,13 @@ impl Inquiry {
             mends: Vec::new(),
             setups: Vec::new(),
             ways: Vec::new(),
+            first_group: Vec::new(),
+            generation: 0,
             scenario,
         };
         let needed = inquiry.needed();
         inquiry.remedy(&needed);
+        inquiry.first_group.clone_from(&inquiry.group);
         Ok(inquiry)
     }
 
@@ -170,11 +182,15 @@ impl Inquiry {
     pub fn observe(&mut self, action: &Action, outcome: &Outcome) -> Result<Weighed, Unsolved> {
         let weighed = self.suspects.observe(&self.scenario, action, outcome)?;
         self.posterior.observe(&weighed.likelihoods);
-        self.outlook.refresh(&self.scenario, &self.suspects)?;
+        // What has no weight now is worked out when it has some again.
+        let asked: Vec<bool> = self.weights().iter().map(|weight| *weight > 0.0).collect();
+        let mut changed = self.outlook.refresh(&self.scenario, &self.suspects, &asked)?;
         let needed = self.needed();
         if self.group.iter().zip(&needed).any(|(&group, remedy)| self.remedies[group] != *remedy) {
             self.remedy(&needed);
+            changed = true;
         }
+        self.generation += u32::from(changed);
         Ok(weighed)
     }
 
@@ -220,6 +236,44 @@ impl Inquiry {
         &self.group
     }
 
+    /// By suspect, the group of those that the same repair mended in the beginning.
+    #[must_use]
+    pub fn first_groups(&self) -> &[usize] {
+        &self.first_group
+    }
+
+    /// How often what mends or what the tests would show has changed.
+    pub(super) fn generation(&self) -> u32 {
+        self.generation
+    }
+
+    /// Whether nothing has to be mended under a suspect.
+    pub(super) fn needs_nothing(&self, suspect: usize) -> bool {
+        self.remedies[self.group[suspect]].acts.is_empty()
+    }
+
+    /// How likely the evidence makes what is named: the probability of all that need the same repair as what the diagnosis
+    /// means; where it means nothing of the pool, of what sits on the same component.
+    #[must_use]
+    pub fn evidence_for(&self, diagnosis: &Diagnosis) -> f64 {
+        let shares = self.probabilities();
+        let pool = |fits: &dyn Fn(&PlacedFault) -> bool| -> Vec<usize> {
+            let list = self.suspects.list().iter().enumerate();
+            list.filter(
+                |(_, one)| matches!(one.kind, SuspectKind::Pool(at) if fits(&self.scenario.faults[at])),
+            )
+            .map(|(at, _)| at)
+            .collect()
+        };
+        let meant = pool(&|fault| fault.is_meant_by(diagnosis));
+        if meant.is_empty() {
+            return pool(&|fault| fault.sits_on(diagnosis.component)).iter().map(|&at| shares[at]).sum();
+        }
+        let groups: Vec<usize> = meant.iter().map(|&at| self.first_group[at]).collect();
+        let alike = pool(&|_| true).into_iter().filter(|&at| groups.contains(&self.first_group[at]));
+        alike.map(|at| shares[at]).sum()
+    }
+
     /// What mends each group.
     #[must_use]
     pub fn remedies(&self) -> &[Remedy] {
@@ -230,12 +284,7 @@ impl Inquiry {
     #[must_use]
     pub fn probability_of(&self, diagnosis: &Diagnosis) -> f64 {
         let means = |kind: SuspectKind| match kind {
-            SuspectKind::Pool(at) => {
-                let fault = &self.scenario.faults[at];
-                fault.diagnosis.kind == diagnosis.kind
-                    && fault.diagnosis.spot == diagnosis.spot
-                    && fault.sits_on(diagnosis.component)
-            }
+            SuspectKind::Pool(at) => self.scenario.faults[at].is_meant_by(diagnosis),
             SuspectKind::Sound | SuspectKind::Outside => false,
         };
         let shares = self.probabilities();
@@ -259,10 +308,14 @@ impl Inquiry {
     /// The choice before the learner.
     #[must_use]
     pub fn moment(&self) -> Moment {
+        self.moment_of(self.weights())
+    }
+
+    /// By suspect, its probability. What is no longer possible has no weight; nor has what is not in the pool.
+    fn weights(&self) -> Vec<f64> {
         let shares = self.probabilities();
         let most = shares.iter().copied().fold(0.0, f64::max);
-        let weights: Vec<f64> = self
-            .suspects
+        self.suspects
             .list()
             .iter()
             .zip(&shares)
@@ -270,7 +323,11 @@ impl Inquiry {
                 let counts = one.kind != SuspectKind::Outside && share >= POSSIBLE_SHARE * most;
                 if counts { share } else { 0.0 }
             })
-            .collect();
+            .collect()
+    }
+
+    /// The choice before a learner who holds these weights of the suspects.
+    pub(super) fn moment_of(&self, weights: Vec<f64>) -> Moment {
         let menu = &self.outlook.menu;
         let tests = menu
             .tests

@@ -3,8 +3,10 @@
 //! - [`Suspects`]: a vehicle for everything that could be wrong, to which all is done that the learner does
 //! - [`Outlook`]: what every test of the [`Menu`] would show under every suspect
 //! - [`Posterior`]: how likely each is after what was observed
+//! - [`Account`]: what each stretch of a job was worth
 //! - [`Problem`], [`Planner`]: choosing tests and repairs, with nothing of vehicles in it
 
+mod account;
 mod bound;
 mod inquiry;
 mod menu;
@@ -20,8 +22,9 @@ mod suspects;
 mod ways;
 mod worth;
 
+pub use account::{Account, Belief, Better, Charge, Open, Stretch};
 pub use bound::huffman_mean;
-pub use inquiry::{Inquiry, MOST_EXPANSIONS, UNITS_AN_HOUR};
+pub use inquiry::{Inquiry, MOST_EXPANSIONS, Moment, UNITS_AN_HOUR};
 pub use menu::{Menu, Test};
 pub use outlook::{Foreseen, Outlook};
 pub use plan::{Node, Plan, Planner};
@@ -30,6 +33,6 @@ pub use problem::{Candidate, Column, Mend, Move, Problem};
 pub use remedy::Remedy;
 pub use shows::{Figure, Shows, classes};
 pub use stand::Stand;
-pub use suspects::{LAPSE, OUTSIDE_SHARE, SOUND_SHARE, Suspect, SuspectKind, Suspects, Weighed};
+pub use suspects::{LAPSE, OUTSIDE_SHARE, SOUND_SHARE, Suspect, SuspectKind, Suspects, Weighed, threads};
 pub use ways::every_way;
 pub use worth::Worth;

@@ -71,25 +71,32 @@ impl Outlook {
         let menu = Menu::new(scenario)?;
         let rest = World::standing(&scenario.vehicle, None, InstrumentErrors::NONE, scenario.conditions)?;
         let mut outlook = Self { menu, foreseen: Vec::new(), rows: Vec::new(), rest };
-        outlook.refresh(scenario, suspects)?;
+        outlook.refresh(scenario, suspects, &vec![true; suspects.list().len()])?;
         Ok(outlook)
     }
 
-    /// Works out anew what has changed for good: fuses that have blown, repairs.
+    /// Works out anew what has changed for good, fuses that have blown, repairs, of those suspects that are `asked` for.
+    /// Tells whether anything has.
     ///
     /// # Errors
     /// [`Unsolved`] where a vehicle has no operating point.
-    pub fn refresh(&mut self, scenario: &Scenario, suspects: &Suspects) -> Result<(), Unsolved> {
+    pub fn refresh(
+        &mut self,
+        scenario: &Scenario,
+        suspects: &Suspects,
+        asked: &[bool],
+    ) -> Result<bool, Unsolved> {
         let changed: Vec<usize> = (0..suspects.list().len())
             .filter(|&at| {
                 let suspect = &suspects.list()[at];
-                self.rows
-                    .get(at)
-                    .is_none_or(|(then, _)| !suspect.variants.is_empty() && *then != lasting(suspect))
+                let stale = |(then, _): &(Vec<Lasting>, Row)| {
+                    asked[at] && !suspect.variants.is_empty() && *then != lasting(suspect)
+                };
+                self.rows.get(at).is_none_or(stale)
             })
             .collect();
         if changed.is_empty() {
-            return Ok(());
+            return Ok(false);
         }
         let sweeps = sweeps(&self.menu);
         let rows = in_parallel(&changed, suspects.threads, |&at| {
@@ -105,7 +112,7 @@ impl Outlook {
             }
         }
         self.foreseen = (0..self.menu.tests.len()).map(|test| column(&self.rows, test)).collect();
-        Ok(())
+        Ok(true)
     }
 
     /// The sound vehicle as it comes in.

@@ -123,6 +123,17 @@ impl<'a> Planner<'a> {
         self.followed(&alive, setup, next, exact) / self.whole
     }
 
+    /// Expected minutes of what is still to come after each outcome of an observation that is not in the list of tests, from
+    /// the set-up in which it leaves the vehicle: exactly, or the greedy way.
+    pub fn minutes_after(&mut self, setup: usize, column: &Column, exact: bool) -> f64 {
+        if self.whole <= 0.0 {
+            return 0.0;
+        }
+        let alive = self.problem.alive();
+        let parts = self.problem.split(&alive, column);
+        self.what_follows(&alive, parts, setup, exact) / self.whole
+    }
+
     /// Expected minutes of the greedy way: always the test with the most bits a minute, or the repair that is the better
     /// bet.
     pub fn greedy_minutes(&mut self, setup: usize) -> f64 {
@@ -311,10 +322,16 @@ impl<'a> Planner<'a> {
     fn followed(&mut self, alive: &Alive, setup: usize, next: Move, exact: bool) -> f64 {
         let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
         let (cost, after) = self.problem.cost(setup, next);
-        let mut minutes = total * cost;
+        let parts = self.parts(alive, next);
+        total * cost + self.what_follows(alive, parts, after, exact)
+    }
+
+    /// Minutes times weight of what follows the outcomes of a move.
+    fn what_follows(&mut self, alive: &Alive, parts: Vec<(u16, Alive)>, after: usize, exact: bool) -> f64 {
+        let mut minutes = 0.0;
         // The greedy way never comes back to a test that told nothing once; nor may this, or it could fare worse.
         let tests = self.candidates(alive, Tried::Telling);
-        for (_, part) in self.parts(alive, next) {
+        for (_, part) in parts {
             let solved = if exact { self.exact(&part, after) } else { None };
             minutes += match solved {
                 Some((minutes, _)) => minutes,

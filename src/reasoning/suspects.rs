@@ -254,6 +254,12 @@ pub(super) fn merged(variants: Vec<Variant>) -> Vec<Variant> {
     kept
 }
 
+/// As many threads as the machine has; one where it does not say. How many there are changes nothing but the time.
+#[must_use]
+pub fn threads() -> usize {
+    thread::available_parallelism().map_or(1, std::num::NonZero::get)
+}
+
 /// Does the same to each of a list on so many threads; results come in the list's order.
 pub(super) fn in_parallel<T: Sync, R: Send, E: Send>(
     list: &[T],

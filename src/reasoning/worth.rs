@@ -60,6 +60,17 @@ impl Problem {
             .collect()
     }
 
+    /// What an observation is expected to tell of which group is the true one, in bits.
+    #[must_use]
+    pub fn bits_of(&self, column: &Column) -> f64 {
+        let alive = self.alive();
+        let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
+        if total <= 0.0 {
+            return 0.0;
+        }
+        self.gain(&alive, total, self.group_term(&alive), column, &mut Scratch::default()) / total
+    }
+
     /// Sum of x·log x of the groups' weights.
     pub(super) fn group_term(&self, alive: &[(u32, f64)]) -> f64 {
         self.groups(alive).into_iter().map(|(_, weight)| x_log_x(weight)).sum()

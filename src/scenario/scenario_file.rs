@@ -181,11 +181,11 @@ pub(super) fn resolve(
     for weight in all {
         in_range(weight, 0.0, 1000.0, "", "a weight of the marks", problems);
     }
-    if all.iter().map(|weight| weight.value).sum::<f64>() - marks.reasoning.value <= 0.0 {
+    if all.iter().map(|weight| weight.value).sum::<f64>() <= 0.0 {
         problems.add(
             file.id.span,
-            "no marks can be earned: all weights but reasoning are 0".to_owned(),
-            "give one of diagnosis, parts, time, proof or safety a weight above 0",
+            "no marks can be earned: all weights are 0".to_owned(),
+            "give one of diagnosis, reasoning, parts, time, proof or safety a weight above 0",
         );
     }
     check_text(&file.customer, "what the customer says", problems);

@@ -54,7 +54,35 @@ pub fn why(line: &Line) -> String {
 
 fn lesson_text(lesson: Lesson) -> String {
     match lesson {
-        Lesson::ReasoningLater => "Not marked yet: the other parts are weighed to 100.".to_owned(),
+        Lesson::Reasoned { planned_minutes, lost_minutes, idle, again, hunches } => {
+            let mut text = format!(
+                "{lost_minutes:.1} minutes lost by choices, against {planned_minutes:.1} that the best plan expected"
+            );
+            let wastes = [
+                (idle, "test that could tell nothing", "tests that could tell nothing"),
+                (again, "repeat with nothing changed", "repeats with nothing changed"),
+                (hunches, "repair on a hunch", "repairs on a hunch"),
+            ];
+            let said: Vec<String> = wastes
+                .iter()
+                .filter(|(count, ..)| *count > 0)
+                .map(|(count, one, many)| format!("{count} {}", if *count == 1 { one } else { many }))
+                .collect();
+            if !said.is_empty() {
+                text.push_str(": ");
+                text.push_str(&said.join(", "));
+            }
+            text.push('.');
+            text
+        }
+        Lesson::Evidence { probability, early } => {
+            let percent = 100.0 * probability;
+            if early {
+                format!("Named too early: the evidence in hand made it {percent:.0} % likely.")
+            } else {
+                format!("The evidence in hand made it {percent:.0} % likely.")
+            }
+        }
         Lesson::NothingNamed => "No fault was named.".to_owned(),
         Lesson::Referred => "Referred without a name: honest, and it earns by what was found.".to_owned(),
         Lesson::Named { component: false, percent, .. } => {
