@@ -9,7 +9,9 @@ use std::sync::Arc;
 
 use clap::{Args, Parser, Subcommand};
 use probeworthy::desk::{Desk, DeskError, Form, Request, read_script};
-use probeworthy::job::{Choice, Job, Journal, NoJournal};
+use probeworthy::job::{Choice, Job, JobError, Journal, NoJournal};
+use probeworthy::marks::{Debrief, mark};
+use probeworthy::reasoning::{Inquiry, threads};
 use probeworthy::record;
 use probeworthy::scenario::{self, LoadError, Loaded, SHELF, check_file, default_scenario};
 use probeworthy::survey::{Survey, gives_complaint, opens_when_sound};
@@ -47,6 +49,14 @@ enum Command {
         /// A scenario's name, or its file.
         #[arg(default_value = default_scenario())]
         scenario: String,
+    },
+    /// What each step of a job that has been handed in was worth.
+    Debrief {
+        /// The job's record.
+        record: PathBuf,
+        /// Also write a page to this file.
+        #[arg(long, value_name = "FILE")]
+        html: Option<PathBuf>,
     },
     /// For an instructor: is this job fair? What its faults and tests are worth, the plan, and how hard it is.
     Survey(SurveyArguments),
@@ -147,6 +157,7 @@ pub(crate) fn main() -> ExitCode {
         Some(Command::Desk(arguments)) => desk(&arguments),
         Some(Command::Check { paths }) => check(&paths),
         Some(Command::Faults { scenario }) => faults(&scenario),
+        Some(Command::Debrief { record, html }) => debrief(&record, html.as_deref()),
         Some(Command::Survey(arguments)) => survey(&arguments),
     };
     match done {
@@ -441,6 +452,31 @@ fn faults(name: &str) -> Result<ExitCode, Failure> {
     Ok(ExitCode::SUCCESS)
 }
 
+fn debrief(path: &Path, page: Option<&Path>) -> Result<ExitCode, Failure> {
+    let (job, ..) = record::resume(path)?;
+    if job.handed_in().is_none() {
+        return Err(Failure::new(format!(
+            "{0}: the job has not been handed in\nhint: `probeworthy desk --resume {0}` goes on with it",
+            path.display()
+        )));
+    }
+    let fresh = Inquiry::new(Arc::clone(job.scenario()), threads()).map_err(JobError::from)?;
+    let Some(marks) = mark(&job, &fresh)? else { return Ok(ExitCode::from(NO)) };
+    let Some(debrief) = Debrief::of(&job, &fresh, &marks)? else { return Ok(ExitCode::from(NO)) };
+    if let Some(page) = page {
+        write_page(page, words::debrief_html(&job, &marks, &debrief))?;
+    }
+    let mut out = io::stdout().lock();
+    write!(out, "{}{}", words::result_text(&job, &marks), words::debrief_text(&job, &marks, &debrief))?;
+    Ok(ExitCode::SUCCESS)
+}
+
+fn write_page(path: &Path, page: String) -> Result<(), Failure> {
+    std::fs::write(path, page).map_err(|why| {
+        Failure::new(format!("{}: {why}\nhint: name a file that can be written", path.display()))
+    })
+}
+
 fn survey(arguments: &SurveyArguments) -> Result<ExitCode, Failure> {
     let loaded = scenario::load(&arguments.scenario)?;
     opens_when_sound(&loaded.scenario).map_err(|why| {
@@ -451,7 +487,7 @@ fn survey(arguments: &SurveyArguments) -> Result<ExitCode, Failure> {
     })?;
     let threads = match arguments.threads {
         Some(threads) => usize::from(threads),
-        None => probeworthy::reasoning::threads(),
+        None => threads(),
     };
     #[expect(
         clippy::disallowed_methods,
@@ -466,9 +502,7 @@ fn survey(arguments: &SurveyArguments) -> Result<ExitCode, Failure> {
     })?;
     let elapsed_ms = u64::try_from(since.elapsed().as_millis()).unwrap_or(u64::MAX);
     if let Some(path) = &arguments.html {
-        std::fs::write(path, words::survey_html(&survey)).map_err(|why| {
-            Failure::new(format!("{}: {why}\nhint: name a file that can be written", path.display()))
-        })?;
+        write_page(path, words::survey_html(&survey))?;
     }
     let mut out = io::stdout().lock();
     if arguments.json {

@@ -154,7 +154,7 @@ pub(super) fn step(
     writeln!(out)
 }
 
-/// Minutes to a hundredth: sums of tenths carry a tail of digits that nobody wants to read.
+/// Minutes, or bits, to a hundredth: sums of tenths carry a tail of digits that nobody wants to read.
 fn tidy(minutes: f64) -> f64 {
     libm::rint(minutes * 100.0) / 100.0
 }
@@ -173,11 +173,31 @@ pub(super) fn result(job: &Job, fault: &PlacedFault, marks: &Marks, out: &mut dy
     }
     parts.insert("total".to_owned(), json!(marks.total));
     let vehicle = &job.scenario().vehicle;
+    let steps: Vec<Value> = marks
+        .account
+        .stretches
+        .iter()
+        .map(|stretch| {
+            json!({
+                "first": stretch.acts.start + 1,
+                "last": stretch.acts.end,
+                "minutes": tidy(stretch.clock_minutes),
+                "told_bits": tidy(stretch.told_bits),
+                "expected_bits": tidy(stretch.expected_bits),
+                "left": stretch.after.possible,
+                "bits_left": tidy(stretch.after.bits),
+                "lost_minutes": stretch.charge.counts().then(|| tidy(stretch.regret_minutes)),
+            })
+        })
+        .collect();
     let line = json!({
         "marks": parts,
         "fault": { "id": fault.id, "text": words::diagnosis(vehicle, fault.diagnosis) },
         "minutes": tidy(job.minutes()),
         "cost": job.cost(),
+        "planned_minutes": tidy(marks.account.planned_minutes),
+        "lost_minutes": tidy(marks.account.regret_minutes()),
+        "steps": steps,
     });
     serde_json::to_writer(&mut *out, &line)?;
     writeln!(out)

@@ -11,7 +11,7 @@ pub use script::{Request, ScriptError, read_script};
 
 use crate::bench::Action;
 use crate::job::{Job, JobError, Journal};
-use crate::marks::{Marks, mark};
+use crate::marks::{Debrief, Marks, mark};
 use crate::reasoning::{Inquiry, threads};
 use crate::words;
 
@@ -209,12 +209,16 @@ impl<'a> Desk<'a> {
             Some(fresh) => fresh,
             None => Inquiry::new(Arc::clone(self.job.scenario()), threads()).map_err(JobError::from)?,
         };
-        let marks: Option<Marks> = mark(&self.job, self.fresh.insert(fresh))?;
+        let fresh = self.fresh.insert(fresh);
+        let marks: Option<Marks> = mark(&self.job, fresh)?;
         let (Some(marks), Some(fault)) = (marks, self.job.truth()) else { return Ok(()) };
         match self.form {
             Form::Text => {
-                let text = text::result(&self.job, fault, &marks);
+                let text = words::result_text(&self.job, &marks);
                 self.out.write_all(text.as_bytes())?;
+                if let Some(debrief) = Debrief::of(&self.job, fresh, &marks)? {
+                    self.out.write_all(words::debrief_text(&self.job, &marks, &debrief).as_bytes())?;
+                }
             }
             Form::Json => json::result(&self.job, fault, &marks, self.out)?,
         }

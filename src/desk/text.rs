@@ -3,9 +3,7 @@
 use std::fmt::Write;
 
 use crate::bench::Action;
-use crate::fault::PlacedFault;
 use crate::job::{Job, Step};
-use crate::marks::Marks;
 use crate::vehicle::Vehicle;
 use crate::words;
 
@@ -99,25 +97,5 @@ pub(super) fn sheet(job: &Job) -> String {
     for (line, said) in job.write_up() {
         writeln!(text, "{}: {said}", words::write_up_title(line)).expect(NEVER);
     }
-    text
-}
-
-pub(super) fn result(job: &Job, fault: &PlacedFault, marks: &Marks) -> String {
-    let vehicle = &job.scenario().vehicle;
-    let mut text = format!("\nThe fault was: {}\n\nMARKS\n", words::diagnosis(vehicle, fault.diagnosis));
-    for line in &marks.lines {
-        let (part, why) = (words::part_of_marks(line.part), words::why(line));
-        writeln!(text, "{:>5.1} of {:<5.1} {part:<23} {why}", line.marks, line.out_of).expect(NEVER);
-    }
-    if let Some(cap) = words::cap(marks) {
-        writeln!(text, "{cap}").expect(NEVER);
-    }
-    writeln!(
-        text,
-        "{:>5.1} of 100   Total (job carried {:.0} % of the way)",
-        marks.total,
-        marks.progress * 100.0
-    )
-    .expect(NEVER);
     text
 }

@@ -3,6 +3,7 @@
 //! Reasoning is marked by regret, and a diagnosis by what the evidence in hand made of it: luck has no part in either.
 //! Everything but safety is scaled by how far the job got.
 
+mod debrief;
 mod lessons;
 
 use crate::bench::{Action, Caution, Heard, Precaution, Repair, Seen, World, WriteUpLine};
@@ -14,6 +15,7 @@ use crate::scenario::{Scenario, Trial};
 use crate::survey::fails;
 use crate::vehicle::{Deviation, LidPosition, PartKind, Vehicle, When};
 
+pub use debrief::{Debrief, Practice, Waypoint};
 pub use lessons::{Lesson, SafetyPoint};
 
 /// The total that a job with a dangerous act cannot pass.

@@ -372,6 +372,18 @@ impl Reader<'_> {
             better: None,
             after,
         };
+        if charge == Charge::Afterwards
+            && let Some(last) = self.ended.last_mut().filter(|last| last.stretch.charge == charge)
+        {
+            // What follows the repair is told as one.
+            last.stretch = Stretch {
+                acts: last.stretch.acts.start..until,
+                minutes: last.stretch.minutes + stretch.minutes,
+                told_bits: last.stretch.told_bits + stretch.told_bits,
+                ..stretch
+            };
+            return;
+        }
         let changed = (charge.counts() && begun.generation != self.inquiry.generation()).then(|| {
             let mut moment = self.inquiry.moment_of(begun.moment.problem.weights.clone());
             let setup = moment.setup(&self.inquiry, &self.stands[until]);

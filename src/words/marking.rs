@@ -1,8 +1,14 @@
 //! Marks in words.
 
-use super::describe::write_up_title;
+use std::fmt::Write;
+
+use super::describe::{diagnosis, write_up_title};
 use crate::bench::Caution;
+use crate::job::Job;
 use crate::marks::{DANGER_CAP, Lesson, Line, Marks, Part, SafetyPoint};
+
+/// Writing to a string does not fail.
+const NEVER: &str = "a string takes what it is given";
 
 /// A part's title.
 #[must_use]
@@ -156,4 +162,27 @@ pub fn cap(marks: &Marks) -> Option<String> {
         };
         format!("Dangerous act ({act}): the total cannot pass {DANGER_CAP:.0}; {off:.1} taken off.")
     })
+}
+
+/// What a job that has been handed in hid, and its marks, part by part.
+#[must_use]
+pub fn result_text(job: &Job, marks: &Marks) -> String {
+    let Some(fault) = job.truth() else { return String::new() };
+    let truth = diagnosis(&job.scenario().vehicle, fault.diagnosis);
+    let mut text = format!("\nThe fault was: {truth}\n\nMARKS\n");
+    for line in &marks.lines {
+        let (part, why) = (part_of_marks(line.part), why(line));
+        writeln!(text, "{:>5.1} of {:<5.1} {part:<23} {why}", line.marks, line.out_of).expect(NEVER);
+    }
+    if let Some(cap) = cap(marks) {
+        writeln!(text, "{cap}").expect(NEVER);
+    }
+    writeln!(
+        text,
+        "{:>5.1} of 100   Total (job carried {:.0} % of the way)",
+        marks.total,
+        marks.progress * 100.0
+    )
+    .expect(NEVER);
+    text
 }

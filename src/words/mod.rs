@@ -1,20 +1,23 @@
 //! Every text that a user reads: what was seen and heard, and the commands that name an act.
 
 mod command;
+mod debrief;
 mod describe;
 mod guide;
+mod html;
 mod instruments;
 mod marking;
 mod strip;
 mod survey;
 
 pub use command::{CommandError, form, parse, text};
+pub use debrief::{debrief_html, debrief_text, practice};
 pub use describe::{
     action_title, answer, caution, clamp_place_title, clamp_reading, conductor_title, connector_title,
     diagnosis, heard, kind_title, light, part_title, point_title, precaution_title, question, reading,
     refusal, seen, setting_title, tool_title, write_up_title,
 };
 pub use guide::{Topic, help, names_here};
-pub use marking::{cap, part_key, part_of_marks, why};
+pub use marking::{cap, part_key, part_of_marks, result_text, why};
 pub use strip::{recording, strip};
 pub use survey::{survey_html, survey_json, survey_text};

@@ -5,28 +5,20 @@ use std::fmt::Write;
 use super::{cannot_confirm, choice, commands, conditions, fault_id, fault_title, figures, left, separator};
 use crate::reasoning::UNITS_AN_HOUR;
 use crate::survey::{Branch, Survey};
+use crate::words::html::{escaped, head};
 
 /// Writing to a string does not fail.
 const NEVER: &str = "a string takes what it is given";
 /// Branchings that stand open when the page is opened.
 const OPEN: usize = 2;
 
-const STYLE: &str = "body{font:16px/1.45 sans-serif;max-width:70rem;margin:2rem auto;padding:0 1rem;color:#1c2430;background:#fff}
-h1{margin-bottom:0}table{border-collapse:collapse;margin:.5rem 0}
-td,th{text-align:left;vertical-align:top;padding:.2rem .8rem .2rem 0;border-bottom:1px solid #ccd3dc}
-td.n{text-align:right;white-space:nowrap}code{font:14px monospace}
-details{margin-left:1.2rem;border-left:2px solid #ccd3dc;padding-left:.6rem}
-summary{cursor:pointer}.mend{font-weight:bold}.share{color:#53606f}";
-
 /// A survey as a page, with the whole tree of the plan.
 #[must_use]
 pub fn html(survey: &Survey) -> String {
     let scenario = &survey.scenario;
     let title = escaped(&scenario.title);
-    let mut page = format!(
-        "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"><title>{title}</title>\n<style>{STYLE}</style></head>\n<body><h1>{title}</h1><p>{}</p>\n<table>\n",
-        escaped(&scenario.vehicle.title)
-    );
+    let mut page = head(&scenario.title);
+    write!(page, "\n<h1>{title}</h1><p>{}</p>\n<table>\n", escaped(&scenario.vehicle.title)).expect(NEVER);
     for (what, figure) in figures(survey) {
         writeln!(page, "<tr><th>{what}</th><td>{}</td></tr>", escaped(&figure)).expect(NEVER);
     }
@@ -109,8 +101,4 @@ fn branch(page: &mut String, survey: &Survey, node: &Branch, condition: &str, de
         page.push_str("<p>more, beyond what was worked out</p>");
     }
     page.push_str("</details>\n");
-}
-
-fn escaped(text: &str) -> String {
-    text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }

@@ -1,0 +1,111 @@
+//! The debrief as a page that needs nothing from outside.
+
+use std::fmt::Write;
+
+use super::{commands, curve, done, group, practice, verdict};
+use crate::job::Job;
+use crate::marks::{Debrief, Marks};
+use crate::words::html::{self, escaped};
+use crate::words::{cap, diagnosis, part_of_marks, why};
+
+/// Writing to a string does not fail.
+const NEVER: &str = "a string takes what it is given";
+
+/// The debrief of a job that has been handed in.
+#[must_use]
+pub fn html(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
+    let scenario = job.scenario();
+    let vehicle = &scenario.vehicle;
+    let account = &marks.account;
+    let mut page = html::head(&scenario.title);
+    writeln!(page, "<h1>{}</h1><p>{}</p>", escaped(&scenario.title), escaped(&vehicle.title)).expect(NEVER);
+    if let Some(fault) = job.truth() {
+        writeln!(page, "<p>The fault was: <b>{}</b></p>", escaped(&diagnosis(vehicle, fault.diagnosis)))
+            .expect(NEVER);
+    }
+    if let Some((named, percent)) = job.named() {
+        writeln!(page, "<p>Named: {} ({percent} %)</p>", escaped(&diagnosis(vehicle, named))).expect(NEVER);
+    }
+    page.push_str("<h2>Marks</h2>\n<table>\n");
+    for line in &marks.lines {
+        writeln!(
+            page,
+            "<tr><th>{}</th><td class=\"n\">{:.1} of {:.1}</td><td>{}</td></tr>",
+            part_of_marks(line.part),
+            line.marks,
+            line.out_of,
+            escaped(&why(line))
+        )
+        .expect(NEVER);
+    }
+    if let Some(cap) = cap(marks) {
+        writeln!(page, "<tr><th></th><td></td><td>{}</td></tr>", escaped(&cap)).expect(NEVER);
+    }
+    writeln!(
+        page,
+        "<tr><th>Total</th><td class=\"n\"><b>{:.1} of 100</b></td><td></td></tr>\n</table>",
+        marks.total
+    )
+    .expect(NEVER);
+    writeln!(page, "<p><b>Practise next:</b> {}</p>", escaped(practice(debrief.practice))).expect(NEVER);
+    writeln!(
+        page,
+        "<h2>What was still possible</h2>\n<p>In bits: one bit is one question of two equal halves. At the start there were {} possibilities; the best plan expected {:.1} minutes to a proven repair, and no way takes less than {:.1}.</p>",
+        account.before.possible, account.planned_minutes, account.lower_bound_minutes
+    )
+    .expect(NEVER);
+    page.push_str(&curve::svg(account, debrief));
+    page.push_str(
+        "<h2>Step by step</h2>\n<table><tr><th>clock</th><th>told</th><th>could tell</th><th>still possible</th><th>minutes lost</th><th>what was done</th></tr>\n",
+    );
+    for stretch in &account.stretches {
+        let lost = if stretch.charge.counts() {
+            format!("{:.1}", stretch.regret_minutes)
+        } else {
+            "free".to_owned()
+        };
+        write!(
+            page,
+            "<tr><td class=\"n\">{:.1}</td><td class=\"n\">{:.2}</td><td class=\"n\">{:.2}</td><td class=\"n\">{}</td><td class=\"n\">{lost}</td><td><code>{}</code>",
+            stretch.clock_minutes,
+            stretch.told_bits,
+            stretch.expected_bits,
+            stretch.after.possible,
+            escaped(&done(job, stretch))
+        )
+        .expect(NEVER);
+        if let Some(verdict) = verdict(job, stretch) {
+            write!(page, "<br>{}", escaped(&verdict)).expect(NEVER);
+        }
+        let count = stretch.after.open.len();
+        write!(
+            page,
+            "<details><summary>{count} {} open</summary><ul>",
+            if count == 1 { "group" } else { "groups" }
+        )
+        .expect(NEVER);
+        for open in &stretch.after.open {
+            write!(page, "<li>{:.1} % {}</li>", 100.0 * open.probability, escaped(&group(job, open)))
+                .expect(NEVER);
+        }
+        page.push_str("</ul></details></td></tr>\n");
+    }
+    page.push_str(
+        "</table>\n<h2>The plan on the same fault</h2>\n<table><tr><th>clock</th><th>bits</th><th>still possible</th><th>what is done</th></tr>\n",
+    );
+    for waypoint in &debrief.plan {
+        let what = match (waypoint.acts.is_empty(), waypoint.mends) {
+            (true, _) => "as the vehicle comes in".to_owned(),
+            (false, true) => format!("<b>mend</b> <code>{}</code>", escaped(&commands(job, &waypoint.acts))),
+            (false, false) => format!("<code>{}</code>", escaped(&commands(job, &waypoint.acts))),
+        };
+        writeln!(
+            page,
+            "<tr><td class=\"n\">{:.1}</td><td class=\"n\">{:.2}</td><td class=\"n\">{}</td><td>{what}</td></tr>",
+            waypoint.minutes, waypoint.bits, waypoint.possible
+        )
+        .expect(NEVER);
+    }
+    page.push_str("</table>\n</body></html>\n");
+    page
+}
