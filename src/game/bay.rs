@@ -11,7 +11,7 @@ use probeworthy::bench::{
 };
 use probeworthy::fault::FaultKind;
 use probeworthy::job::{Job, Step};
-use probeworthy::marks::Marks;
+use probeworthy::marks::{Debrief, Marks};
 use probeworthy::scenario::Scenario;
 use probeworthy::vehicle::{ConnectorId, LidPosition, PanelId, Point, StationId, StudId, Vehicle};
 use probeworthy::words;
@@ -124,7 +124,7 @@ pub(super) struct Bay {
     /// A job that was left unfinished, until the learner has chosen.
     pub(super) left: Option<PathBuf>,
     pub(super) job: Option<Box<Job>>,
-    pub(super) marks: Option<Marks>,
+    pub(super) marks: Option<Box<(Marks, Debrief)>>,
     pub(super) open: Option<Place>,
     pub(super) hand: Hand,
     pub(super) draft: Draft,
@@ -135,6 +135,8 @@ pub(super) struct Bay {
     pub(super) dragging: bool,
     /// Where the pointer is, in the drawing's units: what is in hand hangs from there.
     pub(super) pointer: Option<Vec2>,
+    /// The sheet of marks shows the job step by step.
+    pub(super) steps_shown: bool,
     /// The marks have been looked at and put aside.
     pub(super) marks_aside: bool,
     waiting: Vec<Action>,
@@ -164,6 +166,7 @@ impl Bay {
             dragging: false,
             pointer: None,
             marks_aside: false,
+            steps_shown: false,
             waiting: Vec::new(),
         };
         if bay.left.is_none() {

@@ -3,6 +3,7 @@
 mod bare_x;
 mod bay;
 mod cards;
+mod debrief;
 mod display;
 mod overlay;
 mod picture;

@@ -1,9 +1,12 @@
 //! The job sheet on its board, and the marks.
 
 use bevy_egui::egui::{self, Align2, Id, RichText, ScrollArea};
+use probeworthy::job::Job;
+use probeworthy::marks::Marks;
 use probeworthy::words;
 
 use super::bay::{Bay, Place};
+use super::debrief;
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Palette};
 use super::theme::{self, BODY, SMALL, TITLE};
@@ -61,11 +64,11 @@ pub(super) fn clipboard(
 /// The marks, on a sheet of their own.
 pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     let Some(job) = bay.job.clone() else { return };
-    let Some(marks) = bay.marks.clone() else {
+    let Some(worked_out) = bay.marks.clone() else {
         waiting_card(ctx, palette);
         return;
     };
-    let vehicle = bay.vehicle().clone();
+    let (marks, debrief) = &*worked_out;
     egui::Window::new("marks")
         .title_bar(false)
         .resizable(false)
@@ -74,34 +77,19 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
         .frame(theme::paper_frame(palette))
         .show(ctx, |ui| {
             theme::on_paper(ui, palette);
-            ui.set_width(760.0);
+            ui.set_width(if bay.steps_shown { 900.0 } else { 760.0 });
             ui.label(RichText::new(&job.scenario().title).size(TITLE + 4.0).strong());
-            if let Some(fault) = job.truth() {
-                ui.label(format!("The fault was: {}", words::diagnosis(&vehicle, fault.diagnosis)));
+            if bay.steps_shown {
+                debrief::page(ui, &job, marks, debrief);
+            } else {
+                marks_page(ui, &job, marks);
             }
-            if let Some((named, percent)) = job.named() {
-                ui.label(format!("You named: {} ({percent} %)", words::diagnosis(&vehicle, named)));
-            }
-            ui.add_space(8.0);
-            ScrollArea::vertical().max_height(430.0).show(ui, |ui| {
-                egui::Grid::new("marks").num_columns(3).spacing([16.0, 8.0]).striped(true).show(ui, |ui| {
-                    for line in &marks.lines {
-                        ui.label(RichText::new(words::part_of_marks(line.part)).strong());
-                        let figure = format!("{:.1} of {:.1}", line.marks, line.out_of);
-                        ui.label(RichText::new(figure).monospace());
-                        ui.add(egui::Label::new(words::why(line)).wrap());
-                        ui.end_row();
-                    }
-                });
-            });
-            if let Some(cap) = words::cap(&marks) {
-                ui.colored_label(egui::Color32::from_rgb(160, 40, 20), cap);
-            }
-            ui.add_space(6.0);
-            ui.label(RichText::new(format!("Total {:.1} of 100", marks.total)).size(TITLE + 6.0).strong());
-            ui.label(format!("{:.1} minutes, parts {}", job.minutes(), job.cost()));
             ui.add_space(8.0);
             ui.horizontal(|ui| {
+                let other = if bay.steps_shown { "Marks" } else { "Step by step" };
+                if ui.button(other).clicked() {
+                    bay.steps_shown = !bay.steps_shown;
+                }
                 if ui.button("Another job").clicked() {
                     bay.next_job();
                 }
@@ -110,6 +98,34 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
                 }
             });
         });
+}
+
+fn marks_page(ui: &mut egui::Ui, job: &Job, marks: &Marks) {
+    let vehicle = &job.scenario().vehicle;
+    if let Some(fault) = job.truth() {
+        ui.label(format!("The fault was: {}", words::diagnosis(vehicle, fault.diagnosis)));
+    }
+    if let Some((named, percent)) = job.named() {
+        ui.label(format!("You named: {} ({percent} %)", words::diagnosis(vehicle, named)));
+    }
+    ui.add_space(8.0);
+    ScrollArea::vertical().max_height(430.0).show(ui, |ui| {
+        egui::Grid::new("marks").num_columns(3).spacing([16.0, 8.0]).striped(true).show(ui, |ui| {
+            for line in &marks.lines {
+                ui.label(RichText::new(words::part_of_marks(line.part)).strong());
+                let figure = format!("{:.1} of {:.1}", line.marks, line.out_of);
+                ui.label(RichText::new(figure).monospace());
+                ui.add(egui::Label::new(words::why(line)).wrap());
+                ui.end_row();
+            }
+        });
+    });
+    if let Some(cap) = words::cap(marks) {
+        ui.colored_label(egui::Color32::from_rgb(160, 40, 20), cap);
+    }
+    ui.add_space(6.0);
+    ui.label(RichText::new(format!("Total {:.1} of 100", marks.total)).size(TITLE + 6.0).strong());
+    ui.label(format!("{:.1} minutes, parts {}", job.minutes(), job.cost()));
 }
 
 /// While the marks are being worked out.

@@ -8,7 +8,7 @@ use std::thread::JoinHandle;
 use probeworthy::bench::Action;
 use probeworthy::circuit::Unsolved;
 use probeworthy::job::{Choice, Job, JobError, Journal, NoJournal};
-use probeworthy::marks::{Marks, mark};
+use probeworthy::marks::{Debrief, Marks, mark};
 use probeworthy::reasoning::Inquiry;
 use probeworthy::record;
 use probeworthy::scenario::Scenario;
@@ -25,7 +25,7 @@ pub(super) enum Beginning {
 /// What comes back from the worker.
 pub(super) enum Reply {
     /// The job as it now stands; after the hand-in, once more with its marks as soon as they are known.
-    Job(Box<Job>, Option<Marks>),
+    Job(Box<Job>, Option<Box<(Marks, Debrief)>>),
     /// Something to tell the learner; the job is as it was.
     Trouble(String),
     /// The job could not be begun or resumed.
@@ -117,7 +117,12 @@ fn report(job: &Job, reason: &mut Reason, outbox: &Sender<Reply>) -> bool {
     if job.handed_in().is_none() {
         return true;
     }
-    let marks = reason.fresh().and_then(|fresh| mark(job, fresh).map_err(|why| why.to_string()));
+    let worked_out = |fresh: &Inquiry| -> Result<_, JobError> {
+        let Some(marks) = mark(job, fresh)? else { return Ok(None) };
+        let debrief = Debrief::of(job, fresh, &marks)?;
+        Ok(debrief.map(|debrief| Box::new((marks, debrief))))
+    };
+    let marks = reason.fresh().and_then(|fresh| worked_out(fresh).map_err(|why| why.to_string()));
     let reply = match marks {
         Ok(marks) => Reply::Job(Box::new(job.clone()), marks),
         Err(why) => Reply::Failed(why),

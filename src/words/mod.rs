@@ -11,7 +11,7 @@ mod strip;
 mod survey;
 
 pub use command::{CommandError, form, parse, text};
-pub use debrief::{debrief_html, debrief_text, practice};
+pub use debrief::{Row, debrief_html, debrief_text, practice, rows as debrief_rows, waypoint};
 pub use describe::{
     action_title, answer, caution, clamp_place_title, clamp_reading, conductor_title, connector_title,
     diagnosis, heard, kind_title, light, part_title, point_title, precaution_title, question, reading,

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::{commands, curve, done, group, practice, verdict};
+use super::{curve, done, group, lost, practice, unsigned, verdict, waypoint};
 use crate::job::Job;
 use crate::marks::{Debrief, Marks};
 use crate::words::html::{self, escaped};
@@ -59,16 +59,12 @@ pub fn html(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
         "<h2>Step by step</h2>\n<table><tr><th>clock</th><th>told</th><th>could tell</th><th>still possible</th><th>minutes lost</th><th>what was done</th></tr>\n",
     );
     for stretch in &account.stretches {
-        let lost = if stretch.charge.counts() {
-            format!("{:.1}", stretch.regret_minutes)
-        } else {
-            "free".to_owned()
-        };
+        let lost = lost(stretch);
         write!(
             page,
             "<tr><td class=\"n\">{:.1}</td><td class=\"n\">{:.2}</td><td class=\"n\">{:.2}</td><td class=\"n\">{}</td><td class=\"n\">{lost}</td><td><code>{}</code>",
             stretch.clock_minutes,
-            stretch.told_bits,
+            unsigned(stretch.told_bits),
             stretch.expected_bits,
             stretch.after.possible,
             escaped(&done(job, stretch))
@@ -93,16 +89,14 @@ pub fn html(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
     page.push_str(
         "</table>\n<h2>The plan on the same fault</h2>\n<table><tr><th>clock</th><th>bits</th><th>still possible</th><th>what is done</th></tr>\n",
     );
-    for waypoint in &debrief.plan {
-        let what = match (waypoint.acts.is_empty(), waypoint.mends) {
-            (true, _) => "as the vehicle comes in".to_owned(),
-            (false, true) => format!("<b>mend</b> <code>{}</code>", escaped(&commands(job, &waypoint.acts))),
-            (false, false) => format!("<code>{}</code>", escaped(&commands(job, &waypoint.acts))),
-        };
+    for point in &debrief.plan {
         writeln!(
             page,
-            "<tr><td class=\"n\">{:.1}</td><td class=\"n\">{:.2}</td><td class=\"n\">{}</td><td>{what}</td></tr>",
-            waypoint.minutes, waypoint.bits, waypoint.possible
+            "<tr><td class=\"n\">{:.1}</td><td class=\"n\">{:.2}</td><td class=\"n\">{}</td><td><code>{}</code></td></tr>",
+            point.minutes,
+            unsigned(point.bits),
+            point.possible,
+            escaped(&waypoint(job, point))
         )
         .expect(NEVER);
     }

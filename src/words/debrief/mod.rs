@@ -11,7 +11,7 @@ use super::command;
 use super::describe::diagnosis;
 use crate::bench::Action;
 use crate::job::Job;
-use crate::marks::Practice;
+use crate::marks::{Marks, Practice, Waypoint};
 use crate::reasoning::{Better, Charge, Open, Stretch};
 
 /// Faults of a group that are named; the others are counted.
@@ -78,6 +78,70 @@ fn group(job: &Job, open: &Open) -> String {
         names.push(format!("{} more that the same repair mends", open.faults.len() - NAMED));
     }
     names.join(", or ")
+}
+
+/// A stretch of a job, as a row of a table.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Row {
+    /// Minutes on the clock at its end.
+    pub clock_minutes: f64,
+    /// Bits that it told, of those that it could be expected to tell.
+    pub told: String,
+    /// How many possibilities were left, in how many groups of the same repair.
+    pub left: String,
+    /// Minutes lost, or that they do not count.
+    pub lost: String,
+    /// What was done.
+    pub done: String,
+    /// What is to be said of it.
+    pub notes: Vec<String>,
+}
+
+/// From so few groups on they are named after a step.
+const NAMED_GROUPS: usize = 3;
+
+/// A job's stretches as rows.
+#[must_use]
+pub fn rows(job: &Job, marks: &Marks) -> Vec<Row> {
+    let row = |stretch: &Stretch| {
+        let mut notes: Vec<String> = verdict(job, stretch).into_iter().collect();
+        let open = &stretch.after.open;
+        if (2..=NAMED_GROUPS).contains(&open.len()) && stretch.charge.counts() {
+            let left: Vec<String> = open
+                .iter()
+                .map(|open| format!("{:.0} % {}", 100.0 * open.probability, group(job, open)))
+                .collect();
+            notes.push(format!("left: {}", left.join(" | ")));
+        }
+        Row {
+            clock_minutes: stretch.clock_minutes,
+            told: format!("{:.2} of {:.2}", unsigned(stretch.told_bits), stretch.expected_bits),
+            left: format!("{} in {}", stretch.after.possible, open.len()),
+            lost: lost(stretch),
+            done: done(job, stretch),
+            notes,
+        }
+    };
+    marks.account.stretches.iter().map(row).collect()
+}
+
+/// Without the sign of what rounds to nothing.
+fn unsigned(bits: f64) -> f64 {
+    if bits.abs() < 0.005 { 0.0 } else { bits }
+}
+
+fn lost(stretch: &Stretch) -> String {
+    if stretch.charge.counts() { format!("{:.1}", stretch.regret_minutes) } else { "free".to_owned() }
+}
+
+/// What is done at a place on the plan's way.
+#[must_use]
+pub fn waypoint(job: &Job, waypoint: &Waypoint) -> String {
+    match (waypoint.acts.is_empty(), waypoint.mends) {
+        (true, _) => "as the vehicle comes in".to_owned(),
+        (false, true) => format!("MEND {}", commands(job, &waypoint.acts)),
+        (false, false) => commands(job, &waypoint.acts),
+    }
 }
 
 /// The one thing to practise next.

@@ -2,15 +2,12 @@
 
 use std::fmt::Write;
 
-use super::{commands, done, group, practice, verdict};
+use super::{practice, rows, unsigned, waypoint};
 use crate::job::Job;
 use crate::marks::{Debrief, Marks};
 
 /// Writing to a string does not fail.
 const NEVER: &str = "a string takes what it is given";
-/// From so few groups on they are named after a step.
-const NAMED_GROUPS: usize = 3;
-
 /// The debrief of a job that has been handed in.
 #[must_use]
 pub fn text(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
@@ -27,48 +24,24 @@ pub fn text(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
         }
     );
     text.push_str(
-        "\nYour steps: clock, what each told of what it could (bits), what was still possible after it, minutes lost\n",
+        "\nYour steps: clock, bits that each told of those it could, what was left in how many groups of the same repair, minutes lost\n",
     );
-    text.push_str("  clock   told  could    left  groups   lost\n");
-    for stretch in &account.stretches {
+    writeln!(text, "  clock           told      left   lost").expect(NEVER);
+    for row in rows(job, marks) {
         writeln!(
             text,
-            "{:>7.1} {:>6.2} {:>6.2} {:>7} {:>7} {:>6}  {}",
-            stretch.clock_minutes,
-            stretch.told_bits,
-            stretch.expected_bits,
-            stretch.after.possible,
-            stretch.after.open.len(),
-            if stretch.charge.counts() {
-                format!("{:.1}", stretch.regret_minutes)
-            } else {
-                "free".to_owned()
-            },
-            done(job, stretch)
+            "{:>7.1} {:>14} {:>9} {:>6}  {}",
+            row.clock_minutes, row.told, row.left, row.lost, row.done
         )
         .expect(NEVER);
-        if let Some(verdict) = verdict(job, stretch) {
-            writeln!(text, "{:>42}  {verdict}", "").expect(NEVER);
-        }
-        if (2..=NAMED_GROUPS).contains(&stretch.after.open.len()) && stretch.charge.counts() {
-            let left: Vec<String> = stretch
-                .after
-                .open
-                .iter()
-                .map(|open| format!("{:.0} % {}", 100.0 * open.probability, group(job, open)))
-                .collect();
-            writeln!(text, "{:>42}  left: {}", "", left.join(" | ")).expect(NEVER);
+        for note in row.notes {
+            writeln!(text, "{:>41}{note}", "").expect(NEVER);
         }
     }
     text.push_str("\nThe plan on the same fault\n  clock   bits    left\n");
-    for waypoint in &debrief.plan {
-        let what = match (waypoint.acts.is_empty(), waypoint.mends) {
-            (true, _) => "as the vehicle comes in".to_owned(),
-            (false, true) => format!("MEND {}", commands(job, &waypoint.acts)),
-            (false, false) => commands(job, &waypoint.acts),
-        };
-        writeln!(text, "{:>7.1} {:>6.2} {:>7}  {what}", waypoint.minutes, waypoint.bits, waypoint.possible)
-            .expect(NEVER);
+    for point in &debrief.plan {
+        let (bits, what) = (unsigned(point.bits), waypoint(job, point));
+        writeln!(text, "{:>7.1} {bits:>6.2} {:>7}  {what}", point.minutes, point.possible).expect(NEVER);
     }
     writeln!(text, "\nPractise next: {}", practice(debrief.practice)).expect(NEVER);
     text

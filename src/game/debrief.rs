@@ -1,0 +1,117 @@
+//! The debrief on its sheet: the curve of what was still possible, step by step, and the plan's way beside it.
+
+use bevy_egui::egui::{self, Color32, RichText, ScrollArea};
+use egui_plot::{Legend, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points};
+use probeworthy::job::Job;
+use probeworthy::marks::{Debrief, Marks};
+use probeworthy::words;
+
+use super::theme::{BODY, SMALL};
+
+/// Height of the curve and of the list below it, in points.
+const CURVE_HEIGHT: f32 = 190.0;
+const LIST_HEIGHT: f32 = 250.0;
+/// Two inks that differ in lightness too; the plan's line is broken besides.
+const YOURS: Color32 = Color32::from_rgb(138, 59, 18);
+const PLANNED: Color32 = Color32::from_rgb(29, 92, 138);
+
+/// A level line until each point, and then straight to it.
+fn steps(points: impl Iterator<Item = (f64, f64)>) -> Vec<[f64; 2]> {
+    let mut line: Vec<[f64; 2]> = Vec::new();
+    for (minutes, bits) in points {
+        if let Some(&[_, level]) = line.last() {
+            line.push([minutes, level]);
+        }
+        line.push([minutes, bits]);
+    }
+    line
+}
+
+/// The debrief's page.
+pub(super) fn page(ui: &mut egui::Ui, job: &Job, marks: &Marks, debrief: &Debrief) {
+    ui.label(RichText::new("What was still possible, in bits, over the minutes").strong());
+    curve(ui, marks, debrief);
+    ui.add_space(4.0);
+    ScrollArea::vertical().max_height(LIST_HEIGHT).auto_shrink([false, true]).show(ui, |ui| {
+        let rows = words::debrief_rows(job, marks);
+        egui::Grid::new("steps").num_columns(5).spacing([14.0, 6.0]).striped(true).show(ui, |ui| {
+            for title in ["clock", "told", "left", "lost", "what was done"] {
+                ui.label(RichText::new(title).size(SMALL).strong());
+            }
+            ui.end_row();
+            for row in rows {
+                ui.label(RichText::new(format!("{:.1}", row.clock_minutes)).monospace());
+                ui.label(RichText::new(row.told).monospace());
+                ui.label(RichText::new(row.left).monospace());
+                ui.label(RichText::new(row.lost).monospace());
+                ui.vertical(|ui| {
+                    ui.add(egui::Label::new(row.done).wrap());
+                    for note in row.notes {
+                        ui.add(egui::Label::new(RichText::new(note).italics().size(SMALL)).wrap());
+                    }
+                });
+                ui.end_row();
+            }
+        });
+        ui.add_space(8.0);
+        ui.label(RichText::new("The plan on the same fault").strong());
+        egui::Grid::new("plan").num_columns(4).spacing([14.0, 6.0]).striped(true).show(ui, |ui| {
+            for title in ["clock", "bits", "left", "what is done"] {
+                ui.label(RichText::new(title).size(SMALL).strong());
+            }
+            ui.end_row();
+            for point in &debrief.plan {
+                ui.label(RichText::new(format!("{:.1}", point.minutes)).monospace());
+                ui.label(RichText::new(format!("{:.2}", point.bits.abs())).monospace());
+                ui.label(RichText::new(point.possible.to_string()).monospace());
+                ui.add(egui::Label::new(words::waypoint(job, point)).wrap());
+                ui.end_row();
+            }
+        });
+    });
+    ui.add_space(4.0);
+    ui.add(
+        egui::Label::new(
+            RichText::new(format!("Practise next: {}", words::practice(debrief.practice)))
+                .size(BODY)
+                .strong(),
+        )
+        .wrap(),
+    );
+}
+
+fn curve(ui: &mut egui::Ui, marks: &Marks, debrief: &Debrief) {
+    let account = &marks.account;
+    let start = (0.0, account.before.bits);
+    let yours: Vec<(f64, f64)> = std::iter::once(start)
+        .chain(account.stretches.iter().map(|stretch| (stretch.clock_minutes, stretch.after.bits)))
+        .collect();
+    let plan: Vec<(f64, f64)> = debrief.plan.iter().map(|point| (point.minutes, point.bits)).collect();
+    let dots =
+        |of: &[(f64, f64)]| of.iter().map(|&(minutes, bits)| [minutes, bits]).collect::<PlotPoints<'_>>();
+    Plot::new("curve")
+        .height(CURVE_HEIGHT)
+        .legend(Legend::default())
+        .allow_drag(false)
+        .allow_zoom(false)
+        .allow_scroll(false)
+        .allow_boxed_zoom(false)
+        .include_y(0.0)
+        .x_axis_label("minutes")
+        .y_axis_label("bits")
+        .show(ui, |plot| {
+            plot.line(
+                Line::new("the plan", PlotPoints::from(steps(plan.iter().copied())))
+                    .color(PLANNED)
+                    .width(2.5)
+                    .style(LineStyle::dashed_loose()),
+            );
+            plot.line(
+                Line::new("you", PlotPoints::from(steps(yours.iter().copied()))).color(YOURS).width(2.5),
+            );
+            plot.points(
+                Points::new("the plan", dots(&plan)).color(PLANNED).radius(3.5).shape(MarkerShape::Square),
+            );
+            plot.points(Points::new("you", dots(&yours)).color(YOURS).radius(3.5));
+        });
+}
