@@ -1,9 +1,10 @@
-//! What each stretch of a job was worth, over scenarios with few faults.
+//! What each stretch of a job was worth, and what the marks make of it, over a scenario with few faults.
 
 use std::sync::{Arc, LazyLock};
 
 use probeworthy::job::{Choice, Job, NoJournal};
-use probeworthy::reasoning::{Account, Charge, Inquiry, Move, Stand};
+use probeworthy::marks::{Debrief, Marks, Part, mark};
+use probeworthy::reasoning::{Charge, Inquiry, Move, Stand};
 use probeworthy::scenario::{Scenario, load};
 use probeworthy::words;
 
@@ -13,62 +14,185 @@ static SIX: LazyLock<(Arc<Scenario>, Inquiry)> = LazyLock::new(|| {
     (scenario, inquiry)
 });
 
-/// A job played from lines, and how the vehicle stood before each act and at the end.
-fn play(fault: &str, lines: &str) -> (Job, Vec<Stand>) {
-    let mut job = Job::new(Arc::clone(&SIX.0), 3, Choice::Named(fault.to_owned())).expect("of the pool");
-    let mut stands = vec![Stand::of_scene(job.scene())];
-    for line in lines.lines().map(str::trim).filter(|line| !line.is_empty()) {
+const FEED: &str = "latch-feed.open.bellows";
+/// What closes a job after a repair.
+const CLOSE: &str = "red off\nblack off\nmeter off\nput lid-trim back\nlid shut\nkey release\nhand in";
+
+fn begin(fault: &str) -> Job {
+    Job::new(Arc::clone(&SIX.0), 3, Choice::Named(fault.to_owned())).expect("of the pool")
+}
+
+fn play(job: &mut Job, lines: &str) {
+    for line in lines.lines() {
         let action = words::parse(&SIX.0.vehicle, line).unwrap_or_else(|error| panic!("{line}: {error}"));
         job.apply(action, &mut NoJournal).unwrap_or_else(|error| panic!("{line}: {error}"));
-        stands.push(Stand::of_scene(job.scene()));
     }
-    (job, stands)
 }
 
-fn account(fault: &str, lines: &str, settled: Option<usize>) -> Account {
-    let (job, stands) = play(fault, lines);
-    let account =
-        Account::of(&SIX.1, job.log(), &stands, settled).expect("every vehicle has an operating point");
-    for one in &account.stretches {
-        println!(
-            "{:?} {:?} {:.1} min, expected {:.3} told {:.3} regret {:.2} possible {} bits {:.2} better {:?}",
-            job.log()[one.acts.clone()]
-                .iter()
-                .map(|s| words::text(&SIX.0.vehicle, &s.action))
-                .collect::<Vec<_>>(),
-            one.charge,
-            one.minutes,
-            one.expected_bits,
-            one.told_bits,
-            one.regret_minutes,
-            one.after.possible,
-            one.after.bits,
-            one.better.as_ref().map(|b| b
-                .acts
-                .iter()
-                .map(|a| words::text(&SIX.0.vehicle, a))
-                .collect::<Vec<_>>())
-        );
-    }
-    println!(
-        "planned {} bound {} exact {} regret {}",
-        account.planned_minutes,
-        account.lower_bound_minutes,
-        account.exact,
-        account.regret_minutes()
-    );
-    account
+fn marks(job: &Job) -> Marks {
+    mark(job, &SIX.1).expect("it can be replayed").expect("it has been handed in")
 }
 
+fn played(fault: &str, lines: &str) -> Marks {
+    let mut job = begin(fault);
+    play(&mut job, lines);
+    marks(&job)
+}
+
+fn share(marks: &Marks, part: Part) -> f64 {
+    let line = marks.lines.iter().find(|line| line.part == part).expect("every part has its line");
+    line.marks / line.out_of
+}
+
+fn charges(marks: &Marks) -> Vec<Charge> {
+    marks.account.stretches.iter().map(|stretch| stretch.charge).collect()
+}
+
+/// Regret of the plan's own choice is 0: whoever follows it, whatever is wrong, loses nothing.
 #[test]
-fn look() {
-    let s = &SIX.0;
-    for f in &s.faults {
-        println!("{} {}", f.id, f.weight);
+fn who_follows_the_plan_loses_nothing() {
+    for fault in &SIX.0.faults {
+        let mut job = begin(&fault.id);
+        let mut inquiry = SIX.1.clone();
+        let name = format!("name {}", "latch open");
+        for _ in 0..20 {
+            let stand = Stand::of_scene(&SIX.0.vehicle, job.scene());
+            let Some(next) = inquiry.plan(&stand).first else { break };
+            let acts = match next {
+                Move::Test(test) => inquiry.outlook().menu.acts_from(&SIX.0.vehicle, &stand, test),
+                Move::Mend(group) => inquiry.remedies()[group].acts_from(&SIX.0.vehicle, &stand),
+            };
+            for act in &acts {
+                let outcome = job.apply(act.clone(), &mut NoJournal).expect("it can be done").outcome.clone();
+                inquiry.observe(act, &outcome).expect("every vehicle has an operating point");
+            }
+            if acts.is_empty() {
+                break;
+            }
+        }
+        play(&mut job, &format!("{name}\nhand in"));
+        let marks = marks(&job);
+        assert!(marks.account.exact);
+        for stretch in &marks.account.stretches {
+            let done: Vec<String> =
+                job.log().iter().map(|step| words::text(&SIX.0.vehicle, &step.action)).collect();
+            assert!(stretch.regret_minutes <= 0.1, "{} {done:?}: {stretch:#?}", fault.id);
+        }
     }
-    account(
-        &s.faults[0].id,
-        "cautions\nkey release\nfuse f1 look\nlever\nlid up\nprop\ntake lid-trim off\nmeter volts\nblack body\nred latch.1\ncapture on\nkey release\nkey release\nunplug latch\nfit latch\nlid shut\nkey release",
-        None,
+}
+
+/// A part that was fitted first and happened to be the right one is a hunch all the same.
+#[test]
+fn luck_lifts_no_reasoning() {
+    let lucky = played(
+        "latch.motor-open",
+        &format!(
+            "cautions\nlever\nlid up\nprop\ntake lid-trim off\nunplug latch\nfit latch\nplug latch\nname latch open 90%\n{CLOSE}"
+        ),
     );
+    let tested = played(
+        FEED,
+        &format!(
+            "cautions\nkey release\nfuse f1 look\nlever\nlid up\nprop\ntape bellows\nname latch-feed open at bellows 95%\nsplice latch-feed bellows\n{CLOSE}"
+        ),
+    );
+    assert!(charges(&lucky).iter().any(|charge| matches!(charge, Charge::Repair { odds } if *odds < 0.5)));
+    assert_eq!(share(&lucky, Part::Proof), share(&tested, Part::Proof), "both are mended");
+    assert!(share(&lucky, Part::Reasoning) < 0.5 * share(&tested, Part::Reasoning), "{:?}", lucky.lines);
+    assert!(share(&tested, Part::Reasoning) > 0.8, "{:?}", tested.lines);
+}
+
+/// A name that the evidence does not hold earns little, right or wrong.
+#[test]
+fn a_lucky_name_earns_little() {
+    let (early, held) = (
+        format!(
+            "cautions\nkey release\nname latch-feed open at bellows 90%\nlever\nlid up\nprop\nsplice latch-feed bellows\n{CLOSE}"
+        ),
+        format!(
+            "cautions\nkey release\nfuse f1 look\nlever\nlid up\nprop\ntape bellows\nname latch-feed open at bellows 90%\nsplice latch-feed bellows\n{CLOSE}"
+        ),
+    );
+    let (early, held) = (played(FEED, &early), played(FEED, &held));
+    assert!(early.account.namings[0].1 < 0.6 && held.account.namings[0].1 > 0.9);
+    assert!(share(&early, Part::Diagnosis) < 0.65 * share(&held, Part::Diagnosis));
+    assert_eq!(share(&held, Part::Diagnosis), 1.0);
+}
+
+/// Brief checks and acts of safety are free; the same again with nothing changed is not.
+#[test]
+fn what_is_free_and_what_is_not() {
+    let marks =
+        played(FEED, "cautions\nglasses\nask when\nkey release\nfuse f1 look\nlook\nmeter prove\nhand in");
+    assert!(charges(&marks).iter().all(|charge| *charge == Charge::Brief), "{:?}", charges(&marks));
+    assert_eq!(marks.account.regret_minutes(), 0.0);
+    let marks = played(FEED, "key release\nkey release\nkey release\nhand in");
+    assert_eq!(charges(&marks), [Charge::Brief, Charge::Again, Charge::Again]);
+    assert!((marks.account.regret_minutes() - 0.4).abs() < 1e-9, "{}", marks.account.regret_minutes());
+    // A press that a meter watches is another test.
+    let marks = played(
+        FEED,
+        "lever\nlid up\nprop\ntake lid-trim off\nmeter volts\nblack body\nred latch.1\ncapture on\nkey release\nhand in",
+    );
+    assert_eq!(charges(&marks), [Charge::Brief, Charge::Test], "{:#?}", marks.account.stretches);
+}
+
+/// Nothing done, handed in at once, and a hundred tests: marks in every case, parts that sum to the total.
+#[test]
+fn strange_jobs_are_marked_sensibly() {
+    let hundred = "key release\n".repeat(100) + "hand in";
+    for lines in ["hand in", "refer", "name latch open\nhand in", &hundred] {
+        let marks = played(FEED, lines);
+        let sum: f64 = marks.lines.iter().map(|line| line.marks).sum();
+        assert!(
+            (sum - marks.total).abs() < 1e-9 && (0.0..=35.0).contains(&marks.total),
+            "{lines}: {marks:?}"
+        );
+        let why = marks.lines.iter().map(words::why).collect::<Vec<_>>();
+        assert!(why.iter().all(|why| !why.is_empty() && !why.contains("NaN")), "{why:?}");
+    }
+    assert_eq!(played(FEED, "hand in").total, 0.0);
+}
+
+/// The debrief goes the plan's way to the same fault, and its page is whole.
+#[test]
+fn the_debrief_holds_both_ways() {
+    let mut job = begin(FEED);
+    play(
+        &mut job,
+        &format!(
+            "key release\nlever\nlid up\nprop\ntape bellows\nname latch-feed open at bellows\nsplice latch-feed bellows\n{CLOSE}"
+        ),
+    );
+    let marks = marks(&job);
+    let debrief = Debrief::of(&job, &SIX.1, &marks).expect("the plan can be followed").expect("handed in");
+    let last = debrief.plan.last().expect("a beginning at least");
+    assert!(last.mends && last.bits < debrief.plan[0].bits, "{:?}", debrief.plan);
+    let text = words::debrief_text(&job, &marks, &debrief);
+    let page = words::debrief_html(&job, &marks, &debrief);
+    for words in ["tape bellows", "splice latch-feed bellows", "Practise next"] {
+        assert!(text.contains(words) && page.contains(words), "{words}\n{text}");
+    }
+    // What a browser reads as one tree of elements: every `<td>` and `<path>` in its place.
+    let body = page.split_once("<body>").expect("a body").1;
+    for tag in ["table", "tr", "td", "ul", "li", "details", "svg", "text", "code"] {
+        let (open, close) = (
+            body.matches(&format!("<{tag}>")).count() + body.matches(&format!("<{tag} ")).count(),
+            body.matches(&format!("</{tag}>")).count(),
+        );
+        assert_eq!(open, close, "{tag}");
+    }
+    assert!(!page.contains("http"), "nothing from outside");
+}
+
+/// The marks are the same on any number of threads.
+#[test]
+fn threads_change_no_mark() {
+    let lines = format!(
+        "cautions\nkey release\nfuse f1 look\nlever\nlid up\nprop\ntape bellows\nunplug latch\nfit latch\nname latch open\n{CLOSE}"
+    );
+    let mut job = begin(FEED);
+    play(&mut job, &lines);
+    let alone = Inquiry::new(Arc::clone(&SIX.0), 1).expect("every vehicle has an operating point");
+    assert_eq!(mark(&job, &alone).expect("it can be replayed"), Some(marks(&job)));
 }

@@ -31,7 +31,7 @@ fn the_plan_leads_to_the_repair_that_is_needed() {
         let needed = inquiry.groups()[suspect.expect("a suspect for every fault")];
         let before = (inquiry.bits(), inquiry.probability_of(&fault.diagnosis));
         let mended = (0..MOST_MOVES).any(|_| {
-            let stand = Stand::of_scene(job.scene());
+            let stand = Stand::of_scene(vehicle, job.scene());
             match inquiry.plan(&stand).first {
                 Some(Move::Mend(group)) if group == needed => true,
                 Some(Move::Mend(group)) => {

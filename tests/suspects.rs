@@ -23,7 +23,7 @@ fn the_true_fault_always_explains_what_is_observed() {
         // A stride that is prime to the menu's length visits other tests for each fault.
         for round in 0..6 {
             let test = &menu.tests[(at * 31 + round * 97) % menu.tests.len()];
-            let stand = Stand::of_scene(job.scene());
+            let stand = Stand::of_scene(&scenario.vehicle, job.scene());
             let mut acts: Vec<Action> = stand.acts_to(&scenario.vehicle, &menu.stands[test.stand]);
             acts.extend(test.acts.iter().cloned());
             for act in acts {

@@ -89,7 +89,7 @@ fn planned(job: &Job, fresh: &Inquiry, fault: &str) -> Result<Vec<Waypoint>, Job
         possible: inquiry.possible(),
     }];
     for _ in 0..MOST_MOVES {
-        let stand = Stand::of_scene(job.scene());
+        let stand = Stand::of_scene(&scenario.vehicle, job.scene());
         let Some(next) = inquiry.plan(&stand).first else { break };
         let (acts, mends) = match next {
             Move::Test(test) => (inquiry.outlook().menu.acts_from(&scenario.vehicle, &stand, test), false),

@@ -96,7 +96,7 @@ pub fn mark(job: &Job, fresh: &Inquiry) -> Result<Option<Marks>, JobError> {
         return Ok(None);
     };
     let look = Look { job, fault, worlds: &worlds, referred };
-    let stands: Vec<Stand> = worlds.iter().map(Stand::of).collect();
+    let stands: Vec<Stand> = worlds.iter().map(|world| Stand::of(look.vehicle(), world)).collect();
     let account = Account::of(fresh, job.log(), &stands, look.settled())?;
     let weights = &job.scenario().weights;
     let progress = look.progress();

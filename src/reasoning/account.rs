@@ -12,7 +12,7 @@ use super::posterior::POSSIBLE_SHARE;
 use super::problem::{Column, Move};
 use super::stand::Stand;
 use super::suspects::{SuspectKind, in_parallel};
-use crate::bench::{Action, FuseWork, LampSize, Outcome, Seen, Tool};
+use crate::bench::{Action, FuseWork, LampSize, Lead, Outcome, Seen, Tool};
 use crate::circuit::Unsolved;
 use crate::job::Step;
 
@@ -186,7 +186,7 @@ struct Begun {
 
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Instrument {
-    Meter,
+    Probe(Lead),
     Lamp(LampSize),
     Bridge,
     BenchBattery,
@@ -426,7 +426,7 @@ fn charge(inquiry: &Inquiry, one: &Ended) -> (f64, Option<Better>) {
 /// Which instrument an act puts somewhere.
 fn placed(action: &Action) -> Option<Instrument> {
     match action {
-        Action::Meter(_) | Action::Probe(..) | Action::ProbeHastily(..) => Some(Instrument::Meter),
+        Action::Probe(lead, _) | Action::ProbeHastily(lead, _) => Some(Instrument::Probe(*lead)),
         Action::Clip(Tool::TestLamp(size), _) => Some(Instrument::Lamp(*size)),
         Action::Clip(Tool::Bridge, _) => Some(Instrument::Bridge),
         Action::Clip(Tool::BenchBattery, _) => Some(Instrument::BenchBattery),

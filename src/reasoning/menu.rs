@@ -55,7 +55,7 @@ impl Menu {
     pub fn new(scenario: &Scenario) -> Result<Self, Unsolved> {
         let vehicle = &scenario.vehicle;
         let world = World::standing(vehicle, None, InstrumentErrors::NONE, scenario.conditions)?;
-        let menu = Self { stands: vec![Stand::of(&world)], parents: vec![0], tests: Vec::new() };
+        let menu = Self { stands: vec![Stand::of(vehicle, &world)], parents: vec![0], tests: Vec::new() };
         let mut writer = Writer { scenario, world, menu };
         writer.without_hands();
         writer.fuses();
@@ -408,7 +408,7 @@ impl Writer<'_> {
     fn standing(&mut self, stand: &Stand) -> Result<Option<World>, Unsolved> {
         let vehicle = &self.scenario.vehicle;
         let mut world = self.world.clone();
-        for act in Stand::of(&world).acts_to(vehicle, stand) {
+        for act in Stand::of(vehicle, &world).acts_to(vehicle, stand) {
             if step(vehicle, &mut world, &act, &mut Certain)?.refused.is_some() {
                 return Ok(None);
             }

@@ -9,6 +9,8 @@ use crate::vehicle::{ConnectorId, LidPosition, PanelId, PartId, PartKind, Reach,
 pub struct Stand {
     /// The lid is up.
     pub lid_up: bool,
+    /// The lid is off its latch, and too low to work under.
+    pub lid_low: bool,
     /// These panels are off.
     pub panels_off: Vec<PanelId>,
     /// These connectors are open.
@@ -20,23 +22,26 @@ pub struct Stand {
 impl Stand {
     /// How a vehicle stands.
     #[must_use]
-    pub fn of(world: &World) -> Self {
+    pub fn of(vehicle: &Vehicle, world: &World) -> Self {
         let state = &world.state;
-        Self::seen(state.lid, &state.panels_off, &state.mated, &state.on)
+        Self::seen(vehicle, state.lid, &state.panels_off, &state.mated, &state.on)
     }
 
     /// How the vehicle of a job stands.
     #[must_use]
-    pub fn of_scene(scene: Scene<'_>) -> Self {
-        Self::seen(scene.lid(), scene.panels_off(), scene.mated(), scene.switched_on())
+    pub fn of_scene(vehicle: &Vehicle, scene: Scene<'_>) -> Self {
+        Self::seen(vehicle, scene.lid(), scene.panels_off(), scene.mated(), scene.switched_on())
     }
 
-    fn seen(lid: LidPosition, panels_off: &[bool], mated: &[bool], on: &[bool]) -> Self {
+    fn seen(vehicle: &Vehicle, lid: LidPosition, panels_off: &[bool], mated: &[bool], on: &[bool]) -> Self {
         fn those<T>(flags: &[bool], wanted: bool, id: impl Fn(usize) -> T) -> Vec<T> {
             flags.iter().enumerate().filter(|(_, flag)| **flag == wanted).map(|(at, _)| id(at)).collect()
         }
+        let loose = !matches!(lid, LidPosition::Shut | LidPosition::FirstCatch);
+        let lid_up = lid.degrees() >= f64::from(vehicle.lid.reach_degrees);
         Self {
-            lid_up: !matches!(lid, LidPosition::Shut | LidPosition::FirstCatch),
+            lid_up,
+            lid_low: loose && !lid_up,
             panels_off: those(panels_off, true, PanelId::at),
             unplugged: those(mated, false, ConnectorId::at),
             on: those(on, true, PartId::at),
@@ -51,7 +56,7 @@ impl Stand {
         let seat = vehicle.panels.iter().position(|panel| panel.opens == Some(Zone::LoadSpace));
         match (reach.zone, seat.map(PanelId::at)) {
             (Zone::LoadSpace, Some(seat)) if shut => stand.panels_off.push(seat),
-            (Zone::LoadSpace | Zone::Lid, _) => stand.lid_up = true,
+            (Zone::LoadSpace | Zone::Lid, _) => (stand.lid_up, stand.lid_low) = (true, false),
             _ => {}
         }
         stand.panels_off.extend(reach.panel);
@@ -87,8 +92,12 @@ impl Stand {
                 .filter(|id| !other.unplugged.contains(id))
                 .map(|&id| Action::Plug(id, true)),
         );
+        let (loose, other_loose) = (self.lid_up || self.lid_low, other.lid_up || other.lid_low);
+        if other_loose && !loose {
+            acts.push(Action::Lever);
+        }
         if other.lid_up && !self.lid_up {
-            acts.extend([Action::Lever, Action::Lid(LidTo::Angle(vehicle.lid.full_degrees))]);
+            acts.push(Action::Lid(LidTo::Angle(vehicle.lid.full_degrees)));
         }
         acts.extend(
             missing(&self.panels_off, &other.panels_off).into_iter().map(|id| Action::Panel(id, true)),
@@ -100,7 +109,7 @@ impl Stand {
                 .filter(|id| !self.unplugged.contains(id))
                 .map(|&id| Action::Plug(id, false)),
         );
-        if self.lid_up && !other.lid_up {
+        if loose && !other_loose {
             acts.push(Action::Lid(LidTo::Shut));
         }
         acts.extend(

@@ -80,7 +80,7 @@ fn separator(inquiry: &Inquiry, faults: &[usize]) -> Result<Separator, Unsolved>
     let scenario = inquiry.scenario();
     let vehicle = &scenario.vehicle;
     let sound = inquiry.outlook().rest();
-    let rest = Stand::of(sound);
+    let rest = Stand::of(vehicle, sound);
     let cost = |acts: &[Action]| acts.iter().map(|act| minutes(vehicle, sound, act)).sum::<f64>();
     let commands: Vec<Action> = scenario.trials.iter().map(|trial| trial.act()).collect();
     let mut tests: Vec<Vec<Action>> = Vec::new();

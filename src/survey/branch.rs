@@ -111,7 +111,7 @@ impl Tree<'_> {
         world.stand_like(vehicle, self.inquiry.outlook().rest())?;
         let menu = &self.inquiry.outlook().menu;
         let test = &menu.tests[origin];
-        for act in Stand::of(&world).acts_to(vehicle, &menu.stands[test.stand]) {
+        for act in Stand::of(vehicle, &world).acts_to(vehicle, &menu.stands[test.stand]) {
             perform(scenario, &mut world, &act)?;
         }
         test.acts.iter().map(|act| perform(scenario, &mut world, act)).collect()

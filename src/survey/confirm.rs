@@ -35,20 +35,20 @@ pub(super) fn remedy_fails(inquiry: &Inquiry, fault: usize) -> Result<Option<Can
     let scenario = inquiry.scenario();
     let vehicle = &scenario.vehicle;
     let remedy = &inquiry.remedies()[inquiry.groups()[fault]];
-    let rest = Stand::of(inquiry.outlook().rest());
+    let rest = Stand::of(vehicle, inquiry.outlook().rest());
     let placed = &scenario.faults[fault];
     let mut world = World::standing(vehicle, Some(placed), InstrumentErrors::NONE, scenario.conditions)?;
     world.arrive(vehicle, &mut Certain)?;
     // What was left on is part of what is wrong, and not of how the vehicle has to stand.
-    let stand = Stand { on: Stand::of(&world).on, ..remedy.stand.clone() };
-    let mut acts = Stand::of(&world).acts_to(vehicle, &stand);
+    let stand = Stand { on: Stand::of(vehicle, &world).on, ..remedy.stand.clone() };
+    let mut acts = Stand::of(vehicle, &world).acts_to(vehicle, &stand);
     acts.extend(remedy.acts.iter().cloned());
     for act in &acts {
         if let Some(refusal) = perform(scenario, &mut world, act)?.refused {
             return Ok(Some(CannotConfirm::Refused(act.clone(), refusal)));
         }
     }
-    let mended = Stand::of(&world);
+    let mended = Stand::of(vehicle, &world);
     let plugged = Stand { unplugged: rest.unplugged.clone(), ..mended.clone() };
     let mut acts = mended.acts_to(vehicle, &plugged);
     let taken_off = mended.panels_off.iter().rev().filter(|panel| !rest.panels_off.contains(panel));
