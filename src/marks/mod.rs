@@ -9,7 +9,7 @@ mod lessons;
 use crate::bench::{Action, Caution, Heard, Precaution, Repair, Seen, World, WriteUpLine};
 use crate::fault::{Diagnosis, PlacedFault, Spot};
 use crate::job::{Job, JobError, Step};
-use crate::reasoning::score::efficiency;
+use crate::reasoning::score::{efficiency, tries_to_show};
 use crate::reasoning::{Account, Charge, Inquiry, Stand};
 use crate::scenario::{Scenario, Trial};
 use crate::survey::fails;
@@ -388,16 +388,7 @@ impl Look<'_> {
             When::Flexed(share) | When::Shaken(share) | When::Turned(share) => Some(share),
             _ => None,
         });
-        rarest.fold(1, |needed, probability| {
-            let tries = libm::ceil(libm::log(MISS) / libm::log(1.0 - probability.min(0.99)));
-            #[expect(
-                clippy::cast_possible_truncation,
-                clippy::cast_sign_loss,
-                reason = "from 1 to a few hundred"
-            )]
-            let tries = tries as usize;
-            needed.max(tries)
-        })
+        rarest.fold(1, |needed, share| needed.max(tries_to_show(share, MISS)))
     }
 
     /// How much was not put back: panels, plugs, switches, leads, fuses.

@@ -43,3 +43,18 @@ pub fn order_of_repair(chance: &[f64], inspect: &[f64]) -> Vec<usize> {
     order.sort_by(|&a, &b| (chance[b] * inspect[a]).total_cmp(&(chance[a] * inspect[b])));
     order
 }
+
+/// How often something has to be tried that shows in this share of tries, above 0, so that missing it every time is no
+/// likelier than `miss`: the least n with (1 − share)ⁿ ≤ miss. From a share of 0.99 on once is enough for any miss of
+/// 0.01 and more.
+#[must_use]
+pub fn tries_to_show(share: f64, miss: f64) -> usize {
+    let tries = libm::ceil(libm::log(miss) / libm::log(1.0 - share.min(0.99)));
+    #[expect(
+        clippy::cast_possible_truncation,
+        clippy::cast_sign_loss,
+        reason = "a count; a share near 0 asks for more than there is time"
+    )]
+    let tries = tries as usize;
+    tries
+}
