@@ -1,10 +1,12 @@
 //! The mathematics of choosing tests against printed and independently computed figures.
 
+use std::collections::{BTreeMap, BTreeSet};
 use std::f64::consts::LOG2_10;
 
 use probeworthy::circuit::{Load, NetworkBuilder, Node, operating_point};
 use probeworthy::reasoning::{
-    Candidate, Column, Mend, Move, Planner, Posterior, Problem, entropy_bits, huffman_mean, score,
+    Candidate, Column, Mend, Move, Node as PlanNode, Planner, Posterior, Problem, entropy_bits, huffman_mean,
+    score,
 };
 
 /// Which part has how many ohms instead, and the volts at the nodes.
@@ -88,6 +90,99 @@ fn twelve_balls() {
     }
 }
 
+/// What is known of some balls: how many can still be heavier or lighter, only heavier, only lighter, and how many are
+/// as they should be.
+type Balls = [usize; 4];
+
+/// All ways to take so many balls, by what is known of them.
+fn takes(from: Balls, count: usize) -> Vec<Balls> {
+    let mut all = Vec::new();
+    for either in 0..=from[0].min(count) {
+        for heavy in 0..=from[1].min(count - either) {
+            for light in 0..=from[2].min(count - either - heavy) {
+                let good = count - either - heavy - light;
+                if good <= from[3] {
+                    all.push([either, heavy, light, good]);
+                }
+            }
+        }
+    }
+    all
+}
+
+/// What is known after a weighing: level, left side down, right side down.
+fn weighed(balls: Balls, left: Balls, right: Balls) -> [Balls; 3] {
+    let all: usize = balls.iter().sum();
+    let known =
+        |either: usize, heavy: usize, light: usize| [either, heavy, light, all - either - heavy - light];
+    [
+        known(balls[0] - left[0] - right[0], balls[1] - left[1] - right[1], balls[2] - left[2] - right[2]),
+        known(0, left[0] + left[1], right[0] + right[2]),
+        known(0, right[0] + right[1], left[0] + left[2]),
+    ]
+}
+
+fn hypotheses(balls: Balls) -> usize {
+    2 * balls[0] + balls[1] + balls[2]
+}
+
+/// Weighings that find the odd ball and which way it is off: in the worst case, and in the sum over all hypotheses, each
+/// the least there is.
+fn weighings(balls: Balls, known: &mut BTreeMap<Balls, (usize, usize)>) -> (usize, usize) {
+    if hypotheses(balls) <= 1 {
+        return (0, 0);
+    }
+    if let Some(&least) = known.get(&balls) {
+        return least;
+    }
+    let mut least = (usize::MAX, usize::MAX);
+    let all: usize = balls.iter().sum();
+    for count in 1..=all / 2 {
+        for left in takes(balls, count) {
+            let rest = [balls[0] - left[0], balls[1] - left[1], balls[2] - left[2], balls[3] - left[3]];
+            for right in takes(rest, count) {
+                let parts = weighed(balls, left, right);
+                if parts.iter().any(|part| hypotheses(*part) == hypotheses(balls)) {
+                    continue;
+                }
+                let then = parts.map(|part| weighings(part, known));
+                let worst = then.iter().map(|one| one.0).max().unwrap_or(0).saturating_add(1);
+                let sum = then.iter().fold(hypotheses(balls), |sum, one| sum.saturating_add(one.1));
+                least = (least.0.min(worst), least.1.min(sum));
+            }
+        }
+    }
+    known.insert(balls, least);
+    least
+}
+
+/// MacKay, exercise 4.1: three weighings suffice for 12 balls (published); mean exactly 3, three for 11 and four for 13 by
+/// brute force. Here over all weighings, and again by the planner with three that are laid down beforehand.
+#[test]
+fn three_weighings_of_twelve_balls() {
+    for (count, worst) in [(11, 3), (12, 3), (13, 4)] {
+        assert_eq!(weighings([count, 0, 0, 0], &mut BTreeMap::new()).0, worst, "{count} balls");
+    }
+    let (_, sum) = weighings([12, 0, 0, 0], &mut BTreeMap::new());
+    near(sum as f64 / 24.0, 3.0, 0.0);
+    // A ball's places in the three, 0 for off the scales; found by trying all that keep four on each side.
+    let sides: [([usize; 4], [usize; 4]); 3] =
+        [([3, 4, 5, 7], [0, 1, 2, 6]), ([6, 8, 9, 10], [0, 1, 2, 7]), ([2, 3, 8, 11], [0, 5, 6, 10])];
+    let tests = sides.map(|(left, right)| {
+        let shows = |hypothesis: usize| {
+            let (ball, heavy) = (hypothesis / 2, hypothesis.is_multiple_of(2));
+            match (left.contains(&ball), right.contains(&ball)) {
+                (false, false) => 0,
+                (on_left, _) => 1 + u16::from(on_left == heavy),
+            }
+        };
+        certain(1.0, &(0..24).map(shows).collect::<Vec<u16>>())
+    });
+    near(optimum(&sequencing(&[1.0; 24], tests.to_vec())), 3.0, 1e-9);
+    // Huffman with three signs: one word of two, 23 of three, by hand.
+    near(huffman_mean(&[1.0; 24], 3), 71.0 / 24.0, 1e-9);
+}
+
 /// MacKay, p. 71: a submarine on 64 squares, hit with shot 49. Published, cut off in print.
 #[test]
 fn submarine() {
@@ -125,6 +220,23 @@ fn entropy_and_huffman() {
     }
 }
 
+/// Moves on the longest way through a plan.
+fn longest(node: &PlanNode) -> usize {
+    node.outcomes.iter().map(|(_, after)| 1 + longest(after)).max().unwrap_or(0)
+}
+
+/// Ten lamps in series, one of them open: a voltmeter finds it in 3.4 measurements in the mean and 4 at worst (a textbook
+/// page, published).
+#[test]
+fn ten_lamps_in_series() {
+    let between = |n: usize| certain(1.0, &(0..10).map(|lamp| u16::from(lamp < n)).collect::<Vec<u16>>());
+    let problem = sequencing(&[1.0; 10], (1..10).map(between).collect());
+    near(optimum(&problem), 3.4, 1e-9);
+    let tree = Planner::new(&problem, AMPLE).tree(0, AMPLE);
+    // What is found is still to be mended, which takes nothing here and leads nowhere.
+    assert_eq!(longest(&tree), 4);
+}
+
 /// Along a wire only what lies on one side can be told: an alphabetic tree. By brute force.
 #[test]
 fn walking_a_wire_needs_an_alphabetic_tree() {
@@ -146,7 +258,37 @@ fn noisy_tests() {
     }
 }
 
-/// Fixture by brute force over all 120 orders; the formula (Heckerman, Breese, Rommelse 1995) from memory.
+/// Two equally likely figures with noise, a distance of d·σ apart: what one reading tells. By brute force (numerical
+/// integration); here in bins of σ/64.
+#[test]
+fn two_noisy_figures() {
+    const BINS: i32 = 64;
+    let below = |x: f64| 0.5 * libm::erfc(-x / std::f64::consts::SQRT_2);
+    for (distance, wanted) in
+        [(0.5, 0.0437), (1.0, 0.1607), (2.0, 0.4859), (3.0, 0.7600), (4.0, 0.9128), (6.0, 0.9944)]
+    {
+        let edge = |bin: i32| f64::from(bin) / f64::from(BINS);
+        let bins: Vec<i32> = (-9 * BINS..15 * BINS).collect();
+        let row = |mean: f64| -> Vec<(f64, u16)> {
+            let shares = bins.iter().map(|&bin| below(edge(bin + 1) - mean) - below(edge(bin) - mean));
+            shares.zip(0..).collect()
+        };
+        let test = (1.0, Column::Chances(vec![row(0.0), row(distance)]));
+        near(bits(&sequencing(&[0.5, 0.5], vec![test]))[0], wanted, 5e-5);
+    }
+}
+
+/// All orders of so many things.
+fn orders(count: usize) -> Vec<Vec<usize>> {
+    if count == 0 {
+        return vec![Vec::new()];
+    }
+    let put_in =
+        |order: Vec<usize>| (0..count).map(move |at| [&order[..at], &[count - 1], &order[at..]].concat());
+    orders(count - 1).into_iter().flat_map(put_in).collect()
+}
+
+/// Fixture by brute force over all 120 orders, as again here; the formula (Heckerman, Breese, Rommelse 1995) from memory.
 #[test]
 fn order_of_repair() {
     let p = [0.40, 0.25, 0.20, 0.10, 0.05];
@@ -157,6 +299,12 @@ fn order_of_repair() {
     near(score::cost_of_order(&order, &p, &c, &r), 38.525, 1e-9);
     near(score::cost_of_order(&[0, 1, 2, 3, 4], &p, &c, &r), 41.425, 1e-9);
     near(score::cost_of_order(&[4, 2, 1, 3, 0], &p, &c, &r), 39.40, 1e-9);
+    let all: BTreeSet<Vec<usize>> = orders(5).into_iter().collect();
+    assert_eq!(all.len(), 120);
+    for other in all.iter().filter(|other| **other != order) {
+        let cost = score::cost_of_order(other, &p, &c, &r);
+        assert!(cost > 38.525 + 1e-6, "{other:?} costs {cost}");
+    }
 }
 
 /// Where the order by p/c breaks: the last part is inferred and not inspected. By brute force.
@@ -165,7 +313,9 @@ fn a_part_can_be_inferred() {
     let by_ratio = score::order_of_repair(&[0.9, 0.1], &[5.0, 1.0]);
     assert_eq!(by_ratio, [0, 1]);
     let look = vec![certain(5.0, &[1, 0]), certain(1.0, &[0, 1])];
-    near(optimum(&sequencing(&[0.9, 0.1], look)), 1.0, 1e-9);
+    let problem = sequencing(&[0.9, 0.1], look);
+    near(Planner::new(&problem, AMPLE).minutes_of(0, Move::Test(by_ratio[0])), 5.0, 1e-9);
+    near(optimum(&problem), 1.0, 1e-9);
 }
 
 /// A test before the order of repair. By brute force; the information agrees with scipy and dit.
@@ -226,6 +376,27 @@ fn clean_flexes_never_exclude() {
                 near(posterior.probabilities()[0], wanted, 5e-5);
             }
         }
+    }
+}
+
+/// Something that shows in a share q of flexes shows in n of them with 1 − (1 − q)ⁿ. How many are needed for 95 %: by
+/// brute force.
+#[test]
+fn flexes_until_a_miss_is_unlikely() {
+    for (share, needed) in [(0.1, 29), (0.3, 9), (0.5, 5)] {
+        assert_eq!(score::tries_to_show(share, 0.05), needed);
+        // The same as a belief: even odds at first, after so many clean flexes less than 0.05 against 1.
+        let mut posterior = Posterior::new(&[1.0, 1.0]);
+        let odds = |posterior: &Posterior| {
+            let shares = posterior.probabilities();
+            shares[0] / shares[1]
+        };
+        for _ in 1..needed {
+            posterior.observe(&[1.0 - share, 1.0]);
+        }
+        assert!(odds(&posterior) > 0.05);
+        posterior.observe(&[1.0 - share, 1.0]);
+        assert!(odds(&posterior) < 0.05);
     }
 }
 
@@ -309,5 +480,84 @@ fn five_nodes_of_a_lamp_circuit() {
         bits(&sequencing(&[1.0; 9], tests)).into_iter().zip([0.0, 0.5033, 1.2244, 1.7527, 0.9864])
     {
         near(got, wanted, 5e-5);
+    }
+}
+
+/// Three multipliers, two adders: what each says of X = A·C, Y = B·D, Z = C·E, and F = X + Y, G = Y + Z.
+const MULTIPLY_AND_ADD: [&str; 5] = ["M1", "M2", "M3", "A1", "A2"];
+
+/// X, Y and Z as far as they follow if the components in a set (by bit) do what they should; `None` where that contradicts
+/// what was seen, F = 10 and G = 12, with A = 3, B = 2, C = 2, D = 3, E = 3.
+fn follows(trusted: u32) -> Option<[Option<i32>; 3]> {
+    const SEEN: [i32; 2] = [10, 12];
+    let works = |at: usize| trusted >> at & 1 == 1;
+    let products = [3 * 2, 2 * 3, 2 * 3];
+    let mut known: [Option<i32>; 3] = std::array::from_fn(|at| works(at).then_some(products[at]));
+    // Two adders in a row: what follows from one may follow on through the other.
+    for _ in 0..2 {
+        for adder in (0..2).filter(|adder| works(3 + adder)) {
+            match (known[adder], known[adder + 1]) {
+                (Some(one), Some(other)) if one + other != SEEN[adder] => return None,
+                (Some(one), None) => known[adder + 1] = Some(SEEN[adder] - one),
+                (None, Some(other)) => known[adder] = Some(SEEN[adder] - other),
+                _ => {}
+            }
+        }
+    }
+    Some(known)
+}
+
+/// Of some sets those that hold no other one.
+fn least(sets: &[u32]) -> BTreeSet<BTreeSet<&'static str>> {
+    let names = |set: u32| (0..5).filter(|at| set >> at & 1 == 1).map(|at| MULTIPLY_AND_ADD[at]).collect();
+    sets.iter()
+        .filter(|&&set| !sets.iter().any(|&other| other != set && other & set == other))
+        .map(|&set| names(set))
+        .collect()
+}
+
+/// De Kleer & Williams, Artificial Intelligence 32:97, 1987: sets and ranking by brute force. The printed decimals depend
+/// on a convention; that X is far better than Y, and Y slightly better than Z, does not.
+#[test]
+fn several_faults_at_once() {
+    let named = |sets: &[&[&'static str]]| -> BTreeSet<BTreeSet<&'static str>> {
+        sets.iter().map(|set| set.iter().copied().collect()).collect()
+    };
+    let conflicts: Vec<u32> = (0..32).filter(|&set| follows(set).is_none()).collect();
+    assert_eq!(least(&conflicts), named(&[&["A1", "M1", "M2"], &["A1", "A2", "M1", "M3"]]));
+    let candidates: Vec<u32> = (0..32).filter(|&broken| follows(!broken & 31).is_some()).collect();
+    assert_eq!(least(&candidates), named(&[&["A1"], &["M1"], &["A2", "M2"], &["M2", "M3"]]));
+
+    // What each place would show: a figure, or anything at all where it follows from nothing, here one of three.
+    const BROKEN: f64 = 0.01;
+    let weight = |broken: u32| {
+        (0..5).map(|at| if broken >> at & 1 == 1 { BROKEN } else { 1.0 - BROKEN }).product::<f64>()
+    };
+    let weights: Vec<f64> = candidates.iter().map(|&broken| weight(broken)).collect();
+    let tests = [0, 1, 2].map(|place| {
+        let row = |&broken: &u32| match follows(!broken & 31).and_then(|known| known[place]) {
+            Some(4) => vec![(1.0, 0)],
+            Some(6) => vec![(1.0, 1)],
+            Some(8) => vec![(1.0, 2)],
+            Some(other) => panic!("{other} follows nowhere by the source"),
+            None => (0..3).map(|class| (1.0 / 3.0, class)).collect(),
+        };
+        (1.0, Column::Chances(candidates.iter().map(row).collect()))
+    });
+    let problem = sequencing(&weights, tests.to_vec());
+    let [x, y, z] = bits(&problem)[..] else { panic!("three places") };
+    assert!(x > 10.0 * y && y > z && z > 0.0, "{x} {y} {z}");
+
+    // The first measurement cuts deepest: 4 at X leaves M1, 6 leaves A1, each with far rarer ones beside it.
+    for (shown, suspect) in [(0, "M1"), (1, "A1")] {
+        let Column::Chances(rows) = &problem.tests[0].column else { panic!("what is broken shows anything") };
+        let likelihood =
+            |row: &Vec<(f64, u16)>| row.iter().filter(|one| one.1 == shown).map(|one| one.0).sum();
+        let mut posterior = Posterior::new(&weights);
+        posterior.observe(&rows.iter().map(likelihood).collect::<Vec<f64>>());
+        let shares = posterior.probabilities();
+        let bit = MULTIPLY_AND_ADD.iter().position(|name| *name == suspect).expect("it is one of the five");
+        let alone = candidates.iter().position(|&broken| broken == 1 << bit).expect("a candidate by itself");
+        assert!(shares[alone] > 0.9, "{suspect}: {}", shares[alone]);
     }
 }
