@@ -103,6 +103,25 @@ proptest! {
     }
 
     #[test]
+    fn no_answer_depends_on_what_was_asked_before(problem in problems()) {
+        for budget in [ONE, 3, 10] {
+            let fresh = || Planner::new(&problem, budget);
+            let mut asked = fresh();
+            for next in moves(&problem).into_iter().rev() {
+                asked.minutes_of(1, next);
+                asked.minutes_of(0, next);
+            }
+            for next in moves(&problem) {
+                prop_assert_eq!(asked.minutes_of(0, next).to_bits(), fresh().minutes_of(0, next).to_bits());
+            }
+            if problem.weights.iter().any(|weight| *weight > 0.0) {
+                prop_assert_eq!(asked.tree(0, 1000), fresh().tree(0, 1000));
+            }
+            prop_assert_eq!(asked.plan(0), fresh().plan(0));
+        }
+    }
+
+    #[test]
     fn luck_averages_to_nothing(problem in problems()) {
         let tree = Planner::new(&problem, AMPLE).tree(0, 1000);
         let mut open: Vec<(&Node, usize)> = vec![(&tree, 0)];

@@ -403,11 +403,10 @@ fn charge(inquiry: &Inquiry, one: &Ended) -> (f64, Option<Better>) {
     let mut planner = Planner::new(&moment.problem, MOST_EXPANSIONS);
     let plan = planner.plan(*setup);
     let to_come = match &one.changed {
-        None => planner.minutes_after(*after, &one.column, plan.exact),
+        None => planner.minutes_after(*setup, &one.column, *after),
         Some((moment, setup)) => {
             let mut planner = Planner::new(&moment.problem, MOST_EXPANSIONS);
-            let exact = planner.plan(*setup).exact;
-            planner.minutes_after(*setup, &one.column, exact)
+            planner.minutes_after(*setup, &one.column, *setup)
         }
     };
     let regret = (one.stretch.minutes + to_come - plan.minutes).max(0.0);

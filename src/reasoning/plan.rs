@@ -57,13 +57,30 @@ pub struct Plan {
 /// A set-up, and hypotheses with the bits of their weights.
 type Situation = (usize, Vec<(u32, u64)>);
 
-/// Looks for what is best done next in one problem.
+/// Minutes times weight, and the first move.
+type Best = (f64, Option<Move>);
+
+/// One exact search: what it has found, and how many nodes it has expanded.
+#[derive(Clone, Debug, Default)]
+struct Search {
+    memo: BTreeMap<Situation, Best>,
+    expansions: usize,
+}
+
+/// The exact search with all hypotheses from one set-up, and what came of it.
+struct Begun {
+    search: Search,
+    best: Option<Best>,
+}
+
+/// Looks for what is best done next in one problem. Each question has expansions of its own, so that no answer depends on
+/// what was asked before.
 pub struct Planner<'a> {
     problem: &'a Problem,
     most_expansions: usize,
-    expansions: usize,
     scratch: Scratch,
-    memo: BTreeMap<Situation, (f64, Option<Move>)>,
+    /// By set-up.
+    begun: BTreeMap<usize, Begun>,
     /// Weight of all at the beginning.
     whole: f64,
     /// The outcome of some test is a matter of chance, so that it may be made again and again.
@@ -80,16 +97,15 @@ enum Tried {
 }
 
 impl<'a> Planner<'a> {
-    /// Looks at a problem, expanding no more nodes than this in an exact search.
+    /// Looks at a problem, expanding no more nodes than this for one question.
     #[must_use]
     pub fn new(problem: &'a Problem, most_expansions: usize) -> Self {
         let whole = problem.weights.iter().filter(|weight| **weight > 0.0).sum();
         Self {
             problem,
             most_expansions,
-            expansions: 0,
             scratch: Scratch::default(),
-            memo: BTreeMap::new(),
+            begun: BTreeMap::new(),
             whole,
             chancy: problem.tests.iter().any(|test| matches!(test.column, Column::Chances(_))),
         }
@@ -102,15 +118,25 @@ impl<'a> Planner<'a> {
         if self.whole <= 0.0 {
             return Plan { minutes: 0.0, lower_bound: 0.0, exact: true, expansions: 0, first: None };
         }
-        let exact = self.exact(&alive, setup);
+        let begun = self.begun(&alive, setup);
+        let (exact, expansions) = (begun.best, begun.search.expansions);
         let (minutes, first) = exact.unwrap_or_else(|| self.rollout(&alive, setup));
-        Plan {
-            minutes: minutes / self.whole,
-            lower_bound,
-            exact: exact.is_some(),
-            expansions: self.expansions,
-            first,
+        Plan { minutes: minutes / self.whole, lower_bound, exact: exact.is_some(), expansions, first }
+    }
+
+    /// The exact search with all hypotheses from a set-up: made once.
+    fn begun(&mut self, alive: &Alive, setup: usize) -> &Begun {
+        if !self.begun.contains_key(&setup) {
+            let mut search = Search::default();
+            let best = self.exact(alive, setup, &mut search);
+            self.begun.insert(setup, Begun { search, best });
         }
+        &self.begun[&setup]
+    }
+
+    /// A search that knows what the one with all hypotheses has found, and has expanded nothing yet.
+    fn going_on(&mut self, alive: &Alive, setup: usize) -> Search {
+        Search { memo: self.begun(alive, setup).search.memo.clone(), expansions: 0 }
     }
 
     /// Expected minutes if this is done first and the plan followed from then on.
@@ -119,19 +145,47 @@ impl<'a> Planner<'a> {
             return 0.0;
         }
         let alive = self.problem.alive();
-        let exact = self.exact(&alive, setup).is_some();
-        self.followed(&alive, setup, next, exact) / self.whole
+        let (cost, after) = self.problem.cost(setup, next);
+        let parts = self.parts(&alive, next);
+        cost + self.planned_after(&alive, setup, parts, after) / self.whole
     }
 
-    /// Expected minutes of what is still to come after each outcome of an observation that is not in the list of tests, from
-    /// the set-up in which it leaves the vehicle: exactly, or the greedy way.
-    pub fn minutes_after(&mut self, setup: usize, column: &Column, exact: bool) -> f64 {
+    /// Expected minutes of what is still to come after each outcome of an observation that is not in the list of tests. It
+    /// was begun in one set-up and leaves the vehicle in another; the plan is followed from then on.
+    pub fn minutes_after(&mut self, begun_in: usize, column: &Column, after: usize) -> f64 {
         if self.whole <= 0.0 {
             return 0.0;
         }
         let alive = self.problem.alive();
         let parts = self.problem.split(&alive, column);
-        self.what_follows(&alive, parts, setup, exact) / self.whole
+        self.planned_after(&alive, begun_in, parts, after) / self.whole
+    }
+
+    /// Minutes times weight of what follows the outcomes of a move: by the plan where the one from the move's beginning is
+    /// exact, or the greedy way.
+    fn planned_after(
+        &mut self,
+        alive: &Alive,
+        begun_in: usize,
+        parts: Vec<(u16, Alive)>,
+        after: usize,
+    ) -> f64 {
+        if self.begun(alive, begun_in).best.is_none() {
+            return self.greedy_after(alive, parts, after);
+        }
+        let mut search = self.going_on(alive, begun_in);
+        let mut minutes = 0.0;
+        for (_, part) in parts {
+            let solved = self.exact(&part, after, &mut search);
+            minutes += solved.map_or_else(|| self.unsolved(&part, after), |(minutes, _)| minutes);
+        }
+        minutes
+    }
+
+    /// The best way that is known, in minutes times weight, where the exact search has given up.
+    fn unsolved(&mut self, alive: &Alive, setup: usize) -> f64 {
+        let rolled = self.rollout(alive, setup).0;
+        if self.problem.bets { rolled.min(self.by_odds(alive, setup).0) } else { rolled }
     }
 
     /// Expected minutes of the greedy way: always the test with the most bits a minute, or the repair that is the better
@@ -149,15 +203,22 @@ impl<'a> Planner<'a> {
     pub fn tree(&mut self, setup: usize, most_nodes: usize) -> Node {
         let alive = self.problem.alive();
         let mut left = most_nodes;
-        self.node(&alive, setup, &mut left, 0)
+        let mut search = self.going_on(&alive, setup);
+        self.node(&alive, setup, (&mut search, &mut left), 0)
     }
 
-    fn node(&mut self, alive: &Alive, setup: usize, left: &mut usize, depth: usize) -> Node {
+    fn node(
+        &mut self,
+        alive: &Alive,
+        setup: usize,
+        (search, left): (&mut Search, &mut usize),
+        depth: usize,
+    ) -> Node {
         let weight: f64 = alive.iter().map(|(_, weight)| weight).sum();
         let mut order: Vec<(usize, f64)> =
             alive.iter().map(|&(at, one)| (at as usize, one / weight)).collect();
         order.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
-        let (minutes, next) = self.exact(alive, setup).unwrap_or_else(|| self.rollout(alive, setup));
+        let (minutes, next) = self.exact(alive, setup, search).unwrap_or_else(|| self.rollout(alive, setup));
         let mut node = Node {
             probability: weight / self.whole,
             left: order,
@@ -170,7 +231,7 @@ impl<'a> Planner<'a> {
             let after = self.problem.cost(setup, next).1;
             for (class, part) in self.parts(alive, next) {
                 if *left > 0 {
-                    let child = self.node(&part, after, left, depth + 1);
+                    let child = self.node(&part, after, (&mut *search, &mut *left), depth + 1);
                     node.outcomes.push((class, child));
                 }
             }
@@ -225,7 +286,7 @@ impl<'a> Planner<'a> {
     /// Mending one group after another, in minutes times weight, and which comes first. From the first set-up the best
     /// order is by odds against cost (Heckerman, Breese and Rommelse, CACM 38(3):49, 1995); that holds for all but the first
     /// repair, of which each is tried.
-    fn by_odds(&self, alive: &Alive, setup: usize) -> (f64, Option<Move>) {
+    fn by_odds(&self, alive: &Alive, setup: usize) -> Best {
         let (groups, weights): (Vec<usize>, Vec<f64>) = self.problem.groups(alive).into_iter().unzip();
         let costs: Vec<f64> = groups.iter().map(|&group| self.problem.cost(0, Move::Mend(group)).0).collect();
         let order = order_of_repair(&weights, &costs);
@@ -297,7 +358,7 @@ impl<'a> Planner<'a> {
     }
 
     /// The best first move on the greedy base, and its minutes times weight.
-    fn rollout(&mut self, alive: &Alive, setup: usize) -> (f64, Option<Move>) {
+    fn rollout(&mut self, alive: &Alive, setup: usize) -> Best {
         let tests = self.candidates(alive, Tried::Telling);
         if self.problem.groups(alive).len() <= 1 {
             return self.by_odds(alive, setup);
@@ -307,7 +368,7 @@ impl<'a> Planner<'a> {
         let repairs = ranked.iter().filter(|(_, next)| matches!(next, Move::Mend(_))).take(2);
         let tried = ranked.iter().take(TRIED).chain(repairs).map(|(_, next)| *next);
         for next in tried.collect::<Vec<_>>() {
-            let minutes = self.followed(alive, setup, next, false);
+            let minutes = self.followed(alive, setup, next);
             if best.is_none_or(|(least, _)| minutes < least) {
                 best = Some((minutes, next));
             }
@@ -318,50 +379,42 @@ impl<'a> Planner<'a> {
         }
     }
 
-    /// Minutes times weight of a first move and what follows: exactly, or the greedy way.
-    fn followed(&mut self, alive: &Alive, setup: usize, next: Move, exact: bool) -> f64 {
+    /// Minutes times weight of a first move and then the greedy way.
+    fn followed(&mut self, alive: &Alive, setup: usize, next: Move) -> f64 {
         let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
         let (cost, after) = self.problem.cost(setup, next);
         let parts = self.parts(alive, next);
-        total * cost + self.what_follows(alive, parts, after, exact)
+        total * cost + self.greedy_after(alive, parts, after)
     }
 
-    /// Minutes times weight of what follows the outcomes of a move.
-    fn what_follows(&mut self, alive: &Alive, parts: Vec<(u16, Alive)>, after: usize, exact: bool) -> f64 {
-        let mut minutes = 0.0;
+    /// Minutes times weight of what follows the outcomes of a move, the greedy way.
+    fn greedy_after(&mut self, alive: &Alive, parts: Vec<(u16, Alive)>, after: usize) -> f64 {
         // The greedy way never comes back to a test that told nothing once; nor may this, or it could fare worse.
         let tests = self.candidates(alive, Tried::Telling);
-        for (_, part) in parts {
-            let solved = if exact { self.exact(&part, after) } else { None };
-            minutes += match solved {
-                Some((minutes, _)) => minutes,
-                None => self.greedy(&part, after, &tests, 1),
-            };
-        }
-        minutes
+        parts.iter().map(|(_, part)| self.greedy(part, after, &tests, 1)).sum()
     }
 
     /// The least minutes times weight, and the first move; `None` beyond the expansions that are allowed, or where chance
     /// makes the search endless.
-    fn exact(&mut self, alive: &Alive, setup: usize) -> Option<(f64, Option<Move>)> {
+    fn exact(&mut self, alive: &Alive, setup: usize, search: &mut Search) -> Option<Best> {
         if alive.len() > EXACT_HYPOTHESES || self.chancy {
             return None;
         }
-        self.search(alive, setup)
+        self.search(alive, setup, search)
     }
 
-    fn search(&mut self, alive: &Alive, setup: usize) -> Option<(f64, Option<Move>)> {
+    fn search(&mut self, alive: &Alive, setup: usize, search: &mut Search) -> Option<Best> {
         if self.problem.groups(alive).len() <= 1 {
             return Some(self.by_odds(alive, setup));
         }
         let key = (setup, alive.iter().map(|&(at, weight)| (at, weight.to_bits())).collect::<Vec<_>>());
-        if let Some(&known) = self.memo.get(&key) {
+        if let Some(&known) = search.memo.get(&key) {
             return Some(known);
         }
-        if self.expansions >= self.most_expansions {
+        if search.expansions >= self.most_expansions {
             return None;
         }
-        self.expansions += 1;
+        search.expansions += 1;
         let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
         let tests = self.candidates(alive, Tried::All);
         let mut best = self.by_odds(alive, setup);
@@ -380,7 +433,7 @@ impl<'a> Planner<'a> {
             }
             for ((_, part), bound) in parts.iter().zip(&bounds) {
                 to_come -= bound;
-                minutes += self.search(part, after)?.0;
+                minutes += self.search(part, after, search)?.0;
                 if minutes + to_come >= best.0 {
                     // What is not searched any more counts by its bound, and so loses.
                     minutes += to_come;
@@ -391,7 +444,7 @@ impl<'a> Planner<'a> {
                 best = (minutes, Some(next));
             }
         }
-        self.memo.insert(key, best);
+        search.memo.insert(key, best);
         Some(best)
     }
 }
