@@ -41,6 +41,9 @@ const ACTS: &[&str] = &[
     "fuse f1 back",
     "unplug latch",
     "name latch-feed open at body-grommet 60%",
+    "suspect latch-feed open at body-grommet 60%",
+    "suspect latch open 50%",
+    "suspect latch open 0%",
     "write cause no volts at latch.1: 0.02 V — \"seen\" \\ twice",
     "plug latch",
     "plug latch",
@@ -70,7 +73,7 @@ fn acts() -> Vec<Action> {
 fn state(job: &Job) -> String {
     let scene = job.scene();
     format!(
-        "{:?} {:?} {:?} {} {} {:?} {:?} {:?} {:?} {} {} {:?} {:?} {:?}",
+        "{:?} {:?} {:?} {} {} {:?} {:?} {:?} {:?} {} {} {:?} {:?} {:?} {:?}",
         scene.rest(),
         scene.kit(),
         scene.lid(),
@@ -83,6 +86,7 @@ fn state(job: &Job) -> String {
         job.minutes(),
         job.cost(),
         job.named(),
+        job.sheet(),
         job.write_up(),
         job.handed_in(),
     )

@@ -295,6 +295,8 @@ pub enum Action {
     Repair(Repair),
     /// Names the fault, with a confidence in percent.
     Name(Diagnosis, u8),
+    /// Marks on the suspicion sheet how strongly something is suspected, in percent; 0 takes it off the sheet.
+    Suspect(Diagnosis, u8),
     /// Writes a line of the write-up.
     Write(WriteUpLine, String),
     /// Hands the job in; with `refer`, as 'I cannot confirm it; refer with this evidence'.
@@ -327,7 +329,13 @@ impl Action {
     /// Whether it is done at the desk, and not on the vehicle.
     #[must_use]
     pub fn is_on_paper(&self) -> bool {
-        matches!(self, Self::Name(..) | Self::Write(..) | Self::HandIn { .. })
+        self.is_aside() || matches!(self, Self::Name(..) | Self::Write(..) | Self::HandIn { .. })
+    }
+
+    /// Whether it is done in the head and on paper alone: no time passes, nothing is handled, and chance has no say.
+    #[must_use]
+    pub fn is_aside(&self) -> bool {
+        matches!(self, Self::Suspect(..))
     }
 
     /// Whether nothing but the meter and its leads is handled.

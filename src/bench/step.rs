@@ -35,6 +35,9 @@ pub fn step(
     action: &Action,
     chance: &mut dyn Chance,
 ) -> Result<Outcome, Unsolved> {
+    if action.is_aside() {
+        return Ok(Outcome::default());
+    }
     let mut next = world.clone();
     next.tape = Tape::default();
     let mut outcome = Outcome::default();
@@ -253,7 +256,7 @@ fn act(
         Action::Warm(place) => provoke::bring(vehicle, world, *place, true, outcome)?,
         Action::Cool(place) => provoke::bring(vehicle, world, *place, false, outcome)?,
         Action::Repair(repair) => work::repair(vehicle, world, *repair, outcome)?,
-        Action::Name(..) | Action::Write(..) | Action::HandIn { .. } => Ok(()),
+        Action::Name(..) | Action::Suspect(..) | Action::Write(..) | Action::HandIn { .. } => Ok(()),
     })
 }
 

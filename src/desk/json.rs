@@ -9,7 +9,7 @@ use crate::bench::{ClampReading, Display, Reading, Recording, Renewal};
 use crate::circuit::Waveform;
 use crate::fault::PlacedFault;
 use crate::job::{Job, Step};
-use crate::marks::Marks;
+use crate::marks::{Marks, calibration};
 use crate::vehicle::Vehicle;
 use crate::words;
 
@@ -190,8 +190,12 @@ pub(super) fn result(job: &Job, fault: &PlacedFault, marks: &Marks, out: &mut dy
             })
         })
         .collect();
+    let sheet = calibration(&job.sheet(), fault).map(|one| {
+        json!({ "brier": one.brier, "surprise_bits": one.surprise_bits, "text": words::calibration(&one) })
+    });
     let line = json!({
         "marks": parts,
+        "sheet": sheet,
         "fault": { "id": fault.id, "text": words::diagnosis(vehicle, fault.diagnosis) },
         "minutes": tidy(job.minutes()),
         "cost": job.cost(),

@@ -196,11 +196,21 @@ impl<'a> Desk<'a> {
                 json::step(&vehicle_job.vehicle, number, self.job.cost(), &step, self.out)?;
             }
         }
+        self.remark()?;
         if before.is_none() && self.job.handed_in().is_some() {
             self.result()?;
         }
         self.out.flush()?;
         Ok(())
+    }
+
+    /// What is to be said of the suspicion sheet after its last line was marked.
+    fn remark(&mut self) -> io::Result<()> {
+        let marked = self.job.log().last().is_some_and(|step| matches!(step.action, Action::Suspect(..)));
+        match words::overfull(&self.job.sheet()) {
+            Some(remark) if marked => self.say(&format!("  {remark}\n")),
+            _ => Ok(()),
+        }
     }
 
     /// The marks and the truth, once the job has been handed in.

@@ -94,6 +94,9 @@ pub(super) fn sheet(job: &Job) -> String {
     if let Some((named, percent)) = job.named() {
         writeln!(text, "named: {} ({percent} %)", words::diagnosis(&scenario.vehicle, named)).expect(NEVER);
     }
+    for line in words::suspicions(&scenario.vehicle, &job.sheet()) {
+        writeln!(text, "{line}").expect(NEVER);
+    }
     for (line, said) in job.write_up() {
         writeln!(text, "{}: {said}", words::write_up_title(line)).expect(NEVER);
     }

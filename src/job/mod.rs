@@ -128,6 +128,13 @@ impl Job {
         Ok(world)
     }
 
+    /// The chances of the act that comes after so many of the log. Asides do not count: whoever takes notes finds the same
+    /// vehicle as who does not.
+    fn chance(&self, acts: usize) -> SeededChance {
+        let done = self.log[..acts].iter().filter(|step| !step.action.is_aside()).count();
+        SeededChance::new(self.seed, done as u64 + 1)
+    }
+
     /// Does one act. It is on disk before this returns.
     ///
     /// # Errors
@@ -137,7 +144,7 @@ impl Job {
         let outcome = if self.handed_in().is_some() {
             Outcome { refused: Some(Refusal::HandedIn), ..Outcome::default() }
         } else {
-            let mut chance = SeededChance::new(self.seed, self.log.len() as u64 + 1);
+            let mut chance = self.chance(self.log.len());
             step(&self.scenario.vehicle, &mut world, &action, &mut chance)?
         };
         let step = Step { action, minutes: self.minutes() + outcome.minutes, outcome };
@@ -194,6 +201,21 @@ impl Job {
         })
     }
 
+    /// The suspicion sheet: what is suspected, in percent as last marked, in the order in which it came on the sheet.
+    #[must_use]
+    pub fn sheet(&self) -> Vec<(Diagnosis, u8)> {
+        let mut sheet: Vec<(Diagnosis, u8)> = Vec::new();
+        for step in self.log.iter().filter(|step| step.outcome.refused.is_none()) {
+            let Action::Suspect(marked, percent) = step.action else { continue };
+            match sheet.iter_mut().find(|(one, _)| *one == marked) {
+                Some(line) => line.1 = percent,
+                None => sheet.push((marked, percent)),
+            }
+            sheet.retain(|(_, percent)| *percent > 0);
+        }
+        sheet
+    }
+
     /// The write-up, line by line as last written.
     #[must_use]
     pub fn write_up(&self) -> BTreeMap<WriteUpLine, &str> {
@@ -241,7 +263,7 @@ impl Job {
         let mut worlds = vec![world.clone()];
         for (at, past) in self.log.iter().enumerate() {
             if past.outcome.refused != Some(Refusal::HandedIn) {
-                let mut chance = SeededChance::new(self.seed, at as u64 + 1);
+                let mut chance = self.chance(at);
                 step(&self.scenario.vehicle, &mut world, &past.action, &mut chance)?;
             }
             worlds.push(world.clone());

@@ -3,6 +3,7 @@
 //! Reasoning is marked by regret, and a diagnosis by what the evidence in hand made of it: luck has no part in either.
 //! Everything but safety is scaled by how far the job got.
 
+mod calibration;
 mod debrief;
 mod lessons;
 
@@ -15,6 +16,7 @@ use crate::scenario::{Scenario, Trial};
 use crate::survey::fails;
 use crate::vehicle::{Deviation, LidPosition, PartKind, Vehicle, When};
 
+pub use calibration::{Calibration, calibration};
 pub use debrief::{Debrief, Practice, Waypoint};
 pub use lessons::{Lesson, SafetyPoint};
 

@@ -84,6 +84,7 @@ pub(super) const FORMS: &[(&str, &str)] = &[
     ("fit", "fit PART | key | key-cell"),
     ("charge", "charge"),
     ("name", "name [connector] COMPONENT KIND [at STATION | CAVITY | LINE.SECTION] [PERCENT%]"),
+    ("suspect", "suspect [connector] COMPONENT KIND [at STATION | CAVITY | LINE.SECTION] PERCENT%"),
     ("write", "write complaint | cause | correction TEXT, or - for nothing"),
     ("hand", "hand in"),
     ("refer", "refer"),
@@ -447,7 +448,12 @@ fn action(vehicle: &Vehicle, line: &mut Line<'_>, first: &str) -> Result<Action,
             })
         }
         "charge" => Action::Repair(Repair::Charge),
-        "name" => name(vehicle, line)?,
+        "name" => {
+            let named = diagnosis(vehicle, line)?;
+            let percent = if line.peek().is_some() { percent(line, "confidence")? } else { 100 };
+            Action::Name(named, percent)
+        }
+        "suspect" => Action::Suspect(diagnosis(vehicle, line)?, percent(line, "suspicion")?),
         "write" => {
             let which = line.one_of(&WRITE_UP)?;
             let word = line.word()?;
@@ -728,8 +734,8 @@ fn point(vehicle: &Vehicle, line: &mut Line<'_>) -> Result<Point, CommandError> 
     }
 }
 
-/// `name [connector] COMPONENT KIND [at SPOT] [PERCENT%]`
-fn name(vehicle: &Vehicle, line: &mut Line<'_>) -> Result<Action, CommandError> {
+/// `[connector] COMPONENT KIND [at SPOT]`
+fn diagnosis(vehicle: &Vehicle, line: &mut Line<'_>) -> Result<Diagnosis, CommandError> {
     let component = if line.peek().is_some_and(|word| word.text == "connector") {
         line.next += 1;
         Component::Connector(connector(vehicle, line)?)
@@ -755,21 +761,20 @@ fn name(vehicle: &Vehicle, line: &mut Line<'_>) -> Result<Action, CommandError> 
             _ => Spot::Station(station(vehicle, line)?),
         };
     }
-    let mut percent = 100;
-    if let Some(word) = line.peek() {
-        line.next += 1;
-        percent =
-            word.text.strip_suffix('%').and_then(|text| text.parse().ok()).filter(|p| *p <= 100).ok_or_else(
-                || {
-                    line.error(
-                        word.column,
-                        format!("{} is no confidence", word.text),
-                        "write a percentage from 0% to 100%, such as 80%",
-                    )
-                },
-            )?;
-    }
-    Ok(Action::Name(Diagnosis { component, kind, spot }, percent))
+    Ok(Diagnosis { component, kind, spot })
+}
+
+/// `PERCENT%`
+fn percent(line: &mut Line<'_>, kind: &str) -> Result<u8, CommandError> {
+    let word = line.word()?;
+    let percent = word.text.strip_suffix('%').and_then(|text| text.parse().ok());
+    percent.filter(|percent| *percent <= 100).ok_or_else(|| {
+        line.error(
+            word.column,
+            format!("{} is no {kind}", word.text),
+            "write a percentage from 0% to 100%, such as 80%",
+        )
+    })
 }
 
 /// Everything that a fault can be named on but connectors, by name.
@@ -893,6 +898,9 @@ pub fn text(vehicle: &Vehicle, action: &Action) -> String {
         },
         Action::Name(diagnosis, percent) => {
             format!("name {} {percent}%", diagnosis_words(vehicle, *diagnosis))
+        }
+        Action::Suspect(diagnosis, percent) => {
+            format!("suspect {} {percent}%", diagnosis_words(vehicle, *diagnosis))
         }
         Action::Write(which, said) => {
             let said = if said.trim().is_empty() { NOTHING } else { said };

@@ -560,6 +560,8 @@ pub fn action_title(vehicle: &Vehicle, action: &Action) -> String {
         }
         Action::Clamp(Some(place)) => format!("clamp round {}", clamp_place_title(vehicle, *place)),
         Action::Name(named, percent) => format!("name: {} ({percent} %)", diagnosis(vehicle, *named)),
+        Action::Suspect(marked, 0) => format!("suspect no longer: {}", diagnosis(vehicle, *marked)),
+        Action::Suspect(marked, percent) => format!("suspect: {} ({percent} %)", diagnosis(vehicle, *marked)),
         Action::Write(line, _) => format!("write: {}", write_up_title(*line).to_lowercase()),
         Action::HandIn { refer: true } => "refer with this evidence".to_owned(),
         other => super::command::text(vehicle, other),

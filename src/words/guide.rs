@@ -20,6 +20,7 @@ const GROUPS: &[(&str, &[&str])] = &[
     ("Lamps, bridge, bench battery: they stay on until taken off", &["lamp", "bridge", "bench"]),
     ("Fuses", &["fuse", "clips"]),
     ("Repairs", &["splice", "twist", "terminal", "swap", "clean", "paint", "fit", "charge"]),
+    ("Thinking: no minutes; 0% takes a line off the suspicion sheet", &["suspect"]),
     ("Finishing", &["name", "write", "hand", "refer"]),
 ];
 
@@ -79,7 +80,7 @@ pub fn help() -> String {
     let topics: Vec<&str> =
         Topic::ALL.iter().map(|(name, _)| *name).filter(|name| *name != "commands").collect();
     text.push_str(&format!(
-        "\nThe desk itself\n  list {}\n  sheet (complaint, minutes, parts, what was found)\n  help\n  quit (leaves the job; it can be resumed)\n",
+        "\nThe desk itself\n  list {}\n  sheet (complaint, minutes, parts, what was found, what is suspected)\n  help\n  quit (leaves the job; it can be resumed)\n",
         topics.join(" | ")
     ));
     text.push_str("\nA point is a cavity such as latch.3, a fuse's side such as f1.load, a stud, body, battery-plus, battery-minus,\nkey-plus or key-minus. NAME-pins.3 is a part's own pin, reached while its connector is unplugged.\n\nSigns: one chirp, a release is agreed; two, it is refused; none, nothing was heard. The lamps flash when the key locks or\nunlocks. The lockout setting makes the module refuse every release.\nThe meter's display renews itself four times a second and shows the mean of each time: of a short command it catches what it\ncan; capture holds the least and the greatest mean over a tenth of a second. list instruments tells what each of them does\nto a circuit. Capitals do not matter; # begins a comment.\n");

@@ -5,7 +5,7 @@ use std::fmt::Write;
 use super::describe::{diagnosis, write_up_title};
 use crate::bench::Caution;
 use crate::job::Job;
-use crate::marks::{DANGER_CAP, Lesson, Line, Marks, Part, SafetyPoint};
+use crate::marks::{self, Calibration, DANGER_CAP, Lesson, Line, Marks, Part, SafetyPoint};
 
 /// Writing to a string does not fail.
 const NEVER: &str = "a string takes what it is given";
@@ -152,6 +152,22 @@ fn safety_point(point: SafetyPoint) -> String {
     }
 }
 
+/// How well the suspicion sheet was weighed, in a sentence.
+#[must_use]
+pub fn calibration(calibration: &Calibration) -> String {
+    let line = if calibration.on_a_line {
+        "gave the true fault"
+    } else {
+        "had no line for the true fault and gave something else"
+    };
+    format!(
+        "Your suspicion sheet {line} {:.0} %: a Brier score of {:.2} (0 is best, 2 worst) and {:.1} bits of surprise; it earns no marks.",
+        calibration.given * 100.0,
+        calibration.brier,
+        calibration.surprise_bits
+    )
+}
+
 /// The line about a dangerous act, if there was one.
 #[must_use]
 pub fn cap(marks: &Marks) -> Option<String> {
@@ -184,5 +200,8 @@ pub fn result_text(job: &Job, marks: &Marks) -> String {
         marks.progress * 100.0
     )
     .expect(NEVER);
+    if let Some(scored) = marks::calibration(&job.sheet(), fault) {
+        writeln!(text, "{}", calibration(&scored)).expect(NEVER);
+    }
     text
 }

@@ -9,6 +9,7 @@ mod instruments;
 mod marking;
 mod strip;
 mod survey;
+mod suspicions;
 
 pub use command::{CommandError, form, parse, text};
 pub use debrief::{Row, debrief_html, debrief_text, practice, rows as debrief_rows, waypoint};
@@ -18,6 +19,7 @@ pub use describe::{
     refusal, seen, setting_title, tool_title, write_up_title,
 };
 pub use guide::{Topic, help, names_here};
-pub use marking::{cap, part_key, part_of_marks, result_text, why};
+pub use marking::{calibration, cap, part_key, part_of_marks, result_text, why};
 pub use strip::{recording, strip};
 pub use survey::{survey_html, survey_json, survey_text};
+pub use suspicions::{overfull, suspicions};

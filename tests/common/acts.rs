@@ -121,6 +121,12 @@ pub(crate) fn every_action(vehicle: &Vehicle) -> Vec<Action> {
             .zip((0..=100).cycle())
             .map(|(named, share)| Action::Name(named, share)),
     );
+    all.extend(
+        diagnoses(vehicle)
+            .into_iter()
+            .zip((0..=100).cycle().skip(50))
+            .map(|(marked, share)| Action::Suspect(marked, share)),
+    );
     for line in WriteUpLine::ALL {
         let said =
             ["x", "latch.3 at 12 V # not 0 V", "a  wide\tgap", "Ω and °, 60 %", "off", "\"quoted\" \\ words"];
