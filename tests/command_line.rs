@@ -523,6 +523,34 @@ fn json_is_one_object_a_step_and_nothing_else() {
     assert_eq!(sum_of_marks(&result), 100.0);
 }
 
+#[test]
+fn suspicions_are_kept_on_the_sheet_and_scored_at_the_end() {
+    let home = Home::new();
+    let arguments = ["--fault", NAMED, "--seed", "4"];
+    let marked = "suspect latch-ground open at bellows 70%\nsuspect latch open 20%\n";
+    let text = home.play(&arguments, &format!("{marked}sheet\nhand in")).done().out;
+    let told = [
+        "suspected: latch and pad ground (BN): open, at the bellows over the hinge (70 %)\n",
+        "left for something else: 10 %\n",
+        "Your suspicion sheet gave the true fault 70 %: a Brier score of 0.14 (0 is best, 2 worst) and 0.5 bits of surprise",
+    ];
+    for part in told {
+        assert!(text.contains(part), "no {part:?} in\n{text}");
+    }
+    // What is over 100 % is told at once, and scaled.
+    let over = format!("{marked}suspect key flat 50%\nhand in");
+    let text = home.play(&arguments, &over).done().out;
+    assert!(text.contains("the suspicion sheet holds 140 % in all"), "{text}");
+    assert!(text.contains("gave the true fault 50 %"), "{text}");
+    let json = home.play(&[&arguments[..], &["--json"]].concat(), &over).done();
+    assert!(json.err.contains("holds 140 % in all"), "what is no step stands aside: {}", json.err);
+    let result = json.json().pop().expect("a result");
+    assert_eq!(result["sheet"]["surprise_bits"], 1.0, "{result}");
+    // Without a line there is no score.
+    let json = home.play(&[&arguments[..], &["--json"]].concat(), "hand in").done().json();
+    assert!(json[1]["sheet"].is_null());
+}
+
 /// The total of a result, of which the parts and the cap are to be the sum.
 fn sum_of_marks(result: &Value) -> f64 {
     let marks = result["marks"].as_object().expect("marks");
