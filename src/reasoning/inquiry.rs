@@ -175,14 +175,11 @@ impl Inquiry {
             .collect();
     }
 
-    /// Takes in what an act showed. An aside shows nothing.
+    /// Takes in what an act showed.
     ///
     /// # Errors
     /// [`Unsolved`] where a suspect's vehicle has no operating point afterwards.
     pub fn observe(&mut self, action: &Action, outcome: &Outcome) -> Result<Weighed, Unsolved> {
-        if action.is_aside() {
-            return Ok(Weighed { likelihoods: vec![1.0; self.suspects.list().len()], classes: 1 });
-        }
         let weighed = self.suspects.observe(&self.scenario, action, outcome)?;
         self.posterior.observe(&weighed.likelihoods);
         // What has no weight now is worked out when it has some again.

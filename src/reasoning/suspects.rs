@@ -123,7 +123,8 @@ impl Suspects {
         Self { list: kinds.iter().filter_map(find).collect(), threads: self.threads, shown: self.shown }
     }
 
-    /// Does to every suspect's vehicle what the learner did, and tells how well each explains what was observed.
+    /// Does to every suspect's vehicle what the learner did, and tells how well each explains what was observed. An aside
+    /// shows nothing.
     ///
     /// # Errors
     /// [`Unsolved`] where a vehicle has no operating point afterwards.
@@ -133,6 +134,11 @@ impl Suspects {
         action: &Action,
         outcome: &Outcome,
     ) -> Result<Weighed, Unsolved> {
+        if action.is_aside() {
+            let same = vec![0; self.list.len()];
+            let likelihoods = vec![1.0; self.list.len()];
+            return Ok(Weighed { likelihoods, classes: 1, column: Column::Certain(same) });
+        }
         let observed = Shows::of(outcome, self.shown);
         self.shown = outcome.reading.as_ref().map(|reading| reading.now).or(self.shown);
         let played = in_parallel(&self.list, self.threads, |suspect| play(scenario, suspect, action))?;
