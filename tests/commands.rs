@@ -159,6 +159,8 @@ const FAULTY: &[(&str, usize, &str, &str)] = &[
     ("suspect latch open 60", 20, "60 is no suspicion", "write a percentage from 0% to 100%"),
     ("suspect latch open -1%", 20, "-1% is no suspicion", "write a percentage from 0% to 100%"),
     ("suspect latch open 60% now", 24, "now is too much here", "write: suspect [connector] COMPONENT KIND"),
+    ("coach", 6, "something is missing here", "write: coach 1 | 2 | 3"),
+    ("coach 4", 7, "there is no word called 4", "there are: 1, 2, 3"),
     ("write cause", 12, "something is missing here", "write: write complaint | cause | correction TEXT"),
     ("hand", 5, "something is missing here", "write: hand in"),
     ("refer it", 7, "it is too much here", "write: refer"),

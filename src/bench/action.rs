@@ -181,6 +181,32 @@ impl WriteUpLine {
     pub const ALL: [Self; 3] = [Self::Complaint, Self::Cause, Self::Correction];
 }
 
+/// How much the coach says: each rung says more than the one before.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Rung {
+    /// A question to ask oneself.
+    Question,
+    /// The kind of test, and where.
+    Kind,
+    /// The very test, and why.
+    Test,
+}
+
+impl Rung {
+    /// All rungs, from the least to the most.
+    pub const ALL: [Self; 3] = [Self::Question, Self::Kind, Self::Test];
+
+    /// Its number, from 1.
+    #[must_use]
+    pub fn number(self) -> u8 {
+        match self {
+            Self::Question => 1,
+            Self::Kind => 2,
+            Self::Test => 3,
+        }
+    }
+}
+
 /// A precaution that is taken by doing it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Precaution {
@@ -297,6 +323,8 @@ pub enum Action {
     Name(Diagnosis, u8),
     /// Marks on the suspicion sheet how strongly something is suspected, in percent; 0 takes it off the sheet.
     Suspect(Diagnosis, u8),
+    /// Asks the coach what to do next.
+    Coach(Rung),
     /// Writes a line of the write-up.
     Write(WriteUpLine, String),
     /// Hands the job in; with `refer`, as 'I cannot confirm it; refer with this evidence'.
@@ -335,7 +363,7 @@ impl Action {
     /// Whether it is done in the head and on paper alone: no time passes, nothing is handled, and chance has no say.
     #[must_use]
     pub fn is_aside(&self) -> bool {
-        matches!(self, Self::Suspect(..))
+        matches!(self, Self::Suspect(..) | Self::Coach(_))
     }
 
     /// Whether nothing but the meter and its leads is handled.

@@ -25,7 +25,7 @@ mod world;
 pub use accuracy::{Accuracy, InstrumentErrors};
 pub use action::{
     Action, ClampPlace, FuseWork, LONGEST_WAIT_MINUTES, LampSize, Lead, LidTo, MeterSetting, Place,
-    Precaution, Question, Repair, Splice, Tool, WriteUpLine,
+    Precaution, Question, Repair, Rung, Splice, Tool, WriteUpLine,
 };
 pub use chance::{Certain, Chance};
 pub use clamp::Clamp;

@@ -433,6 +433,8 @@ pub enum Refusal {
     MeterFuseWhole,
     /// The job has been handed in.
     HandedIn,
+    /// The scenario has no coach.
+    NoCoach,
     /// The switch springs back; it is pressed, not switched.
     SpringsBack,
     /// The switch stays where it is put; it is switched, not pressed.

@@ -256,7 +256,8 @@ fn act(
         Action::Warm(place) => provoke::bring(vehicle, world, *place, true, outcome)?,
         Action::Cool(place) => provoke::bring(vehicle, world, *place, false, outcome)?,
         Action::Repair(repair) => work::repair(vehicle, world, *repair, outcome)?,
-        Action::Name(..) | Action::Suspect(..) | Action::Write(..) | Action::HandIn { .. } => Ok(()),
+        Action::Name(..) | Action::Write(..) | Action::HandIn { .. } => Ok(()),
+        Action::Suspect(..) | Action::Coach(_) => Ok(()),
     })
 }
 

@@ -27,6 +27,9 @@ struct StepLine {
     cautions: Vec<&'static str>,
     breaches: Vec<&'static str>,
     refused: Option<String>,
+    /// What the coach said; only where he was asked.
+    #[serde(skip_serializing_if = "Option::is_none")]
+    advice: Option<String>,
 }
 
 /// Figures are in the unit itself, not in thousandths or thousands; null is over range.
@@ -133,6 +136,7 @@ pub(super) fn step(
     number: usize,
     cost: u32,
     step: &Step,
+    advice: Option<String>,
     out: &mut dyn Write,
 ) -> io::Result<()> {
     let outcome = &step.outcome;
@@ -149,6 +153,7 @@ pub(super) fn step(
         cautions: outcome.cautions.iter().map(|caution| words::caution(*caution)).collect(),
         breaches: outcome.breaches.iter().map(|caution| words::caution(*caution)).collect(),
         refused: outcome.refused.map(|why| words::refusal(vehicle, why)),
+        advice,
     };
     serde_json::to_writer(&mut *out, &line)?;
     writeln!(out)

@@ -1,5 +1,6 @@
 //! The text desk: one job in a terminal, typed, scripted or read by a program.
 
+mod advisor;
 mod json;
 mod script;
 mod text;
@@ -9,10 +10,10 @@ use std::sync::Arc;
 
 pub use script::{Request, ScriptError, read_script};
 
-use crate::bench::Action;
-use crate::job::{Job, JobError, Journal};
-use crate::marks::{Debrief, Marks, mark};
-use crate::reasoning::{Inquiry, threads};
+use self::advisor::Advisor;
+use crate::bench::{Action, Refusal};
+use crate::job::{Job, JobError, Journal, Step};
+use crate::marks::{Debrief, Marks, coaching_cost, mark, next_rung};
 use crate::words;
 
 /// How the desk speaks.
@@ -64,8 +65,7 @@ pub struct Desk<'a> {
     out: &'a mut dyn Write,
     /// Where help, lists and complaints about a typed line go: with JSON, beside the data.
     aside: &'a mut dyn Write,
-    /// The scenario as reason sees it before any act; worked out when it is first needed.
-    fresh: Option<Inquiry>,
+    advisor: Advisor,
 }
 
 impl<'a> Desk<'a> {
@@ -77,7 +77,7 @@ impl<'a> Desk<'a> {
         out: &'a mut dyn Write,
         aside: &'a mut dyn Write,
     ) -> Self {
-        Self { job, journal, form, out, aside, fresh: None }
+        Self { job, journal, form, out, aside, advisor: Advisor::default() }
     }
 
     /// Says what the job is, for a person.
@@ -161,6 +161,14 @@ impl<'a> Desk<'a> {
                 let sheet = text::sheet(&self.job);
                 self.say(&sheet)?;
             }
+            Request::CoachPrice => {
+                let price = if self.job.scenario().coaching {
+                    words::coaching_price(next_rung(&self.job), coaching_cost(&self.job))
+                } else {
+                    words::refusal(&self.job.scenario().vehicle, Refusal::NoCoach)
+                };
+                self.say(&format!("{price}\n"))?;
+            }
             Request::Quit => return Ok(false),
         }
         Ok(true)
@@ -186,14 +194,16 @@ impl<'a> Desk<'a> {
             }
             Err(error) => return Err(error.into()),
         };
+        let step = step.clone();
+        let advice = self.advice(&step)?;
         match self.form {
             Form::Text => {
-                let text = text::step(&vehicle_job.vehicle, step);
+                let text = text::step(&vehicle_job.vehicle, &step, advice.as_deref());
                 self.out.write_all(text.as_bytes())?;
             }
             Form::Json => {
-                let (step, number) = (step.clone(), self.job.log().len());
-                json::step(&vehicle_job.vehicle, number, self.job.cost(), &step, self.out)?;
+                let number = self.job.log().len();
+                json::step(&vehicle_job.vehicle, number, self.job.cost(), &step, advice, self.out)?;
             }
         }
         self.remark()?;
@@ -202,6 +212,20 @@ impl<'a> Desk<'a> {
         }
         self.out.flush()?;
         Ok(())
+    }
+
+    /// What the coach says, where the last act has asked him.
+    fn advice(&mut self, step: &Step) -> Result<Option<String>, DeskError> {
+        let Action::Coach(rung) = step.action else { return Ok(None) };
+        if step.outcome.refused.is_some() {
+            return Ok(None);
+        }
+        self.say("  the coach is thinking\n")?;
+        self.out.flush()?;
+        Ok(Some(match self.advisor.advice(&self.job, rung) {
+            Ok(advice) => words::advice(self.job.scenario(), &advice),
+            Err(why) => format!("the coach knows no answer here: {why}"),
+        }))
     }
 
     /// What is to be said of the suspicion sheet after its last line was marked.
@@ -215,11 +239,7 @@ impl<'a> Desk<'a> {
 
     /// The marks and the truth, once the job has been handed in.
     fn result(&mut self) -> Result<(), DeskError> {
-        let fresh = match self.fresh.take() {
-            Some(fresh) => fresh,
-            None => Inquiry::new(Arc::clone(self.job.scenario()), threads()).map_err(JobError::from)?,
-        };
-        let fresh = self.fresh.insert(fresh);
+        let fresh = self.advisor.fresh(&self.job).map_err(JobError::from)?;
         let marks: Option<Marks> = mark(&self.job, fresh)?;
         let (Some(marks), Some(fault)) = (marks, self.job.truth()) else { return Ok(()) };
         match self.form {

@@ -16,6 +16,8 @@ pub enum Request {
     Form(String),
     /// The job sheet.
     Sheet,
+    /// What the coach costs.
+    CoachPrice,
     /// Leaves the job.
     Quit,
 }
@@ -48,6 +50,7 @@ pub(super) fn request(vehicle: &Vehicle, line: &str) -> Result<Option<Request>, 
         (None, ..) => Ok(None),
         (Some("help" | "?"), None, _) => Ok(Some(Request::Show(Topic::Commands))),
         (Some("sheet"), None, _) => Ok(Some(Request::Sheet)),
+        (Some("coach"), None, _) => Ok(Some(Request::CoachPrice)),
         (Some("quit" | "exit"), None, _) => Ok(Some(Request::Quit)),
         (Some("help"), Some(name), None) if words::form(name).is_some() => {
             Ok(words::form(name).map(|form| Request::Form(form.to_owned())))

@@ -27,11 +27,15 @@ pub(super) fn greeting(job: &Job) -> String {
     text
 }
 
-pub(super) fn step(vehicle: &Vehicle, step: &Step) -> String {
+/// One act and what it brought; with it what the coach said, if he was asked.
+pub(super) fn step(vehicle: &Vehicle, step: &Step, advice: Option<&str>) -> String {
     let outcome = &step.outcome;
     let mut text = String::new();
     if let Some(refusal) = outcome.refused {
         writeln!(text, "  not possible: {}", words::refusal(vehicle, refusal)).expect(NEVER);
+    }
+    if let Some(advice) = advice {
+        writeln!(text, "  coach: {advice}").expect(NEVER);
     }
     for heard in &outcome.heard {
         writeln!(text, "  heard: {}", words::heard(vehicle, heard)).expect(NEVER);

@@ -135,14 +135,23 @@ impl Job {
         SeededChance::new(self.seed, done as u64 + 1)
     }
 
+    /// Why an act is refused by the job itself, whatever the vehicle would say.
+    fn refusal(&self, action: &Action) -> Option<Refusal> {
+        match action {
+            _ if self.handed_in().is_some() => Some(Refusal::HandedIn),
+            Action::Coach(_) if !self.scenario.coaching => Some(Refusal::NoCoach),
+            _ => None,
+        }
+    }
+
     /// Does one act. It is on disk before this returns.
     ///
     /// # Errors
     /// [`JobError`]; the job is then as it was.
     pub fn apply(&mut self, action: Action, journal: &mut dyn Journal) -> Result<&Step, JobError> {
         let mut world = self.world.clone();
-        let outcome = if self.handed_in().is_some() {
-            Outcome { refused: Some(Refusal::HandedIn), ..Outcome::default() }
+        let outcome = if let Some(refusal) = self.refusal(&action) {
+            Outcome { refused: Some(refusal), ..Outcome::default() }
         } else {
             let mut chance = self.chance(self.log.len());
             step(&self.scenario.vehicle, &mut world, &action, &mut chance)?

@@ -4,6 +4,7 @@
 //! Everything but safety is scaled by how far the job got.
 
 mod calibration;
+mod coaching;
 mod debrief;
 mod lessons;
 
@@ -17,6 +18,7 @@ use crate::survey::fails;
 use crate::vehicle::{Deviation, LidPosition, PartKind, Vehicle, When};
 
 pub use calibration::{Calibration, calibration};
+pub use coaching::{coaching_cost, next_rung, rung_marks};
 pub use debrief::{Debrief, Practice, Waypoint};
 pub use lessons::{Lesson, SafetyPoint};
 

@@ -8,6 +8,8 @@
 
 mod account;
 mod bound;
+mod coach;
+mod conductor_role;
 mod inquiry;
 mod menu;
 mod outlook;
@@ -24,6 +26,7 @@ mod worth;
 
 pub use account::{Account, Belief, Better, Charge, Open, Stretch};
 pub use bound::huffman_mean;
+pub use coach::{Advice, Doubt, Means, Where, advice};
 pub use inquiry::{Inquiry, MOST_EXPANSIONS, Moment, UNITS_AN_HOUR};
 pub use menu::{Menu, Test};
 pub use outlook::{Foreseen, Outlook};

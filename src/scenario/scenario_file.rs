@@ -32,6 +32,8 @@ record! {
         pub celsius: At<f64> = At::unwritten(PhysicalState::YARD_CELSIUS),
         /// The vehicle's rear is wet.
         pub wet: bool = false,
+        /// The learner may ask the coach.
+        pub coaching: bool = true,
         /// How marks are weighed.
         pub marks: WeightsAsWritten = WeightsAsWritten::default(),
         /// The faults, one of which is drawn.
@@ -100,6 +102,8 @@ pub struct Scenario {
     pub par_minutes: f64,
     /// The conditions in which the vehicle comes in.
     pub conditions: Conditions,
+    /// The learner may ask the coach.
+    pub coaching: bool,
     /// How marks are weighed.
     pub weights: Weights,
     /// The faults, one of which is drawn.
@@ -252,6 +256,7 @@ pub(super) fn resolve(
         trials: trials.into_iter().collect::<Option<_>>()?,
         par_minutes: file.par_minutes.value,
         conditions: Conditions { locked: file.locked, celsius: file.celsius.value, wet: file.wet },
+        coaching: file.coaching,
         weights: Weights {
             diagnosis: marks.diagnosis.value,
             reasoning: marks.reasoning.value,

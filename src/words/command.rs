@@ -4,7 +4,7 @@
 
 use crate::bench::{
     Action, ClampPlace, FuseWork, LONGEST_WAIT_MINUTES, LampSize, Lead, LidTo, MeterSetting, Place,
-    Precaution, Question, Repair, Splice, Tool, WriteUpLine,
+    Precaution, Question, Repair, Rung, Splice, Tool, WriteUpLine,
 };
 use crate::fault::{Component, Diagnosis, FaultKind, Spot};
 use crate::scenario::point_name;
@@ -85,6 +85,7 @@ pub(super) const FORMS: &[(&str, &str)] = &[
     ("charge", "charge"),
     ("name", "name [connector] COMPONENT KIND [at STATION | CAVITY | LINE.SECTION] [PERCENT%]"),
     ("suspect", "suspect [connector] COMPONENT KIND [at STATION | CAVITY | LINE.SECTION] PERCENT%"),
+    ("coach", "coach 1 | 2 | 3"),
     ("write", "write complaint | cause | correction TEXT, or - for nothing"),
     ("hand", "hand in"),
     ("refer", "refer"),
@@ -240,6 +241,7 @@ const SETTINGS: [(&str, MeterSetting); 7] = [
     ("diode", MeterSetting::Diode),
     ("amps", MeterSetting::Amps),
 ];
+const RUNGS: [(&str, Rung); 3] = [("1", Rung::Question), ("2", Rung::Kind), ("3", Rung::Test)];
 const WRITE_UP: [(&str, WriteUpLine); 3] = [
     ("complaint", WriteUpLine::Complaint),
     ("cause", WriteUpLine::Cause),
@@ -454,6 +456,7 @@ fn action(vehicle: &Vehicle, line: &mut Line<'_>, first: &str) -> Result<Action,
             Action::Name(named, percent)
         }
         "suspect" => Action::Suspect(diagnosis(vehicle, line)?, percent(line, "suspicion")?),
+        "coach" => Action::Coach(line.one_of(&RUNGS)?),
         "write" => {
             let which = line.one_of(&WRITE_UP)?;
             let word = line.word()?;
@@ -902,6 +905,7 @@ pub fn text(vehicle: &Vehicle, action: &Action) -> String {
         Action::Suspect(diagnosis, percent) => {
             format!("suspect {} {percent}%", diagnosis_words(vehicle, *diagnosis))
         }
+        Action::Coach(rung) => format!("coach {}", written(&RUNGS, rung)),
         Action::Write(which, said) => {
             let said = if said.trim().is_empty() { NOTHING } else { said };
             format!("write {} {said}", written(&WRITE_UP, which))

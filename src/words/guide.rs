@@ -20,7 +20,10 @@ const GROUPS: &[(&str, &[&str])] = &[
     ("Lamps, bridge, bench battery: they stay on until taken off", &["lamp", "bridge", "bench"]),
     ("Fuses", &["fuse", "clips"]),
     ("Repairs", &["splice", "twist", "terminal", "swap", "clean", "paint", "fit", "charge"]),
-    ("Thinking: no minutes; 0% takes a line off the suspicion sheet", &["suspect"]),
+    (
+        "Thinking: no minutes; 0% takes a line off the suspicion sheet; coach alone tells what it costs",
+        &["suspect", "coach"],
+    ),
     ("Finishing", &["name", "write", "hand", "refer"]),
 ];
 

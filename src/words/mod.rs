@@ -1,5 +1,6 @@
 //! Every text that a user reads: what was seen and heard, and the commands that name an act.
 
+mod coach;
 mod command;
 mod debrief;
 mod describe;
@@ -11,6 +12,7 @@ mod strip;
 mod survey;
 mod suspicions;
 
+pub use coach::{advice, coaching_price};
 pub use command::{CommandError, form, parse, text};
 pub use debrief::{Row, debrief_html, debrief_text, practice, rows as debrief_rows, waypoint};
 pub use describe::{

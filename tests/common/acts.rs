@@ -2,7 +2,7 @@
 
 use probeworthy::bench::{
     Action, ClampPlace, FuseWork, LONGEST_WAIT_MINUTES, LampSize, Lead, LidTo, MeterSetting, Place,
-    Precaution, Question, Repair, Splice, Tool, WriteUpLine,
+    Precaution, Question, Repair, Rung, Splice, Tool, WriteUpLine,
 };
 use probeworthy::fault::{Component, Diagnosis, FaultKind, Spot};
 use probeworthy::vehicle::{
@@ -39,6 +39,7 @@ pub(crate) fn every_action(vehicle: &Vehicle) -> Vec<Action> {
     ];
     all.extend(Question::ALL.map(Action::Ask));
     all.extend(Precaution::ALL.map(Action::Precaution));
+    all.extend(Rung::ALL.map(Action::Coach));
     all.extend([KeyButton::Lock, KeyButton::Unlock, KeyButton::Release].map(Action::Key));
     all.extend(MeterSetting::ALL.map(Action::Meter));
     all.extend(both.map(Action::Lockout));

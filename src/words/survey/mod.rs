@@ -20,7 +20,7 @@ use crate::survey::{Branch, CannotConfirm, Choice, Separator, Survey};
 const DIFFICULTY_FORMULA: &str = "the whole part of 1 + s/20 + b/4 + 2i, at most 5, with s the plan's minutes beyond the needed repair, b the bits to find out, i the share of faults that come and go";
 
 /// Acts as commands, one after another.
-fn commands(scenario: &Scenario, acts: &[Action]) -> String {
+pub(super) fn commands(scenario: &Scenario, acts: &[Action]) -> String {
     let lines: Vec<String> = acts.iter().map(|act| command::text(&scenario.vehicle, act)).collect();
     lines.join("; ")
 }

@@ -1,0 +1,48 @@
+//! Reason at the desk: it takes in what was done and seen only when somebody asks.
+
+use std::sync::Arc;
+
+use crate::bench::Rung;
+use crate::circuit::Unsolved;
+use crate::job::Job;
+use crate::reasoning::{Advice, Inquiry, Stand, advice, threads};
+
+/// What reason knows of a job.
+#[derive(Debug, Default)]
+pub(super) struct Advisor {
+    /// The scenario before any act.
+    fresh: Option<Inquiry>,
+    /// The job as far as it has been followed: after how many acts of its log.
+    followed: Option<(Inquiry, usize)>,
+}
+
+impl Advisor {
+    /// The job's scenario as reason sees it before any act; worked out when it is first needed.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where a suspect's vehicle has no operating point.
+    pub(super) fn fresh(&mut self, job: &Job) -> Result<&Inquiry, Unsolved> {
+        let fresh = match self.fresh.take() {
+            Some(fresh) => fresh,
+            None => Inquiry::new(Arc::clone(job.scenario()), threads())?,
+        };
+        Ok(self.fresh.insert(fresh))
+    }
+
+    /// What the coach says of a job as it stands. Of the job he reads the log, and how the vehicle visibly stands.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where a suspect's vehicle has no operating point.
+    pub(super) fn advice(&mut self, job: &Job, rung: Rung) -> Result<Advice, Unsolved> {
+        let (mut inquiry, known) = match self.followed.take() {
+            Some(followed) => followed,
+            None => (self.fresh(job)?.clone(), 0),
+        };
+        for step in &job.log()[known..] {
+            inquiry.observe(&step.action, &step.outcome)?;
+        }
+        let advice = advice(&inquiry, &Stand::of_scene(job.scene()), rung);
+        self.followed = Some((inquiry, job.log().len()));
+        Ok(advice)
+    }
+}
