@@ -49,7 +49,7 @@ fn all_rungs_speak_of_the_plans_move() {
         let mut inquiry = FRESH.clone();
         let finished = (0..MOST_MOVES).any(|_| {
             let stand = Stand::of_scene(job.scene());
-            let [question, kind, test] = Rung::ALL.map(|rung| advice(&inquiry, &stand, rung));
+            let [question, kind, test] = Rung::ALL.map(|rung| advice(&inquiry, job.log(), &stand, rung));
             let first = inquiry.plan(&stand).first;
             let planned = match first {
                 Some(Move::Test(test)) => inquiry.outlook().menu.acts_from(vehicle, &stand, test),
@@ -61,6 +61,9 @@ fn all_rungs_speak_of_the_plans_move() {
                 return true;
             }
             let Advice::Question(doubt) = question else { panic!("{question:?}") };
+            let worked =
+                job.log().iter().any(|step| matches!(step.action, Action::Key(_) | Action::Press(_)));
+            assert!(doubt != Doubt::Complaint || !worked, "it has been tried already");
             doubts.push(doubt);
             let Advice::Kind(means, _) = kind else { panic!("{kind:?}") };
             match (first, test) {
@@ -69,7 +72,7 @@ fn all_rungs_speak_of_the_plans_move() {
                     assert!(doubt != Doubt::Enough && means != Means::Repair, "{doubt:?} {means:?}");
                     // Six faults and a sound vehicle; what a test tells is at most which of its groups it is.
                     assert!((2..=7).contains(&possible) && groups >= 2, "{possible} in {groups}");
-                    assert!(bits > 0.0 && bits <= (groups as f64).log2() + 1e-9, "{bits} by {groups}");
+                    assert!(bits > 0.0 && bits <= libm::log2(groups as f64) + 1e-9, "{bits} by {groups}");
                     assert!(minutes > 0.0);
                 }
                 (Some(Move::Mend(_)), Advice::Repair { acts, probability, minutes, .. }) => {
@@ -102,12 +105,14 @@ fn the_coach_knows_no_more_than_was_seen() {
         }
         let shown = jobs.each_ref().map(|job| {
             let outcome = &job.log().last().expect("an act").outcome;
-            (outcome.seen.clone(), outcome.heard.clone(), outcome.reading.clone(), outcome.refused)
+            let seen = outcome.seen.iter().map(|one| words::seen(&SCENARIO.vehicle, one));
+            let heard = outcome.heard.iter().map(|one| words::heard(&SCENARIO.vehicle, one));
+            (seen.chain(heard).collect::<Vec<_>>(), outcome.refused)
         });
         assert_eq!(shown[0], shown[1], "{line} tells them apart");
         let said = jobs.each_ref().map(|job| {
             let inquiry = inquiry(job);
-            Rung::ALL.map(|rung| advice(&inquiry, &Stand::of_scene(job.scene()), rung))
+            Rung::ALL.map(|rung| advice(&inquiry, job.log(), &Stand::of_scene(job.scene()), rung))
         });
         assert_eq!(said[0], said[1], "after {line}");
     }

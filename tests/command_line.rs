@@ -263,6 +263,11 @@ fn a_broken_scenario_is_told_where() {
         ("format: 1", "format: 2", "2:13: format 2 is not one that this program reads"),
         ("\"estate\"", "\"estat\"", "5:14: there is no vehicle \"estat\""),
         ("[KeyRelease]", "[]", "7:13: there is no trial"),
+        (
+            "par_minutes: 50,",
+            "par_minutes: 50, coaching: 1,",
+            "8:32: found the number `1`, expected `true` or `false`",
+        ),
         ("[KeyRelease]", "[Press(\"lights\")]", "7:20: \"lights\" cannot be pressed"),
         ("(is: FuseBlown(\"f1\"), weight: 1),", "", "9:13: the pool of faults is empty"),
     ];
@@ -549,6 +554,46 @@ fn suspicions_are_kept_on_the_sheet_and_scored_at_the_end() {
     // Without a line there is no score.
     let json = home.play(&[&arguments[..], &["--json"]].concat(), "hand in").done().json();
     assert!(json[1]["sheet"].is_null());
+}
+
+#[test]
+fn the_coach_is_heard_and_told_the_price_of() {
+    let home = Home::new();
+    let text = fs::read_to_string(root().join("tests/survey/six-faults.scenario.ron")).expect("a scenario");
+    home.write("six-faults.scenario.ron", &text);
+    let arguments = ["six-faults.scenario.ron", "--fault", "latch-feed.open.bellows", "--seed", "4"];
+    let script = "coach\ncoach 1\ncoach\ncoach 2\ncoach 3\ncoach\nkey release\ncoach 3\nhand in";
+    let out = home.play(&arguments, script).done().out;
+    let mut rest = out.as_str();
+    for part in [
+        "the next rung is coach 1, a question to ask yourself: it costs 1 mark (all rungs: ",
+        "> coach 1\n  the coach is thinking\n  coach: ",
+        "[0.0 min]\n",
+        "the next rung is coach 2, the kind of test, and where: it costs 2 marks",
+        "> coach 2\n",
+        "> coach 3\n",
+        "causes are still possible; this would sort them into ",
+        "the coach has said all that it can",
+        "so far: 7 marks",
+        "> key release\n",
+        "> coach 3\n",
+        "  coach: ",
+        "[0.2 min]\n",
+    ] {
+        let at = rest.find(part).unwrap_or_else(|| panic!("no {part:?} in its place in\n{out}"));
+        rest = &rest[at + part.len()..];
+    }
+    let json = home.play(&[&arguments[..], &["--json"]].concat(), script).done();
+    assert!(json.err.contains("the next rung is coach 1") && json.err.contains("thinking"), "{}", json.err);
+    for line in &json.json()[..6] {
+        let asked = line["action"].as_str().is_some_and(|act| act.starts_with("coach"));
+        assert_eq!(line.get("advice").is_some_and(Value::is_string), asked, "{line}");
+    }
+    // Without a coach nothing is said.
+    home.write("six-faults.scenario.ron", text.replace("par_minutes:", "coaching: false, par_minutes:"));
+    let out = home.play(&arguments, "coach\ncoach 3\nhand in").done().out;
+    assert_eq!(out.matches("this scenario has no coach").count(), 2, "{out}");
+    assert!(!out.contains("thinking"), "{out}");
 }
 
 /// The total of a result, of which the parts and the cap are to be the sum.

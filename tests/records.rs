@@ -43,6 +43,7 @@ const ACTS: &[&str] = &[
     "name latch-feed open at body-grommet 60%",
     "suspect latch-feed open at body-grommet 60%",
     "suspect latch open 50%",
+    "coach 2",
     "suspect latch open 0%",
     "write cause no volts at latch.1: 0.02 V — \"seen\" \\ twice",
     "plug latch",

@@ -41,7 +41,7 @@ impl Advisor {
         for step in &job.log()[known..] {
             inquiry.observe(&step.action, &step.outcome)?;
         }
-        let advice = advice(&inquiry, &Stand::of_scene(job.scene()), rung);
+        let advice = advice(&inquiry, job.log(), &Stand::of_scene(job.scene()), rung);
         self.followed = Some((inquiry, job.log().len()));
         Ok(advice)
     }

@@ -12,6 +12,7 @@ use super::stand::Stand;
 use super::suspects::SuspectKind;
 use crate::bench::{Action, Lead, MeterSetting, Place, Repair, Rung};
 use crate::fault::{Component, FaultKind, PlacedFault, Spot};
+use crate::job::Step;
 use crate::vehicle::{
     ConductorId, ConnectorId, FuseId, Half, PartId, PartKind, Point, StationId, StudId, Vehicle, When, Zone,
 };
@@ -139,9 +140,9 @@ pub enum Where {
     Key,
 }
 
-/// What the coach says on a rung, with the vehicle standing so.
+/// What the coach says on a rung after these acts, which the inquiry has observed, with the vehicle standing so.
 #[must_use]
-pub fn advice(inquiry: &Inquiry, stand: &Stand, rung: Rung) -> Advice {
+pub fn advice(inquiry: &Inquiry, log: &[Step], stand: &Stand, rung: Rung) -> Advice {
     let mut moment = inquiry.moment();
     let setup = moment.setup(inquiry, stand);
     let problem = &moment.problem;
@@ -157,7 +158,11 @@ pub fn advice(inquiry: &Inquiry, stand: &Stand, rung: Rung) -> Advice {
         Move::Test(at) => {
             let test = &inquiry.outlook().menu.tests[problem.tests[at].origin];
             match rung {
-                Rung::Question => Advice::Question(doubt(inquiry, problem, setup, at, &test.acts)),
+                Rung::Question => Advice::Question(if is_first_trial(inquiry, log, &test.acts) {
+                    Doubt::Complaint
+                } else {
+                    doubt(inquiry, problem, setup, at)
+                }),
                 Rung::Kind => {
                     let (means, place) = kind_of_test(&test.acts);
                     Advice::Kind(means, place)
@@ -200,16 +205,17 @@ fn outcomes(problem: &Problem, test: usize) -> usize {
     seen.into_iter().filter(|seen| *seen).count()
 }
 
+/// Whether a test does no more than what the customer does, and nobody has done that yet.
+fn is_first_trial(inquiry: &Inquiry, log: &[Step], acts: &[Action]) -> bool {
+    let trials: Vec<Action> = inquiry.scenario().trials.iter().map(|trial| trial.act()).collect();
+    acts.len() == 1 && trials.contains(&acts[0]) && !log.iter().any(|step| trials.contains(&step.action))
+}
+
 /// The question that a test says most about.
-fn doubt(inquiry: &Inquiry, problem: &Problem, setup: usize, test: usize, acts: &[Action]) -> Doubt {
+fn doubt(inquiry: &Inquiry, problem: &Problem, setup: usize, test: usize) -> Doubt {
     /// A test that says less than this of a question, in bits, says nothing of it.
     const NOTHING_BITS: f64 = 1e-6;
     let scenario = inquiry.scenario();
-    if let [only] = acts
-        && scenario.trials.iter().any(|trial| trial.act() == *only)
-    {
-        return Doubt::Complaint;
-    }
     let roles = conductor_roles(&scenario.vehicle);
     let mut best = (NOTHING_BITS, Doubt::Apart);
     for doubt in [

@@ -14,7 +14,7 @@ pub fn advice(scenario: &Scenario, advice: &Advice) -> String {
     match advice {
         Advice::Question(doubt) => question(*doubt).to_owned(),
         Advice::Kind(means, place) => {
-            let place = place.map_or_else(String::new, |place| format!(" {}", where_at(&scenario.vehicle, place)));
+            let place = place.map_or_else(String::new, |place| format!(": {}", where_at(&scenario.vehicle, place)));
             format!("{}{place}.", kind(*means))
         }
         Advice::Test { acts, possible, groups, bits, minutes } => format!(
