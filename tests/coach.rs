@@ -4,7 +4,7 @@ use std::sync::{Arc, LazyLock};
 
 use probeworthy::bench::{Action, Refusal, Rung};
 use probeworthy::job::{Choice, Job, NoJournal};
-use probeworthy::marks::{coaching_cost, next_rung};
+use probeworthy::marks::{coaching_cost, mark, next_rung};
 use probeworthy::reasoning::{Advice, Doubt, Inquiry, Means, Move, Stand, advice};
 use probeworthy::scenario::{Scenario, load};
 use probeworthy::words;
@@ -116,6 +116,36 @@ fn the_coach_knows_no_more_than_was_seen() {
         });
         assert_eq!(said[0], said[1], "after {line}");
     }
+}
+
+/// What a job is worth does not depend on what was marked on the suspicion sheet meanwhile.
+#[test]
+fn the_sheet_earns_and_costs_nothing() {
+    let acts = [
+        "cautions",
+        "key release",
+        "lever",
+        "tape bellows",
+        "name latch-feed open at bellows",
+        "splice latch-feed bellows",
+        "lid shut",
+        "key release",
+        "hand in",
+    ];
+    let [plain, marked] = [false, true].map(|marks| {
+        let mut job = begin("latch-feed.open.bellows", 5);
+        for line in acts {
+            if marks {
+                play(&mut job, "suspect latch-feed open at bellows 40%");
+                play(&mut job, "suspect latch open 20%");
+            }
+            play(&mut job, line);
+        }
+        let marks = mark(&job, &FRESH).expect("it can be replayed").expect("it has been handed in");
+        (marks.total, marks.account.regret_minutes(), format!("{:?}", marks.lines))
+    });
+    assert_eq!(plain, marked);
+    assert!(plain.0 > 60.0, "the job was a good one: {}", plain.2);
 }
 
 #[test]

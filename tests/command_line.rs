@@ -531,7 +531,9 @@ fn json_is_one_object_a_step_and_nothing_else() {
 #[test]
 fn suspicions_are_kept_on_the_sheet_and_scored_at_the_end() {
     let home = Home::new();
-    let arguments = ["--fault", NAMED, "--seed", "4"];
+    let text = fs::read_to_string(root().join("tests/survey/six-faults.scenario.ron")).expect("a scenario");
+    home.write("six-faults.scenario.ron", &text);
+    let arguments = ["six-faults.scenario.ron", "--fault", NAMED, "--seed", "4"];
     let marked = "suspect latch-ground open at bellows 70%\nsuspect latch open 20%\n";
     let text = home.play(&arguments, &format!("{marked}sheet\nhand in")).done().out;
     let told = [
