@@ -10,7 +10,7 @@ use super::plan::Planner;
 use super::problem::{Move, Problem};
 use super::stand::Stand;
 use super::suspects::SuspectKind;
-use crate::bench::{Action, Lead, MeterSetting, Place, Repair, Rung};
+use crate::bench::{Action, Lead, LidTo, MeterSetting, Place, Repair, Rung};
 use crate::fault::{Component, FaultKind, PlacedFault, Spot};
 use crate::job::Step;
 use crate::vehicle::{
@@ -67,7 +67,7 @@ pub enum Doubt {
     WiringOrPart,
     /// Is it on the body, at the hinge, or in the lid?
     Side,
-    /// Does the lid's position matter?
+    /// Does the lid's position matter, and at which angle?
     LidPosition,
     /// Does it come and go?
     ComesAndGoes,
@@ -97,6 +97,8 @@ pub enum Means {
     Look,
     /// Working the vehicle, and looking and listening.
     Command,
+    /// Working it with the lid held part-way.
+    PartWay,
     /// Working it again after a knock, in the wet, or several times.
     Provoke,
     /// Reading the module's memory.
@@ -257,9 +259,7 @@ fn answer(vehicle: &Vehicle, roles: &[ConductorRole], fault: &PlacedFault, doubt
     };
     let yes = match doubt {
         Doubt::Setting => fault.diagnosis.kind == FaultKind::SettingLeftOn,
-        Doubt::LidPosition => {
-            when(|when| matches!(when, When::LidBelow(_) | When::LidAbove(_) | When::LidBetween(..)))
-        }
+        Doubt::LidPosition => return lid_dependence(fault),
         Doubt::ComesAndGoes => when(|when| {
             let steady = matches!(when, When::Always | When::LidBelow(_) | When::LidAbove(_));
             !steady && !matches!(when, When::LidBetween(..))
@@ -286,6 +286,21 @@ fn answer(vehicle: &Vehicle, roles: &[ConductorRole], fault: &PlacedFault, doubt
         Doubt::Complaint | Doubt::Apart | Doubt::Enough => false,
     };
     usize::from(yes)
+}
+
+/// At which angle of the lid a fault comes or goes: a number for each; 0 where the lid's position does not matter.
+fn lid_dependence(fault: &PlacedFault) -> usize {
+    const APART: usize = 1000;
+    // Angles are written in whole degrees up to some 180; what is finer is the same to a hand.
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 180")]
+    let degrees = |angle: f64| libm::rint(angle) as usize;
+    let of = |when: When| match when {
+        When::LidBelow(angle) => Some(1 + degrees(angle)),
+        When::LidAbove(angle) => Some(APART + degrees(angle)),
+        When::LidBetween(low, high) => Some(APART * (2 + degrees(low)) + degrees(high)),
+        _ => None,
+    };
+    fault.deviations.iter().find_map(|one| of(one.when())).unwrap_or(0)
 }
 
 /// The conductor that a fault is on or at the end of.
@@ -363,6 +378,8 @@ fn kind_of_test(acts: &[Action]) -> (Means, Option<Where>) {
         Means::Memory
     } else if has(|act| matches!(act, Action::Tap(_) | Action::Wet | Action::Dry)) || worked > 1 {
         Means::Provoke
+    } else if has(|act| matches!(act, Action::Lid(LidTo::Angle(_)))) && worked > 0 {
+        Means::PartWay
     } else if has(|act| {
         matches!(act, Action::Observe | Action::LookAt(_) | Action::LookAtStud(_) | Action::Fuse(..))
     }) {
@@ -435,6 +452,7 @@ mod tests {
             ("key lock", Means::Command, Some("key lock")),
             ("press pad", Means::Command, Some("press pad")),
             ("claw close; key release", Means::Command, Some("key release")),
+            ("lid 26; key release", Means::PartWay, Some("key release")),
             ("wet; key release", Means::Provoke, Some("key release")),
             ("tap latch; key release", Means::Provoke, Some("tap latch")),
             ("key release; key release; key release", Means::Provoke, Some("key release")),
@@ -460,7 +478,8 @@ mod tests {
         }
     }
 
-    /// What the answers would be, fault by fault: setting, lid, comes and goes, command, feed (1) or ground (2), part, and
+    /// What the answers would be, fault by fault: setting, lid (one more than
+    /// the angle below which it is so), comes and goes, command, feed (1) or ground (2), part, and
     /// at the hinge (1) or in the lid (2).
     #[test]
     fn each_fault_gives_its_answers() {
@@ -468,7 +487,7 @@ mod tests {
         let roles = conductor_roles(&scenario.vehicle);
         for (id, answers) in [
             ("lockout.left-on", [1, 0, 0, 1, 0, 1, 0]),
-            ("latch-ground.open.bellows.lid-below-45", [0, 1, 0, 0, 2, 0, 1]),
+            ("latch-ground.open.bellows.lid-below-45", [0, 46, 0, 0, 2, 0, 1]),
             ("latch-feed.open.body-grommet.flexed", [0, 0, 1, 0, 1, 0, 0]),
             ("latch.motor-open", [0, 0, 0, 0, 0, 1, 2]),
             ("latch.crossed.1-2", [0, 0, 0, 0, 1, 0, 2]),

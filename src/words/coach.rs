@@ -85,7 +85,7 @@ fn question(doubt: Doubt) -> &'static str {
         Doubt::FeedOrGround => "Is it the feed that is missing, or the ground?",
         Doubt::WiringOrPart => "Is it the wiring, or what the wiring leads to?",
         Doubt::Side => "Is it on the body, at the hinge, or in the lid? Which connector would tell you?",
-        Doubt::LidPosition => "Does it matter where the lid stands? What changes when it moves?",
+        Doubt::LidPosition => "Does it matter where the lid stands? At which angle does it change?",
         Doubt::ComesAndGoes => "Is it always so, or does it come and go? What would bring it back?",
         Doubt::Apart => "What would look different if one of those that are left were true and not another?",
         Doubt::Enough => {
@@ -99,6 +99,7 @@ fn kind(means: Means) -> &'static str {
         Means::Ask => "Ask the customer",
         Means::Look => "Look closely",
         Means::Command => "Work it, look and listen",
+        Means::PartWay => "Work it with the lid held part-way, look and listen",
         Means::Provoke => "Bring it about: work it after a knock, in the wet, or several times",
         Means::Memory => "Read what the module remembers",
         Means::VoltsAtRest => "Measure volts with nothing commanded",
@@ -129,9 +130,8 @@ fn where_at(vehicle: &Vehicle, place: Where) -> String {
 
 /// The precautions that acts call for.
 fn precautions(scenario: &Scenario, acts: &[Action]) -> String {
-    let raises = acts.iter().any(
-        |act| matches!(act, Action::Lid(LidTo::Angle(angle)) if *angle >= scenario.vehicle.lid.reach_degrees),
-    );
+    let up = Action::Lid(LidTo::Angle(scenario.vehicle.lid.full_degrees));
+    let raises = acts.contains(&up);
     let at_battery = acts.iter().any(|act| {
         matches!(act, Action::Probe(_, Some(Point::BatteryPlus | Point::BatteryMinus)) | Action::ProveMeter)
     });
