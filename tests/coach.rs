@@ -48,7 +48,7 @@ fn all_rungs_speak_of_the_plans_move() {
         let mut job = begin(&fault.id, seed);
         let mut inquiry = FRESH.clone();
         let finished = (0..MOST_MOVES).any(|_| {
-            let stand = Stand::of_scene(job.scene());
+            let stand = Stand::of_scene(&job.scenario().vehicle, job.scene());
             let [question, kind, test] = Rung::ALL.map(|rung| advice(&inquiry, job.log(), &stand, rung));
             let first = inquiry.plan(&stand).first;
             let planned = match first {
@@ -112,7 +112,9 @@ fn the_coach_knows_no_more_than_was_seen() {
         assert_eq!(shown[0], shown[1], "{line} tells them apart");
         let said = jobs.each_ref().map(|job| {
             let inquiry = inquiry(job);
-            Rung::ALL.map(|rung| advice(&inquiry, job.log(), &Stand::of_scene(job.scene()), rung))
+            Rung::ALL.map(|rung| {
+                advice(&inquiry, job.log(), &Stand::of_scene(&job.scenario().vehicle, job.scene()), rung)
+            })
         });
         assert_eq!(said[0], said[1], "after {line}");
     }

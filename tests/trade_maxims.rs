@@ -54,7 +54,7 @@ impl Before {
             let outcome = job.apply(act.clone(), &mut NoJournal).expect("it can be done").outcome.clone();
             inquiry.observe(&act, &outcome).expect("every vehicle has an operating point");
         }
-        let stand = Stand::of_scene(job.scene());
+        let stand = Stand::of_scene(&job.scenario().vehicle, job.scene());
         Self::at(inquiry, stand)
     }
 

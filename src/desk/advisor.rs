@@ -41,7 +41,8 @@ impl Advisor {
         for step in &job.log()[known..] {
             inquiry.observe(&step.action, &step.outcome)?;
         }
-        let advice = advice(&inquiry, job.log(), &Stand::of_scene(job.scene()), rung);
+        let advice =
+            advice(&inquiry, job.log(), &Stand::of_scene(&job.scenario().vehicle, job.scene()), rung);
         self.followed = Some((inquiry, job.log().len()));
         Ok(advice)
     }

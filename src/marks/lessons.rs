@@ -18,6 +18,11 @@ pub enum Lesson {
         /// Repairs that were likelier wrong than right.
         hunches: usize,
     },
+    /// The coach was asked.
+    Coached {
+        /// What that took off.
+        marks: f64,
+    },
     /// What the evidence in hand gave to what was named, when it was named.
     Evidence {
         /// From 0 to 1.

@@ -111,13 +111,16 @@ pub fn mark(job: &Job, fresh: &Inquiry) -> Result<Option<Marks>, JobError> {
     // Rounded parts need not sum to 100: what is over or short is the heaviest part's.
     let rounded: f64 = all.iter().map(|weight| tenth(weight * scale)).sum();
     let mut rest = Some(100.0 - rounded);
+    let coached = coaching_cost(job);
     let mut line = |part: Part, weight: f64, share: f64, by_progress: bool, lessons: Vec<Lesson>| {
         let mut out_of = tenth(weight * scale);
         if weight == heaviest {
             out_of = tenth(out_of + rest.take().unwrap_or(0.0));
         }
         let share = if by_progress { share * progress } else { share };
-        Line { part, out_of, marks: tenth(out_of * share.clamp(0.0, 1.0)), lessons }
+        let earned = tenth(out_of * share.clamp(0.0, 1.0));
+        let off = if part == Part::Reasoning { coached } else { 0.0 };
+        Line { part, out_of, marks: tenth((earned - off).max(0.0)), lessons }
     };
     let (diagnosis, why_diagnosis) = look.diagnosis(&account);
     let (reasoning, why_reasoning) = look.reasoning(&account);
@@ -244,7 +247,10 @@ impl Look<'_> {
             again: count(&|charge| charge == Charge::Again),
             hunches: count(&|charge| matches!(charge, Charge::Repair { odds } if odds < HUNCH)),
         };
-        (efficiency(account.planned_minutes, &regrets), vec![lesson])
+        let coached = coaching_cost(self.job);
+        let lessons =
+            if coached > 0.0 { vec![lesson, Lesson::Coached { marks: coached }] } else { vec![lesson] };
+        (efficiency(account.planned_minutes, &regrets), lessons)
     }
 
     fn diagnosis(&self, account: &Account) -> (f64, Vec<Lesson>) {

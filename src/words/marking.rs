@@ -81,6 +81,7 @@ fn lesson_text(lesson: Lesson) -> String {
             text.push('.');
             text
         }
+        Lesson::Coached { marks } => format!("The coach's advice took {marks:.0} off."),
         Lesson::Evidence { probability, early } => {
             let percent = 100.0 * probability;
             if early {
