@@ -1,5 +1,7 @@
 //! Stretches in which things move.
 
+use std::rc::Rc;
+
 use super::arcs::Arc;
 use super::light::moving_lights;
 use super::memories::is_dark;
@@ -26,6 +28,10 @@ const LEAST_STRETCH_SECONDS: f64 = 1e-4;
 /// What moves is quiet when it changes by no more than this share in a stretch at least this long.
 const QUIET: f64 = 1e-3;
 const QUIET_AFTER_SECONDS: f64 = 0.016;
+/// For so long what is more than so many times as far from rest as rest allows is taken not to have arrived, without a look
+/// at where rest has got to meanwhile: by what fuses warm and the battery drains, it moves far less.
+const REST_KEEPS_SECONDS: f64 = 0.5;
+const REST_KEEPS_TIMES: f64 = 2.0;
 
 /// A phase in which things move, under way.
 struct Moving<'a> {
@@ -48,12 +54,13 @@ impl<'a> Course<'a> {
     /// `rest` is where it all would come to rest.
     pub(super) fn moving_phase(
         &mut self,
-        rest: &OperatingPoint,
+        rest: &Rc<OperatingPoint>,
         on: Vec<(PartId, usize)>,
         arcs: &[Arc],
         left: f64,
     ) -> Result<f64, Unsolved> {
         let mut moving = self.set_out(rest, &on, arcs)?;
+        let (mut rest, mut rest_seconds) = (Rc::clone(rest), 0.0);
         if self.put_out(arcs, &moving.transient.now()) {
             return Ok(0.0);
         }
@@ -97,9 +104,12 @@ impl<'a> Course<'a> {
             // What a module takes in switches nothing until it acts upon it.
             event = event.filter(|event| !event.is_taken_in() || self.notices || self.on() != on);
             if event.is_none() && stretch >= QUIET_AFTER_SECONDS && self.is_quiet(&before) {
-                let rest = self.rest(&on)?;
-                if self.is_resting(&rest) {
-                    break;
+                let kept = moving.spent_seconds - rest_seconds < REST_KEEPS_SECONDS;
+                if !kept || self.is_within(&rest, REST_KEEPS_TIMES) {
+                    (rest, rest_seconds) = (self.rest(&on)?, moving.spent_seconds);
+                    if self.is_resting(&rest) {
+                        break;
+                    }
                 }
             }
             stretch = (2.0 * stretch).min(LONGEST_STRETCH_SECONDS);

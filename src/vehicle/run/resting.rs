@@ -19,7 +19,12 @@ const RESTS_VOLTS: f64 = 1e-4;
 impl Course<'_> {
     /// Whether everything that moves is where `point` would leave it.
     pub(super) fn is_resting(&self, point: &OperatingPoint) -> bool {
-        let near = |is: f64, aim: f64, least: f64| (is - aim).abs() <= RESTS * aim.abs() + least;
+        self.is_within(point, 1.0)
+    }
+
+    /// Whether everything that moves is within this many times what counts as rest of where `point` would leave it.
+    pub(super) fn is_within(&self, point: &OperatingPoint, times: f64) -> bool {
+        let near = |is: f64, aim: f64, least: f64| (is - aim).abs() <= times * (RESTS * aim.abs() + least);
         self.vehicle.parts().all(|(id, part)| {
             let now = self.state.part(id);
             match &part.kind {
