@@ -20,8 +20,8 @@ use probeworthy::circuit::{Electrical, FUSE_RATINGS_AMPS};
 use probeworthy::fault::{PlacedFault, SeededChance, draw};
 use probeworthy::survey::gives_complaint;
 use probeworthy::vehicle::{
-    ConductorId, ConnectorId, Event, FuseId, KeyButton, PanelId, PartId, Pressed, Scene, StationId, When,
-    Wiring,
+    ConductorId, ConnectorId, Event, FuseId, KeyButton, LastPoint, PanelId, PartId, Pressed, Scene,
+    StationId, When, Wiring,
 };
 
 use LampSize::{Five, TwentyOne};
@@ -273,6 +273,7 @@ fn a_shorted_feed_blows_every_fuse_until_it_is_repaired() {
         state: &mut state,
         loads: &[],
         tool_fuses: &mut Vec::new(),
+        last: &mut LastPoint::default(),
         watched: &[],
         fine: false,
     };

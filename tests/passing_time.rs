@@ -6,8 +6,8 @@ use std::sync::LazyLock;
 use probeworthy::circuit::{Law, Load, strand_melting_seconds};
 use probeworthy::scenario::{Scenario, load, point_name};
 use probeworthy::vehicle::{
-    ConductorId, ConnectorId, Deviation, End, Event, Half, LidPosition, MonitorKind, OutputKind, PartId,
-    PartKind, Phase, PhysicalState, Point, Pressed, Scene, ToolFuses, Vehicle, When, Wiring,
+    ConductorId, ConnectorId, Deviation, End, Event, Half, LastPoint, LidPosition, MonitorKind, OutputKind,
+    PartId, PartKind, Phase, PhysicalState, Point, Pressed, Scene, ToolFuses, Vehicle, When, Wiring,
 };
 
 static PROVING: LazyLock<Scenario> = LazyLock::new(|| {
@@ -54,6 +54,7 @@ impl Van {
             state: &mut self.state,
             loads: &self.loads,
             tool_fuses: &mut self.fuses,
+            last: &mut LastPoint::default(),
             watched: &[],
             fine: false,
         };
@@ -586,6 +587,7 @@ fn an_input_that_is_pulled_down_rests_at_first() {
         state: &mut state,
         loads: &[],
         tool_fuses: &mut Vec::new(),
+        last: &mut LastPoint::default(),
         watched: &[],
         fine: false,
     };

@@ -817,8 +817,8 @@ fn read_memory(
     part: PartId,
     outcome: &mut Outcome,
 ) -> Result<Done, Unsolved> {
-    let point = world.still(vehicle)?;
-    outcome.seen.push(if module_works(vehicle, &world.wiring, &point, part) {
+    let point = world.still(vehicle, &mut world.last.clone())?;
+    outcome.seen.push(if module_works(vehicle, &world.wiring, &*point, part) {
         Seen::Blinks(world.state.memory[part.index()].iter().copied().collect())
     } else {
         Seen::NoBlink

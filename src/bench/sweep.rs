@@ -28,7 +28,7 @@ impl World {
             return Ok(vec![None; points.len()]);
         }
         let mut kit = Kit::new(self.kit.errors);
-        let bare = still(vehicle, &self.wiring, None, &self.state, &[], &Vec::new())?;
+        let bare = still(vehicle, &self.wiring, None, &self.state, &[], &[], &mut self.last.clone())?;
         let network = self.wiring.network();
         let touched: Vec<bool> = points.iter().map(|&point| touch(vehicle, self, point).is_ok()).collect();
         let nodes: Vec<Node> = std::iter::once(self.wiring.node(black))

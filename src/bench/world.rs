@@ -12,8 +12,8 @@ use super::sampling::{Felt, Tape};
 use crate::circuit::{Branch, LoadPoint, LoadedWhenNeeded, Node, OperatingPoint, Unsolved};
 use crate::fault::PlacedFault;
 use crate::vehicle::{
-    Conditions, Deviation, LidPosition, PartId, PartKind, Phase, PhysicalState, Point, Pressed, Response,
-    Scene, Screen, Vehicle, When, Wiring, away_inputs, held_outputs, lights, still, sum_of, watch,
+    Conditions, Deviation, LastPoint, LidPosition, PartId, PartKind, Phase, PhysicalState, Point, Pressed,
+    Response, Scene, Screen, Vehicle, When, Wiring, away_inputs, held_outputs, lights, still, sum_of, watch,
 };
 
 /// Current through the motor below which it makes no sound, in amps.
@@ -43,6 +43,7 @@ pub struct World {
     pub(super) wiring: Arc<Wiring>,
     /// The circuit prepared for what is connected, and to which nodes that is; worlds that have come of one another share it.
     loaded: Option<Arc<LoadedWhenNeeded>>,
+    pub(super) last: LastPoint,
     /// What the instruments have felt since the act began.
     pub(super) tape: Tape,
 }
@@ -109,6 +110,7 @@ impl World {
             rest: Rest::default(),
             wiring,
             loaded: None,
+            last: LastPoint::default(),
             tape: Tape::default(),
         };
         world.settle(vehicle)?;
@@ -176,6 +178,7 @@ impl World {
     pub(super) fn rewire(&mut self, vehicle: &Vehicle) {
         self.wiring = Arc::new(Wiring::new(vehicle, &self.state));
         self.loaded = None;
+        self.last = LastPoint::default();
     }
 
     /// Lets time pass with nothing commanded until all has come to rest; then looks.
@@ -253,6 +256,7 @@ impl World {
             state: &mut self.state,
             loads: &loads,
             tool_fuses: &mut tool_fuses,
+            last: &mut self.last,
             watched: &watched,
             fine: self.kit.recorder.armed,
         };
@@ -340,13 +344,15 @@ impl World {
 
     /// Sees what there is to see at rest.
     fn look(&mut self, vehicle: &Vehicle) -> Result<(), Unsolved> {
-        let point = self.still(vehicle)?;
+        let mut last = std::mem::take(&mut self.last);
+        let point = self.still(vehicle, &mut last)?;
+        self.last = last;
         let lid_sign = vehicle.modules().any(|(part, module)| {
             let now = self.state.part(part);
             now.works && module.inputs.iter().zip(&now.low).any(|(input, low)| input.lid_sign && *low)
         });
-        watch(vehicle, &self.wiring, &mut self.state, &point);
-        let clamped_amps = sum_of(&self.clamped(vehicle), &point);
+        watch(vehicle, &self.wiring, &mut self.state, &*point);
+        let clamped_amps = sum_of(&self.clamped(vehicle), &*point);
         let felt = self.felt(point.loads(), clamped_amps);
         let reading = felt.meter.map(|felt| self.reading(felt));
         let clamp = self.kit.clamp.zip(felt.clamp).map(|(clamp, amps)| ClampReading {
@@ -355,14 +361,14 @@ impl World {
             settling: false,
         });
         self.rest = Rest {
-            lights: vehicle.lamps().zip(lights(vehicle, &self.wiring, &self.state, &point)).collect(),
+            lights: vehicle.lamps().zip(lights(vehicle, &self.wiring, &self.state, &*point)).collect(),
             tool_lights: self.tool_lights(vehicle, point.loads()),
             turning: vehicle
                 .parts()
                 .filter(|(_, part)| matches!(part.kind, PartKind::Motor { .. }))
                 .map(|(part, _)| (part, self.state.part(part).speed_volts != 0.0))
                 .collect(),
-            screens: self.screens(vehicle, &point),
+            screens: self.screens(vehicle, &*point),
             reading,
             clamp,
             felt,
@@ -393,11 +399,15 @@ impl World {
             .collect()
     }
 
-    pub(super) fn still(&self, vehicle: &Vehicle) -> Result<OperatingPoint, Unsolved> {
+    pub(super) fn still(
+        &self,
+        vehicle: &Vehicle,
+        last: &mut LastPoint,
+    ) -> Result<Arc<OperatingPoint>, Unsolved> {
         let (loads, fuses) = self.kit.loads(&self.wiring);
         let ends = loads.iter().map(|load| (load.from, load.to));
         let loaded = self.loaded.as_deref().filter(|loaded| ends.eq(loaded.ends().iter().copied()));
-        still(vehicle, &self.wiring, loaded, &self.state, &loads, &fuses)
+        still(vehicle, &self.wiring, loaded, &self.state, &loads, &fuses, last)
     }
 
     /// The light of every tool that is clipped on.
@@ -447,7 +457,15 @@ impl World {
             return Ok(Vec::new());
         }
         let (loads, fuses) = self.kit.loads(&self.wiring);
-        let bare = still(vehicle, &self.wiring, None, &self.state, &loads[1..], &fuses[1..])?;
+        let bare = still(
+            vehicle,
+            &self.wiring,
+            None,
+            &self.state,
+            &loads[1..],
+            &fuses[1..],
+            &mut self.last.clone(),
+        )?;
         let port = bare.port(self.wiring.network(), self.wiring.node(red), self.wiring.node(black));
         let caution = match meter.setting {
             setting

@@ -1,11 +1,13 @@
 //! Somebody presses a button: what the modules hear, agree to and do.
 
+use std::sync::Arc;
+
 use super::Deviation;
 use super::ids::PartId;
 use super::model::Vehicle;
 use super::part::{Effect, KeyButton, Module, MonitorKind, OffTie, OutputKind, PartKind, Trigger};
 use super::point::Point;
-use super::run::{Drive, Phase, ToolFuses, live, run};
+use super::run::{Drive, LastPoint, Phase, ToolFuses, live, run};
 use super::sense::{held_outputs, is_away, module_works, pin_volts};
 use super::state::{FuseBody, PhysicalState};
 use super::wiring::{Pace, Wiring, button_works};
@@ -54,6 +56,8 @@ pub struct Scene<'a> {
     pub loads: &'a [Load],
     /// The fuses of that.
     pub tool_fuses: &'a mut ToolFuses,
+    /// The operating point that was found last on this wiring.
+    pub last: &'a mut LastPoint,
     /// Branches the sum of whose currents is wanted in the samples, and which way each counts.
     pub watched: &'a [(Branch, f64)],
     /// Samples are wanted as fine as a recorder takes them down.
@@ -72,7 +76,7 @@ impl Scene<'_> {
         notices: bool,
     ) -> Result<(Vec<Phase>, bool), Unsolved> {
         let drive = Drive { pulse, seconds, watched: self.watched, fine: self.fine, notices };
-        run(self.vehicle, self.wiring, self.loaded, self.state, drive, self.loads, self.tool_fuses)
+        run(self.vehicle, self.wiring, self.loaded, self.state, drive, self.loads, self.tool_fuses, self.last)
     }
 
     /// Lets this many seconds pass with nothing commanded.
@@ -231,9 +235,10 @@ pub fn still(
     state: &PhysicalState,
     loads: &[Load],
     tool_fuses: &[Option<FuseBody>],
-) -> Result<OperatingPoint, Unsolved> {
+    last: &mut LastPoint,
+) -> Result<Arc<OperatingPoint>, Unsolved> {
     let laws = wiring.laws(vehicle, state, &held_outputs(vehicle, state), Pace::Rest);
-    with_loads(wiring, loaded, &laws, &live(loads, tool_fuses))
+    last.find(wiring, loaded, laws, live(loads, tool_fuses))
 }
 
 /// The operating point with loads; several are branches of the prepared circuit.

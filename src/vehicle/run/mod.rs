@@ -12,7 +12,7 @@ mod resting;
 pub use delays::Event;
 pub use light::lights;
 
-use std::rc::Rc;
+use std::sync::Arc;
 
 use super::command::with_loads;
 use super::deviation::Deviation;
@@ -97,6 +97,7 @@ pub const MOST_PHASES: usize = 256;
 ///
 /// # Errors
 /// [`Unsolved`] where a state has no operating point; `state` is then as far as it got.
+#[expect(clippy::too_many_arguments, reason = "the vehicle, what drives it, and what hangs on it")]
 pub(super) fn run(
     vehicle: &Vehicle,
     wiring: &Wiring,
@@ -105,6 +106,7 @@ pub(super) fn run(
     drive: Drive<'_>,
     loads: &[Load],
     tool_fuses: &mut ToolFuses,
+    last: &mut LastPoint,
 ) -> Result<(Vec<Phase>, bool), Unsolved> {
     let own;
     let loaded = match prepared {
@@ -128,7 +130,7 @@ pub(super) fn run(
         notices: drive.notices,
         noticed: false,
         flickers: vec![false; vehicle.parts.len()],
-        found: None,
+        last,
         full_lights: vehicle.lamps().map(|id| light::full_light(vehicle, id)).collect(),
         phases: Vec::new(),
     };
@@ -137,11 +139,37 @@ pub(super) fn run(
     Ok((course.phases, course.noticed))
 }
 
-/// An operating point, and for which laws and loads it was found.
+/// The operating point that was found last on one wiring, and for which laws and loads. What begins where something else
+/// has ended begins with the same circuit: then it is handed on.
+#[derive(Clone, Debug, Default)]
+pub struct LastPoint(Option<Arc<Found>>);
+
+#[derive(Debug)]
 struct Found {
     laws: Vec<Law>,
     loads: Vec<Load>,
-    point: Rc<OperatingPoint>,
+    point: Arc<OperatingPoint>,
+}
+
+impl LastPoint {
+    /// The operating point of these laws and loads.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where there is none.
+    pub(super) fn find(
+        &mut self,
+        wiring: &Wiring,
+        loaded: Option<&LoadedWhenNeeded>,
+        laws: Vec<Law>,
+        loads: Vec<Load>,
+    ) -> Result<Arc<OperatingPoint>, Unsolved> {
+        if let Some(found) = self.0.as_ref().filter(|found| found.laws == laws && found.loads == loads) {
+            return Ok(Arc::clone(&found.point));
+        }
+        let point = Arc::new(with_loads(wiring, loaded, &laws, &loads)?);
+        self.0 = Some(Arc::new(Found { laws, loads, point: Arc::clone(&point) }));
+        Ok(point)
+    }
 }
 
 /// One stretch of time under way.
@@ -161,8 +189,7 @@ struct Course<'a> {
     noticed: bool,
     /// By part: a lamp that got so much voltage for a moment that its filament has to be followed.
     flickers: Vec<bool>,
-    /// The operating point that was found last.
-    found: Option<Found>,
+    last: &'a mut LastPoint,
     /// By lamp, in the order of [`Vehicle::lamps`]: what counts as its full light.
     full_lights: Vec<f64>,
     phases: Vec<Phase>,
@@ -229,20 +256,13 @@ impl Course<'_> {
     }
 
     /// The operating point in which everything that moves has come to rest, if nothing switches.
-    fn rest(&mut self, on: &[(PartId, usize)]) -> Result<Rc<OperatingPoint>, Unsolved> {
+    fn rest(&mut self, on: &[(PartId, usize)]) -> Result<Arc<OperatingPoint>, Unsolved> {
         self.point(self.wiring.laws(self.vehicle, self.state, on, Pace::Rest))
     }
 
-    /// The operating point by these laws. Where a moving phase has ended because all rests, the next one begins with the
-    /// same circuit: what has been found for exactly these laws and loads is handed on.
-    fn point(&mut self, laws: Vec<Law>) -> Result<Rc<OperatingPoint>, Unsolved> {
-        let loads = live(self.loads, self.tool_fuses);
-        if let Some(found) = self.found.as_ref().filter(|found| found.laws == laws && found.loads == loads) {
-            return Ok(Rc::clone(&found.point));
-        }
-        let point = Rc::new(with_loads(self.wiring, self.loaded, &laws, &loads)?);
-        self.found = Some(Found { laws, loads, point: Rc::clone(&point) });
-        Ok(point)
+    /// The operating point by these laws.
+    fn point(&mut self, laws: Vec<Law>) -> Result<Arc<OperatingPoint>, Unsolved> {
+        self.last.find(self.wiring, self.loaded, laws, live(self.loads, self.tool_fuses))
     }
 
     /// Whether a motor cannot turn the way in which this current would drive it, in amps.

@@ -1,6 +1,6 @@
 //! Stretches in which things move.
 
-use std::rc::Rc;
+use std::sync::Arc as Shared;
 
 use super::arcs::Arc;
 use super::light::moving_lights;
@@ -54,13 +54,13 @@ impl<'a> Course<'a> {
     /// `rest` is where it all would come to rest.
     pub(super) fn moving_phase(
         &mut self,
-        rest: &Rc<OperatingPoint>,
+        rest: &Shared<OperatingPoint>,
         on: Vec<(PartId, usize)>,
         arcs: &[Arc],
         left: f64,
     ) -> Result<f64, Unsolved> {
         let mut moving = self.set_out(rest, &on, arcs)?;
-        let (mut rest, mut rest_seconds) = (Rc::clone(rest), 0.0);
+        let (mut rest, mut rest_seconds) = (Shared::clone(rest), 0.0);
         if self.put_out(arcs, &moving.transient.now()) {
             return Ok(0.0);
         }
