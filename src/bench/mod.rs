@@ -37,5 +37,5 @@ pub use outcome::{
     Refusal, Renewal, Scale, Seen, StudLook, TerminalLook, TugResult, Unit,
 };
 pub use recorder::{Recorder, Recording};
-pub use step::step;
+pub use step::{Ready, step};
 pub use world::{Rest, World};

@@ -38,48 +38,88 @@ pub fn step(
     if action.is_aside() {
         return Ok(Outcome::default());
     }
-    let mut next = world.clone();
-    next.tape = Tape::default();
-    let mut outcome = Outcome::default();
-    // The act comes at the end of the time that it takes.
-    let minutes = cost::minutes(vehicle, world, action);
-    let early = next.tick(vehicle, minutes)?;
-    let done = act(vehicle, &mut next, action, chance, &mut outcome)?;
-    match done {
-        Ok(()) => {
-            let worn = settle_worn(&mut next, chance);
-            if settle_loose(vehicle, &mut next, chance) || worn {
-                next.settle(vehicle)?;
-            }
-            sampling::tell(world, &mut next, action, chance, &mut outcome);
-            outcome.minutes = minutes;
-            report_tool_fuses(world, &early, &mut outcome);
-            outcome.cost = cost::price(vehicle, action);
-            if world.state.wet && !next.state.wet && !outcome.seen.contains(&Seen::Wet(false)) {
-                outcome.seen.push(Seen::Wet(false));
-            }
-            work::cautions(vehicle, world, action, &mut outcome);
-            // A standing caution is called when it arises, and again whenever the meter is read for its own sake.
-            for &caution in &next.rest.cautions {
-                let arises = !world.rest.cautions.contains(&caution);
-                if arises || matches!(action, Action::Read | Action::Probe(..) | Action::ProbeHastily(..)) {
-                    outcome.cautions.push(caution);
-                }
-                if arises {
-                    outcome.breaches.push(caution);
-                }
-            }
-            outcome.cautions.sort_unstable();
-            outcome.cautions.dedup();
-            outcome.breaches.sort_unstable();
-            outcome.breaches.dedup();
-            *world = next;
-        }
-        Err(refusal) => {
-            outcome = Outcome { minutes: 0.1, refused: Some(refusal), ..Outcome::default() };
-        }
-    }
+    let ready = Ready::after(vehicle, world, cost::minutes(vehicle, world, action))?;
+    let (outcome, next) = ready.finish(vehicle, world, action, chance)?;
+    *world = next;
     Ok(outcome)
+}
+
+/// A vehicle for which an act has set out: the time that it takes has passed. Acts that take the same time all set out so.
+#[derive(Clone, Debug)]
+pub struct Ready {
+    world: World,
+    early: Vec<Phase>,
+    minutes: f64,
+}
+
+impl Ready {
+    /// Lets the minutes pass that an act takes: the act comes at their end.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where the circuit has no operating point on the way.
+    pub fn after(vehicle: &Vehicle, world: &World, minutes: f64) -> Result<Self, Unsolved> {
+        let mut world = world.clone();
+        world.tape = Tape::default();
+        let early = world.tick(vehicle, minutes)?;
+        Ok(Self { world, early, minutes })
+    }
+
+    /// Does an act that takes these minutes, as [`step`] does, from the `world` that this came of: what it brings, and the
+    /// world afterwards.
+    ///
+    /// # Errors
+    /// As [`step`].
+    pub fn act(
+        &self,
+        vehicle: &Vehicle,
+        world: &World,
+        action: &Action,
+        chance: &mut dyn Chance,
+    ) -> Result<(Outcome, World), Unsolved> {
+        self.clone().finish(vehicle, world, action, chance)
+    }
+
+    fn finish(
+        self,
+        vehicle: &Vehicle,
+        world: &World,
+        action: &Action,
+        chance: &mut dyn Chance,
+    ) -> Result<(Outcome, World), Unsolved> {
+        let Self { world: mut next, early, minutes } = self;
+        let mut outcome = Outcome::default();
+        if let Err(refusal) = act(vehicle, &mut next, action, chance, &mut outcome)? {
+            let refused = Outcome { minutes: 0.1, refused: Some(refusal), ..Outcome::default() };
+            return Ok((refused, world.clone()));
+        }
+        let worn = settle_worn(&mut next, chance);
+        if settle_loose(vehicle, &mut next, chance) || worn {
+            next.settle(vehicle)?;
+        }
+        sampling::tell(world, &mut next, action, chance, &mut outcome);
+        outcome.minutes = minutes;
+        report_tool_fuses(world, &early, &mut outcome);
+        outcome.cost = cost::price(vehicle, action);
+        if world.state.wet && !next.state.wet && !outcome.seen.contains(&Seen::Wet(false)) {
+            outcome.seen.push(Seen::Wet(false));
+        }
+        work::cautions(vehicle, world, action, &mut outcome);
+        // A standing caution is called when it arises, and again whenever the meter is read for its own sake.
+        for &caution in &next.rest.cautions {
+            let arises = !world.rest.cautions.contains(&caution);
+            if arises || matches!(action, Action::Read | Action::Probe(..) | Action::ProbeHastily(..)) {
+                outcome.cautions.push(caution);
+            }
+            if arises {
+                outcome.breaches.push(caution);
+            }
+        }
+        outcome.cautions.sort_unstable();
+        outcome.cautions.dedup();
+        outcome.breaches.sort_unstable();
+        outcome.breaches.dedup();
+        Ok((outcome, next))
+    }
 }
 
 /// What can be refused, or done.

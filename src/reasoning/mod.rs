@@ -16,6 +16,7 @@ mod outlook;
 mod plan;
 mod posterior;
 mod problem;
+mod rehearsal;
 mod remedy;
 pub mod score;
 mod shows;

@@ -1,10 +1,10 @@
 //! What every test of the menu would show under every suspect.
 
 use super::menu::Menu;
+use super::rehearsal::Rehearsal;
 use super::shows::{Shows, classes};
 use super::suspects::{Suspect, Suspects, Variant, in_parallel, merged};
-use super::ways::every_way;
-use crate::bench::{InstrumentErrors, MeterSetting, World, step};
+use crate::bench::{InstrumentErrors, MeterSetting, World};
 use crate::circuit::Unsolved;
 use crate::scenario::Scenario;
 use crate::vehicle::{Deviation, Point};
@@ -184,67 +184,57 @@ fn foresee(
     if suspect.variants.is_empty() {
         return Ok(row);
     }
-    let stands = stands(scenario, menu, rest, suspect)?;
+    let mut stands = stands(scenario, menu, rest, suspect)?;
     for sweep in sweeps {
-        for variant in &stands[sweep.stand] {
+        for (share, rehearsal) in &stands[sweep.stand] {
             let figures =
-                variant.world.sweep(&scenario.vehicle, sweep.setting, sweep.black, &sweep.points)?;
+                rehearsal.world().sweep(&scenario.vehicle, sweep.setting, sweep.black, &sweep.points)?;
             for (&test, figure) in sweep.tests.iter().zip(figures) {
                 let mut shows = Shows::default();
                 if let Some(display) = figure {
                     shows.add_display(display, sweep.setting.accuracy());
                 }
-                row[test].push((variant.share, shows));
+                row[test].push((*share, shows));
             }
         }
     }
     for (at, test) in menu.tests.iter().enumerate().filter(|(_, test)| test.sweep.is_none()) {
-        for variant in &stands[test.stand] {
-            let came = every_way(|chance| {
-                let mut world = variant.world.clone();
-                let mut shows = Shows::default();
-                for act in &test.acts {
-                    let before = world.display();
-                    shows.add(&step(&scenario.vehicle, &mut world, act, chance)?, before);
-                }
-                Ok(shows)
-            })?;
-            row[at].extend(came.into_iter().map(|(share, shows)| (variant.share * share, shows)));
+        for (variant_share, rehearsal) in &mut stands[test.stand] {
+            let came = rehearsal.play(&test.acts)?;
+            row[at].extend(came.map(|(share, _, shows)| (*variant_share * share, shows.clone())));
         }
     }
     Ok(row)
 }
 
 /// A suspect's vehicles, made to stand in each of the menu's ways.
-fn stands(
-    scenario: &Scenario,
+fn stands<'a>(
+    scenario: &'a Scenario,
     menu: &Menu,
     rest: &World,
     suspect: &Suspect,
-) -> Result<Vec<Vec<Variant>>, Unsolved> {
+) -> Result<Vec<Vec<(f64, Rehearsal<'a>)>>, Unsolved> {
+    let vehicle = &scenario.vehicle;
+    let rehearsed = |variants: Vec<Variant>| -> Vec<(f64, Rehearsal<'a>)> {
+        variants.into_iter().map(|one| (one.share, Rehearsal::new(vehicle, one.world))).collect()
+    };
     let mut first = suspect.variants.clone();
     for variant in &mut first {
         if !variant.world.stands_like(rest) || variant.world.kit != rest.kit {
-            variant.world.stand_like(&scenario.vehicle, rest)?;
+            variant.world.stand_like(vehicle, rest)?;
         }
     }
-    let mut stands: Vec<Vec<Variant>> = vec![first];
+    let mut stands = vec![rehearsed(first)];
     for (stand, &parent) in menu.stands.iter().zip(&menu.parents).skip(1) {
-        let acts = menu.stands[parent].acts_to(&scenario.vehicle, stand);
+        let acts = menu.stands[parent].acts_to(vehicle, stand);
         let mut variants = Vec::new();
-        for variant in &stands[parent] {
-            let came = every_way(|chance| {
-                let mut world: World = variant.world.clone();
-                for act in &acts {
-                    step(&scenario.vehicle, &mut world, act, chance)?;
-                }
-                Ok(world)
-            })?;
+        for (variant_share, rehearsal) in &mut stands[parent] {
+            let came = rehearsal.play(&acts)?;
             variants.extend(
-                came.into_iter().map(|(share, world)| Variant { share: variant.share * share, world }),
+                came.map(|(share, world, _)| Variant { share: *variant_share * share, world: world.clone() }),
             );
         }
-        stands.push(merged(variants));
+        stands.push(rehearsed(merged(variants)));
     }
     Ok(stands)
 }
