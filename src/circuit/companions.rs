@@ -1,20 +1,17 @@
-//! Branches with a memory and curved ones, met at their ports.
+//! Branches with a memory and curved ones, and the rest of the circuit as it is seen from their ends.
 //!
-//! The circuit without them is linear and stays what it is as long as nothing switches. It is factored once; seen from these
-//! branches it is open-circuit voltages behind a small matrix of resistances. A stage of a step is then a small system,
-//! whatever the size of the network.
+//! The circuit without them is linear and stays what it is as long as nothing switches. All nodes but their ends are
+//! eliminated once, without subtraction (see [`super::ldl`]): what is left are conductances between the ends, with all
+//! their digits, whatever hangs on how little. A stage of a step is then a small system, whatever the size of the network.
 
 use super::dynamic::Warming;
 use super::element::Law;
+use super::ldl::Factor;
 use super::network::Network;
 use super::point::Tangent;
-use super::solve::{Workspace, along};
-use super::unsolved::Unsolved;
 
-/// The greatest resistance at a port; a piece that hangs on more would lose digits, and is solved as a whole.
-const MOST_OHMS: f64 = 1e6;
-/// More branches than this are solved as a whole.
-const MOST_PARTS: usize = 16;
+/// More ends than this are solved as a whole.
+const MOST_ENDS: usize = 32;
 /// Steps in which curves have to settle, and the change at which they have: what is left then is far less, since Newton's
 /// steps square it, and that is far below what steps of time leave.
 const STEPS: usize = 40;
@@ -43,97 +40,206 @@ impl Companion {
     }
 }
 
-/// The circuit as these branches see it.
+/// The circuit as the ends of these branches see it.
 #[derive(Clone, Debug)]
-pub(super) struct MemoryPorts {
-    /// The positions' voltages while no current flows in any of them.
-    open_rows: Vec<f64>,
-    /// By branch: volts along it while no current flows in any of them.
-    open_volts: Vec<f64>,
-    /// By branch: the positions' voltages that an ampere through it takes away.
-    responses: Vec<Vec<f64>>,
-    /// By pair of branches: volts along the first that an ampere through the second takes away.
-    ohms: Vec<f64>,
-    amps: Vec<f64>,
-    siemens: Vec<f64>,
-    matrix: Vec<f64>,
-    step: Vec<f64>,
+pub(super) struct Remainder {
+    /// Columns that no end reaches are eliminated on the network's own pattern; the driven currents as that leaves them.
+    factor: Factor,
+    unbent: Vec<usize>,
+    carried: Vec<f64>,
+    /// The others that are no ends, in the order in which they are eliminated.
+    between: Vec<Between>,
+    /// By end: its position.
+    ends: Vec<usize>,
+    /// By branch: its ends, where they are not the reference or tied to it, and how far fixed steps lift its first end.
+    branches: Vec<([Option<usize>; 2], f64)>,
+    /// Conductances between ends, from each to ground, and currents that are driven into each.
+    own: Reduced,
+    work: Reduced,
+    volts: Vec<f64>,
 }
 
-impl MemoryPorts {
-    /// Factors the straight branches that are laid out in the workspace. `None` where that does not stand without these
-    /// branches, or hangs on too little.
-    pub(super) fn new(network: &Network, workspace: &mut Workspace, branches: &[usize]) -> Option<Self> {
-        let count = branches.len();
-        if count > MOST_PARTS {
+/// A position that is eliminated between the network's pattern and the ends.
+#[derive(Clone, Debug)]
+struct Between {
+    position: usize,
+    /// Its voltage but for what follows, in volts, and by position the share of the others' voltages in it.
+    volts: f64,
+    shares: Vec<(usize, f64)>,
+}
+
+/// A small grounded Laplacian, kept like a [`Factor`]'s conductances but full, and what is driven into its nodes.
+#[derive(Clone, Debug)]
+struct Reduced {
+    count: usize,
+    siemens: Vec<f64>,
+    ground: Vec<f64>,
+    amps: Vec<f64>,
+}
+
+impl Reduced {
+    fn zero(count: usize) -> Self {
+        Self { count, siemens: vec![0.0; count * count], ground: vec![0.0; count], amps: vec![0.0; count] }
+    }
+
+    fn copy_from(&mut self, other: &Self) {
+        self.siemens.copy_from_slice(&other.siemens);
+        self.ground.copy_from_slice(&other.ground);
+        self.amps.copy_from_slice(&other.amps);
+    }
+
+    /// Adds a conductance between two nodes; the upper half is kept.
+    fn add(&mut self, a: usize, b: usize, siemens: f64) {
+        self.siemens[a.min(b) * self.count + a.max(b)] += siemens;
+    }
+
+    /// Eliminates all nodes in order and finds their voltages. False where a piece hangs on nothing.
+    fn solve(&mut self, volts: &mut [f64]) -> bool {
+        let count = self.count;
+        for node in 0..count {
+            let (above, below) = self.siemens.split_at_mut((node + 1) * count);
+            let row = &mut above[node * count..];
+            let own = self.ground[node];
+            let pivot = row[node + 1..].iter().fold(own, |sum, siemens| sum + siemens);
+            let reciprocal = 1.0 / pivot;
+            if !reciprocal.is_finite() || reciprocal == 0.0 {
+                return false;
+            }
+            let amps = self.amps[node];
+            for other in node + 1..count {
+                let share = row[other] * reciprocal;
+                if share == 0.0 {
+                    continue;
+                }
+                self.ground[other] += share * own;
+                self.amps[other] += share * amps;
+                let target = &mut below[(other - node - 1) * count..][..count];
+                for (target, siemens) in target[other + 1..].iter_mut().zip(&row[other + 1..]) {
+                    *target += share * siemens;
+                }
+                row[other] = share;
+            }
+            volts[node] = amps * reciprocal;
+        }
+        for node in (0..count).rev() {
+            let (volts, known) = volts.split_at_mut(node + 1);
+            let row = &self.siemens[node * count..][node + 1..count];
+            volts[node] = row.iter().zip(known).fold(volts[node], |sum, (share, volts)| sum + share * *volts);
+        }
+        volts.iter().all(|volts| volts.is_finite())
+    }
+}
+
+impl Remainder {
+    /// Eliminates all but the ends of these branches from `straight` conductances and `driven` currents, to which they add
+    /// nothing. `None` where something hangs on nothing, or there are too many.
+    pub(super) fn new(
+        network: &Network,
+        straight: &[f64],
+        driven: &[f64],
+        branches: &[usize],
+    ) -> Option<Self> {
+        let (pattern, reference) = (&network.pattern, network.pattern.rows());
+        let mut is_end = vec![false; reference + 1];
+        for &branch in branches {
+            for end in network.ends[branch] {
+                is_end[end as usize] = true;
+            }
+        }
+        is_end[reference] = false;
+        let ends: Vec<usize> = (0..reference).filter(|&position| is_end[position]).collect();
+        if ends.len() > MOST_ENDS {
             return None;
         }
-        let factored: Result<(), Unsolved> = workspace.factor_straight(network);
-        factored.ok()?;
-        let mut open_rows = workspace.driven.clone();
-        workspace.solve_straight(network, &mut open_rows);
-        let responses: Vec<Vec<f64>> = branches
+        let bends = pattern.reached(ends.iter().map(|&end| pattern.ground(end)));
+        let (bent, unbent): (Vec<usize>, Vec<usize>) = (0..reference).partition(|&column| bends[column]);
+        let mut factor = Factor::zero(pattern);
+        factor.values.copy_from_slice(straight);
+        factor.eliminate_columns(pattern, unbent.iter().copied()).is_sound().then_some(())?;
+        let mut carried = driven.to_vec();
+        factor.forward(pattern, unbent.iter().copied(), &mut carried);
+        carried[reference] = 0.0;
+
+        // What is left, the ends last.
+        let order: Vec<usize> =
+            bent.iter().copied().filter(|&at| !is_end[at]).chain(ends.iter().copied()).collect();
+        let mut place = vec![usize::MAX; reference + 1];
+        for (at, &position) in order.iter().enumerate() {
+            place[position] = at;
+        }
+        let count = order.len();
+        let mut whole = Reduced::zero(count);
+        for &column in &bent {
+            for (value, row) in pattern.entries(column) {
+                whole.add(place[column], place[row], factor.values[value]);
+            }
+            whole.ground[place[column]] = factor.values[pattern.ground(column)];
+            whole.amps[place[column]] = carried[column];
+        }
+        let first = count - ends.len();
+        let mut between = Vec::with_capacity(first);
+        for node in 0..first {
+            between.push(whole.eliminate(node, &order)?);
+        }
+        let mut own = Reduced::zero(ends.len());
+        for (at, row) in own.siemens.chunks_exact_mut(ends.len().max(1)).enumerate() {
+            row.copy_from_slice(&whole.siemens[(first + at) * count + first..][..ends.len()]);
+        }
+        own.ground.copy_from_slice(&whole.ground[first..]);
+        own.amps.copy_from_slice(&whole.amps[first..]);
+        let branches = branches
             .iter()
             .map(|&branch| {
-                let mut rows = vec![0.0; network.pattern.rows() + 1];
-                let [from, to] = network.ends[branch];
-                rows[from as usize] += 1.0;
-                rows[to as usize] -= 1.0;
-                workspace.solve_straight(network, &mut rows);
-                rows
+                let end = |end: u32| (end as usize != reference).then(|| place[end as usize] - first);
+                (network.ends[branch].map(end), network.above_volts[branch])
             })
-            .collect();
-        let ohms: Vec<f64> = branches
-            .iter()
-            .flat_map(|&branch| responses.iter().map(move |rows| along(network, rows, branch)))
-            .collect();
-        let open_volts = branches
-            .iter()
-            .map(|&branch| along(network, &open_rows, branch) + network.above_volts[branch])
-            .collect();
-        ohms.iter().all(|ohms| ohms.abs() <= MOST_OHMS).then(|| Self {
-            open_rows,
-            open_volts,
-            responses,
-            ohms,
-            amps: vec![0.0; count],
-            siemens: vec![0.0; count],
-            matrix: vec![0.0; count * count],
-            step: vec![0.0; count],
+            .collect::<Vec<_>>();
+        Some(Self {
+            factor,
+            unbent,
+            carried,
+            between,
+            work: own.clone(),
+            volts: vec![0.0; ends.len()],
+            ends,
+            branches,
+            own,
         })
     }
 
     /// Solves a stage from these `volts` along the branches on: they become what they are. False where curves did not settle.
     pub(super) fn solve(&mut self, companions: &mut [Companion], volts: &mut [f64]) -> bool {
-        let count = companions.len();
         let curved = companions.iter().any(|companion| !matches!(companion, Companion::Straight(_)));
         for _ in 0..STEPS {
-            for (at, companion) in companions.iter_mut().enumerate() {
-                let (amps, siemens) = companion.current(volts[at]);
-                (self.amps[at], self.siemens[at]) = (amps, siemens);
-                for row in 0..count {
-                    self.matrix[row * count + at] = self.ohms[row * count + at] * siemens;
+            self.work.copy_from(&self.own);
+            for ((companion, volts), &(ends, above_volts)) in
+                companions.iter_mut().zip(&*volts).zip(&self.branches)
+            {
+                let (amps, siemens) = companion.current(*volts);
+                // The current at no difference between the two ends.
+                let amps = amps - siemens * (volts - above_volts);
+                match ends {
+                    [Some(from), Some(to)] if from != to => self.work.add(from, to, siemens),
+                    [Some(end), None] | [None, Some(end)] => self.work.ground[end] += siemens,
+                    _ => {}
                 }
-                self.matrix[at * count + at] += 1.0;
+                for (end, amps) in ends.into_iter().zip([-amps, amps]) {
+                    if let Some(end) = end {
+                        self.work.amps[end] += amps;
+                    }
+                }
             }
-            for (row, (step, volts)) in self.step.iter_mut().zip(&*volts).enumerate() {
-                let ohms = &self.ohms[row * count..];
-                let taken: f64 = self.amps.iter().zip(ohms).map(|(amps, ohms)| amps * ohms).sum();
-                *step = self.open_volts[row] - taken - volts;
-            }
-            if !solve_small(&mut self.matrix, &mut self.step) {
+            if !self.work.solve(&mut self.volts) {
                 return false;
             }
             let mut settled = true;
-            for (volts, step) in volts.iter_mut().zip(&self.step) {
-                *volts += step;
-                settled &= !curved || step.abs() <= SETTLED * volts.abs() + SETTLED_VOLTS;
+            for (volts, &([from, to], above_volts)) in volts.iter_mut().zip(&self.branches) {
+                let at = |end: Option<usize>| end.map_or(0.0, |end| self.volts[end]);
+                let next = at(from) - at(to) + above_volts;
+                settled &= !curved || (next - *volts).abs() <= SETTLED * next.abs() + SETTLED_VOLTS;
+                *volts = next;
             }
             if settled {
-                // Currents go with the last step along their tangents.
-                for ((amps, siemens), step) in self.amps.iter_mut().zip(&self.siemens).zip(&self.step) {
-                    *amps += siemens * step;
-                }
                 return true;
             }
         }
@@ -141,36 +247,42 @@ impl MemoryPorts {
     }
 
     /// The positions' voltages once a stage is solved.
-    pub(super) fn rows(&self, rows: &mut [f64]) {
-        rows.copy_from_slice(&self.open_rows);
-        for (response, amps) in self.responses.iter().zip(&self.amps) {
-            for (row, per_amp) in rows.iter_mut().zip(response) {
-                *row -= per_amp * amps;
-            }
+    pub(super) fn rows(&self, network: &Network, rows: &mut [f64]) {
+        rows.copy_from_slice(&self.carried);
+        for (&end, &volts) in self.ends.iter().zip(&self.volts) {
+            rows[end] = volts;
         }
+        for one in self.between.iter().rev() {
+            let sum = |sum, &(other, share): &(usize, f64)| sum + share * rows[other];
+            rows[one.position] = one.shares.iter().fold(one.volts, sum);
+        }
+        self.factor.backward(&network.pattern, self.unbent.iter().rev().copied(), rows);
     }
 }
 
-/// Solves a small system in place by elimination in order: the matrix is one plus resistances times conductances of a passive
-/// network. False where a pivot is of no use.
-fn solve_small(matrix: &mut [f64], right: &mut [f64]) -> bool {
-    let count = right.len();
-    for column in 0..count {
-        let pivot = matrix[column * count + column];
-        if pivot == 0.0 || !pivot.is_finite() {
-            return false;
+impl Reduced {
+    /// Eliminates a node whose predecessors are eliminated. `None` where it hangs on nothing.
+    fn eliminate(&mut self, node: usize, order: &[usize]) -> Option<Between> {
+        let count = self.count;
+        let near: Vec<(usize, f64)> = (node + 1..count)
+            .map(|other| (other, self.siemens[node * count + other]))
+            .filter(|(_, siemens)| *siemens != 0.0)
+            .collect();
+        let (own, amps) = (self.ground[node], self.amps[node]);
+        let reciprocal = 1.0 / near.iter().fold(own, |sum, (_, siemens)| sum + siemens);
+        if !reciprocal.is_finite() || reciprocal == 0.0 {
+            return None;
         }
-        for row in column + 1..count {
-            let share = matrix[row * count + column] / pivot;
-            for at in column..count {
-                matrix[row * count + at] -= share * matrix[column * count + at];
+        let mut shares = Vec::with_capacity(near.len());
+        for (at, &(other, siemens)) in near.iter().enumerate() {
+            let share = siemens * reciprocal;
+            self.ground[other] += share * own;
+            self.amps[other] += share * amps;
+            for &(further, siemens) in &near[at + 1..] {
+                self.siemens[other * count + further] += share * siemens;
             }
-            right[row] -= share * right[column];
+            shares.push((order[other], share));
         }
+        Some(Between { position: order[node], volts: amps * reciprocal, shares })
     }
-    for column in (0..count).rev() {
-        let known: f64 = (column + 1..count).map(|at| matrix[column * count + at] * right[at]).sum();
-        right[column] = (right[column] - known) / matrix[column * count + column];
-    }
-    right.iter().all(|value| value.is_finite())
 }

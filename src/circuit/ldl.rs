@@ -35,6 +35,12 @@ pub(super) enum Eliminated {
     Overflow,
 }
 
+impl Eliminated {
+    pub(super) fn is_sound(self) -> bool {
+        self == Self::Sound
+    }
+}
+
 /// An index as it is stored. Networks with four thousand million nodes do not fit into memory.
 pub(super) fn short(index: usize) -> u32 {
     u32::try_from(index).expect("indices of a network fit into 32 bits")
@@ -122,6 +128,11 @@ impl Pattern {
             }
         }
         reached
+    }
+
+    /// A column's entries: where each is kept, and its row.
+    pub(super) fn entries(&self, column: usize) -> impl Iterator<Item = (usize, usize)> + '_ {
+        self.column(column).map(|entry| (entry, self.row[entry] as usize))
     }
 
     /// A row's position.

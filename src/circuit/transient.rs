@@ -6,7 +6,7 @@
 //! order with the same stages is held below [`TOLERANCE`] of each number, or what is asked for instead. The step that is taken is of second order: what
 //! it leaves is a few hundredths of a per cent of a change.
 
-use super::companions::{Companion, MemoryPorts};
+use super::companions::{Companion, Remainder};
 use super::dynamic::{Dynamic, Memory, Motion, Warming};
 use super::element::Law;
 use super::network::{Branch, Network, Node};
@@ -72,8 +72,8 @@ pub struct Transient<'a> {
     still: (Vec<f64>, Vec<f64>),
     /// The reach for which companions stand in the workspace.
     reach: f64,
-    /// How the rest looks from the branches with a memory and the curved ones, where that can be told well.
-    ports: Option<MemoryPorts>,
+    /// The rest as the branches with a memory and the curved ones see it, where there is one.
+    rest: Option<Remainder>,
     /// What stands for them in a stage, and the volts along them from which its search sets out.
     companions: Vec<Companion>,
     volts: Vec<f64>,
@@ -167,7 +167,7 @@ impl<'a> Transient<'a> {
             step_seconds: FIRST_STEP_SECONDS,
             tolerance: TOLERANCE,
             reach: f64::NAN,
-            ports: None,
+            rest: None,
             companions: Vec::new(),
             volts: Vec::new(),
         };
@@ -291,7 +291,7 @@ impl<'a> Transient<'a> {
         self.still = (self.workspace.straight.clone(), self.workspace.driven.clone());
         let curves = self.workspace.point.curves.iter().map(|curve| curve.branch);
         let branches: Vec<usize> = self.parts.iter().map(|part| part.branch).chain(curves).collect();
-        self.ports = MemoryPorts::new(self.network, &mut self.workspace, &branches);
+        self.rest = Remainder::new(self.network, &self.still.0, &self.still.1, &branches);
         for part in &self.parts {
             if let Dynamic::Bulb { filament, seconds } = part.dynamic {
                 self.workspace
@@ -317,9 +317,9 @@ impl<'a> Transient<'a> {
 
     /// Solves the last stage of a step: voltages are then in the workspace, what is remembered in `next`.
     fn stage(&mut self, base: &[Memory], reach: f64, warm: bool) -> Result<(), Unsolved> {
-        if self.stage_at_ports(base, reach) {
-            if let Some(ports) = &self.ports {
-                ports.rows(&mut self.workspace.to);
+        if self.stage_at_ends(base, reach) {
+            if let Some(rest) = &self.rest {
+                rest.rows(self.network, &mut self.workspace.to);
             }
         } else {
             self.stage_as_a_whole(base, reach, warm)?;
@@ -332,16 +332,16 @@ impl<'a> Transient<'a> {
     /// Solves the first of two stages: only what is remembered counts.
     fn first_stage(&mut self, base: &[Memory], reach: f64) -> Result<(), Unsolved> {
         self.volts.clear();
-        if !self.stage_at_ports(base, reach) {
+        if !self.stage_at_ends(base, reach) {
             self.stage_as_a_whole(base, reach, true)?;
         }
         if self.next.iter().all(Memory::is_finite) { Ok(()) } else { Err(Unsolved::Overflow) }
     }
 
-    /// Solves a stage at the ports of the branches with a memory and the curved ones, if there are such. Its search sets out
+    /// Solves a stage at the ends of the branches with a memory and the curved ones, if there are such. Its search sets out
     /// from the voltages of the stage before it in the same step, if there is one.
-    fn stage_at_ports(&mut self, base: &[Memory], reach: f64) -> bool {
-        let Some(ports) = &mut self.ports else { return false };
+    fn stage_at_ends(&mut self, base: &[Memory], reach: f64) -> bool {
+        let Some(rest) = &mut self.rest else { return false };
         let network = self.network;
         self.companions.clear();
         let branches = self.parts.iter().map(|part| part.branch);
@@ -362,7 +362,7 @@ impl<'a> Transient<'a> {
         for curve in &self.workspace.point.curves {
             self.companions.push(Companion::Curve(curve.law));
         }
-        if !ports.solve(&mut self.companions, &mut self.volts) {
+        if !rest.solve(&mut self.companions, &mut self.volts) {
             self.volts.clear();
             return false;
         }
