@@ -20,9 +20,11 @@ use crate::vehicle::wiring::Pace;
 
 /// Error of a step's solution of first order that is allowed; currents and speeds are then right to a thousandth or two.
 const TOLERANCE: f64 = 1e-2;
-/// Between two looks whether anything is due or all has come to rest, in seconds: at first and at most.
+/// Between two looks whether anything is due or all has come to rest, in seconds: at first, at most, and at most while all
+/// that moves creeps: a filament that hardly glows takes seconds to settle.
 const FIRST_STRETCH_SECONDS: f64 = 2e-3;
 const LONGEST_STRETCH_SECONDS: f64 = 0.05;
+const LONGEST_CREEP_SECONDS: f64 = 0.8;
 /// The shortest stretch, in seconds.
 const LEAST_STRETCH_SECONDS: f64 = 1e-4;
 /// What moves is quiet when it changes by no more than this share in a stretch at least this long.
@@ -103,7 +105,8 @@ impl<'a> Course<'a> {
                 .or_else(|| self.due());
             // What a module takes in switches nothing until it acts upon it.
             event = event.filter(|event| !event.is_taken_in() || self.notices || self.on() != on);
-            if event.is_none() && stretch >= QUIET_AFTER_SECONDS && self.is_quiet(&before) {
+            let looks_long = stretch >= QUIET_AFTER_SECONDS;
+            if event.is_none() && looks_long && self.is_quiet(&before, true) {
                 let kept = moving.spent_seconds - rest_seconds < REST_KEEPS_SECONDS;
                 if !kept || self.is_within(&rest, REST_KEEPS_TIMES) {
                     (rest, rest_seconds) = (self.rest(&on)?, moving.spent_seconds);
@@ -112,7 +115,13 @@ impl<'a> Course<'a> {
                     }
                 }
             }
-            stretch = (2.0 * stretch).min(LONGEST_STRETCH_SECONDS);
+            stretch = if looks_long && self.is_quiet(&before, false) {
+                (2.0 * stretch).min(LONGEST_CREEP_SECONDS)
+            } else if stretch > LONGEST_STRETCH_SECONDS {
+                (0.5 * stretch).max(LONGEST_STRETCH_SECONDS)
+            } else {
+                (2.0 * stretch).min(LONGEST_STRETCH_SECONDS)
+            };
         }
         Ok(self.arrive(moving, on, arcs, event))
     }
@@ -288,12 +297,13 @@ impl<'a> Course<'a> {
         ends
     }
 
-    /// Whether what moves has hardly moved since `before`.
-    fn is_quiet(&self, before: &[PartState]) -> bool {
+    /// Whether what moves has hardly moved since `before`; `but_for_dark` leaves out
+    /// the heat that a lamp which has gone out still has.
+    fn is_quiet(&self, before: &[PartState], but_for_dark: bool) -> bool {
         let near = |a: f64, b: f64| (a - b).abs() <= QUIET * a.abs().max(b.abs()) + RESTS_AMPS;
         before.iter().zip(&self.state.parts).zip(&self.vehicle.parts).all(|((was, is), part)| {
             let fades = match &part.kind {
-                PartKind::Lamp { filament, .. } => is_dark(filament, is.filament_ohms),
+                PartKind::Lamp { filament, .. } => but_for_dark && is_dark(filament, is.filament_ohms),
                 _ => false,
             };
             near(was.amps, is.amps)
