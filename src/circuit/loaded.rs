@@ -5,7 +5,7 @@ use std::sync::OnceLock;
 use super::element::Law;
 use super::network::{Branch, Network, Node};
 use super::point::{Load, LoadPoint, OperatingPoint};
-use super::solve::Workspace;
+use super::solve::{Workspace, in_workspace};
 use super::unsolved::Unsolved;
 
 /// A network that has been prepared for several loads at once: each of them is two branches, its leads and what it is.
@@ -66,9 +66,10 @@ impl LoadedNetwork {
     /// # Errors
     /// See [`Unsolved`].
     pub fn operating_point(&self, laws: &[Law], loads: &[Load]) -> Result<OperatingPoint, Unsolved> {
-        let mut workspace = Workspace::new(&self.network);
-        workspace.solve_loaded(self, laws, loads)?;
-        Ok(workspace.point)
+        in_workspace(&self.network, |workspace| {
+            workspace.solve_loaded(self, laws, loads)?;
+            Ok(std::mem::take(&mut workspace.point))
+        })
     }
 
     /// The laws of all branches.

@@ -4,6 +4,8 @@
 //! Millar, Phil. Mag. 42:1150, 1951; from memory), and Newton's method with steps cut short where they overshoot finds
 //! it from anywhere. It starts cold, where a filament's curve is steepest.
 
+use std::cell::Cell;
+
 use super::dynamic::Warming;
 use super::element::Law;
 use super::ldl::{Eliminated, Factor};
@@ -41,16 +43,33 @@ const HALVINGS: usize = 64;
 /// See [`Unsolved`].
 pub fn operating_point(network: &Network, laws: &[Law], loads: &[Load]) -> Result<OperatingPoint, Unsolved> {
     match loads {
-        [] => Workspace::new(network).into_point(network, laws),
-        [load] => {
-            // A bad law is named before a bad load.
-            let point = Workspace::new(network).into_point(network, laws)?;
-            point.loaded(network, load)
-        }
+        [] => bare_point(network, laws),
+        // A bad law is named before a bad load.
+        [load] => bare_point(network, laws)?.loaded(network, load),
         _ => network
             .with_loads(&loads.iter().map(|load| (load.from, load.to)).collect::<Vec<_>>())
             .operating_point(laws, loads),
     }
+}
+
+thread_local! {
+    /// A workspace that nobody uses: it is as good as a new one.
+    static SPARE: Cell<Option<Workspace>> = const { Cell::new(None) };
+}
+
+/// Does something with a workspace for this network.
+pub(super) fn in_workspace<T>(network: &Network, work: impl FnOnce(&mut Workspace) -> T) -> T {
+    let mut workspace = SPARE.take().unwrap_or_else(|| Workspace::new(network));
+    let done = work(&mut workspace);
+    SPARE.set(Some(workspace));
+    done
+}
+
+fn bare_point(network: &Network, laws: &[Law]) -> Result<OperatingPoint, Unsolved> {
+    in_workspace(network, |workspace| {
+        workspace.converge(network, laws)?;
+        Ok(std::mem::take(&mut workspace.point))
+    })
 }
 
 /// Where operating points are computed. It can be used again and again, best for the same network; what it holds from one
@@ -77,6 +96,9 @@ pub struct Workspace {
     from: Vec<f64>,
     /// Those to which it leads.
     pub(super) to: Vec<f64>,
+    /// Whether each of those has been carried on into the columns in which curves have no part.
+    spread_from: bool,
+    spread_to: bool,
     /// The change at which curves count as settled, as a multiple of the tightest.
     pub(super) allowed_change: f64,
     /// What rounding leaves of the greatest current that a step drives into a position.
@@ -144,6 +166,8 @@ impl Workspace {
             driven: vec![0.0; rows],
             from: vec![0.0; rows],
             to: vec![0.0; rows],
+            spread_from: true,
+            spread_to: true,
             allowed_change: 1.0,
             rounding_amps: 0.0,
             steps: Vec::new(),
@@ -177,11 +201,6 @@ impl Workspace {
         size_of::<Self>() + numbers + lists + self.factor.bytes() + self.point.bytes()
     }
 
-    fn into_point(mut self, network: &Network, laws: &[Law]) -> Result<OperatingPoint, Unsolved> {
-        self.converge(network, laws)?;
-        Ok(self.point)
-    }
-
     pub(super) fn converge(&mut self, network: &Network, laws: &[Law]) -> Result<(), Unsolved> {
         self.lay_out(network, laws)?;
         self.search(network, None)?;
@@ -200,6 +219,7 @@ impl Workspace {
         }
         self.set_out(network)?;
         let mut last_change = f64::INFINITY;
+        self.spread_from = true;
         for at in 0..STEPS {
             self.step(network)?;
             if self.steps.is_empty() {
@@ -214,11 +234,12 @@ impl Workspace {
             // and no end.
             let cold = at == 0 && start.is_none();
             if !cold && (change <= self.allowed_change || stalled) {
+                self.spread(network);
                 return Ok(());
             }
             last_change = change;
             let share = if cold || change <= NEARBY { 1.0 } else { self.share_of_step(network) };
-            self.move_on(share);
+            self.move_on(network, share);
         }
         Err(Unsolved::NotConverged)
     }
@@ -235,6 +256,8 @@ impl Workspace {
         self.straight.fill(0.0);
         self.driven.fill(0.0);
         (self.factored, self.laid) = (false, false);
+        // Another network may have as many positions.
+        self.bent_by.clear();
         self.point.curves.clear();
         self.point.tangents.clear();
         self.point.tangents.reserve_exact(laws.len());
@@ -343,8 +366,8 @@ impl Workspace {
         let ended = self.factor.eliminate_columns(pattern, bent.clone());
         self.factor.forward(pattern, bent.clone(), &mut to);
         self.factor.backward(pattern, bent.rev(), &mut to);
-        self.factor.backward(pattern, self.unbent.iter().rev().copied(), &mut to);
         self.to = to;
+        self.spread_to = false;
         check(network, ended)?;
         for step in &mut self.steps {
             step.to_volts = along(network, &self.to, step.branch) + network.above_volts[step.branch];
@@ -375,23 +398,36 @@ impl Workspace {
             .fold(0.0, f64::max)
     }
 
+    /// What curved elements have of the slope of the co-content so far along the step: their currents over the solved ones.
+    fn curved_slope(&self, share: f64) -> f64 {
+        self.steps
+            .iter()
+            .map(|step| {
+                let moved = step.to_volts - step.from_volts;
+                (step.law.current(step.from_volts + share * moved).0 - step.to_amps) * moved
+            })
+            .sum()
+    }
+
+    /// Carries the voltages of columns that curves reach on into the others, which nobody needs before.
+    fn spread(&mut self, network: &Network) {
+        for (rows, spread) in [(&mut self.from, &mut self.spread_from), (&mut self.to, &mut self.spread_to)] {
+            if !std::mem::replace(spread, true) {
+                self.factor.backward(&network.pattern, self.unbent.iter().rev().copied(), rows);
+            }
+        }
+    }
+
     /// How much of the step to take: all of it, unless the slope of the co-content along it has turned.
-    fn share_of_step(&self, network: &Network) -> f64 {
+    fn share_of_step(&mut self, network: &Network) -> f64 {
         // By Tellegen's theorem the solved currents and the step are orthogonal, so that only differences to the
         // solved currents count: the straight elements' fall off linearly, the curved ones' are evaluated.
-        let curved = |share: f64| -> f64 {
-            self.steps
-                .iter()
-                .map(|step| {
-                    let moved = step.to_volts - step.from_volts;
-                    (step.law.current(step.from_volts + share * moved).0 - step.to_amps) * moved
-                })
-                .sum()
-        };
-        let at_end = curved(1.0);
+        let at_end = self.curved_slope(1.0);
         if at_end <= 0.0 {
             return 1.0;
         }
+        self.spread(network);
+        let curved = |share: f64| self.curved_slope(share);
         let tangents = self.point.tangents.iter().enumerate();
         let all: f64 = tangents
             .map(|(branch, tangent)| {
@@ -425,14 +461,16 @@ impl Workspace {
         high
     }
 
-    fn move_on(&mut self, share: f64) {
+    fn move_on(&mut self, network: &Network, share: f64) {
         if share == 1.0 {
             self.from.copy_from_slice(&self.to);
+            self.spread_from = self.spread_to;
             for step in &mut self.steps {
                 step.from_volts = step.to_volts;
             }
             return;
         }
+        self.spread(network);
         for (from, to) in self.from.iter_mut().zip(&self.to) {
             *from += share * (to - *from);
         }

@@ -105,8 +105,9 @@ impl<'a> Course<'a> {
                 .or_else(|| self.due());
             // What a module takes in switches nothing until it acts upon it.
             event = event.filter(|event| !event.is_taken_in() || self.notices || self.on() != on);
-            let looks_long = stretch >= QUIET_AFTER_SECONDS;
-            if event.is_none() && looks_long && self.is_quiet(&before, true) {
+            let (quiet, creeps) =
+                if stretch >= QUIET_AFTER_SECONDS { self.is_quiet(&before) } else { (false, false) };
+            if event.is_none() && quiet {
                 let kept = moving.spent_seconds - rest_seconds < REST_KEEPS_SECONDS;
                 if !kept || self.is_within(&rest, REST_KEEPS_TIMES) {
                     (rest, rest_seconds) = (self.rest(&on)?, moving.spent_seconds);
@@ -115,7 +116,7 @@ impl<'a> Course<'a> {
                     }
                 }
             }
-            stretch = if looks_long && self.is_quiet(&before, false) {
+            stretch = if creeps {
                 (2.0 * stretch).min(LONGEST_CREEP_SECONDS)
             } else if stretch > LONGEST_STRETCH_SECONDS {
                 (0.5 * stretch).max(LONGEST_STRETCH_SECONDS)
@@ -297,19 +298,22 @@ impl<'a> Course<'a> {
         ends
     }
 
-    /// Whether what moves has hardly moved since `before`; `but_for_dark` leaves out
-    /// the heat that a lamp which has gone out still has.
-    fn is_quiet(&self, before: &[PartState], but_for_dark: bool) -> bool {
+    /// Whether what moves has hardly moved since `before`, but for lamps that have gone out; and whether it creeps: those may
+    /// only cool.
+    fn is_quiet(&self, before: &[PartState]) -> (bool, bool) {
         let near = |a: f64, b: f64| (a - b).abs() <= QUIET * a.abs().max(b.abs()) + RESTS_AMPS;
-        before.iter().zip(&self.state.parts).zip(&self.vehicle.parts).all(|((was, is), part)| {
-            let fades = match &part.kind {
-                PartKind::Lamp { filament, .. } => but_for_dark && is_dark(filament, is.filament_ohms),
+        let (mut quiet, mut creeps) = (true, true);
+        for ((was, is), part) in before.iter().zip(&self.state.parts).zip(&self.vehicle.parts) {
+            let moves = !near(was.amps, is.amps) || !near(was.speed_volts, is.speed_volts);
+            let warms = !near(was.filament_ohms, is.filament_ohms);
+            let dark = match &part.kind {
+                PartKind::Lamp { filament, .. } => warms && is_dark(filament, is.filament_ohms),
                 _ => false,
             };
-            near(was.amps, is.amps)
-                && near(was.speed_volts, is.speed_volts)
-                && (fades || near(was.filament_ohms, is.filament_ohms))
-        })
+            quiet &= !moves && (!warms || dark);
+            creeps &= !moves && (!warms || (dark && is.filament_ohms < was.filament_ohms));
+        }
+        (quiet, creeps)
     }
 }
 
