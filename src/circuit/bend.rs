@@ -14,6 +14,8 @@ const STEPS: usize = 40;
 /// Where a curve falls away on which the rest hangs, one less its share of the slope: below this, more than two digits are
 /// lost, and the network is better solved anew.
 const LEAST_PIVOT: f64 = 0.01;
+/// Curves for which the network is solved side by side.
+const BESIDE: usize = 4;
 
 /// The curved branches of a network, as its ports feel them.
 #[derive(Clone, Debug)]
@@ -53,31 +55,42 @@ impl Curves {
             most: vec![0.0; ports.len()],
         };
         let (pattern, reference) = (&network.pattern, network.pattern.rows());
-        // Nothing else is looked at, and nothing else has a part in it.
+        let marked = |columns: Vec<bool>| -> Vec<usize> {
+            columns.iter().enumerate().filter_map(|(column, marked)| marked.then_some(column)).collect()
+        };
+        // Nothing else carries anything on.
         let stamps = branches.iter().map(|&branch| network.stamps[branch] as usize);
+        let carrying = marked(pattern.reached(stamps.clone()));
+        // Nothing else is looked at, and nothing else has a part in it.
         let places = ports.iter().map(|port| pattern.ground(network.positions[port.0] as usize));
-        let seen = pattern.reached(stamps.chain(places));
-        let seen: Vec<usize> = (0..reference).filter(|&column| seen[column]).collect();
-        let mut x = vec![0.0; reference + 1];
-        for (at, curve) in point.curves.iter().take(count).enumerate() {
-            let [from, to] = network.ends[curve.branch].map(|end| end as usize);
-            x.fill(0.0);
-            x[from] += 1.0;
-            x[to] -= 1.0;
-            x[reference] = 0.0;
-            factor.forward(pattern, seen.iter().copied(), &mut x);
-            factor.backward(pattern, seen.iter().rev().copied(), &mut x);
-            x[reference] = 0.0;
-            let stays = curve.law.stays_within(curves.volts[at]);
-            curves.stays_volts.push(stays);
+        let seen = marked(pattern.reached(stamps.chain(places)));
+        let mut x = vec![[0.0; BESIDE]; reference + 1];
+        for (first, some) in branches.chunks(BESIDE).enumerate().map(|(at, some)| (at * BESIDE, some)) {
+            x.fill([0.0; BESIDE]);
+            for (lane, &branch) in some.iter().enumerate() {
+                let [from, to] = network.ends[branch].map(|end| end as usize);
+                x[from][lane] += 1.0;
+                x[to][lane] -= 1.0;
+                curves
+                    .stays_volts
+                    .push(point.curves[first + lane].law.stays_within(curves.volts[first + lane]));
+            }
+            x[reference] = [0.0; BESIDE];
+            factor.forward_beside(pattern, carrying.iter().copied(), &mut x);
+            factor.backward_beside(pattern, seen.iter().rev().copied(), &mut x);
+            x[reference] = [0.0; BESIDE];
             for (other, &branch) in branches.iter().enumerate() {
                 let [from, to] = network.ends[branch].map(|end| end as usize);
-                curves.couples_ohms[at * count + other] = x[from] - x[to];
+                for lane in 0..some.len() {
+                    curves.couples_ohms[(first + lane) * count + other] = x[from][lane] - x[to][lane];
+                }
             }
+            let stays = &curves.stays_volts[first..];
             for (place, port) in ports.iter().enumerate() {
-                let moves = x[network.positions[port.0] as usize];
-                curves.moves_ohms[place * count + at] = moves;
-                curves.most[place] = curves.most[place].max(moves.abs() / stays);
+                let moves = &x[network.positions[port.0] as usize][..some.len()];
+                curves.moves_ohms[place * count + first..][..moves.len()].copy_from_slice(moves);
+                let shares = moves.iter().zip(stays).map(|(moves, stays)| moves.abs() / stays);
+                curves.most[place] = shares.fold(curves.most[place], f64::max);
             }
         }
         curves

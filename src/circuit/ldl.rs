@@ -112,19 +112,28 @@ impl Pattern {
             + self.row[entries].binary_search(&high).expect("the pattern holds every pair that meets")
     }
 
+    /// A column, and every one that elimination carries a change of it on into. They ascend. None for the position after
+    /// the last, which is that of the reference.
+    pub(super) fn onward(&self, column: usize) -> impl Iterator<Item = usize> {
+        // A column is carried into the first of its entries; from there, into all the others.
+        let next = |&column: &usize| self.row[self.column(column)].first().map(|&row| row as usize);
+        std::iter::successors(Some(column).filter(|&column| column < self.rows()), next)
+    }
+
     /// By column: whether it changes when one of the conductances at these places does. Those are the columns of the
     /// places, and every one that elimination carries a change on into.
     pub(super) fn reached(&self, places: impl Iterator<Item = usize>) -> Vec<bool> {
         let mut reached = vec![false; self.rows()];
         for place in places {
-            let mut column = if place < self.row.len() {
-                Some(self.start.partition_point(|&start| start as usize <= place) - 1)
+            let column = if place < self.row.len() {
+                self.start.partition_point(|&start| start as usize <= place) - 1
             } else {
-                Some(place - self.row.len()).filter(|&position| position < self.rows())
+                place - self.row.len()
             };
-            // A column is carried into the first of its entries; from there, into all the others.
-            while let Some(at) = column.filter(|&at| !std::mem::replace(&mut reached[at], true)) {
-                column = self.row[self.column(at)].first().map(|&row| row as usize);
+            for column in self.onward(column) {
+                if std::mem::replace(&mut reached[column], true) {
+                    break;
+                }
             }
         }
         reached
@@ -226,24 +235,48 @@ impl Factor {
 
     /// Carries injected currents (by position) out of these columns, which ascend, towards the last position.
     pub(super) fn forward(&self, pattern: &Pattern, columns: impl Iterator<Item = usize>, x: &mut [f64]) {
-        for column in columns {
-            let entries = pattern.column(column);
-            let value = x[column];
-            for (entry, &row) in self.values[entries.clone()].iter().zip(&pattern.row[entries]) {
-                x[row as usize] += entry * value;
-            }
-        }
+        self.forward_beside::<1>(pattern, columns, x.as_chunks_mut().0);
     }
 
     /// Turns what [`Factor::forward`] left in these columns, which descend, into voltages.
     pub(super) fn backward(&self, pattern: &Pattern, columns: impl Iterator<Item = usize>, x: &mut [f64]) {
+        self.backward_beside::<1>(pattern, columns, x.as_chunks_mut().0);
+    }
+
+    /// The same as [`Factor::forward`] for several injections side by side.
+    pub(super) fn forward_beside<const COUNT: usize>(
+        &self,
+        pattern: &Pattern,
+        columns: impl Iterator<Item = usize>,
+        x: &mut [[f64; COUNT]],
+    ) {
         for column in columns {
             let entries = pattern.column(column);
-            let mut value = x[column] * self.reciprocal[column];
+            let values = x[column];
             for (entry, &row) in self.values[entries.clone()].iter().zip(&pattern.row[entries]) {
-                value += entry * x[row as usize];
+                for (x, value) in x[row as usize].iter_mut().zip(&values) {
+                    *x += entry * value;
+                }
             }
-            x[column] = value;
+        }
+    }
+
+    /// The same as [`Factor::backward`] for several injections side by side.
+    pub(super) fn backward_beside<const COUNT: usize>(
+        &self,
+        pattern: &Pattern,
+        columns: impl Iterator<Item = usize>,
+        x: &mut [[f64; COUNT]],
+    ) {
+        for column in columns {
+            let entries = pattern.column(column);
+            let mut values = x[column].map(|value| value * self.reciprocal[column]);
+            for (entry, &row) in self.values[entries.clone()].iter().zip(&pattern.row[entries]) {
+                for (value, x) in values.iter_mut().zip(&x[row as usize]) {
+                    *value += entry * x;
+                }
+            }
+            x[column] = values;
         }
     }
 

@@ -87,13 +87,13 @@ impl OperatingPoint {
             x.fill(0.0);
             if position < rows {
                 x[position] = 1.0;
-                factor.forward(&network.pattern, position..rows, &mut x);
-                for (value, root) in x.iter_mut().zip(&roots) {
+                factor.forward(&network.pattern, network.pattern.onward(position), &mut x);
+                for column in network.pattern.onward(position) {
+                    let (value, root) = (x[column], roots[column]);
                     // Where a piece floats: the same for all its nodes.
-                    *value = if *root == 0.0 { ENDLESS * libm::round(*value) } else { *value * root };
+                    x[column] = if root == 0.0 { ENDLESS * libm::round(value) } else { value * root };
                 }
             }
-            x[rows..].fill(0.0);
             first.push(short(position / LANES));
             reach.extend_from_slice(&x.as_chunks().0[..lanes]);
         }
