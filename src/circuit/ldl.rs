@@ -18,11 +18,16 @@ pub(super) struct Pattern {
     start: Vec<u32>,
     /// The row (as a position) of each entry; ascending within a column.
     row: Vec<u32>,
+    /// The first row of each column, into which elimination carries it; [`NO_ROW`] for a column that has none.
+    next: Vec<u32>,
     /// For each pair of entries of one column, in order, the entry that the elimination of that column adds to.
     target: Vec<u32>,
     /// Where each column's targets begin.
     target_start: Vec<u32>,
 }
+
+/// No row at all.
+const NO_ROW: u32 = u32::MAX;
 
 /// What became of an elimination.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -86,7 +91,10 @@ impl Pattern {
             row[first..].sort_unstable();
             start.push(short(row.len()));
         }
-        let mut pattern = Self { position, start, row, target: Vec::new(), target_start: Vec::new() };
+        let next =
+            start.windows(2).map(|ends| if ends[0] < ends[1] { row[ends[0] as usize] } else { NO_ROW });
+        let next = next.collect();
+        let mut pattern = Self { position, start, row, next, target: Vec::new(), target_start: Vec::new() };
         for column in 0..rows {
             let entries = pattern.column(column);
             pattern.target_start.push(short(pattern.target.len()));
@@ -116,8 +124,11 @@ impl Pattern {
     /// the last, which is that of the reference.
     pub(super) fn onward(&self, column: usize) -> impl Iterator<Item = usize> {
         // A column is carried into the first of its entries; from there, into all the others.
-        let next = |&column: &usize| self.row[self.column(column)].first().map(|&row| row as usize);
-        std::iter::successors(Some(column).filter(|&column| column < self.rows()), next)
+        let mut column = column;
+        std::iter::from_fn(move || {
+            let next = *self.next.get(column)?;
+            Some(std::mem::replace(&mut column, next as usize))
+        })
     }
 
     /// By column: whether it changes when one of the conductances at these places does. Those are the columns of the
