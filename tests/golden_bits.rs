@@ -17,7 +17,7 @@ use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 /// The hash of all outcomes, and the line where it stands.
-const GOLDEN: (&str, u32) = ("7582f99f9a7ed4d0caaeb2633436e0873dddbe98a636eff03466e8ba4a5001a7", line!());
+const GOLDEN: (&str, u32) = ("572b5ee2212176a414227f624bb63f93e18e5b1b3ea580a6ce5f5e6cb78bd088", line!());
 
 /// One job for each seed.
 const SEEDS: std::ops::RangeInclusive<u64> = 1..=200;

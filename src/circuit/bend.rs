@@ -7,6 +7,7 @@ use super::element::Law;
 use super::ldl::Factor;
 use super::network::{Network, Node};
 use super::point::{LoadPoint, OperatingPoint, Tangent};
+use super::ports::Met;
 use super::solve::{SETTLED, SETTLED_VOLTS};
 
 /// Steps in which the curves have to settle.
@@ -15,7 +16,7 @@ const STEPS: usize = 40;
 /// lost, and the network is better solved anew.
 const LEAST_PIVOT: f64 = 0.01;
 /// Curves for which the network is solved side by side.
-const BESIDE: usize = 4;
+const BESIDE: usize = 6;
 
 /// The curved branches of a network, as its ports feel them.
 #[derive(Clone, Debug)]
@@ -105,8 +106,14 @@ impl Curves {
     /// Whether `amps` out of one port and into another leave all curves on their tangents.
     pub(super) fn stay(&self, from: usize, to: usize, amps: f64) -> bool {
         let amps = amps.abs();
-        amps * (self.most[from] + self.most[to]) <= 1.0
-            || self.moves(from, to).zip(&self.stays_volts).all(|(ohms, stays)| ohms.abs() * amps <= *stays)
+        amps * (self.most[from] + self.most[to]) <= 1.0 || self.all_stay(from, to, amps)
+    }
+
+    /// The same, curve by curve: ports whose currents move a curve alike hardly move it together.
+    fn all_stay(&self, from: usize, to: usize, amps: f64) -> bool {
+        let moves = self.moves(from, to).zip(&self.stays_volts);
+        // To the end, since that is faster than to look each time whether it has been reached.
+        moves.fold(true, |all, (ohms, stays)| all & (ohms.abs() * amps <= *stays))
     }
 
     /// By curve: volts along it for one ampere into one port and out of another.
@@ -119,34 +126,29 @@ impl Curves {
     /// Newton's method on the curves and the load: d = open − S ρ(d), where d are the curves' moves and the load's volts, S
     /// the resistances between them, and ρ what each draws beyond its tangent. `None` where that does not settle, or not
     /// with all its digits.
-    #[allow(clippy::too_many_arguments, reason = "a port is two places, a voltage and a resistance")]
-    pub(super) fn bend(
-        &self,
-        point: &OperatingPoint,
-        from: usize,
-        to: usize,
-        law: &Law,
-        open_volts: f64,
-        ohms: f64,
-        start: LoadPoint,
-    ) -> Option<Bent> {
+    pub(super) fn bend(&self, point: &OperatingPoint, law: &Law, met: &Met) -> Option<Bent> {
+        let Met { from, to, open_volts, ohms, felt: start } = *met;
         let count = self.stays_volts.len();
         let moves: Vec<f64> = self.moves(from, to).collect();
-        let resistance = |a: usize, b: usize| match (a == count, b == count) {
-            (false, false) => self.couples_ohms[a * count + b],
-            (false, true) => moves[a],
-            (true, false) => moves[b],
-            (true, true) => ohms,
-        };
+        let size = count + 1;
+        let mut between_ohms = Vec::with_capacity(size * size);
+        for (couples, &moves) in self.couples_ohms.chunks_exact(count.max(1)).zip(&moves) {
+            between_ohms.extend_from_slice(couples);
+            between_ohms.push(moves);
+        }
+        between_ohms.extend_from_slice(&moves);
+        between_ohms.push(ohms);
+        let between = |at: usize| &between_ohms[at * size..][..size];
         let base: Vec<Tangent> =
             point.curves[..count].iter().map(|curve| point.tangents[curve.branch]).collect();
         let mut moved: Vec<f64> = moves.iter().map(|ohms| -ohms * start.amps).chain([start.volts]).collect();
-        let mut drawn = vec![0.0; count + 1];
-        let mut slope = vec![0.0; count + 1];
-        let mut change = vec![0.0; count + 1];
-        let mut turned_over = vec![0.0; count + 1];
-        let mut active = Vec::with_capacity(count + 1);
-        let mut matrix = Vec::with_capacity((count + 1) * (count + 1));
+        let mut drawn = vec![0.0; size];
+        let mut slope = vec![0.0; size];
+        let mut change = vec![0.0; size];
+        let mut turned_over = vec![0.0; size];
+        let mut active = Vec::with_capacity(size);
+        let mut solved = Vec::with_capacity(size);
+        let mut matrix = Vec::with_capacity(size * size);
         for _ in 0..STEPS {
             for (at, (curve, tangent)) in point.curves.iter().zip(&base).enumerate() {
                 let volts = self.volts[at] + moved[at];
@@ -157,29 +159,30 @@ impl Curves {
             (drawn[count], slope[count]) = law.current(moved[count]);
             for (at, change) in change.iter_mut().enumerate() {
                 let open = if at == count { open_volts } else { 0.0 };
-                (*change, turned_over[at]) =
-                    (0..=count).fold((open - moved[at], 0.0), |(sum, turned_over), other| {
-                        let volts =
-                            if drawn[other] == 0.0 { 0.0 } else { resistance(at, other) * drawn[other] };
+                (*change, turned_over[at]) = between(at).iter().zip(&drawn).fold(
+                    (open - moved[at], 0.0),
+                    |(sum, turned_over), (ohms, &drawn)| {
+                        let volts = if drawn == 0.0 { 0.0 } else { ohms * drawn };
                         (sum - volts, f64::max(turned_over, volts.abs()))
-                    });
+                    },
+                );
             }
             active.clear();
             active.extend((0..=count).filter(|&at| slope[at] != 0.0));
             matrix.clear();
             for &a in &active {
-                matrix.extend(
-                    active.iter().map(|&b| f64::from(u8::from(a == b)) + resistance(a, b) * slope[b]),
-                );
+                let ohms = between(a);
+                matrix.extend(active.iter().map(|&b| f64::from(u8::from(a == b)) + ohms[b] * slope[b]));
             }
-            let mut solved: Vec<f64> = active.iter().map(|&at| change[at]).collect();
+            solved.clear();
+            solved.extend(active.iter().map(|&at| change[at]));
             solve_dense(&mut matrix, &mut solved)?;
             for (&at, solved) in active.iter().zip(&solved) {
                 change[at] = *solved;
             }
             for at in (0..=count).filter(|&at| slope[at] == 0.0) {
                 for &other in &active {
-                    change[at] -= resistance(at, other) * slope[other] * change[other];
+                    change[at] -= between(at)[other] * slope[other] * change[other];
                 }
             }
             let (mut settled, mut exact) = (true, true);

@@ -1,9 +1,10 @@
 //! What a network looks like from outside: the one path of every reading.
 //!
 //! The tangent network at the operating point is factored once. For each node that a lead may touch, one forward solve
-//! leaves a list of numbers, and the resistance of a port is the sum of squared differences of two such lists: nothing
-//! cancels, even between neighbours that hang together on a gigohm. A load then meets the port by its own law alone, as
-//! long as its current leaves every curve on its tangent; else see [`super::bend`].
+//! leaves a number in each column on the way to the last. The resistance of a port is the sum of the squared numbers of
+//! its two nodes where their ways are apart, and of squared differences where they are one: nothing cancels, even between
+//! neighbours that hang together on a gigohm. A load then meets the port by its own law alone, as long as its current
+//! leaves every curve on its tangent; else see [`super::bend`].
 
 use super::bend::{Bent, Curves};
 use super::element::Law;
@@ -20,6 +21,19 @@ const LANES: usize = 4;
 const ENDLESS: f64 = 1e150;
 /// A node that is no port.
 const NO_PORT: u32 = u32::MAX;
+/// Beyond the end of a way.
+const NO_COLUMN: u32 = u32::MAX;
+
+/// Some columns of a port's way, seen from its end, where all ways of a piece meet.
+#[derive(Clone, Copy, Debug)]
+struct Link {
+    /// Which columns.
+    columns: [u32; LANES],
+    /// What one ampere into the port sends towards each of them, over the root of its pivot.
+    reach: [f64; LANES],
+    /// The sum of squares over all columns between these and the port.
+    nearer: f64,
+}
 
 /// A network as it is seen from some of its nodes.
 #[derive(Clone, Debug)]
@@ -31,13 +45,25 @@ pub struct PortModel<'a> {
     factor: Factor,
     /// Place of each node in the lists below.
     place: Vec<u32>,
-    /// The first lane in which each port's list is not zero.
-    first: Vec<u32>,
-    /// By port: what one ampere sends towards each position, over the root of that position's pivot.
-    reach: Vec<[f64; LANES]>,
-    /// Lanes of each list.
-    lanes: usize,
+    /// Where each port's links begin, and where the last port's end.
+    start: Vec<u32>,
+    /// The last link of each port has room left.
+    links: Vec<Link>,
     curves: Curves,
+}
+
+/// A load at two ports, while all curves are taken at their slope.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Met {
+    /// Places of the two ports.
+    pub(super) from: usize,
+    pub(super) to: usize,
+    /// Volts between them without it.
+    pub(super) open_volts: f64,
+    /// Resistance between them, with that of its leads.
+    pub(super) ohms: f64,
+    /// What it feels.
+    pub(super) felt: LoadPoint,
 }
 
 /// What a load feels, and what that did to the network.
@@ -67,8 +93,6 @@ impl OperatingPoint {
     #[must_use]
     pub fn ports<'a>(&'a self, network: &'a Network, nodes: &[Node]) -> PortModel<'a> {
         let factor = self.factor(network);
-        let rows = network.pattern.rows();
-        let lanes = rows.div_ceil(LANES);
         let mut place = vec![NO_PORT; network.nodes()];
         let mut ports = Vec::with_capacity(nodes.len());
         for &node in nodes {
@@ -78,27 +102,24 @@ impl OperatingPoint {
             }
         }
         let curves = Curves::new(network, self, &factor, &ports);
-        let mut first = Vec::with_capacity(ports.len());
-        let mut reach = Vec::with_capacity(first.capacity() * lanes);
-        let mut x = vec![0.0; (rows + 1).next_multiple_of(LANES)];
         let roots: Vec<f64> = factor.reciprocals().iter().map(|pivot| libm::sqrt(*pivot)).collect();
+        let mut start = Vec::with_capacity(ports.len() + 1);
+        let mut links = Vec::with_capacity(8 * ports.len());
+        let mut way = Vec::new();
+        let mut x = vec![0.0; roots.len()];
         for node in ports {
-            let position = network.positions[node.0] as usize;
-            x.fill(0.0);
-            if position < rows {
-                x[position] = 1.0;
-                factor.forward(&network.pattern, network.pattern.onward(position), &mut x);
-                for column in network.pattern.onward(position) {
-                    let (value, root) = (x[column], roots[column]);
-                    // Where a piece floats: the same for all its nodes.
-                    x[column] = if root == 0.0 { ENDLESS * libm::round(value) } else { value * root };
-                }
+            start.push(short(links.len()));
+            way.clear();
+            way.extend(network.pattern.onward(network.positions[node.0] as usize));
+            if let Some(&first) = way.first() {
+                x[first] = 1.0;
             }
-            first.push(short(position / LANES));
-            reach.extend_from_slice(&x.as_chunks().0[..lanes]);
+            factor.forward(&network.pattern, way.iter().copied(), &mut x);
+            add_links(&way, &mut x, &roots, &mut links);
         }
+        start.push(short(links.len()));
         let left_out = self.attached || self.tangents.len() != network.branches();
-        PortModel { network, point: self, left_out, factor, place, first, reach, lanes, curves }
+        PortModel { network, point: self, left_out, factor, place, start, links, curves }
     }
 
     /// The Thévenin equivalent between two nodes, curves taken at their slope; loads that are no branches of `network` are
@@ -167,7 +188,8 @@ impl PortModel<'_> {
     /// [`Unsolved::BadLoad`], [`Unsolved::NoPort`] and [`Unsolved::LoadLeftOut`] as they say; [`Unsolved::Overflow`] and
     /// [`Unsolved::NotConverged`] where there is no answer in numbers.
     pub fn attach(&self, load: &Load) -> Result<LoadPoint, Unsolved> {
-        self.felt(load).map(|felt| felt.load())
+        let met = self.meet(load)?;
+        if met.stays(&self.curves) { Ok(met.felt) } else { Ok(self.moved(load, &met)?.load()) }
     }
 
     /// The Thévenin equivalent between two of the ports, curves taken at their slope.
@@ -182,14 +204,15 @@ impl PortModel<'_> {
     /// How much memory it holds beside its network and point, in bytes.
     #[must_use]
     pub fn bytes(&self) -> usize {
-        let places = size_of_val(self.place.as_slice()) + size_of_val(self.first.as_slice());
+        let places = size_of_val(self.place.as_slice()) + size_of_val(self.start.as_slice());
         size_of::<Self>()
             + places
-            + size_of_val(self.reach.as_slice())
+            + size_of_val(self.links.as_slice())
             + self.factor.bytes()
             + self.curves.bytes()
     }
 
+    #[inline]
     fn place(&self, node: Node) -> Result<usize, Unsolved> {
         match self.place.get(node.0) {
             Some(&place) if place != NO_PORT => Ok(place as usize),
@@ -197,35 +220,62 @@ impl PortModel<'_> {
         }
     }
 
-    /// Resistance between two ports: Σ (a − b)² over their lists.
-    fn ohms(&self, a: usize, b: usize) -> f64 {
-        let skip = self.first[a].min(self.first[b]) as usize;
-        let list = |port: usize| &self.reach[port * self.lanes..][skip.min(self.lanes)..self.lanes];
-        let mut sums = [0.0; LANES];
-        for (a, b) in list(a).iter().zip(list(b)) {
-            for lane in 0..LANES {
-                let apart = a[lane] - b[lane];
-                sums[lane] += apart * apart;
-            }
-        }
-        (sums[0] + sums[2]) + (sums[1] + sums[3])
+    /// The links of a port.
+    fn links(&self, port: usize) -> &[Link] {
+        &self.links[self.start[port] as usize..self.start[port + 1] as usize]
     }
 
-    fn felt(&self, load: &Load) -> Result<Felt, Unsolved> {
+    /// Resistance between two ports: Σ (a − b)² where their ways are one, and Σ a² + Σ b² where they are apart.
+    fn ohms(&self, a: usize, b: usize) -> f64 {
+        let mut sums = [0.0; LANES];
+        let total = |sums: [f64; LANES]| (sums[0] + sums[2]) + (sums[1] + sums[3]);
+        for (a, b) in self.links(a).iter().zip(self.links(b)) {
+            if a.columns == b.columns {
+                for lane in 0..LANES {
+                    let apart = a.reach[lane] - b.reach[lane];
+                    sums[lane] += apart * apart;
+                }
+                continue;
+            }
+            for lane in 0..LANES {
+                let (a_reach, b_reach) = (a.reach[lane], b.reach[lane]);
+                sums[lane] += if a.columns[lane] == b.columns[lane] {
+                    (a_reach - b_reach) * (a_reach - b_reach)
+                } else {
+                    a_reach * a_reach + b_reach * b_reach
+                };
+            }
+            return total(sums) + (a.nearer + b.nearer);
+        }
+        // One way is the other: with room in its last link, a way that goes on is found out above.
+        total(sums)
+    }
+
+    /// Where `load` meets the network if all curves stay on their tangents.
+    // In line, what is found stays in registers: a good part of a reading would be carrying it to and fro.
+    #[inline(always)]
+    fn meet(&self, load: &Load) -> Result<Met, Unsolved> {
         if !load.is_sound() {
             return Err(Unsolved::BadLoad(0));
         }
-        let (a, b) = (self.place(load.from)?, self.place(load.to)?);
+        let (from, to) = (self.place(load.from)?, self.place(load.to)?);
         if self.left_out {
             return Err(Unsolved::LoadLeftOut);
         }
         let open_volts = self.point.along((load.from, load.to));
-        let ohms = self.ohms(a, b) + load.lead_ohms;
-        let felt = meet(&load.law, open_volts, ohms)?;
-        if self.curves.stay(a, b, felt.amps) {
-            return Ok(Felt::Straight(felt));
-        }
-        if let Some(bent) = self.curves.bend(self.point, a, b, &load.law, open_volts, ohms, felt) {
+        let ohms = self.ohms(from, to) + load.lead_ohms;
+        Ok(Met { from, to, open_volts, ohms, felt: meet(&load.law, open_volts, ohms)? })
+    }
+
+    fn felt(&self, load: &Load) -> Result<Felt, Unsolved> {
+        let met = self.meet(load)?;
+        if met.stays(&self.curves) { Ok(Felt::Straight(met.felt)) } else { self.moved(load, &met) }
+    }
+
+    /// What `load` feels where curves do not stay on their tangents.
+    #[inline(never)]
+    fn moved(&self, load: &Load, met: &Met) -> Result<Felt, Unsolved> {
+        if let Some(bent) = self.curves.bend(self.point, &load.law, met) {
             return Ok(Felt::Bent(bent));
         }
         let mut laws: Vec<Law> = self
@@ -242,7 +292,36 @@ impl PortModel<'_> {
     }
 }
 
+impl Met {
+    /// Whether all curves stay on their tangents.
+    #[inline]
+    fn stays(&self, curves: &Curves) -> bool {
+        curves.stay(self.from, self.to, self.felt.amps)
+    }
+}
+
+/// Adds the links of a port from what its ampere sends towards the columns of its way, and clears that.
+fn add_links(way: &[usize], x: &mut [f64], roots: &[f64], links: &mut Vec<Link>) {
+    let from = links.len();
+    for some in way.rchunks(LANES).chain((way.len() % LANES == 0).then_some(&[] as &[usize])) {
+        let mut link = Link { columns: [NO_COLUMN; LANES], reach: [0.0; LANES], nearer: 0.0 };
+        for (lane, &column) in some.iter().rev().enumerate() {
+            let (value, root) = (std::mem::take(&mut x[column]), roots[column]);
+            link.columns[lane] = short(column);
+            // Where a piece floats: the same for all its nodes.
+            link.reach[lane] = if root == 0.0 { ENDLESS * libm::round(value) } else { value * root };
+        }
+        links.push(link);
+    }
+    let mut nearer = 0.0;
+    for link in links[from..].iter_mut().rev() {
+        link.nearer = nearer;
+        nearer += link.reach.iter().map(|reach| reach * reach).sum::<f64>();
+    }
+}
+
 /// What a load feels behind `ohms` at `open_volts`.
+#[inline]
 fn meet(law: &Law, open_volts: f64, ohms: f64) -> Result<LoadPoint, Unsolved> {
     let felt = match *law {
         Law::Conductance(siemens) => straight(siemens, 0.0, open_volts, ohms),
