@@ -82,8 +82,9 @@ impl Curves {
             x[reference] = [0.0; BESIDE];
             for (other, &branch) in branches.iter().enumerate() {
                 let [from, to] = network.ends[branch].map(|end| end as usize);
-                for lane in 0..some.len() {
-                    curves.couples_ohms[(first + lane) * count + other] = x[from][lane] - x[to][lane];
+                let apart = x[from].iter().zip(&x[to]).map(|(from, to)| from - to);
+                for (own, apart) in (first..first + some.len()).zip(apart) {
+                    curves.couples_ohms[own * count + other] = apart;
                 }
             }
             let stays = &curves.stays_volts[first..];

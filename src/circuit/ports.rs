@@ -231,15 +231,15 @@ impl PortModel<'_> {
         let total = |sums: [f64; LANES]| (sums[0] + sums[2]) + (sums[1] + sums[3]);
         for (a, b) in self.links(a).iter().zip(self.links(b)) {
             if a.columns == b.columns {
-                for lane in 0..LANES {
-                    let apart = a.reach[lane] - b.reach[lane];
-                    sums[lane] += apart * apart;
+                for ((sum, a), b) in sums.iter_mut().zip(&a.reach).zip(&b.reach) {
+                    let apart = a - b;
+                    *sum += apart * apart;
                 }
                 continue;
             }
-            for lane in 0..LANES {
+            for (lane, sum) in sums.iter_mut().enumerate() {
                 let (a_reach, b_reach) = (a.reach[lane], b.reach[lane]);
-                sums[lane] += if a.columns[lane] == b.columns[lane] {
+                *sum += if a.columns[lane] == b.columns[lane] {
                     (a_reach - b_reach) * (a_reach - b_reach)
                 } else {
                     a_reach * a_reach + b_reach * b_reach
@@ -303,7 +303,7 @@ impl Met {
 /// Adds the links of a port from what its ampere sends towards the columns of its way, and clears that.
 fn add_links(way: &[usize], x: &mut [f64], roots: &[f64], links: &mut Vec<Link>) {
     let from = links.len();
-    for some in way.rchunks(LANES).chain((way.len() % LANES == 0).then_some(&[] as &[usize])) {
+    for some in way.rchunks(LANES).chain((way.len().is_multiple_of(LANES)).then_some(&[] as &[usize])) {
         let mut link = Link { columns: [NO_COLUMN; LANES], reach: [0.0; LANES], nearer: 0.0 };
         for (lane, &column) in some.iter().rev().enumerate() {
             let (value, root) = (std::mem::take(&mut x[column]), roots[column]);
