@@ -3,10 +3,11 @@
 
 use std::sync::Arc;
 
-use probeworthy::bench::Action;
+use probeworthy::bench::{Action, FuseWork};
 use probeworthy::job::{Choice, Job, NoJournal};
-use probeworthy::reasoning::{LAPSE, Menu, Stand, SuspectKind, Suspects};
+use probeworthy::reasoning::{Inquiry, LAPSE, Menu, Stand, SuspectKind, Suspects};
 use probeworthy::scenario::load;
+use probeworthy::vehicle::{FuseId, KeyButton};
 
 /// Plays the menu's tests one after another, from wherever the last one left the vehicle, on a job with each fault of
 /// the pool: whatever shows, the fault that is there has foreseen it.
@@ -41,4 +42,30 @@ fn the_true_fault_always_explains_what_is_observed() {
             }
         }
     }
+}
+
+/// Who misreads believes in what another suspect foretold; what then happens on the suspects' vehicles is the same.
+#[test]
+fn a_misreading_misleads_belief_and_moves_no_vehicle() {
+    let scenario = Arc::new(load("tests/survey/six-faults.scenario.ron").expect("a sound file").scenario);
+    let fresh = Inquiry::new(Arc::clone(&scenario), 2).expect("every vehicle has an operating point");
+    let (at, blown) =
+        (0..).zip(&scenario.faults).find(|(_, fault)| fault.id == "f1.blown").expect("it is in the pool");
+    let mut job = Job::new(Arc::clone(&scenario), 1, Choice::Named(blown.id.clone())).expect("of the pool");
+    let (mut right, mut wrong) = (fresh.clone(), fresh);
+    for (act, misread) in
+        [(Action::Fuse(FuseId::at(0), FuseWork::Look), true), (Action::Key(KeyButton::Release), false)]
+    {
+        let outcome = job.apply(act.clone(), &mut NoJournal).expect("it can be done").outcome.clone();
+        right.observe(&act, &outcome).expect("every vehicle has an operating point");
+        let weighed =
+            if misread { wrong.misread(&act, &outcome, 0) } else { wrong.observe(&act, &outcome) };
+        weighed.expect("every vehicle has an operating point");
+    }
+    let (right_share, wrong_share) = (right.probabilities()[at], wrong.probabilities()[at]);
+    assert!(right_share > 0.9 && wrong_share < 0.1, "{right_share} {wrong_share}");
+    let states = |inquiry: &Inquiry| -> Vec<_> {
+        inquiry.suspects().list().iter().map(|suspect| suspect.state().cloned()).collect()
+    };
+    assert!(states(&right) == states(&wrong));
 }

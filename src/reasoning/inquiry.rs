@@ -21,7 +21,8 @@ pub const UNITS_AN_HOUR: f64 = 90.0;
 pub const MOST_EXPANSIONS: usize = 4000;
 
 /// A price in units of money, in minutes of work.
-pub(super) fn price_minutes(price: f64) -> f64 {
+#[must_use]
+pub fn price_minutes(price: f64) -> f64 {
     price * 60.0 / UNITS_AN_HOUR
 }
 
@@ -181,6 +182,20 @@ impl Inquiry {
     /// [`Unsolved`] where a suspect's vehicle has no operating point afterwards.
     pub fn observe(&mut self, action: &Action, outcome: &Outcome) -> Result<Weighed, Unsolved> {
         let weighed = self.suspects.observe(&self.scenario, action, outcome)?;
+        self.weigh(weighed)
+    }
+
+    /// The same for a learner who takes what showed for what another suspect foretold; which one, the ticket says
+    /// ([`Suspects::misread`]).
+    ///
+    /// # Errors
+    /// [`Unsolved`] where a suspect's vehicle has no operating point afterwards.
+    pub fn misread(&mut self, action: &Action, outcome: &Outcome, ticket: u64) -> Result<Weighed, Unsolved> {
+        let weighed = self.suspects.misread(&self.scenario, action, outcome, ticket)?;
+        self.weigh(weighed)
+    }
+
+    fn weigh(&mut self, weighed: Weighed) -> Result<Weighed, Unsolved> {
         self.posterior.observe(&weighed.likelihoods);
         // What has no weight now is worked out when it has some again.
         let asked: Vec<bool> = self.weights().iter().map(|weight| *weight > 0.0).collect();
@@ -192,6 +207,13 @@ impl Inquiry {
         }
         self.generation += u32::from(changed);
         Ok(weighed)
+    }
+
+    /// The same, its work shared among so many threads.
+    #[must_use]
+    pub fn on_threads(mut self, threads: usize) -> Self {
+        self.suspects.threads = threads.max(1);
+        self
     }
 
     /// The scenario.

@@ -86,6 +86,13 @@ struct Played {
     ways: Vec<(f64, Shows, World)>,
 }
 
+impl Played {
+    /// How likely it is that this shows.
+    fn share_of(&self, shown: &Shows) -> f64 {
+        self.ways.iter().filter(|way| shown.fits(&way.1)).map(|way| way.0).sum()
+    }
+}
+
 impl Suspects {
     /// All suspects of a scenario as the vehicle comes in, and the prior weight of each. The work is shared among so many
     /// threads; their number changes nothing but the time.
@@ -134,6 +141,31 @@ impl Suspects {
         action: &Action,
         outcome: &Outcome,
     ) -> Result<Weighed, Unsolved> {
+        self.take_in(scenario, action, outcome, None)
+    }
+
+    /// The same for a learner who takes what showed for something that another suspect foretold: by the ticket, one of
+    /// those that foretold something else, each equally likely. Every vehicle goes the way of what really happened.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where a vehicle has no operating point afterwards.
+    pub fn misread(
+        &mut self,
+        scenario: &Scenario,
+        action: &Action,
+        outcome: &Outcome,
+        ticket: u64,
+    ) -> Result<Weighed, Unsolved> {
+        self.take_in(scenario, action, outcome, Some(ticket))
+    }
+
+    fn take_in(
+        &mut self,
+        scenario: &Scenario,
+        action: &Action,
+        outcome: &Outcome,
+        misread: Option<u64>,
+    ) -> Result<Weighed, Unsolved> {
         if action.is_aside() {
             let same = vec![0; self.list.len()];
             let likelihoods = vec![1.0; self.list.len()];
@@ -148,28 +180,32 @@ impl Suspects {
         let count = sorted.iter().max().map_or(1, |most| usize::from(*most) + 1);
         let by_lapse = 1.0 / (count + 1) as f64;
         let column = foretold(&played, &sorted);
+        let taken_for = misread.and_then(|ticket| foretold_otherwise(&played, &observed, ticket)).cloned();
         let mut likelihoods = Vec::with_capacity(self.list.len());
+        let mut foresaw = Vec::with_capacity(self.list.len());
         for (suspect, played) in self.list.iter_mut().zip(played) {
             if played.ways.is_empty() {
                 let outside = suspect.kind == SuspectKind::Outside;
                 let by_chance = if count == 1 { 1.0 } else { by_lapse };
                 likelihoods.push(if outside { by_chance } else { LAPSE * by_lapse });
+                foresaw.push(false);
                 continue;
             }
-            let fitting: f64 = played.ways.iter().filter(|way| observed.fits(&way.1)).map(|way| way.0).sum();
+            let fitting = played.share_of(&observed);
+            let likelihood = |fitting: f64| (1.0 - LAPSE) * fitting + LAPSE * by_lapse;
             suspect.misfits += u32::from(fitting <= 0.0);
-            likelihoods.push((1.0 - LAPSE) * fitting + LAPSE * by_lapse);
+            foresaw.push(likelihood(fitting) > LAPSE);
+            likelihoods.push(likelihood(taken_for.as_ref().map_or(fitting, |shows| played.share_of(shows))));
             let ways = played.ways.into_iter().filter(|way| fitting <= 0.0 || observed.fits(&way.1));
             suspect.variants = merged(ways.map(|(share, _, world)| Variant { share, world }).collect());
         }
-        self.align(scenario, &likelihoods)?;
+        self.align(scenario, &foresaw)?;
         Ok(Weighed { likelihoods, classes: count, column })
     }
 
     /// Lets the vehicles of those that did not foresee what was observed stand as the learner's visibly does.
-    fn align(&mut self, scenario: &Scenario, likelihoods: &[f64]) -> Result<(), Unsolved> {
-        let foresaw = |at: usize| likelihoods[at] > LAPSE;
-        let Some(leader) = (0..self.list.len()).find(|&at| foresaw(at) && !self.list[at].variants.is_empty())
+    fn align(&mut self, scenario: &Scenario, foresaw: &[bool]) -> Result<(), Unsolved> {
+        let Some(leader) = (0..self.list.len()).find(|&at| foresaw[at] && !self.list[at].variants.is_empty())
         else {
             return Ok(());
         };
@@ -186,6 +222,16 @@ impl Suspects {
         }
         Ok(())
     }
+}
+
+/// By the ticket, what one of the suspects foretold that foretold something else than was observed, whichever way chance most
+/// likely fell; `None` where all foretold it.
+fn foretold_otherwise<'a>(played: &'a [Played], observed: &Shows, ticket: u64) -> Option<&'a Shows> {
+    let likeliest = |one: &'a Played| one.ways.iter().max_by(|a, b| a.0.total_cmp(&b.0));
+    let shown = played.iter().filter_map(likeliest).map(|(_, shows, _)| shows);
+    let others: Vec<&Shows> = shown.filter(|shows| !observed.fits(shows)).collect();
+    let at = ticket.checked_rem(others.len() as u64)?;
+    others.into_iter().nth(at as usize)
 }
 
 /// What each suspect foretold, in classes: `sorted` holds those of all ways, one after the other.
@@ -267,7 +313,7 @@ pub fn threads() -> usize {
 }
 
 /// Does the same to each of a list on so many threads; results come in the list's order.
-pub(super) fn in_parallel<T: Sync, R: Send, E: Send>(
+pub(crate) fn in_parallel<T: Sync, R: Send, E: Send>(
     list: &[T],
     threads: usize,
     work: impl Fn(&T) -> Result<R, E> + Sync,
