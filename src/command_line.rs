@@ -10,6 +10,7 @@ use std::sync::Arc;
 use clap::{Args, Parser, Subcommand};
 use probeworthy::desk::{Desk, DeskError, Form, Request, read_script};
 use probeworthy::job::{Choice, Job, JobError, Journal, NoJournal};
+use probeworthy::learners::{Jobs, Plan, Validity};
 use probeworthy::marks::{Debrief, mark};
 use probeworthy::reasoning::{Inquiry, threads};
 use probeworthy::record;
@@ -60,6 +61,36 @@ enum Command {
     },
     /// For an instructor: is this job fair? What its faults and tests are worth, the plan, and how hard it is.
     Survey(SurveyArguments),
+    /// For an examiner: do the marks rank machine learners of known skill as their skill does?
+    Validity(ValidityArguments),
+}
+
+#[derive(Args)]
+struct ValidityArguments {
+    /// Scenarios' names, or their files.
+    #[arg(default_value = default_scenario())]
+    scenarios: Vec<String>,
+    /// Every learner plays so many jobs, drawn by odds; without it, one of each fault, which counts by its odds.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u64).range(2..=100_000))]
+    jobs: Option<u64>,
+    /// Draws the jobs and all that is left to chance.
+    #[arg(long, value_name = "N", default_value_t = 1, allow_negative_numbers = true)]
+    seed: u64,
+    /// The share of acts whose showing is taken for another, from 0 to 1.
+    #[arg(long, value_name = "SHARE", default_value_t = 0.0, value_parser = share, allow_negative_numbers = true)]
+    misread: f64,
+    /// Print one JSON object a scenario.
+    #[arg(long)]
+    json: bool,
+    /// Share the work among so many threads; without it, as many as the machine has. Changes nothing but the time.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
+    threads: Option<u16>,
+}
+
+/// A share from 0 to 1.
+fn share(text: &str) -> Result<f64, String> {
+    let within = text.parse().ok().filter(|share: &f64| (0.0..=1.0).contains(share));
+    within.ok_or_else(|| "write a number from 0 to 1, such as 0.05".to_owned())
 }
 
 #[derive(Args)]
@@ -159,6 +190,7 @@ pub(crate) fn main() -> ExitCode {
         Some(Command::Faults { scenario }) => faults(&scenario),
         Some(Command::Debrief { record, html }) => debrief(&record, html.as_deref()),
         Some(Command::Survey(arguments)) => survey(&arguments),
+        Some(Command::Validity(arguments)) => validity(&arguments),
     };
     match done {
         Ok(code) => code,
@@ -477,18 +509,43 @@ fn write_page(path: &Path, page: String) -> Result<(), Failure> {
     })
 }
 
-fn survey(arguments: &SurveyArguments) -> Result<ExitCode, Failure> {
-    let loaded = scenario::load(&arguments.scenario)?;
+fn must_open_when_sound(loaded: &Loaded) -> Result<(), Failure> {
     opens_when_sound(&loaded.scenario).map_err(|why| {
         Failure::new(format!(
             "{}: {why}\nhint: `probeworthy check` shows the place in the file",
             loaded.file.path.display()
         ))
-    })?;
-    let threads = match arguments.threads {
-        Some(threads) => usize::from(threads),
-        None => threads(),
+    })
+}
+
+fn validity(arguments: &ValidityArguments) -> Result<ExitCode, Failure> {
+    let plan = Plan {
+        jobs: arguments.jobs.map_or(Jobs::EachFault, Jobs::Drawn),
+        seed: arguments.seed,
+        misread_share: arguments.misread,
+        threads: arguments.threads.map_or_else(threads, usize::from),
     };
+    // A mistake in the last one is told before the first is played.
+    let loaded =
+        arguments.scenarios.iter().map(|name| scenario::load(name)).collect::<Result<Vec<_>, _>>()?;
+    loaded.iter().try_for_each(must_open_when_sound)?;
+    let mut out = io::stdout().lock();
+    for (at, loaded) in loaded.into_iter().enumerate() {
+        let validity = Validity::of(Arc::new(loaded.scenario), plan)?;
+        if arguments.json {
+            writeln!(out, "{}", words::validity_json(&validity, &plan)?)?;
+        } else {
+            let gap = if at > 0 { "\n" } else { "" };
+            write!(out, "{gap}{}", words::validity_text(&validity, &plan))?;
+        }
+    }
+    Ok(ExitCode::SUCCESS)
+}
+
+fn survey(arguments: &SurveyArguments) -> Result<ExitCode, Failure> {
+    let loaded = scenario::load(&arguments.scenario)?;
+    must_open_when_sound(&loaded)?;
+    let threads = arguments.threads.map_or_else(threads, usize::from);
     #[expect(
         clippy::disallowed_methods,
         reason = "only told to the reader; nothing of the survey hangs on it"

@@ -12,6 +12,7 @@
 //! - [`reasoning`]: what can still be wrong, what each test is worth, what is best done next
 //! - [`survey`]: whether a scenario is fair
 //! - [`marks`]: what a job is worth
+//! - [`learners`]: machine learners of known skill, and whether marks tell them apart
 //! - [`words`]: every text that a user reads, and the commands
 //! - [`record`]: saved jobs
 //! - [`desk`]: the text front end
@@ -23,6 +24,7 @@ pub mod circuit;
 pub mod desk;
 pub mod fault;
 pub mod job;
+pub mod learners;
 pub mod marks;
 pub mod reasoning;
 pub mod record;

@@ -17,6 +17,10 @@ pub enum Purpose {
     MeterError,
     /// How chances fall in a step.
     Step,
+    /// What a machine learner does by chance.
+    Learner,
+    /// Which jobs make up a set of jobs.
+    Sets,
 }
 
 impl Purpose {
@@ -25,6 +29,8 @@ impl Purpose {
             Self::Fault => 1,
             Self::MeterError => 2,
             Self::Step => 3,
+            Self::Learner => 4,
+            Self::Sets => 5,
         }
     }
 }
@@ -55,7 +61,7 @@ pub fn draw(pool: &[PlacedFault], seed: u64) -> Option<&PlacedFault> {
 }
 
 /// A whole number below `limit`, each equally likely: draws from the ragged end are thrown away.
-fn below(rng: &mut ChaCha8Rng, limit: u64) -> u64 {
+pub fn below(rng: &mut ChaCha8Rng, limit: u64) -> u64 {
     let whole = u64::MAX - u64::MAX % limit;
     loop {
         let drawn = rng.next_u64();

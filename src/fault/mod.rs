@@ -5,5 +5,5 @@ mod draw;
 mod placed;
 
 pub use diagnosis::{Component, Diagnosis, FaultKind, Spot};
-pub use draw::{Purpose, SeededChance, draw, stream};
+pub use draw::{Purpose, SeededChance, below, draw, stream};
 pub use placed::{Change, PlacedFault};

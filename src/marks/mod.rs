@@ -38,7 +38,7 @@ const COMPONENT_SHARE: f64 = 0.4;
 const KIND_SHARE: f64 = 0.3;
 const PLACE_SHARE: f64 = 0.3;
 /// A diagnosis counts in full from this probability on, by the evidence in hand when it was named (ours, no source).
-const EVIDENCE_FULL: f64 = 0.9;
+pub const EVIDENCE_FULL: f64 = 0.9;
 /// A repair whose odds were below this was made on a hunch, and a diagnosis below it was named too early (ours, no source).
 const HUNCH: f64 = 0.5;
 /// What an honest referral without a name earns of the diagnosis.
@@ -341,15 +341,12 @@ impl Look<'_> {
             });
             let state = &self.worlds[at].state;
             let refused = step.outcome.heard.contains(&Heard::Chirps(2)) && (state.locked || state.lockout);
-            let counts =
-                tried && !refused && state.lid == LidPosition::Shut && (state.wet || !self.needs_water());
+            let counts = tried
+                && !refused
+                && state.lid == LidPosition::Shut
+                && (state.wet || !needs_water(self.fault));
             counts.then(|| (at, self.worlds[at + 1].state.lid != LidPosition::Shut))
         })
-    }
-
-    /// Whether the fault shows only in the wet, so that a dry retest proves nothing.
-    fn needs_water(&self) -> bool {
-        self.fault.deviations.iter().any(|deviation| deviation.when() == When::Wet)
     }
 
     fn proof(&self) -> (f64, Vec<Lesson>) {
@@ -357,7 +354,7 @@ impl Look<'_> {
         let mut share = 0.0;
         if let Some(mend) = self.last_mend() {
             let trials: Vec<bool> = self.trials_after(mend).map(|(_, opened)| opened).collect();
-            let needed = self.retests_needed();
+            let needed = retests_needed(self.fault);
             // What failed in between was a step on the way; what counts is how it ended.
             let good = trials.iter().rev().take_while(|opened| **opened).count();
             let failed = usize::from(trials.last() == Some(&false));
@@ -365,7 +362,7 @@ impl Look<'_> {
             if !wrong_left && self.poor_joints() == 0 {
                 share += 0.5 * (good as f64 / needed as f64).min(1.0);
             }
-            lessons.push(if trials.is_empty() && !wrong_left && self.needs_water() {
+            lessons.push(if trials.is_empty() && !wrong_left && needs_water(self.fault) {
                 Lesson::RetestedDry
             } else {
                 Lesson::Retested { good, failed, needed, wrong_left }
@@ -390,15 +387,6 @@ impl Look<'_> {
         }
         lessons.push(Lesson::PutBack { left });
         (share, lessons)
-    }
-
-    /// How often the complaint has to be retested so that an intermittent fault would show with 95 %.
-    fn retests_needed(&self) -> usize {
-        let rarest = self.fault.deviations.iter().filter_map(|deviation| match deviation.when() {
-            When::Flexed(share) | When::Shaken(share) | When::Turned(share) => Some(share),
-            _ => None,
-        });
-        rarest.fold(1, |needed, share| needed.max(tries_to_show(share, MISS)))
     }
 
     /// How much was not put back: panels, plugs, switches, leads, fuses.
@@ -453,6 +441,22 @@ impl Look<'_> {
         }
         (points / POINTS, lessons)
     }
+}
+
+/// Whether a fault shows only in the wet, so that a dry retest proves nothing.
+#[must_use]
+pub fn needs_water(fault: &PlacedFault) -> bool {
+    fault.deviations.iter().any(|deviation| deviation.when() == When::Wet)
+}
+
+/// How often the complaint has to be retested so that this fault would show with 95 %, if it comes and goes.
+#[must_use]
+pub fn retests_needed(fault: &PlacedFault) -> usize {
+    let rarest = fault.deviations.iter().filter_map(|deviation| match deviation.when() {
+        When::Flexed(share) | When::Shaken(share) | When::Turned(share) => Some(share),
+        _ => None,
+    });
+    rarest.fold(1, |needed, share| needed.max(tries_to_show(share, MISS)))
 }
 
 /// Whether a text holds a reading: a number with its unit behind it, or what a meter shows without one.

@@ -11,6 +11,7 @@ mod marking;
 mod strip;
 mod survey;
 mod suspicions;
+mod validity;
 
 pub use coach::{advice, coaching_price};
 pub use command::{CommandError, form, parse, text};
@@ -25,3 +26,4 @@ pub use marking::{calibration, cap, part_key, part_of_marks, result_text, why};
 pub use strip::{recording, strip};
 pub use survey::{survey_html, survey_json, survey_text};
 pub use suspicions::{overfull, suspicions};
+pub use validity::{learner, learner_way, validity_json, validity_text};
