@@ -58,8 +58,7 @@ fn a_misreading_misleads_belief_and_moves_no_vehicle() {
     {
         let outcome = job.apply(act.clone(), &mut NoJournal).expect("it can be done").outcome.clone();
         right.observe(&act, &outcome).expect("every vehicle has an operating point");
-        let weighed =
-            if misread { wrong.misread(&act, &outcome, 0) } else { wrong.observe(&act, &outcome) };
+        let weighed = if misread { wrong.misread(&act, &outcome, 0) } else { wrong.observe(&act, &outcome) };
         weighed.expect("every vehicle has an operating point");
     }
     let (right_share, wrong_share) = (right.probabilities()[at], wrong.probabilities()[at]);

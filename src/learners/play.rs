@@ -77,6 +77,10 @@ impl Player {
         } else {
             self.inquiry.observe(&action, &outcome)?;
         }
+        // Where the lever does not let the lid go, the latch is worked by hand.
+        if action == Action::Lever && self.job.scene().lid() == LidPosition::Shut {
+            self.act(Action::ForceLatch)?;
+        }
         Ok(outcome)
     }
 
@@ -151,6 +155,8 @@ fn put_back(vehicle: &Vehicle, scene: Scene<'_>) -> Vec<Action> {
     acts.extend(stand.acts_to(vehicle, &bare));
     acts.extend(stand.panels_off.iter().map(|&panel| Action::Panel(panel, false)));
     if scene.lid() != LidPosition::Shut {
+        // A claw that was closed while the lid was up would keep it from shutting.
+        acts.extend(scene.claw_home().then_some(Action::Lever));
         acts.push(Action::Lid(LidTo::Shut));
     }
     acts

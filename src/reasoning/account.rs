@@ -292,10 +292,11 @@ impl Reader<'_> {
             });
         }
         let weighed = self.inquiry.observe(&step.action, &step.outcome)?;
+        let forced = step.action == Action::ForceLatch && self.lever_failed(at);
         let Some(begun) = &mut self.begun else { return Ok(()) };
         let expected_bits = begun.moment.problem.bits_of(&weighed.column);
         let tells = expected_bits >= TELLS_BITS;
-        let free = matches!(step.action, Action::Precaution(_)) || step.outcome.refused.is_some();
+        let free = matches!(step.action, Action::Precaution(_)) || step.outcome.refused.is_some() || forced;
         if !free {
             begun.minutes += step.outcome.minutes + price_minutes(f64::from(step.outcome.cost));
         }
@@ -340,6 +341,14 @@ impl Reader<'_> {
         };
         let weight: f64 = (0..weights.len()).filter(|&at| mended(at)).map(|at| weights[at]).sum();
         (weight > 0.0).then(|| weight / total)
+    }
+
+    /// Whether the lever was pulled before and the lid stayed shut: then there is no way but to force the latch.
+    fn lever_failed(&self, at: usize) -> bool {
+        self.log[..at]
+            .iter()
+            .zip(&self.stands[1..])
+            .any(|(step, after)| step.action == Action::Lever && !after.lid_up)
     }
 
     /// Whether the same was done before, the vehicle and all instruments being as they are.
