@@ -35,6 +35,12 @@ pub fn play(learner: Learner, misread_share: f64, fresh: &Inquiry, job: Job) -> 
     player.act(Action::Precaution(Precaution::ReadCautions))?;
     player.act(Action::Precaution(Precaution::EyeProtection))?;
     for _ in 0..MOST_MOVES {
+        // A lid that has come ajar is raised: under it nothing could be reached.
+        let raised = LidTo::Angle(fresh.scenario().vehicle.lid.full_degrees);
+        if matches!(player.job.scene().lid(), LidPosition::Angle(degrees) if LidTo::Angle(degrees) != raised)
+        {
+            player.act(Action::Lid(raised))?;
+        }
         let stand = Stand::of_scene(player.job.scene());
         match chooser.next(&player.inquiry, &stand, &mut player.draws) {
             None => break,
