@@ -1,0 +1,102 @@
+//! Whether the marks for reasoning rank machine learners of known skill as the minutes that they take do.
+
+use std::process::Command;
+use std::sync::Arc;
+
+use probeworthy::learners::{
+    JOBS_IN_A_SET, Jobs, Learner, Plan, SETS, Sample, Standing, Validity, effect_size, ranked_rightly,
+};
+use probeworthy::marks::Part;
+use probeworthy::scenario::load;
+
+/// Share of the minutes from which on a difference in skill has to show in the marks.
+const FELT_SHARE: f64 = 0.1;
+const LEAST_EFFECT: f64 = 0.8;
+const LEAST_RIGHT: f64 = 0.95;
+
+fn validity(name: &str) -> Validity {
+    let file = format!("tests/survey/{name}.scenario.ron");
+    let scenario = Arc::new(load(&file).expect("a sound file").scenario);
+    let plan = Plan { jobs: Jobs::EachFault, seed: 1, misread_share: 0.0, threads: 2 };
+    Validity::of(scenario, plan).expect("every vehicle has an operating point")
+}
+
+fn of(validity: &Validity, learner: Learner) -> &Standing {
+    validity.standing(learner).expect("every learner has played")
+}
+
+/// Whoever of the two takes fewer minutes, if they differ by enough, has to be marked better.
+fn check(name: &str, one: &Standing, other: &Standing) {
+    let (slower, faster) =
+        if one.minutes().mean() > other.minutes().mean() { (one, other) } else { (other, one) };
+    let saved = 1.0 - faster.minutes().mean() / slower.minutes().mean();
+    if saved <= FELT_SHARE {
+        return;
+    }
+    let (below, above) = (slower.part(Part::Reasoning), faster.part(Part::Reasoning));
+    let effect = effect_size(&below, &above);
+    let right = ranked_rightly(&below, &above, JOBS_IN_A_SET, SETS, 1);
+    assert!(
+        effect > LEAST_EFFECT && right >= LEAST_RIGHT,
+        "{name}: {:?} saves {saved:.2} of the minutes of {:?}; effect size {effect:.2}, ranked rightly {right:.3}",
+        faster.learner,
+        slower.learner
+    );
+}
+
+#[test]
+fn marks_for_reasoning_follow_skill_and_not_luck() {
+    const SKILLED: [Learner; 4] = [Learner::Walker, Learner::Halver, Learner::Greedy, Learner::Planner];
+    for name in ["six-faults", "ten-faults", "twelve-faults"] {
+        let validity = validity(name);
+        let swapper = of(&validity, Learner::Swapper);
+        for (at, &learner) in SKILLED.iter().enumerate() {
+            let standing = of(&validity, learner);
+            check(name, swapper, standing);
+            check(name, of(&validity, Learner::Random), standing);
+            for &other in &SKILLED[at + 1..] {
+                check(name, standing, of(&validity, other));
+            }
+        }
+        // Even where the first part that is swapped is the right one.
+        let marks = |standing: &Standing| standing.part(Part::Reasoning).jobs;
+        let pairs = marks(swapper).into_iter().zip(marks(of(&validity, Learner::Greedy)));
+        for (((swapped, _), (tested, _)), job) in pairs.zip(&swapper.jobs) {
+            let fault = &validity.scenario.faults[job.fault].id;
+            assert!(swapped < tested, "{name}, {fault}: swapped {swapped}, tested {tested}");
+        }
+    }
+}
+
+/// Weights 1 and 3 are one job and three alike: mean 3/4; variance 3/16 · 2; √(2 · (9/16 + 9/16))/4 the standard error.
+#[test]
+fn figures_of_a_sample_are_as_worked_by_hand() {
+    let sample = Sample { jobs: vec![(0.0, 1), (1.0, 3)] };
+    assert!((sample.mean() - 0.75).abs() < 1e-12);
+    assert!((sample.variance() - 0.375).abs() < 1e-12);
+    assert!((sample.standard_error() - 0.375).abs() < 1e-12);
+    let even = |figures: [f64; 3]| Sample { jobs: figures.map(|figure| (figure, 1)).to_vec() };
+    // Variances of 1 each, means 2 apart.
+    let (low, high) = (even([1.0, 2.0, 3.0]), even([3.0, 4.0, 5.0]));
+    assert!((effect_size(&low, &high) - 2.0).abs() < 1e-12);
+    let (right, wrong) = (ranked_rightly(&low, &high, 10, 500, 7), ranked_rightly(&high, &low, 10, 500, 7));
+    assert!(right > 0.99 && wrong < 0.01, "{right} {wrong}");
+}
+
+#[test]
+fn the_command_prints_the_same_on_any_number_of_threads() {
+    let run = |threads: &str| {
+        let command = ["validity", "tests/survey/two-faults.scenario.ron", "--json", "--misread", "0.2"];
+        let output = Command::new(env!("CARGO_BIN_EXE_probeworthy"))
+            .args(command)
+            .args(["--threads", threads])
+            .output()
+            .expect("the program runs");
+        assert!(output.status.success(), "{}", String::from_utf8_lossy(&output.stderr));
+        String::from_utf8(output.stdout).expect("it is text")
+    };
+    let one = run("1");
+    let value: serde_json::Value = serde_json::from_str(&one).expect("one object");
+    assert_eq!(value["learners"].as_array().map(Vec::len), Some(Learner::ALL.len()));
+    assert_eq!(one, run("3"));
+}
