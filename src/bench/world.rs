@@ -351,7 +351,7 @@ impl World {
             let now = self.state.part(part);
             now.works && module.inputs.iter().zip(&now.low).any(|(input, low)| input.lid_sign && *low)
         });
-        watch(vehicle, &self.wiring, &mut self.state, &*point);
+        watch(vehicle, &self.wiring, &mut self.state, &point);
         let clamped_amps = sum_of(&self.clamped(vehicle), &*point);
         let felt = self.felt(point.loads(), clamped_amps);
         let reading = felt.meter.map(|felt| self.reading(felt));
@@ -368,7 +368,7 @@ impl World {
                 .filter(|(_, part)| matches!(part.kind, PartKind::Motor { .. }))
                 .map(|(part, _)| (part, self.state.part(part).speed_volts != 0.0))
                 .collect(),
-            screens: self.screens(vehicle, &*point),
+            screens: self.screens(vehicle, &point),
             reading,
             clamp,
             felt,

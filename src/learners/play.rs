@@ -35,13 +35,7 @@ pub fn play(learner: Learner, misread_share: f64, fresh: &Inquiry, job: Job) -> 
     player.act(Action::Precaution(Precaution::ReadCautions))?;
     player.act(Action::Precaution(Precaution::EyeProtection))?;
     for _ in 0..MOST_MOVES {
-        // A lid that has come ajar is raised: under it nothing could be reached.
-        let raised = LidTo::Angle(fresh.scenario().vehicle.lid.full_degrees);
-        if matches!(player.job.scene().lid(), LidPosition::Angle(degrees) if LidTo::Angle(degrees) != raised)
-        {
-            player.act(Action::Lid(raised))?;
-        }
-        let stand = Stand::of_scene(player.job.scene());
+        let stand = Stand::of_scene(&fresh.scenario().vehicle, player.job.scene());
         match chooser.next(&player.inquiry, &stand, &mut player.draws) {
             None => break,
             Some(Move::Test(test)) => {
@@ -146,7 +140,7 @@ impl Player {
 
 /// What has to be done so that everything is as it should be.
 fn put_back(vehicle: &Vehicle, scene: Scene<'_>) -> Vec<Action> {
-    let (kit, stand) = (scene.kit(), Stand::of_scene(scene));
+    let (kit, stand) = (scene.kit(), Stand::of_scene(vehicle, scene));
     let mut acts = Vec::new();
     let on = |lead: Lead| if lead == Lead::Red { kit.meter.red } else { kit.meter.black };
     let leads = [Lead::Red, Lead::Black].into_iter().filter(|&lead| on(lead).is_some());
@@ -157,7 +151,7 @@ fn put_back(vehicle: &Vehicle, scene: Scene<'_>) -> Vec<Action> {
     }
     let empty = scene.fuses_fitted().into_iter().enumerate().filter(|(_, fitted)| !fitted);
     acts.extend(empty.map(|(fuse, _)| Action::Fuse(FuseId::at(fuse), FuseWork::PutBack)));
-    let bare = Stand { panels_off: stand.panels_off.clone(), lid_up: stand.lid_up, ..Stand::default() };
+    let bare = Stand { unplugged: Vec::new(), on: Vec::new(), ..stand.clone() };
     acts.extend(stand.acts_to(vehicle, &bare));
     acts.extend(stand.panels_off.iter().map(|&panel| Action::Panel(panel, false)));
     if scene.lid() != LidPosition::Shut {
