@@ -17,7 +17,7 @@ use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 /// The hash of all outcomes, and the line where it stands.
-const GOLDEN: (&str, u32) = ("572b5ee2212176a414227f624bb63f93e18e5b1b3ea580a6ce5f5e6cb78bd088", line!());
+const GOLDEN: (&str, u32) = ("c6429ca28d49cf313821d1885191f2894273fdeb24326a4021fcabb2c21caf11", line!());
 
 /// One job for each seed.
 const SEEDS: std::ops::RangeInclusive<u64> = 1..=200;
