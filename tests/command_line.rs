@@ -933,9 +933,13 @@ fn whatever_is_done_is_survived() {
         let mut script: Vec<String> = (0..60).map(|_| monkey.line()).collect();
         script.push(if seed % 2 == 0 { "hand in" } else { "refer" }.to_owned());
         let script = script.join("\n");
-        // Marks take their time on the whole pool of the first scenario.
-        let few = survey_file("six-faults");
-        let scenario = if seed % 15 == 0 { default_scenario() } else { &few };
+        // Marks take their time on a large pool; what can be done is the same on all of these.
+        let (few, one) = (survey_file("six-faults"), survey_file("one-fault"));
+        let scenario = match seed {
+            0 | 31 => default_scenario(),
+            seed if seed % 3 == 0 => &few,
+            _ => &one,
+        };
         let seed = seed.to_string();
         let ran = home.play(&[scenario, "--seed", &seed, "--json"], &script).done();
         let lines = ran.json();
