@@ -11,7 +11,7 @@ use clap::{Args, Parser, Subcommand};
 use probeworthy::desk::{Desk, DeskError, Form, Request, read_script};
 use probeworthy::job::{Choice, Job, JobError, Journal, NoJournal};
 use probeworthy::learners::{Jobs, Plan, Validity};
-use probeworthy::marks::{Debrief, mark};
+use probeworthy::marks::mark_and_debrief;
 use probeworthy::reasoning::{Inquiry, threads};
 use probeworthy::record;
 use probeworthy::scenario::{self, LoadError, Loaded, SHELF, check_file, default_scenario};
@@ -493,8 +493,7 @@ fn debrief(path: &Path, page: Option<&Path>) -> Result<ExitCode, Failure> {
         )));
     }
     let fresh = Inquiry::new(Arc::clone(job.scenario()), threads()).map_err(JobError::from)?;
-    let Some(marks) = mark(&job, &fresh)? else { return Ok(ExitCode::from(NO)) };
-    let Some(debrief) = Debrief::of(&job, &fresh, &marks)? else { return Ok(ExitCode::from(NO)) };
+    let Some((marks, debrief)) = mark_and_debrief(&job, &fresh)? else { return Ok(ExitCode::from(NO)) };
     if let Some(page) = page {
         write_page(page, words::debrief_html(&job, &marks, &debrief))?;
     }

@@ -4,7 +4,7 @@ use std::sync::{Arc, LazyLock};
 
 use probeworthy::job::{Choice, Job, NoJournal};
 use probeworthy::marks::{Debrief, Marks, Part, mark};
-use probeworthy::reasoning::{Charge, Inquiry, Move, Stand};
+use probeworthy::reasoning::{Charge, Inquiry, Stand};
 use probeworthy::scenario::{Scenario, load};
 use probeworthy::words;
 
@@ -58,10 +58,7 @@ fn who_follows_the_plan_loses_nothing() {
         for _ in 0..20 {
             let stand = Stand::of_scene(&SIX.0.vehicle, job.scene());
             let Some(next) = inquiry.plan(&stand).first else { break };
-            let acts = match next {
-                Move::Test(test) => inquiry.outlook().menu.acts_from(&SIX.0.vehicle, &stand, test),
-                Move::Mend(group) => inquiry.remedies()[group].acts_from(&SIX.0.vehicle, &stand),
-            };
+            let acts = inquiry.acts(&stand, next);
             for act in &acts {
                 let outcome = job.apply(act.clone(), &mut NoJournal).expect("it can be done").outcome.clone();
                 inquiry.observe(act, &outcome).expect("every vehicle has an operating point");

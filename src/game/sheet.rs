@@ -61,6 +61,27 @@ pub(super) fn clipboard(
     });
 }
 
+/// A sheet of paper in the middle, right of the job sheet.
+fn paper(
+    ctx: &egui::Context,
+    id: &'static str,
+    width: f32,
+    palette: &Palette,
+    contents: impl FnOnce(&mut egui::Ui),
+) {
+    egui::Window::new(id)
+        .title_bar(false)
+        .resizable(false)
+        .movable(false)
+        .anchor(Align2::CENTER_CENTER, [60.0, 0.0])
+        .frame(theme::paper_frame(palette))
+        .show(ctx, |ui| {
+            theme::on_paper(ui, palette);
+            ui.set_width(width);
+            contents(ui);
+        });
+}
+
 /// The marks, on a sheet of their own.
 pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     let Some(job) = bay.job.clone() else { return };
@@ -69,35 +90,28 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
         return;
     };
     let (marks, debrief) = &*worked_out;
-    egui::Window::new("marks")
-        .title_bar(false)
-        .resizable(false)
-        .movable(false)
-        .anchor(Align2::CENTER_CENTER, [60.0, 0.0])
-        .frame(theme::paper_frame(palette))
-        .show(ctx, |ui| {
-            theme::on_paper(ui, palette);
-            ui.set_width(if bay.steps_shown { 900.0 } else { 760.0 });
-            ui.label(RichText::new(&job.scenario().title).size(TITLE + 4.0).strong());
-            if bay.steps_shown {
-                debrief::page(ui, &job, marks, debrief);
-            } else {
-                marks_page(ui, &job, marks);
+    let width = if bay.steps_shown { 900.0 } else { 760.0 };
+    paper(ctx, "marks", width, palette, |ui| {
+        ui.label(RichText::new(&job.scenario().title).size(TITLE + 4.0).strong());
+        if bay.steps_shown {
+            debrief::page(ui, &job, marks, debrief);
+        } else {
+            marks_page(ui, &job, marks);
+        }
+        ui.add_space(8.0);
+        ui.horizontal(|ui| {
+            let other = if bay.steps_shown { "Marks" } else { "Step by step" };
+            if ui.button(other).clicked() {
+                bay.steps_shown = !bay.steps_shown;
             }
-            ui.add_space(8.0);
-            ui.horizontal(|ui| {
-                let other = if bay.steps_shown { "Marks" } else { "Step by step" };
-                if ui.button(other).clicked() {
-                    bay.steps_shown = !bay.steps_shown;
-                }
-                if ui.button("Another job").clicked() {
-                    bay.next_job();
-                }
-                if ui.button("Look at the car again").clicked() {
-                    bay.marks_aside = true;
-                }
-            });
+            if ui.button("Another job").clicked() {
+                bay.next_job();
+            }
+            if ui.button("Look at the car again").clicked() {
+                bay.marks_aside = true;
+            }
         });
+    });
 }
 
 fn marks_page(ui: &mut egui::Ui, job: &Job, marks: &Marks) {
@@ -130,19 +144,11 @@ fn marks_page(ui: &mut egui::Ui, job: &Job, marks: &Marks) {
 
 /// While the marks are being worked out.
 fn waiting_card(ctx: &egui::Context, palette: &Palette) {
-    egui::Window::new("marks to come")
-        .title_bar(false)
-        .resizable(false)
-        .movable(false)
-        .anchor(Align2::CENTER_CENTER, [60.0, 0.0])
-        .frame(theme::paper_frame(palette))
-        .show(ctx, |ui| {
-            theme::on_paper(ui, palette);
-            ui.set_width(420.0);
-            ui.label(RichText::new("Handed in").size(TITLE + 4.0).strong());
-            ui.horizontal(|ui| {
-                ui.add(egui::Spinner::new());
-                ui.label("Every step is weighed against what else could have been done.");
-            });
+    paper(ctx, "marks to come", 420.0, palette, |ui| {
+        ui.label(RichText::new("Handed in").size(TITLE + 4.0).strong());
+        ui.horizontal(|ui| {
+            ui.add(egui::Spinner::new());
+            ui.label("Every step is weighed against what else could have been done.");
         });
+    });
 }

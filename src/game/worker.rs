@@ -8,7 +8,7 @@ use std::thread::JoinHandle;
 use probeworthy::bench::Action;
 use probeworthy::circuit::Unsolved;
 use probeworthy::job::{Choice, Job, JobError, Journal, NoJournal};
-use probeworthy::marks::{Debrief, Marks, mark};
+use probeworthy::marks::{Debrief, Marks, mark_and_debrief};
 use probeworthy::reasoning::Inquiry;
 use probeworthy::record;
 use probeworthy::scenario::Scenario;
@@ -117,14 +117,10 @@ fn report(job: &Job, reason: &mut Reason, outbox: &Sender<Reply>) -> bool {
     if job.handed_in().is_none() {
         return true;
     }
-    let worked_out = |fresh: &Inquiry| -> Result<_, JobError> {
-        let Some(marks) = mark(job, fresh)? else { return Ok(None) };
-        let debrief = Debrief::of(job, fresh, &marks)?;
-        Ok(debrief.map(|debrief| Box::new((marks, debrief))))
-    };
-    let marks = reason.fresh().and_then(|fresh| worked_out(fresh).map_err(|why| why.to_string()));
-    let reply = match marks {
-        Ok(marks) => Reply::Job(Box::new(job.clone()), marks),
+    let worked_out =
+        reason.fresh().and_then(|fresh| mark_and_debrief(job, fresh).map_err(|why| why.to_string()));
+    let reply = match worked_out {
+        Ok(worked_out) => Reply::Job(Box::new(job.clone()), worked_out.map(Box::new)),
         Err(why) => Reply::Failed(why),
     };
     outbox.send(reply).is_ok()

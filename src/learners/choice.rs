@@ -4,7 +4,7 @@ use rand_chacha::ChaCha8Rng;
 
 use crate::fault::below;
 use crate::marks::EVIDENCE_FULL;
-use crate::reasoning::{Inquiry, MOST_EXPANSIONS, Move, Planner, Problem, Remedy, Stand, SuspectKind};
+use crate::reasoning::{Inquiry, Move, Problem, Remedy, Stand, SuspectKind};
 
 /// Tests after which one who tests at random gives up and mends at random.
 const PATIENCE: usize = 12;
@@ -59,12 +59,7 @@ impl<'a> Chooser<'a> {
         let next = match self.learner {
             Learner::Random => self.at_random(inquiry, &problem, draws),
             Learner::Swapper => self.by_odds(inquiry, &problem),
-            Learner::Planner => {
-                Planner::new(&problem, MOST_EXPANSIONS).plan(setup).first.map(|next| match next {
-                    Move::Test(at) => Move::Test(problem.tests[at].origin),
-                    Move::Mend(group) => Move::Mend(group),
-                })
-            }
+            Learner::Planner => inquiry.plan(stand).first,
             Learner::Walker | Learner::Halver | Learner::Greedy => self.by_tests(&problem, setup),
         };
         match next {
@@ -151,10 +146,7 @@ impl<'a> Chooser<'a> {
 
 /// The groups that are still possible, each with its share.
 fn groups(problem: &Problem) -> Vec<(usize, f64)> {
-    let mut shares = vec![0.0; problem.mends.len()];
-    for (&group, weight) in problem.group.iter().zip(&problem.weights) {
-        shares[group] += weight;
-    }
-    let total: f64 = shares.iter().sum();
-    shares.iter().map(|share| share / total).enumerate().filter(|(_, share)| *share > 0.0).collect()
+    let weights = problem.group_weights();
+    let total: f64 = weights.iter().map(|(_, weight)| weight).sum();
+    weights.into_iter().map(|(group, weight)| (group, weight / total)).collect()
 }

@@ -38,10 +38,7 @@ pub fn play(learner: Learner, misread_share: f64, fresh: &Inquiry, job: Job) -> 
         let stand = Stand::of_scene(&fresh.scenario().vehicle, player.job.scene());
         match chooser.next(&player.inquiry, &stand, &mut player.draws) {
             None => break,
-            Some(Move::Test(test)) => {
-                let acts = player.inquiry.outlook().menu.acts_from(&fresh.scenario().vehicle, &stand, test);
-                player.acts(acts)?;
-            }
+            Some(next @ Move::Test(_)) => player.acts(player.inquiry.acts(&stand, next))?,
             Some(Move::Mend(group)) => {
                 if player.mend(group, &stand)? {
                     player.act(Action::HandIn { refer: false })?;
@@ -86,7 +83,7 @@ impl Player {
 
     /// Names what a repair mends, does it, and tells whether it has been proven.
     fn mend(&mut self, group: usize, stand: &Stand) -> Result<bool, JobError> {
-        let acts = self.inquiry.remedies()[group].acts_from(&self.job.scenario().vehicle, stand);
+        let acts = self.inquiry.acts(stand, Move::Mend(group));
         let meant = self.likeliest(group);
         if let Some(fault) = meant.as_ref().filter(|_| !acts.is_empty()) {
             let percent = libm::rint(100.0 * self.inquiry.evidence_for(&fault.diagnosis)).clamp(0.0, 100.0);

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{HUNCH, Marks, Part};
+use super::{HUNCH, Marks, Part, is_hunch, mark};
 use crate::bench::Action;
 use crate::job::{Choice, Job, JobError, NoJournal};
 use crate::reasoning::{Charge, Inquiry, Move, Stand, SuspectKind};
@@ -72,6 +72,17 @@ impl Debrief {
     }
 }
 
+/// The marks of a job and its debrief; `None` before it has been handed in. `fresh` is its scenario as reason sees it
+/// before any act.
+///
+/// # Errors
+/// [`JobError`] where the job cannot be replayed, or the plan's way not be gone.
+pub fn mark_and_debrief(job: &Job, fresh: &Inquiry) -> Result<Option<(Marks, Debrief)>, JobError> {
+    let Some(marks) = mark(job, fresh)? else { return Ok(None) };
+    let debrief = Debrief::of(job, fresh, &marks)?;
+    Ok(debrief.map(|debrief| (marks, debrief)))
+}
+
 /// Goes the plan's way on the same vehicle with the same fault, by the same seed.
 fn planned(job: &Job, fresh: &Inquiry, fault: &str) -> Result<Vec<Waypoint>, JobError> {
     let scenario = job.scenario();
@@ -91,12 +102,10 @@ fn planned(job: &Job, fresh: &Inquiry, fault: &str) -> Result<Vec<Waypoint>, Job
     for _ in 0..MOST_MOVES {
         let stand = Stand::of_scene(&scenario.vehicle, job.scene());
         let Some(next) = inquiry.plan(&stand).first else { break };
-        let (acts, mends) = match next {
-            Move::Test(test) => (inquiry.outlook().menu.acts_from(&scenario.vehicle, &stand, test), false),
-            Move::Mend(group) => (inquiry.remedies()[group].acts_from(&scenario.vehicle, &stand), true),
-        };
-        let settled = mends
-            && matches!(next, Move::Mend(group) if Some(&inquiry.remedies()[group].acts) == needed.as_ref());
+        let acts = inquiry.acts(&stand, next);
+        let mends = matches!(next, Move::Mend(_));
+        let settled =
+            matches!(next, Move::Mend(group) if Some(&inquiry.remedies()[group].acts) == needed.as_ref());
         for act in &acts {
             let outcome = job.apply(act.clone(), &mut NoJournal)?.outcome.clone();
             inquiry.observe(act, &outcome)?;
@@ -130,13 +139,12 @@ fn practice(marks: &Marks) -> Practice {
     let all = marks.account.regret_minutes().max(f64::MIN_POSITIVE);
     let reasoning = |minutes: f64| lost(Part::Reasoning) * minutes / all;
     let early = marks.account.namings.last().is_some_and(|(_, held)| *held < HUNCH);
-    let hunch = |charge: Charge| matches!(charge, Charge::Repair { odds } if odds < HUNCH);
     let wasted = |charge: Charge| matches!(charge, Charge::Idle | Charge::Again | Charge::Preparation);
     let candidates = [
         (if early { Practice::Evidence } else { Practice::Naming }, lost(Part::Diagnosis)),
-        (Practice::NoHunches, lost(Part::Parts) + reasoning(regret(&hunch))),
+        (Practice::NoHunches, lost(Part::Parts) + reasoning(regret(&is_hunch))),
         (Practice::TellingTests, reasoning(regret(&wasted))),
-        (Practice::BetterTests, reasoning(regret(&|charge| !hunch(charge) && !wasted(charge)))),
+        (Practice::BetterTests, reasoning(regret(&|charge| !is_hunch(charge) && !wasted(charge)))),
         (Practice::Time, lost(Part::Time)),
         (Practice::Proof, lost(Part::Proof)),
         (Practice::Safety, lost(Part::Safety)),

@@ -19,7 +19,7 @@ use crate::vehicle::{Deviation, LidPosition, PartKind, Vehicle, When};
 
 pub use calibration::{Calibration, calibration};
 pub use coaching::{coaching_cost, next_rung, rung_marks};
-pub use debrief::{Debrief, Practice, Waypoint};
+pub use debrief::{Debrief, Practice, Waypoint, mark_and_debrief};
 pub use lessons::{Lesson, SafetyPoint};
 
 /// The total that a job with a dangerous act cannot pass.
@@ -61,6 +61,12 @@ pub enum Part {
     Proof,
     /// Safe work and write-up.
     Safety,
+}
+
+impl Part {
+    /// All parts, in the order of the marks' lines.
+    pub const ALL: [Self; 6] =
+        [Self::Diagnosis, Self::Reasoning, Self::Parts, Self::Time, Self::Proof, Self::Safety];
 }
 
 /// A part's marks and why.
@@ -151,6 +157,11 @@ pub fn mark(job: &Job, fresh: &Inquiry) -> Result<Option<Marks>, JobError> {
     let capped = danger.filter(|_| sum > DANGER_CAP).map(|caution| (tenth(sum - DANGER_CAP), *caution));
     let total = if capped.is_some() { DANGER_CAP } else { sum };
     Ok(Some(Marks { lines, capped, progress, total, account }))
+}
+
+/// Whether a repair was likelier wrong than right when it was made.
+fn is_hunch(charge: Charge) -> bool {
+    matches!(charge, Charge::Repair { odds } if odds < HUNCH)
 }
 
 /// Rounded to a tenth, so that what is shown sums to what is shown.
@@ -245,7 +256,7 @@ impl Look<'_> {
             lost_minutes: regrets.iter().sum(),
             idle: count(&|charge| charge == Charge::Idle),
             again: count(&|charge| charge == Charge::Again),
-            hunches: count(&|charge| matches!(charge, Charge::Repair { odds } if odds < HUNCH)),
+            hunches: count(&is_hunch),
         };
         let coached = coaching_cost(self.job);
         let lessons =

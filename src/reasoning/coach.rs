@@ -77,6 +77,19 @@ pub enum Doubt {
     Enough,
 }
 
+impl Doubt {
+    /// Those that every fault answers one way or another.
+    const OF_FAULTS: [Self; 7] = [
+        Self::Setting,
+        Self::LidPosition,
+        Self::ComesAndGoes,
+        Self::Command,
+        Self::FeedOrGround,
+        Self::WiringOrPart,
+        Self::Side,
+    ];
+}
+
 /// A part of the way from the body to the latch.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 enum Side {
@@ -163,16 +176,21 @@ pub fn advice(inquiry: &Inquiry, log: &[Step], stand: &Stand, rung: Rung) -> Adv
                 Rung::Question => Advice::Question(if is_first_trial(inquiry, log, &test.acts) {
                     Doubt::Complaint
                 } else {
-                    doubt(inquiry, problem, setup, at)
+                    doubt(inquiry, problem, at)
                 }),
                 Rung::Kind => {
                     let (means, place) = kind_of_test(&test.acts);
                     Advice::Kind(means, place)
                 }
                 Rung::Test => {
-                    let worth = problem.worths(setup)[at];
-                    let (bits, minutes) = (worth.bits, worth.minutes);
-                    Advice::Test { acts, possible, groups: outcomes(problem, at), bits, minutes }
+                    let column = &problem.tests[at].column;
+                    Advice::Test {
+                        acts,
+                        possible,
+                        groups: problem.split(&problem.alive(), column).len(),
+                        bits: problem.bits_of(column),
+                        minutes: problem.cost(setup, next).0,
+                    }
                 }
             }
         }
@@ -195,18 +213,6 @@ pub fn advice(inquiry: &Inquiry, log: &[Step], stand: &Stand, rung: Rung) -> Adv
     }
 }
 
-/// How many different things a test can show, by what is still possible.
-fn outcomes(problem: &Problem, test: usize) -> usize {
-    let column = &problem.tests[test].column;
-    let mut seen = vec![false; column.classes()];
-    for hypothesis in (0..problem.weights.len()).filter(|&at| problem.weights[at] > 0.0) {
-        for (share, class) in column.of(hypothesis) {
-            seen[usize::from(class)] |= share > 0.0;
-        }
-    }
-    seen.into_iter().filter(|seen| *seen).count()
-}
-
 /// Whether a test does no more than what the customer does, and nobody has done that yet.
 fn is_first_trial(inquiry: &Inquiry, log: &[Step], acts: &[Action]) -> bool {
     let trials: Vec<Action> = inquiry.scenario().trials.iter().map(|trial| trial.act()).collect();
@@ -214,33 +220,28 @@ fn is_first_trial(inquiry: &Inquiry, log: &[Step], acts: &[Action]) -> bool {
 }
 
 /// The question that a test says most about.
-fn doubt(inquiry: &Inquiry, problem: &Problem, setup: usize, test: usize) -> Doubt {
+fn doubt(inquiry: &Inquiry, problem: &Problem, test: usize) -> Doubt {
     /// A test that says less than this of a question, in bits, says nothing of it.
     const NOTHING_BITS: f64 = 1e-6;
     let scenario = inquiry.scenario();
     let roles = conductor_roles(&scenario.vehicle);
     let mut best = (NOTHING_BITS, Doubt::Apart);
-    for doubt in [
-        Doubt::Setting,
-        Doubt::LidPosition,
-        Doubt::ComesAndGoes,
-        Doubt::Command,
-        Doubt::FeedOrGround,
-        Doubt::WiringOrPart,
-        Doubt::Side,
-    ] {
+    for doubt in Doubt::OF_FAULTS {
         let answer = |kind: SuspectKind| match kind {
             SuspectKind::Pool(at) => answer(&scenario.vehicle, &roles, &scenario.faults[at], doubt),
             // A sound vehicle is what a setting leaves behind.
             SuspectKind::Sound | SuspectKind::Outside => usize::from(doubt == Doubt::Setting),
         };
-        // The same choice, but for what is asked: the answer in place of the repair.
+        // The same suspects, sorted by the answer in place of the repair.
         let asked = Problem {
+            weights: problem.weights.clone(),
             group: inquiry.suspects().list().iter().map(|suspect| answer(suspect.kind)).collect(),
-            tests: vec![problem.tests[test].clone()],
-            ..problem.clone()
+            mends: Vec::new(),
+            ways: Vec::new(),
+            tests: Vec::new(),
+            bets: problem.bets,
         };
-        let bits = asked.worths(setup)[0].bits;
+        let bits = asked.bits_of(&problem.tests[test].column);
         if bits > best.0 {
             best = (bits, doubt);
         }
@@ -496,16 +497,7 @@ mod tests {
             ("key.cell-flat", [0, 0, 0, 1, 0, 1, 0]),
         ] {
             let fault = scenario.fault(id).unwrap_or_else(|| panic!("no {id} in the pool"));
-            let asked = [
-                Doubt::Setting,
-                Doubt::LidPosition,
-                Doubt::ComesAndGoes,
-                Doubt::Command,
-                Doubt::FeedOrGround,
-                Doubt::WiringOrPart,
-                Doubt::Side,
-            ];
-            let found = asked.map(|doubt| answer(&scenario.vehicle, &roles, fault, doubt));
+            let found = Doubt::OF_FAULTS.map(|doubt| answer(&scenario.vehicle, &roles, fault, doubt));
             assert_eq!(found, answers, "{id}");
         }
     }

@@ -383,6 +383,16 @@ impl Inquiry {
         Moment { problem, stands: self.setups.clone(), remedies: self.remedies.clone() }
     }
 
+    /// A move of the plan, act by act, from a stand: a test by its position in the menu, or a repair by its group.
+    #[must_use]
+    pub fn acts(&self, stand: &Stand, next: Move) -> Vec<Action> {
+        let vehicle = &self.scenario.vehicle;
+        match next {
+            Move::Test(test) => self.outlook.menu.acts_from(vehicle, stand, test),
+            Move::Mend(group) => self.remedies[group].acts_from(vehicle, stand),
+        }
+    }
+
     /// The plan from a stand.
     #[must_use]
     pub fn plan(&self, stand: &Stand) -> Plan {

@@ -8,7 +8,7 @@ use crate::bench::{
 };
 use crate::circuit::Unsolved;
 use crate::fault::{Component, PlacedFault};
-use crate::reasoning::{Inquiry, Shows, Stand, SuspectKind, UNITS_AN_HOUR, classes};
+use crate::reasoning::{Inquiry, Shows, Stand, SuspectKind, classes, price_minutes};
 use crate::vehicle::{ConductorId, ConnectorId, End, Half, Point, Reach, StationId, Vehicle};
 
 /// Shares of chance that differ by less than this are the same.
@@ -107,7 +107,7 @@ fn separator(inquiry: &Inquiry, faults: &[usize]) -> Result<Separator, Unsolved>
     let bet = |fault: usize| {
         let acts = inquiry.remedies()[inquiry.groups()[fault]].acts_from(vehicle, &rest);
         let parts: f64 = acts.iter().map(|act| f64::from(price(vehicle, act))).sum();
-        let spent = cost(&acts) + parts * 60.0 / UNITS_AN_HOUR;
+        let spent = cost(&acts) + price_minutes(parts);
         (scenario.faults[fault].weight as f64 / spent.max(f64::MIN_POSITIVE), acts)
     };
     let bets = faults.iter().map(|&fault| bet(fault));

@@ -11,9 +11,6 @@ use crate::marks::Part;
 /// Writing to a string does not fail.
 const NEVER: &str = "a string takes what it is given";
 
-const PARTS: [Part; 6] =
-    [Part::Diagnosis, Part::Reasoning, Part::Parts, Part::Time, Part::Proof, Part::Safety];
-
 /// What a machine learner is called.
 #[must_use]
 pub fn learner(learner: Learner) -> &'static str {
@@ -71,13 +68,13 @@ pub fn validity_text(validity: &Validity, plan: &Plan) -> String {
     }
     text.push_str("\nMarks by part in percent, with the standard error of the mean\n");
     write!(text, "{:<10}{:>8}", "", "mended").expect(NEVER);
-    for part in PARTS {
+    for part in Part::ALL {
         write!(text, "{:>14}", part_key(part)).expect(NEVER);
     }
     writeln!(text, "{:>14}{:>16}{:>16}", "total", "minutes", "lost").expect(NEVER);
     for standing in &validity.standings {
         write!(text, "{:<10}{:>6.0} %", learner(standing.learner), mended_percent(standing)).expect(NEVER);
-        for part in PARTS {
+        for part in Part::ALL {
             write!(text, "{:>14}", mean_and_error(&standing.part(part))).expect(NEVER);
         }
         writeln!(
@@ -170,7 +167,7 @@ pub fn validity_json(validity: &Validity, plan: &Plan) -> serde_json::Result<Str
         learner: learner(standing.learner),
         jobs: standing.jobs.len(),
         mended_percent: mended_percent(standing),
-        parts: PARTS
+        parts: Part::ALL
             .iter()
             .map(|&part| PartValue { part: part_key(part), percent: mean(&standing.part(part)) })
             .collect(),
