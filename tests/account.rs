@@ -134,6 +134,14 @@ fn what_is_free_and_what_is_not() {
     assert_eq!(charges(&marks), [Charge::Brief, Charge::Test], "{:#?}", marks.account.stretches);
 }
 
+/// To force a latch is charged where the lever has opened it before.
+#[test]
+fn a_latch_is_forced_for_nothing_that_the_lever_opens() {
+    let marks = played(FEED, "lever\nlid shut\nforce latch\nhand in");
+    let regret = marks.account.regret_minutes();
+    assert!(regret > 20.0, "{regret} {:?}", charges(&marks));
+}
+
 /// Nothing done, handed in at once, and a hundred tests: marks in every case, parts that sum to the total.
 #[test]
 fn strange_jobs_are_marked_sensibly() {

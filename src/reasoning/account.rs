@@ -348,7 +348,7 @@ impl Reader<'_> {
         self.log[..at]
             .iter()
             .zip(&self.stands[1..])
-            .any(|(step, after)| step.action == Action::Lever && !after.lid_up)
+            .any(|(step, after)| step.action == Action::Lever && !after.lid_is_loose())
     }
 
     /// Whether the same was done before, the vehicle and all instruments being as they are.

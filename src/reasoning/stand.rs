@@ -48,6 +48,12 @@ impl Stand {
         }
     }
 
+    /// Whether the lid is off its latch, low or up.
+    #[must_use]
+    pub fn lid_is_loose(&self) -> bool {
+        self.lid_low || self.lid_up
+    }
+
     /// The same with what has to be open so that something can be reached; with `shut`, by way of the cabin where that
     /// can be done.
     #[must_use]
@@ -92,7 +98,7 @@ impl Stand {
                 .filter(|id| !other.unplugged.contains(id))
                 .map(|&id| Action::Plug(id, true)),
         );
-        let (loose, other_loose) = (self.lid_up || self.lid_low, other.lid_up || other.lid_low);
+        let (loose, other_loose) = (self.lid_is_loose(), other.lid_is_loose());
         if other_loose && !loose {
             acts.push(Action::Lever);
         }
