@@ -201,7 +201,7 @@ pub(super) fn result(job: &Job, fault: &PlacedFault, marks: &Marks, out: &mut dy
     let line = json!({
         "marks": parts,
         "sheet": sheet,
-        "fault": { "id": fault.id, "text": words::diagnosis(vehicle, fault.diagnosis) },
+        "fault": { "id": fault.id, "text": words::fault_title(vehicle, fault) },
         "minutes": tidy(job.minutes()),
         "cost": job.cost(),
         "planned_minutes": tidy(marks.account.planned_minutes),

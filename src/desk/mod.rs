@@ -1,6 +1,5 @@
 //! The text desk: one job in a terminal, typed, scripted or read by a program.
 
-mod advisor;
 mod json;
 mod script;
 mod text;
@@ -10,10 +9,10 @@ use std::sync::Arc;
 
 pub use script::{Request, ScriptError, read_script};
 
-use self::advisor::Advisor;
 use crate::bench::{Action, Refusal};
 use crate::job::{Job, JobError, Journal, Step};
 use crate::marks::{Debrief, Marks, coaching_cost, mark, next_rung};
+use crate::reasoning::Advisor;
 use crate::words;
 
 /// How the desk speaks.

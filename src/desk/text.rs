@@ -81,16 +81,7 @@ pub(super) fn sheet(job: &Job) -> String {
     let mut text = format!("JOB SHEET   {}\n\"{}\"\n", scenario.vehicle.title, scenario.customer);
     writeln!(text, "{:.1} minutes, parts {}", job.minutes(), job.cost()).expect(NEVER);
     for step in job.log() {
-        let found: Vec<String> =
-            (step.outcome.refused.iter().map(|why| words::refusal(&scenario.vehicle, *why)))
-                .chain(step.outcome.heard.iter().map(|heard| words::heard(&scenario.vehicle, heard)))
-                .chain(step.outcome.seen.iter().map(|seen| words::seen(&scenario.vehicle, seen)))
-                .chain(step.outcome.reading.iter().map(words::reading))
-                .chain(
-                    step.outcome.clamp.iter().map(|clamp| format!("clamp {}", words::clamp_reading(clamp))),
-                )
-                .chain(step.outcome.recording.iter().map(words::recording))
-                .collect();
+        let found = words::findings(&scenario.vehicle, step);
         let title = words::action_title(&scenario.vehicle, &step.action);
         let colon = if found.is_empty() { "" } else { ": " };
         writeln!(text, "{:>6.1}  {title}{colon}{}", step.minutes, found.join("; ")).expect(NEVER);

@@ -17,7 +17,7 @@ pub enum Change {
 }
 
 /// A fault of a scenario's pool.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, PartialEq)]
 pub struct PlacedFault {
     /// Its name in files and records, made from what it is.
     pub id: String,
@@ -27,8 +27,24 @@ pub struct PlacedFault {
     pub changes: Vec<Change>,
     /// How a person would name it.
     pub diagnosis: Diagnosis,
+    /// How a person would name what else is wrong, where several faults are there at once.
+    pub also: Vec<Diagnosis>,
     /// How likely it is, against the others of its pool.
     pub weight: u64,
+}
+
+/// What stands here decides a scenario's hash: a single fault is written as ever.
+impl std::fmt::Debug for PlacedFault {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let Self { id, deviations, changes, diagnosis, also, weight } = self;
+        let mut all = f.debug_struct("PlacedFault");
+        all.field("id", id).field("deviations", deviations).field("changes", changes);
+        all.field("diagnosis", diagnosis);
+        if !also.is_empty() {
+            all.field("also", also);
+        }
+        all.field("weight", weight).finish()
+    }
 }
 
 impl PlacedFault {
@@ -56,21 +72,39 @@ impl PlacedFault {
         state
     }
 
+    /// All that is to be named: one diagnosis, or several where several faults are there at once.
+    pub fn diagnoses(&self) -> impl Iterator<Item = Diagnosis> + '_ {
+        std::iter::once(self.diagnosis).chain(self.also.iter().copied())
+    }
+
     /// Whether it can be named on this component: on either of two conductors that touch.
     #[must_use]
     pub fn sits_on(&self, component: Component) -> bool {
-        component == self.diagnosis.component
-            || self.deviations.iter().any(|deviation| {
-                matches!(*deviation, Deviation::Between { other, .. } if component == Component::Conductor(other))
+        self.diagnoses().any(|one| self.names_on(one, component))
+    }
+
+    /// Whether one of its diagnoses can be named on this component.
+    #[must_use]
+    pub fn names_on(&self, diagnosis: Diagnosis, component: Component) -> bool {
+        // Where two conductors touch, either names it; the first is in the diagnosis.
+        component == diagnosis.component
+            || self.deviations.iter().any(|deviation| match *deviation {
+                Deviation::Between { conductor, other, .. } => {
+                    component == Component::Conductor(other)
+                        && diagnosis.component == Component::Conductor(conductor)
+                }
+                _ => false,
             })
     }
 
-    /// Whether a diagnosis means it: component, kind and place.
+    /// Whether a diagnosis means it, or one of the things that are wrong: component, kind and place.
     #[must_use]
     pub fn is_meant_by(&self, diagnosis: &Diagnosis) -> bool {
-        self.diagnosis.kind == diagnosis.kind
-            && self.diagnosis.spot == diagnosis.spot
-            && self.sits_on(diagnosis.component)
+        self.diagnoses().any(|one| {
+            one.kind == diagnosis.kind
+                && one.spot == diagnosis.spot
+                && self.names_on(one, diagnosis.component)
+        })
     }
 
     /// Whether it comes and goes.

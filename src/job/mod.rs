@@ -80,6 +80,17 @@ pub struct Step {
     pub minutes: f64,
 }
 
+/// What was named as wrong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Named {
+    /// The position of the act in the log.
+    pub step: usize,
+    /// What was named.
+    pub diagnosis: Diagnosis,
+    /// How sure the learner was.
+    pub percent: u8,
+}
+
 /// One job in progress.
 #[derive(Clone)]
 pub struct Job {
@@ -204,10 +215,21 @@ impl Job {
     /// The fault as last named, with the confidence in percent.
     #[must_use]
     pub fn named(&self) -> Option<(Diagnosis, u8)> {
-        self.log.iter().rev().find_map(|step| match step.action {
-            Action::Name(diagnosis, percent) if step.outcome.refused.is_none() => Some((diagnosis, percent)),
-            _ => None,
-        })
+        self.names(1).first().map(|name| (name.diagnosis, name.percent))
+    }
+
+    /// What was last named, at most so many names, the last first. Of several on the same component the last counts.
+    #[must_use]
+    pub fn names(&self, most: usize) -> Vec<Named> {
+        let mut names: Vec<Named> = Vec::new();
+        for (at, step) in self.log.iter().enumerate().rev().filter(|(_, step)| step.outcome.refused.is_none())
+        {
+            let Action::Name(diagnosis, percent) = step.action else { continue };
+            if names.len() < most && names.iter().all(|one| one.diagnosis.component != diagnosis.component) {
+                names.push(Named { step: at, diagnosis, percent });
+            }
+        }
+        names
     }
 
     /// The suspicion sheet: what is suspected, in percent as last marked, in the order in which it came on the sheet.

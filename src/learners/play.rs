@@ -86,10 +86,12 @@ impl Player {
         let acts = self.inquiry.acts(stand, Move::Mend(group));
         let meant = self.likeliest(group);
         if let Some(fault) = meant.as_ref().filter(|_| !acts.is_empty()) {
-            let percent = libm::rint(100.0 * self.inquiry.evidence_for(&fault.diagnosis)).clamp(0.0, 100.0);
-            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 100")]
-            let percent = percent as u8;
-            self.act(Action::Name(fault.diagnosis, percent))?;
+            for diagnosis in fault.diagnoses() {
+                let percent = libm::rint(100.0 * self.inquiry.evidence_for(&diagnosis)).clamp(0.0, 100.0);
+                #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 100")]
+                let percent = percent as u8;
+                self.act(Action::Name(diagnosis, percent))?;
+            }
         }
         self.acts(acts)?;
         self.proves(meant.as_ref())

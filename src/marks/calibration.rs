@@ -1,6 +1,6 @@
 //! How well a learner weighed what he suspected: scores of the suspicion sheet against the truth. They earn no marks.
 
-use super::place_share;
+use super::naming::Fit;
 use crate::fault::{Diagnosis, PlacedFault};
 use crate::reasoning::score::{brier, log_score_bits};
 
@@ -39,11 +39,12 @@ pub fn calibration(sheet: &[(Diagnosis, u8)], truth: &PlacedFault) -> Option<Cal
     Some(Calibration { on_a_line, given, brier: brier(&stated, 0), surprise_bits: log_score_bits(given) })
 }
 
-/// Whether a line means the truth: component, kind and place.
+/// Whether a line means the truth, or one of the things that are wrong: component, kind and place.
 fn means(marked: Diagnosis, truth: &PlacedFault) -> bool {
-    truth.sits_on(marked.component)
-        && marked.kind == truth.diagnosis.kind
-        && place_share(marked, truth) >= 1.0
+    truth.diagnoses().any(|one| {
+        let fit = Fit::of(marked, one, truth);
+        fit.component && fit.kind && fit.place >= 1.0
+    })
 }
 
 #[cfg(test)]
@@ -64,7 +65,14 @@ mod tests {
     }
 
     fn placed(diagnosis: Diagnosis, deviations: Vec<Deviation>) -> PlacedFault {
-        PlacedFault { id: "fault".to_owned(), deviations, changes: Vec::new(), diagnosis, weight: 1 }
+        PlacedFault {
+            id: "fault".to_owned(),
+            deviations,
+            changes: Vec::new(),
+            diagnosis,
+            also: Vec::new(),
+            weight: 1,
+        }
     }
 
     fn scores(sheet: &[(Diagnosis, u8)], truth: Diagnosis) -> (f64, f64) {

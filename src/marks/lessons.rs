@@ -30,6 +30,13 @@ pub enum Lesson {
         /// It was named too early.
         early: bool,
     },
+    /// Several things were wrong at once, each of which counts its share.
+    SeveralAtOnce {
+        /// So many were.
+        wrong: usize,
+        /// So many were named.
+        named: usize,
+    },
     /// No fault was named.
     NothingNamed,
     /// The job was referred without a name.

@@ -7,9 +7,10 @@ mod calibration;
 mod coaching;
 mod debrief;
 mod lessons;
+mod naming;
 
 use crate::bench::{Action, Caution, Heard, Precaution, Repair, Seen, World, WriteUpLine};
-use crate::fault::{Diagnosis, PlacedFault, Spot};
+use crate::fault::{Diagnosis, PlacedFault};
 use crate::job::{Job, JobError, Step};
 use crate::reasoning::score::{efficiency, tries_to_show};
 use crate::reasoning::{Account, Charge, Inquiry, Stand};
@@ -22,6 +23,8 @@ pub use coaching::{coaching_cost, next_rung, rung_marks};
 pub use debrief::{Debrief, Practice, Waypoint, mark_and_debrief};
 pub use lessons::{Lesson, SafetyPoint};
 
+use naming::{Fit, matched};
+
 /// The total that a job with a dangerous act cannot pass.
 pub const DANGER_CAP: f64 = 60.0;
 /// Time is full up to this many times the par, and nothing from the second on.
@@ -33,10 +36,6 @@ const WASTE_LIMIT: f64 = 150.0;
 const NEEDLESS_WORK: f64 = 20.0;
 /// A miss of an intermittent fault is to be less likely than this.
 const MISS: f64 = 0.05;
-/// What a diagnosis is made of: right component, kind and place.
-const COMPONENT_SHARE: f64 = 0.4;
-const KIND_SHARE: f64 = 0.3;
-const PLACE_SHARE: f64 = 0.3;
 /// A diagnosis counts in full from this probability on, by the evidence in hand when it was named (ours, no source).
 pub const EVIDENCE_FULL: f64 = 0.9;
 /// A repair whose odds were below this was made on a hunch, and a diagnosis below it was named too early (ours, no source).
@@ -265,25 +264,29 @@ impl Look<'_> {
     }
 
     fn diagnosis(&self, account: &Account) -> (f64, Vec<Lesson>) {
-        let Some((named, percent)) = self.job.named() else {
+        let truths: Vec<Diagnosis> = self.fault.diagnoses().collect();
+        let names = self.job.names(truths.len());
+        if names.is_empty() {
             let share = if self.referred { REFERRED_SHARE } else { 0.0 };
             return (share, vec![if self.referred { Lesson::Referred } else { Lesson::NothingNamed }]);
-        };
-        let truth = self.fault.diagnosis;
-        let component = self.fault.sits_on(named.component);
-        let kind = component && named.kind == truth.kind;
-        let place = if component { place_share(named, self.fault) } else { 0.0 };
-        let mut share = PLACE_SHARE * place;
-        if component {
-            share += COMPONENT_SHARE;
         }
-        if kind {
-            share += KIND_SHARE;
+        let mut share = 0.0;
+        let mut lessons = Vec::new();
+        for (name, truth) in matched(&names, &truths, self.fault) {
+            let fit = Fit::of(name.diagnosis, truth, self.fault);
+            let held = account.namings.iter().find(|(at, _)| *at == name.step).map_or(0.0, |(_, held)| *held);
+            share += fit.share() * (held / EVIDENCE_FULL).min(1.0) / truths.len() as f64;
+            let Fit { component, kind, place } = fit;
+            let percent = name.percent;
+            lessons.extend([
+                Lesson::Named { component, kind, place: place >= 1.0, near: place > 0.0, percent },
+                Lesson::Evidence { probability: held, early: held < HUNCH },
+            ]);
         }
-        let held = account.namings.last().map_or(0.0, |(_, probability)| *probability);
-        let named = Lesson::Named { component, kind, place: place >= 1.0, near: place > 0.0, percent };
-        let evidence = Lesson::Evidence { probability: held, early: held < HUNCH };
-        (share * (held / EVIDENCE_FULL).min(1.0), vec![named, evidence])
+        if truths.len() > 1 {
+            lessons.push(Lesson::SeveralAtOnce { wrong: truths.len(), named: names.len() });
+        }
+        (share, lessons)
     }
 
     fn parts(&self) -> (f64, Vec<Lesson>) {
@@ -505,33 +508,5 @@ fn is_finding(step: &Step) -> bool {
         | Action::Clip(_, Some(_)) => true,
         Action::ProveMeter => false,
         _ => step.outcome.reading.is_some() || step.outcome.clamp.is_some(),
-    }
-}
-
-/// How near the named place is: right, the next station, or elsewhere.
-fn place_share(named: Diagnosis, fault: &PlacedFault) -> f64 {
-    match (named.spot, fault.diagnosis.spot) {
-        (a, b) if a == b => 1.0,
-        // Of several broken lines, any; next to the break counts as near.
-        (Spot::Line(line, section), _) => {
-            let broken = fault.deviations.iter().filter_map(|deviation| match *deviation {
-                Deviation::LineBroken(_, row, at) if row == line => Some(at.abs_diff(section)),
-                _ => None,
-            });
-            match broken.min() {
-                Some(0) => 1.0,
-                Some(1) => 0.5,
-                _ => 0.0,
-            }
-        }
-        (Spot::Station(a), Spot::Station(b)) if a.index().abs_diff(b.index()) == 1 => 0.5,
-        // Crossed terminals can be named by either of their cavities.
-        (Spot::Cavity(cavity), _) => {
-            let either = fault.deviations.iter().any(|deviation| {
-                matches!(*deviation, Deviation::Crossed { first, second, .. } if cavity == first || cavity == second)
-            });
-            f64::from(u8::from(either))
-        }
-        _ => 0.0,
     }
 }

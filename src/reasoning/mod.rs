@@ -7,6 +7,7 @@
 //! - [`Problem`], [`Planner`]: choosing tests and repairs, with nothing of vehicles in it
 
 mod account;
+mod advisor;
 mod bound;
 mod coach;
 mod conductor_role;
@@ -26,6 +27,7 @@ mod ways;
 mod worth;
 
 pub use account::{Account, Belief, Better, Charge, Open, Stretch};
+pub use advisor::Advisor;
 pub use bound::huffman_mean;
 pub use coach::{Advice, Doubt, Means, Where, advice};
 pub use inquiry::{Inquiry, MOST_EXPANSIONS, Moment, UNITS_AN_HOUR, price_minutes};

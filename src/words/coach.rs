@@ -43,11 +43,7 @@ pub fn advice(scenario: &Scenario, advice: &Advice) -> String {
 pub fn coaching_price(next: Option<Rung>, cost: f64) -> String {
     let next = match next {
         Some(rung) => {
-            let says = match rung {
-                Rung::Question => "a question to ask yourself",
-                Rung::Kind => "the kind of test, and where",
-                Rung::Test => "the very test, and why",
-            };
+            let says = says(rung);
             let number = rung.number();
             format!("the next rung is coach {number}, {says}: it costs {}", marks(rung_marks(rung)))
         }
@@ -59,6 +55,28 @@ pub fn coaching_price(next: Option<Rung>, cost: f64) -> String {
         .map(|rung| format!("coach {}, {}", rung.number(), marks(rung_marks(*rung))))
         .collect();
     format!("{next} (all rungs: {}; so far: {})", prices.join("; "), marks(cost))
+}
+
+/// What a rung gives.
+fn says(rung: Rung) -> &'static str {
+    match rung {
+        Rung::Question => "a question to ask yourself",
+        Rung::Kind => "the kind of test, and where",
+        Rung::Test => "the very test, and why",
+    }
+}
+
+/// A rung to ask for, with its price; or that it has been given.
+#[must_use]
+pub fn rung(rung: Rung, given: bool) -> String {
+    let price = if given { "given".to_owned() } else { marks(rung_marks(rung)) };
+    format!("{}. {} ({price})", rung.number(), says(rung))
+}
+
+/// What the coach has cost so far.
+#[must_use]
+pub fn coached_so_far(cost: f64) -> String {
+    format!("The coach has taken {} off so far.", marks(cost))
 }
 
 fn marks(marks: f64) -> String {

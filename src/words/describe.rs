@@ -5,7 +5,7 @@ use crate::bench::{
     LampSize, Lead, LoomLook, MeterSetting, Precaution, Question, Reading, Refusal, Renewal, Seen, StudLook,
     TerminalLook, Tool, TugResult, WriteUpLine,
 };
-use crate::fault::{Component, Diagnosis, FaultKind, Spot};
+use crate::fault::{Component, Diagnosis, FaultKind, PlacedFault, Spot};
 use crate::scenario::point_name;
 use crate::vehicle::{ConductorId, ConnectorId, Half, KeyButton, PartId, Point, Screen, Side, Vehicle};
 
@@ -164,6 +164,12 @@ pub fn kind_title(kind: FaultKind) -> &'static str {
         FaultKind::Flat => "flat",
         FaultKind::SettingLeftOn => "setting left on",
     }
+}
+
+/// A fault as a person would name it: two things where two are wrong at once.
+#[must_use]
+pub fn fault_title(vehicle: &Vehicle, fault: &PlacedFault) -> String {
+    fault.diagnoses().map(|one| diagnosis(vehicle, one)).collect::<Vec<_>>().join(", and ")
 }
 
 /// A diagnosis as a phrase.

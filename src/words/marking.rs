@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::describe::{diagnosis, write_up_title};
+use super::describe::{fault_title, write_up_title};
 use crate::bench::Caution;
 use crate::job::Job;
 use crate::marks::{self, Calibration, DANGER_CAP, Lesson, Line, Marks, Part, SafetyPoint};
@@ -89,6 +89,9 @@ fn lesson_text(lesson: Lesson) -> String {
             } else {
                 format!("The evidence in hand made it {percent:.0} % likely.")
             }
+        }
+        Lesson::SeveralAtOnce { wrong, named } => {
+            format!("{wrong} things were wrong at once, and each counts alike; {named} were named.")
         }
         Lesson::NothingNamed => "No fault was named.".to_owned(),
         Lesson::Referred => "Referred without a name: honest, and it earns by what was found.".to_owned(),
@@ -185,7 +188,7 @@ pub fn cap(marks: &Marks) -> Option<String> {
 #[must_use]
 pub fn result_text(job: &Job, marks: &Marks) -> String {
     let Some(fault) = job.truth() else { return String::new() };
-    let truth = diagnosis(&job.scenario().vehicle, fault.diagnosis);
+    let truth = fault_title(&job.scenario().vehicle, fault);
     let mut text = format!("\nThe fault was: {truth}\n\nMARKS\n");
     for line in &marks.lines {
         let (part, why) = (part_of_marks(line.part), why(line));

@@ -4,6 +4,7 @@ mod coach;
 mod command;
 mod debrief;
 mod describe;
+mod findings;
 mod guide;
 mod html;
 mod instruments;
@@ -13,14 +14,15 @@ mod survey;
 mod suspicions;
 mod validity;
 
-pub use coach::{advice, coaching_price};
+pub use coach::{advice, coached_so_far, coaching_price, rung};
 pub use command::{CommandError, form, parse, text};
 pub use debrief::{Row, debrief_html, debrief_text, practice, rows as debrief_rows, waypoint};
 pub use describe::{
     action_title, answer, caution, clamp_place_title, clamp_reading, conductor_title, connector_title,
-    diagnosis, heard, kind_title, light, part_title, point_title, precaution_title, question, reading,
-    refusal, seen, setting_title, tool_title, write_up_title,
+    diagnosis, fault_title, heard, kind_title, light, part_title, point_title, precaution_title, question,
+    reading, refusal, seen, setting_title, tool_title, write_up_title,
 };
+pub use findings::findings;
 pub use guide::{Topic, help, names_here};
 pub use marking::{calibration, cap, part_key, part_of_marks, result_text, why};
 pub use strip::{recording, strip};

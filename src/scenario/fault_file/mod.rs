@@ -30,7 +30,25 @@ pub(super) fn place(
         );
     }
     let placer = Placer { vehicle, names };
-    let placed = placer.place(&entry.is.value, problems)?;
+    let mut placed = placer.place(&entry.is.value, problems)?;
+    for written in &entry.and.value {
+        let other = placer.place(&written.value, problems)?;
+        let twice = placed.diagnoses().any(|one| one == other.diagnosis)
+            || placed.deviations.iter().any(|one| other.deviations.contains(one))
+            || placed.changes.iter().any(|one| other.changes.contains(one));
+        if twice {
+            problems.add(
+                written.span,
+                format!("\"{}\" is there already, or a part of it is", other.id),
+                "write another fault, or take it out",
+            );
+            continue;
+        }
+        placed.id = format!("{}+{}", placed.id, other.id);
+        placed.deviations.extend(other.deviations);
+        placed.changes.extend(other.changes);
+        placed.also.push(other.diagnosis);
+    }
     (problems.len() == before).then(|| PlacedFault { weight: u64::from(entry.weight.value), ..placed })
 }
 
@@ -41,7 +59,7 @@ struct Placer<'a> {
 
 /// A fault without its weight.
 fn fault(id: String, deviations: Vec<Deviation>, changes: Vec<Change>, diagnosis: Diagnosis) -> PlacedFault {
-    PlacedFault { id, deviations, changes, diagnosis, weight: 0 }
+    PlacedFault { id, deviations, changes, diagnosis, also: Vec::new(), weight: 0 }
 }
 
 fn named(component: Component, kind: FaultKind, spot: Spot) -> Diagnosis {

@@ -9,6 +9,8 @@ record! {
     pub(in crate::scenario) struct PoolEntryAsWritten {
         /// The fault.
         pub is: At<FaultAsWritten>,
+        /// What else is wrong at the same time.
+        pub and: At<Vec<At<FaultAsWritten>>> = At::unwritten(Vec::new()),
         /// How likely it is, against the others.
         pub weight: At<u32>,
     }

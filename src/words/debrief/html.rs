@@ -6,7 +6,7 @@ use super::{curve, done, group, lost, practice, unsigned, verdict, waypoint};
 use crate::job::Job;
 use crate::marks::{Debrief, Marks};
 use crate::words::html::{self, escaped};
-use crate::words::{cap, diagnosis, part_of_marks, why};
+use crate::words::{cap, diagnosis, fault_title, part_of_marks, why};
 
 /// Writing to a string does not fail.
 const NEVER: &str = "a string takes what it is given";
@@ -20,7 +20,7 @@ pub fn html(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
     let mut page = html::head(&scenario.title);
     writeln!(page, "<h1>{}</h1><p>{}</p>", escaped(&scenario.title), escaped(&vehicle.title)).expect(NEVER);
     if let Some(fault) = job.truth() {
-        writeln!(page, "<p>The fault was: <b>{}</b></p>", escaped(&diagnosis(vehicle, fault.diagnosis)))
+        writeln!(page, "<p>The fault was: <b>{}</b></p>", escaped(&fault_title(vehicle, fault)))
             .expect(NEVER);
     }
     if let Some((named, percent)) = job.named() {

@@ -8,7 +8,7 @@ pub use html::html as debrief_html;
 pub use text::text as debrief_text;
 
 use super::command;
-use super::describe::diagnosis;
+use super::describe::fault_title;
 use crate::bench::Action;
 use crate::job::Job;
 use crate::marks::{Marks, Practice, Waypoint};
@@ -72,7 +72,7 @@ fn group(job: &Job, open: &Open) -> String {
         .faults
         .iter()
         .take(NAMED)
-        .map(|&fault| diagnosis(&scenario.vehicle, scenario.faults[fault].diagnosis))
+        .map(|&fault| fault_title(&scenario.vehicle, &scenario.faults[fault]))
         .collect();
     if open.faults.len() > NAMED {
         names.push(format!("{} more that the same repair mends", open.faults.len() - NAMED));

@@ -9,7 +9,7 @@ pub use json::json as survey_json;
 pub use text::text as survey_text;
 
 use super::command;
-use super::describe::{clamp_reading, diagnosis, heard, part_title, reading, refusal, seen};
+use super::describe::{self, clamp_reading, heard, part_title, reading, refusal, seen};
 use super::strip::recording;
 use crate::bench::{Action, Outcome};
 use crate::reasoning::SuspectKind;
@@ -150,7 +150,7 @@ fn facts(scenario: &Scenario, outcome: &Outcome) -> Vec<String> {
 }
 
 fn fault_title(survey: &Survey, fault: usize) -> String {
-    diagnosis(&survey.scenario.vehicle, survey.scenario.faults[fault].diagnosis)
+    describe::fault_title(&survey.scenario.vehicle, &survey.scenario.faults[fault])
 }
 
 /// The figures of a survey, each with what it is.

@@ -1,15 +1,15 @@
-//! Reason at the desk: it takes in what was done and seen only when somebody asks.
+//! Reason beside a job: it takes in what was done and seen only when somebody asks.
 
 use std::sync::Arc;
 
+use super::{Advice, Inquiry, Stand, advice, threads};
 use crate::bench::Rung;
 use crate::circuit::Unsolved;
 use crate::job::Job;
-use crate::reasoning::{Advice, Inquiry, Stand, advice, threads};
 
 /// What reason knows of a job.
 #[derive(Debug, Default)]
-pub(super) struct Advisor {
+pub struct Advisor {
     /// The scenario before any act.
     fresh: Option<Inquiry>,
     /// The job as far as it has been followed: after how many acts of its log.
@@ -17,11 +17,17 @@ pub(super) struct Advisor {
 }
 
 impl Advisor {
+    /// One to whom the scenario before any act is known.
+    #[must_use]
+    pub fn knowing(fresh: Inquiry) -> Self {
+        Self { fresh: Some(fresh), followed: None }
+    }
+
     /// The job's scenario as reason sees it before any act; worked out when it is first needed.
     ///
     /// # Errors
     /// [`Unsolved`] where a suspect's vehicle has no operating point.
-    pub(super) fn fresh(&mut self, job: &Job) -> Result<&Inquiry, Unsolved> {
+    pub fn fresh(&mut self, job: &Job) -> Result<&Inquiry, Unsolved> {
         let fresh = match self.fresh.take() {
             Some(fresh) => fresh,
             None => Inquiry::new(Arc::clone(job.scenario()), threads())?,
@@ -33,7 +39,7 @@ impl Advisor {
     ///
     /// # Errors
     /// [`Unsolved`] where a suspect's vehicle has no operating point.
-    pub(super) fn advice(&mut self, job: &Job, rung: Rung) -> Result<Advice, Unsolved> {
+    pub fn advice(&mut self, job: &Job, rung: Rung) -> Result<Advice, Unsolved> {
         let (mut inquiry, known) = match self.followed.take() {
             Some(followed) => followed,
             None => (self.fresh(job)?.clone(), 0),
