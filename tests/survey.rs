@@ -4,6 +4,7 @@ use std::path::PathBuf;
 use std::process::{Command, Output};
 use std::sync::Arc;
 
+use probeworthy::bench::Action;
 use probeworthy::fault::PlacedFault;
 use probeworthy::scenario::{Scenario, load};
 use probeworthy::survey::{Branch, CannotConfirm, Separator, Survey, difficulty};
@@ -144,16 +145,34 @@ fn faults_that_show_the_same_and_need_other_repairs_are_a_group() {
     assert_eq!(groups, [[0, 2].as_slice()]);
 }
 
-/// A dead pad and a module that does not hear it: the meter on the pad's wire while it is pressed tells them apart.
+/// A dead pad and a module that does not hear it: the meter on the pad's wire while it is pressed tells them apart, and
+/// the second trial's command is watched like the first's.
 #[test]
-fn what_would_tell_a_group_apart_is_named() {
+fn every_trial_is_watched() {
     let survey = survey(scenario("pad-or-module"));
     check(&survey);
+    assert!(survey.groups.is_empty(), "{:?}", survey.groups);
+    assert!(survey_text(&survey).contains("capture on; press pad"), "{}", survey_text(&survey));
+}
+
+/// A module that does not hear the pad, once with a winding beside it that has lost some turns: too few for an ohmmeter and
+/// for volts, but with the key the latch draws more, and the clamp shows that.
+#[test]
+fn what_would_tell_a_group_apart_is_named() {
+    let mut scenario = scenario("pad-or-module");
+    let mut also = scenario.faults[1].clone();
+    also.id = "and-a-winding-with-fewer-turns".to_owned();
+    let (latch, file) = scenario.vehicle.latch();
+    also.deviations.push(Deviation::Winding(latch, 0.95 * file.motor.ohms));
+    scenario.faults.push(also);
+    let survey = survey(scenario);
+    check(&survey);
     let [group] = survey.groups.as_slice() else { panic!("one group, not {:?}", survey.groups) };
-    assert_eq!(group.faults, [0, 1]);
-    assert!(matches!(group.by, Separator::Test(_)), "{:?}", group.by);
+    assert_eq!(group.faults, [1, 2]);
+    let Separator::Test(test) = &group.by else { panic!("{:?}", group.by) };
+    assert!(test.iter().any(|act| matches!(act, Action::Clamp(_))), "{test:?}");
     let text = survey_text(&survey);
-    assert!(text.contains("would tell: ") && text.contains("press pad"), "{text}");
+    assert!(text.contains("would tell: ") && text.contains("key release"), "{text}");
 }
 
 #[test]

@@ -233,7 +233,14 @@ impl Writer<'_> {
 
     /// The commands of the complaint.
     fn commands(&self) -> Vec<Action> {
-        self.scenario.trials.iter().take(1).map(|trial| trial.act()).collect()
+        let mut commands = Vec::new();
+        for trial in &self.scenario.trials {
+            let command = trial.act();
+            if !commands.contains(&command) {
+                commands.push(command);
+            }
+        }
+        commands
     }
 
     /// The meter holding the least and the greatest on a point while a command lasts, where something moves there on a
