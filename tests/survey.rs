@@ -240,6 +240,16 @@ fn the_program_surveys_a_file() {
     std::fs::remove_file(&page).expect("it was written here");
 }
 
+/// The pool on which the bench of reasoning works: the program itself finds nothing wrong with it.
+#[test]
+fn the_large_pool_is_sound() {
+    assert_eq!(scenario("five-hundred-faults").faults.len(), 500);
+    let name = file("five-hundred-faults");
+    let ran = run(&["check", &name.to_string_lossy()]);
+    let told = String::from_utf8_lossy(&ran.stdout);
+    assert!(ran.status.success() && told.contains("1 file checked, no problem"), "{told}");
+}
+
 #[test]
 fn what_cannot_be_surveyed_gives_one_message() {
     let bad = PathBuf::from(env!("CARGO_MANIFEST_DIR")).join("tests/bad/shape.scenario.ron");

@@ -4,6 +4,7 @@ use super::accuracy::InstrumentErrors;
 use super::action::Question;
 use super::chance::Chance;
 use super::outcome::Answer;
+use super::shared::Day;
 use super::step::step;
 use super::world::{Rest, World};
 use super::{Action, Seen};
@@ -89,8 +90,8 @@ pub(super) fn answer(
 fn anything_else(vehicle: &Vehicle, world: &World, chance: &mut dyn Chance) -> Result<Vec<Answer>, Unsolved> {
     let arrived = &world.arrived;
     let conditions = Conditions { locked: arrived.locked, celsius: arrived.celsius, wet: arrived.wet };
-    let mut fresh = World::standing(vehicle, None, InstrumentErrors::NONE, conditions)?;
-    let sound = fresh.clone();
+    let sound = world.beside(vehicle, None, InstrumentErrors::NONE, conditions)?;
+    let mut fresh = sound.clone();
     fresh.state = world.arrived.clone();
     fresh.arrived = world.arrived.clone();
     // Nothing has been seen of it yet, so that what is low already is not taken for a press.
@@ -118,21 +119,10 @@ fn anything_else(vehicle: &Vehicle, world: &World, chance: &mut dyn Chance) -> R
         step(vehicle, &mut trial, &Action::Press(pad), chance)?;
         answers.push(if is_open(&trial) { Answer::PadOpens } else { Answer::PadDoesNot });
     }
-    // Lamps as a day shows them: one switch on at a time with the lid shut, and none with the lid up.
-    let switches =
-        vehicle.parts().filter(|(_, part)| matches!(part.kind, PartKind::Switch { springs_back: false, .. }));
-    for switch in switches.map(|(part, _)| Some(part)).chain([None]) {
-        let mut pair = [sound.clone(), fresh.clone()];
-        for one in &mut pair {
-            if let Some(part) = switch {
-                one.state.on[part.index()] = true;
-            } else {
-                one.state.claw_home = false;
-                one.state.move_lid(LidPosition::Angle(vehicle.lid.full_degrees));
-            }
-            one.settle(vehicle)?;
-        }
-        for (&(part, good), &(_, light)) in pair[0].rest.lights.iter().zip(&pair[1].rest.lights) {
+    let good = world.shared.day(conditions, || day(vehicle, &sound))?;
+    let parts = || fresh.rest.lights.iter().map(|(part, _)| *part);
+    for (good, lights) in good.iter().zip(day(vehicle, &fresh)?) {
+        for ((part, &good), light) in parts().zip(good).zip(lights) {
             let odd = good > 0.05 && light < NOTICED * good;
             let told =
                 answers.iter().any(|answer| matches!(answer, Answer::LampOdd(which, _) if *which == part));
@@ -148,6 +138,25 @@ fn anything_else(vehicle: &Vehicle, world: &World, chance: &mut dyn Chance) -> R
         answers.push(Answer::NothingElse);
     }
     Ok(answers)
+}
+
+/// Lamps as a day shows them: with one switch on at a time and the lid shut, and with none and the lid up.
+fn day(vehicle: &Vehicle, world: &World) -> Result<Day, Unsolved> {
+    let switches =
+        vehicle.parts().filter(|(_, part)| matches!(part.kind, PartKind::Switch { springs_back: false, .. }));
+    let ways = switches.map(|(part, _)| Some(part)).chain([None]);
+    ways.map(|switch| {
+        let mut one = world.clone();
+        if let Some(part) = switch {
+            one.state.on[part.index()] = true;
+        } else {
+            one.state.claw_home = false;
+            one.state.move_lid(LidPosition::Angle(vehicle.lid.full_degrees));
+        }
+        one.settle(vehicle)?;
+        Ok(one.rest.lights.iter().map(|(_, light)| *light).collect())
+    })
+    .collect()
 }
 
 fn is_open(world: &World) -> bool {

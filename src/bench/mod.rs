@@ -17,6 +17,7 @@ mod probing;
 mod provoke;
 mod recorder;
 mod sampling;
+mod shared;
 mod step;
 mod sweep;
 mod work;

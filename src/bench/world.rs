@@ -9,6 +9,7 @@ use super::kit::Kit;
 use super::meter::SHUNT_AND_LEADS_OHMS;
 use super::outcome::{Caution, ClampReading, Display, Moment, MotorState, Reading};
 use super::sampling::{Felt, Tape};
+use super::shared::Shared;
 use crate::circuit::{Branch, LoadPoint, LoadedWhenNeeded, Node, OperatingPoint, Unsolved};
 use crate::fault::PlacedFault;
 use crate::vehicle::{
@@ -40,6 +41,7 @@ pub struct World {
     pub kit: Kit,
     /// What is there to see with nothing being done.
     pub rest: Rest,
+    pub(super) shared: Arc<Shared>,
     pub(super) wiring: Arc<Wiring>,
     /// The circuit prepared for what is connected, and to which nodes that is; worlds that have come of one another share it.
     loaded: Option<Arc<LoadedWhenNeeded>>,
@@ -100,14 +102,39 @@ impl World {
         errors: InstrumentErrors,
         conditions: Conditions,
     ) -> Result<Self, Unsolved> {
+        Self::sharing(Arc::default(), vehicle, fault, errors, conditions)
+    }
+
+    /// The same, beside another world of the same vehicle: what follows from the vehicle alone they work out once.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where that state has no operating point.
+    pub fn beside(
+        &self,
+        vehicle: &Vehicle,
+        fault: Option<&PlacedFault>,
+        errors: InstrumentErrors,
+        conditions: Conditions,
+    ) -> Result<Self, Unsolved> {
+        Self::sharing(Arc::clone(&self.shared), vehicle, fault, errors, conditions)
+    }
+
+    fn sharing(
+        shared: Arc<Shared>,
+        vehicle: &Vehicle,
+        fault: Option<&PlacedFault>,
+        errors: InstrumentErrors,
+        conditions: Conditions,
+    ) -> Result<Self, Unsolved> {
         let mut state = fault.map_or_else(|| PhysicalState::sound(vehicle), |fault| fault.stands(vehicle));
         state.stand_in(conditions);
-        let wiring = Arc::new(Wiring::new(vehicle, &state));
+        let wiring = shared.wiring(vehicle, &state);
         let mut world = Self {
             arrived: state.clone(),
             state,
             kit: Kit::new(errors),
             rest: Rest::default(),
+            shared,
             wiring,
             loaded: None,
             last: LastPoint::default(),
@@ -176,7 +203,9 @@ impl World {
 
     /// Lays the circuit out anew after the list of deviations has changed.
     pub(super) fn rewire(&mut self, vehicle: &Vehicle) {
-        self.wiring = Arc::new(Wiring::new(vehicle, &self.state));
+        if !self.wiring.fits(&self.state) {
+            self.wiring = self.shared.wiring(vehicle, &self.state);
+        }
         self.loaded = None;
         self.last = LastPoint::default();
     }
@@ -236,7 +265,7 @@ impl World {
         if ends.is_empty() {
             self.loaded = None;
         } else if self.loaded.as_ref().is_none_or(|loaded| loaded.ends() != ends) {
-            self.loaded = Some(Arc::new(LoadedWhenNeeded::on(ends)));
+            self.loaded = Some(self.shared.prepared(&self.wiring, ends));
         }
     }
 

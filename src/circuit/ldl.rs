@@ -54,28 +54,25 @@ pub(super) fn short(index: usize) -> u32 {
 impl Pattern {
     /// Orders `rows` rows, of which the pairs in `edges` touch, by least degree, ties by lowest row.
     pub(super) fn new(rows: usize, edges: impl Iterator<Item = (usize, usize)>) -> Self {
-        use std::collections::BTreeSet;
-        let mut near: Vec<BTreeSet<usize>> = vec![BTreeSet::new(); rows];
+        let mut touching = Touching::none(rows);
         for (a, b) in edges {
             if a != b {
-                near[a].insert(b);
-                near[b].insert(a);
+                touching.join(a, b);
             }
         }
-        let mut waiting: BTreeSet<(usize, usize)> =
-            near.iter().enumerate().map(|(row, set)| (set.len(), row)).collect();
+        // By row, how many of those that are left touch it; none for one that is gone.
+        let mut degrees: Vec<usize> = (0..rows).map(|row| touching.count(row)).collect();
         let mut order = Vec::with_capacity(rows);
         let mut columns: Vec<Vec<usize>> = Vec::with_capacity(rows);
-        while let Some((_, row)) = waiting.pop_first() {
-            let around: Vec<usize> = std::mem::take(&mut near[row]).into_iter().collect();
+        while order.len() < rows {
+            let least = degrees.iter().enumerate().min_by_key(|(_, degree)| **degree);
+            let row = least.map_or(0, |(row, _)| row);
+            let around = touching.of(row);
             for &a in &around {
-                waiting.remove(&(near[a].len(), a));
-                near[a].remove(&row);
-                near[a].extend(around.iter().copied().filter(|&b| b != a));
+                touching.take_over(a, row);
+                degrees[a] = touching.count(a);
             }
-            for &a in &around {
-                waiting.insert((near[a].len(), a));
-            }
+            degrees[row] = usize::MAX;
             order.push(row);
             columns.push(around);
         }
@@ -182,6 +179,56 @@ impl Pattern {
     /// How many numbers conductances on this pattern are.
     pub(super) fn values(&self) -> usize {
         self.nowhere() + 1
+    }
+}
+
+/// Which rows touch which, as bits.
+struct Touching {
+    words: usize,
+    bits: Vec<u64>,
+}
+
+impl Touching {
+    fn none(rows: usize) -> Self {
+        let words = rows.div_ceil(64);
+        Self { words, bits: vec![0; rows * words] }
+    }
+
+    fn join(&mut self, a: usize, b: usize) {
+        self.bits[a * self.words + b / 64] |= 1 << (b % 64);
+        self.bits[b * self.words + a / 64] |= 1 << (a % 64);
+    }
+
+    fn row(&self, row: usize) -> &[u64] {
+        &self.bits[row * self.words..][..self.words]
+    }
+
+    /// How many rows touch this one.
+    fn count(&self, row: usize) -> usize {
+        self.row(row).iter().map(|word| word.count_ones() as usize).sum()
+    }
+
+    /// The rows that touch this one; they ascend.
+    fn of(&self, row: usize) -> Vec<usize> {
+        let mut all = Vec::new();
+        for (at, &word) in self.row(row).iter().enumerate() {
+            let mut left = word;
+            while left != 0 {
+                all.push(64 * at + left.trailing_zeros() as usize);
+                left &= left - 1;
+            }
+        }
+        all
+    }
+
+    /// Lets what touches `gone` touch `row` in its place.
+    fn take_over(&mut self, row: usize, gone: usize) {
+        for at in 0..self.words {
+            self.bits[row * self.words + at] |= self.bits[gone * self.words + at];
+        }
+        for other in [row, gone] {
+            self.bits[row * self.words + other / 64] &= !(1 << (other % 64));
+        }
     }
 }
 

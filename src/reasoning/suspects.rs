@@ -113,7 +113,9 @@ impl Suspects {
                 SuspectKind::Outside => OUTSIDE_SHARE * total.max(1.0),
             })
             .collect();
-        let list = in_parallel(&kinds, threads, |kind| begin(scenario, *kind))?;
+        let sound =
+            World::standing(&scenario.vehicle, None, InstrumentErrors::NONE, scenario.conditions)?;
+        let list = in_parallel(&kinds, threads, |kind| begin(scenario, &sound, *kind))?;
         Ok((Self { list, threads: threads.max(1), shown: None }, priors))
     }
 
@@ -254,14 +256,14 @@ fn foretold(played: &[Played], sorted: &[u16]) -> Column {
     Column::of_rows(rows)
 }
 
-/// A suspect's vehicles as they come in.
-fn begin(scenario: &Scenario, kind: SuspectKind) -> Result<Suspect, Unsolved> {
+/// A suspect's vehicles as they come in, beside a sound one.
+fn begin(scenario: &Scenario, sound: &World, kind: SuspectKind) -> Result<Suspect, Unsolved> {
     let fault: Option<&PlacedFault> = match kind {
         SuspectKind::Pool(at) => Some(&scenario.faults[at]),
         SuspectKind::Sound => None,
         SuspectKind::Outside => return Ok(Suspect { kind, variants: Vec::new(), misfits: 0 }),
     };
-    let fresh = World::standing(&scenario.vehicle, fault, InstrumentErrors::NONE, scenario.conditions)?;
+    let fresh = sound.beside(&scenario.vehicle, fault, InstrumentErrors::NONE, scenario.conditions)?;
     let ways = every_way(|chance| {
         let mut world = fresh.clone();
         world.arrive(&scenario.vehicle, chance).map(|()| world)

@@ -108,6 +108,8 @@ pub struct Wiring {
     roles: Vec<Role>,
     points: Points,
     places: Places,
+    /// What is wrong that the topology depends on, with its position in the list.
+    built_in: Vec<(usize, Deviation)>,
 }
 
 /// Where each thing's branch is.
@@ -420,7 +422,19 @@ impl Wiring {
         // nothing can float.
         let (network, _) = net.build().expect("a vehicle's circuit has no ideal sources");
         let places = Places::of(vehicle, &roles);
-        Self { network, roles, points, places }
+        Self { network, roles, points, places, built_in: built_in(state).collect() }
+    }
+
+    /// Whether it would be laid out so for the same vehicle in this state too.
+    #[must_use]
+    pub fn fits(&self, state: &PhysicalState) -> bool {
+        built_in(state).eq(self.built_in.iter().copied())
+    }
+
+    /// Whether it is laid out as a sound vehicle's.
+    #[must_use]
+    pub fn is_plain(&self) -> bool {
+        self.built_in.is_empty()
     }
 
     /// The topology.
@@ -517,6 +531,15 @@ impl Wiring {
         let here = Here { vehicle, state, on, pace, added: &added, copper: copper_factor(state.celsius) };
         self.roles.iter().map(|&role| here.law(role)).collect()
     }
+}
+
+/// What is wrong in a state that the topology depends on: paths that should not be there, and terminals in each other's
+/// place.
+fn built_in(state: &PhysicalState) -> impl Iterator<Item = (usize, Deviation)> + '_ {
+    let all = state.deviations.iter().map(|one| one.deviation).enumerate();
+    all.filter(|(_, one)| {
+        matches!(one, Deviation::ToBody { .. } | Deviation::Between { .. } | Deviation::Crossed { .. })
+    })
 }
 
 /// Stray paths: from every node that a lead can touch and every station to the body, and between neighbours.
