@@ -269,6 +269,9 @@ impl Reader<'_> {
         if step.action.is_on_paper() {
             return Ok(());
         }
+        if self.settled.is_some_and(|settled| at > settled) {
+            return self.read_afterwards(at);
+        }
         let instrument = placed(&step.action);
         if let (Some(instrument), Some(begun)) = (instrument, &self.begun)
             && begun.placed == Some(instrument)
@@ -296,18 +299,15 @@ impl Reader<'_> {
         let Some(begun) = &mut self.begun else { return Ok(()) };
         let expected_bits = begun.moment.problem.bits_of(&weighed.column);
         let tells = expected_bits >= TELLS_BITS;
-        let free = matches!(step.action, Action::Precaution(_)) || step.outcome.refused.is_some() || forced;
-        if !free {
-            begun.minutes += step.outcome.minutes + price_minutes(f64::from(step.outcome.cost));
+        if !forced {
+            begun.minutes += minutes_taken(step);
         }
         let shows = shows_figure(&step.outcome);
         if let Some(instrument) = instrument {
             begun.placed = (shows && !tells).then_some(instrument);
         }
         let told = Some((expected_bits, weighed.column));
-        if self.settled.is_some_and(|settled| at > settled) {
-            self.end(at + 1, Charge::Afterwards, told);
-        } else if is_repair(&step.action) && step.outcome.refused.is_none() {
+        if is_repair(&step.action) && step.outcome.refused.is_none() {
             let odds = self.odds_of_last();
             if odds.is_some() || matches!(step.action, Action::Repair(_)) {
                 self.end(at + 1, Charge::Repair { odds: odds.unwrap_or(0.0) }, told);
@@ -327,6 +327,42 @@ impl Reader<'_> {
         } else if is_test(&step.action) {
             let charge = if self.was_done(at) { Charge::Again } else { Charge::Idle };
             self.end(at + 1, charge, told);
+        }
+        Ok(())
+    }
+
+    /// An act after the fault has gone: no choice is charged, and all that follows the repair is told as one.
+    fn read_afterwards(&mut self, at: usize) -> Result<(), Unsolved> {
+        let step = &self.log[at];
+        let (before, bits) = (self.inquiry.odds_alone(), self.inquiry.bits());
+        let weighed = self.inquiry.observe(&step.action, &step.outcome)?;
+        let after = Belief::of(&self.inquiry);
+        let mut stretch = Stretch {
+            acts: at..at + 1,
+            clock_minutes: step.minutes,
+            minutes: minutes_taken(step),
+            charge: Charge::Afterwards,
+            expected_bits: before.bits_of(&weighed.column),
+            told_bits: bits - after.bits,
+            regret_minutes: 0.0,
+            better: None,
+            after,
+        };
+        match self.ended.last_mut().filter(|last| last.stretch.charge == Charge::Afterwards) {
+            Some(last) => {
+                stretch.acts.start = last.stretch.acts.start;
+                stretch.minutes += last.stretch.minutes;
+                stretch.expected_bits += last.stretch.expected_bits;
+                stretch.told_bits += last.stretch.told_bits;
+                last.stretch = stretch;
+            }
+            None => self.ended.push(Ended {
+                stretch,
+                choice: None,
+                stand: self.stands[at].clone(),
+                column: weighed.column,
+                changed: None,
+            }),
         }
         Ok(())
     }
@@ -381,18 +417,6 @@ impl Reader<'_> {
             better: None,
             after,
         };
-        if charge == Charge::Afterwards
-            && let Some(last) = self.ended.last_mut().filter(|last| last.stretch.charge == charge)
-        {
-            // What follows the repair is told as one.
-            last.stretch = Stretch {
-                acts: last.stretch.acts.start..until,
-                minutes: last.stretch.minutes + stretch.minutes,
-                told_bits: last.stretch.told_bits + stretch.told_bits,
-                ..stretch
-            };
-            return;
-        }
         let changed = (charge.counts() && begun.generation != self.inquiry.generation()).then(|| {
             let mut moment = self.inquiry.moment_of(begun.moment.problem.weights.clone());
             let setup = moment.setup(&self.inquiry, &self.stands[until]);
@@ -429,6 +453,14 @@ fn charge(inquiry: &Inquiry, one: &Ended) -> (f64, Option<Better>) {
         minutes: moment.problem.cost(*setup, next).0,
     });
     (regret, better)
+}
+
+/// What an act took, in minutes; what parts cost counts as time, and acts of safety count for nothing.
+fn minutes_taken(step: &Step) -> f64 {
+    if matches!(step.action, Action::Precaution(_)) || step.outcome.refused.is_some() {
+        return 0.0;
+    }
+    step.outcome.minutes + price_minutes(f64::from(step.outcome.cost))
 }
 
 /// Which instrument an act puts somewhere.

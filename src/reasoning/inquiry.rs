@@ -348,6 +348,18 @@ impl Inquiry {
             .collect()
     }
 
+    /// What is known, without anything that could be done: enough to weigh what an act could tell.
+    pub(super) fn odds_alone(&self) -> Problem {
+        Problem {
+            weights: self.weights(),
+            group: self.group.clone(),
+            mends: Vec::new(),
+            ways: Vec::new(),
+            tests: Vec::new(),
+            bets: false,
+        }
+    }
+
     /// The choice before a learner who holds these weights of the suspects.
     pub(super) fn moment_of(&self, weights: Vec<f64>) -> Moment {
         let menu = &self.outlook.menu;
