@@ -6,13 +6,16 @@
 
 use std::ops::Range;
 
-use super::inquiry::{Inquiry, MOST_EXPANSIONS, Moment, price_minutes};
+use super::inquiry::{Inquiry, MOST_EXPANSIONS, Moment};
 use super::plan::Planner;
 use super::posterior::POSSIBLE_SHARE;
 use super::problem::{Column, Move};
+use super::sorting::{
+    Instrument, Leads, changes, handles_meter, is_brief, is_repair, is_test, minutes_taken, placed, shows_figure,
+};
 use super::stand::Stand;
 use super::suspects::{SuspectKind, in_parallel};
-use crate::bench::{Action, FuseWork, LampSize, Lead, Outcome, Seen, Tool};
+use crate::bench::Action;
 use crate::circuit::Unsolved;
 use crate::job::Step;
 
@@ -132,6 +135,9 @@ pub struct Stretch {
     pub expected_bits: f64,
     /// What it told: what was unknown before, less what was unknown after. Below 0 where it surprised.
     pub told_bits: f64,
+    /// Of the minutes that count, those that were not expected to be needed by the repair itself: of a test all, of a
+    /// repair by the odds that it was for nothing.
+    pub search_minutes: f64,
     /// Expected minutes lost against the best choice; 0 where it does not count.
     pub regret_minutes: f64,
     /// The better choice, if regret is felt.
@@ -145,6 +151,8 @@ pub struct Stretch {
 pub struct Account {
     /// Minutes to a proven repair that were to be expected at the beginning.
     pub planned_minutes: f64,
+    /// Of those, what was to be expected before the right repair could begin.
+    pub search_minutes: f64,
     /// No way takes less.
     pub lower_bound_minutes: f64,
     /// The plan at the beginning is exact.
@@ -175,6 +183,8 @@ struct Ended {
 struct Begun {
     first: usize,
     minutes: f64,
+    /// Those of them in which nothing but the meter was handled.
+    meter_minutes: f64,
     moment: Moment,
     setup: usize,
     stand: Stand,
@@ -182,16 +192,6 @@ struct Begun {
     generation: u32,
     /// Which instrument shows something that nobody has used yet.
     placed: Option<Instrument>,
-}
-
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Instrument {
-    Probe(Lead),
-    Lamp(LampSize),
-    Bridge,
-    BenchBattery,
-    Clamp,
-    Recorder,
 }
 
 impl Account {
@@ -211,6 +211,7 @@ impl Account {
             log,
             stands,
             settled,
+            leads: Leads::PUT_AWAY,
             begun: None,
             ended: Vec::new(),
             namings: Vec::new(),
@@ -233,6 +234,7 @@ impl Account {
         });
         Ok(Self {
             planned_minutes: plan.minutes,
+            search_minutes: plan.minutes - moment.problem.repair_minutes(setup),
             lower_bound_minutes: plan.lower_bound,
             exact: plan.exact,
             before,
@@ -253,6 +255,7 @@ struct Reader<'a> {
     log: &'a [Step],
     stands: &'a [Stand],
     settled: Option<usize>,
+    leads: Leads,
     begun: Option<Begun>,
     ended: Vec<Ended>,
     namings: Vec<(usize, f64)>,
@@ -286,6 +289,7 @@ impl Reader<'_> {
             self.begun = Some(Begun {
                 first: at,
                 minutes: 0.0,
+                meter_minutes: 0.0,
                 moment,
                 setup,
                 stand: self.stands[at].clone(),
@@ -295,13 +299,27 @@ impl Reader<'_> {
             });
         }
         let weighed = self.inquiry.observe(&step.action, &step.outcome)?;
+        if step.outcome.refused.is_none() {
+            self.leads.follow(&step.action);
+        }
+        let brief = is_brief(self.inquiry.scenario(), self.leads, step);
+        let again = (brief || is_test(&step.action)) && self.was_done(at);
         let forced = step.action == Action::ForceLatch && self.lever_failed(at);
         let Some(begun) = &mut self.begun else { return Ok(()) };
         let expected_bits = begun.moment.problem.bits_of(&weighed.column);
         let tells = expected_bits >= TELLS_BITS;
-        if !forced {
-            begun.minutes += minutes_taken(step);
+        if brief && !again {
+            // The check is free; what was opened for it is not.
+            if handles_meter(&step.action) {
+                begun.minutes -= begun.meter_minutes;
+                begun.meter_minutes = 0.0;
+            }
+        } else if !forced {
+            let minutes = minutes_taken(step);
+            begun.minutes += minutes;
+            begun.meter_minutes += if handles_meter(&step.action) { minutes } else { 0.0 };
         }
+        let free = begun.minutes <= 0.0;
         let shows = shows_figure(&step.outcome);
         if let Some(instrument) = instrument {
             begun.placed = (shows && !tells).then_some(instrument);
@@ -314,19 +332,14 @@ impl Reader<'_> {
             }
         } else if self.settled == Some(at) {
             self.end(at + 1, Charge::Repair { odds: self.odds_of_last().unwrap_or(0.0) }, told);
-        } else if is_brief(step) {
-            let again = self.was_done(at);
-            let alone = self.begun.as_ref().is_some_and(|begun| begun.first == at);
-            if again {
-                self.end(at + 1, Charge::Again, told);
-            } else if tells || alone {
-                self.end(at + 1, Charge::Brief, told);
-            }
+        } else if again {
+            self.end(at + 1, Charge::Again, told);
+        } else if brief && free {
+            self.end(at + 1, Charge::Brief, told);
         } else if tells {
             self.end(at + 1, Charge::Test, told);
-        } else if is_test(&step.action) {
-            let charge = if self.was_done(at) { Charge::Again } else { Charge::Idle };
-            self.end(at + 1, charge, told);
+        } else if is_test(&step.action) && !brief {
+            self.end(at + 1, Charge::Idle, told);
         }
         Ok(())
     }
@@ -344,6 +357,7 @@ impl Reader<'_> {
             charge: Charge::Afterwards,
             expected_bits: before.bits_of(&weighed.column),
             told_bits: bits - after.bits,
+            search_minutes: 0.0,
             regret_minutes: 0.0,
             better: None,
             after,
@@ -367,13 +381,15 @@ impl Reader<'_> {
         Ok(())
     }
 
-    /// How likely those were that the acts of the present stretch have mended; `None` where they have mended none.
+    /// How likely those were of which the acts of the present stretch have mended something; `None` where they have of
+    /// none.
     fn odds_of_last(&self) -> Option<f64> {
         let begun = self.begun.as_ref()?;
         let weights = &begun.moment.problem.weights;
         let total: f64 = weights.iter().sum();
         let mended = |at: usize| {
-            !begun.moment.mends_nothing(begun.moment.problem.group[at]) && self.inquiry.needs_nothing(at)
+            let before = begun.moment.work_on(begun.moment.problem.group[at]);
+            before > 0 && self.inquiry.work_on(at) < before
         };
         let weight: f64 = (0..weights.len()).filter(|&at| mended(at)).map(|at| weights[at]).sum();
         (weight > 0.0).then(|| weight / total)
@@ -413,6 +429,11 @@ impl Reader<'_> {
             charge,
             expected_bits,
             told_bits: bits_before - after.bits,
+            search_minutes: match charge {
+                Charge::Repair { odds } => (1.0 - odds) * begun.minutes,
+                charge if charge.counts() => begun.minutes,
+                _ => 0.0,
+            },
             regret_minutes: 0.0,
             better: None,
             after,
@@ -453,84 +474,4 @@ fn charge(inquiry: &Inquiry, one: &Ended) -> (f64, Option<Better>) {
         minutes: moment.problem.cost(*setup, next).0,
     });
     (regret, better)
-}
-
-/// What an act took, in minutes; what parts cost counts as time, and acts of safety count for nothing.
-fn minutes_taken(step: &Step) -> f64 {
-    if matches!(step.action, Action::Precaution(_)) || step.outcome.refused.is_some() {
-        return 0.0;
-    }
-    step.outcome.minutes + price_minutes(f64::from(step.outcome.cost))
-}
-
-/// Which instrument an act puts somewhere.
-fn placed(action: &Action) -> Option<Instrument> {
-    match action {
-        Action::Probe(lead, _) | Action::ProbeHastily(lead, _) => Some(Instrument::Probe(*lead)),
-        Action::Clip(Tool::TestLamp(size), _) => Some(Instrument::Lamp(*size)),
-        Action::Clip(Tool::Bridge, _) => Some(Instrument::Bridge),
-        Action::Clip(Tool::BenchBattery, _) => Some(Instrument::BenchBattery),
-        Action::Clamp(_) => Some(Instrument::Clamp),
-        Action::RecorderLeads(_) => Some(Instrument::Recorder),
-        _ => None,
-    }
-}
-
-/// Whether an outcome holds what an instrument shows.
-fn shows_figure(outcome: &Outcome) -> bool {
-    outcome.reading.is_some()
-        || outcome.clamp.is_some()
-        || outcome.seen.iter().any(|seen| matches!(seen, Seen::TestLamp(..)))
-}
-
-/// What mends, or may.
-fn is_repair(action: &Action) -> bool {
-    matches!(
-        action,
-        Action::Repair(_)
-            | Action::Fuse(_, FuseWork::Fit(_))
-            | Action::Lockout(false)
-            | Action::Switch(_, false)
-            | Action::Plug(_, true)
-    )
-}
-
-/// Brief checks that are always in place, as long as no instrument makes more of them.
-fn is_brief(step: &Step) -> bool {
-    match step.action {
-        Action::Ask(_) | Action::Observe | Action::ProveMeter | Action::Fuse(_, FuseWork::Look) => true,
-        Action::Key(_) | Action::Press(_) | Action::Lever => !shows_figure(&step.outcome),
-        _ => false,
-    }
-}
-
-/// What is done to learn something, and not to prepare it.
-fn is_test(action: &Action) -> bool {
-    matches!(
-        action,
-        Action::Key(_)
-            | Action::Press(_)
-            | Action::LookAt(_)
-            | Action::LookAtStud(_)
-            | Action::OpenTape(_)
-            | Action::Flex(_)
-            | Action::Tug(..)
-            | Action::ReadMemory(_)
-            | Action::Read
-    )
-}
-
-/// Whether an act changes anything that a later one could show.
-fn changes(action: &Action) -> bool {
-    !matches!(
-        action,
-        Action::Ask(_)
-            | Action::Observe
-            | Action::Read
-            | Action::LookAtStud(_)
-            | Action::LookAt(_)
-            | Action::ReadMemory(_)
-            | Action::Fuse(_, FuseWork::Look)
-            | Action::Precaution(_)
-    )
 }

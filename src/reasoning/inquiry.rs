@@ -76,9 +76,9 @@ impl Moment {
         self.stands.len() - 1
     }
 
-    /// Whether a group needs no repair.
-    pub(super) fn mends_nothing(&self, group: usize) -> bool {
-        self.remedies[group].acts.is_empty()
+    /// How many acts mend a group.
+    pub(super) fn work_on(&self, group: usize) -> usize {
+        self.remedies[group].acts.len()
     }
 
     /// A move, act by act, from a stand.
@@ -269,9 +269,9 @@ impl Inquiry {
         self.generation
     }
 
-    /// Whether nothing has to be mended under a suspect.
-    pub(super) fn needs_nothing(&self, suspect: usize) -> bool {
-        self.remedies[self.group[suspect]].acts.is_empty()
+    /// How many acts mend what is still wrong under a suspect.
+    pub(super) fn work_on(&self, suspect: usize) -> usize {
+        self.remedies[self.group[suspect]].acts.len()
     }
 
     /// How likely the evidence makes what is named: the probability of all that need the same repair as what the diagnosis

@@ -21,6 +21,7 @@ mod rehearsal;
 mod remedy;
 pub mod score;
 mod shows;
+mod sorting;
 mod stand;
 mod suspects;
 mod ways;
