@@ -10,4 +10,4 @@ mod vehicle_file;
 pub use load::{FileProblems, LoadError, Loaded, check_file, load};
 pub use names::point_name;
 pub use scenario_file::{Scenario, Trial, Weights};
-pub use shelf::{SHELF, ShelfScenario, default_scenario};
+pub use shelf::{SHELF, ShelfScenario, VEHICLES, default_scenario};

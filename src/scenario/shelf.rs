@@ -11,16 +11,29 @@ pub struct ShelfScenario {
     pub text: &'static str,
 }
 
-/// The scenarios that come with the program.
-pub const SHELF: &[ShelfScenario] = &[ShelfScenario {
-    id: "tailgate-ignores-its-key",
-    file: "tailgate-ignores-its-key.scenario.ron",
-    text: include_str!("../../scenarios/tailgate-ignores-its-key.scenario.ron"),
-}];
+/// The scenario of this name, from its file in `scenarios`.
+macro_rules! shelf {
+    ($id:literal) => {
+        ShelfScenario {
+            id: $id,
+            file: concat!($id, ".scenario.ron"),
+            text: include_str!(concat!("../../scenarios/", $id, ".scenario.ron")),
+        }
+    };
+}
+
+/// The vehicle of this name, from its file in `assets/vehicles`.
+macro_rules! vehicle {
+    ($id:literal) => {
+        ($id, include_str!(concat!("../../assets/vehicles/", $id, ".vehicle.ron")))
+    };
+}
+
+/// The scenarios that come with the program. The first is played where none is named.
+pub const SHELF: &[ShelfScenario] = &[shelf!("tailgate-ignores-its-key"), shelf!("first-fuse")];
 
 /// The vehicles that come with the program: name, and text.
-pub(super) const VEHICLES: &[(&str, &str)] =
-    &[("estate", include_str!("../../assets/vehicles/estate.vehicle.ron"))];
+pub const VEHICLES: &[(&str, &str)] = &[vehicle!("estate"), vehicle!("hatch")];
 
 /// The scenario that is played where none is named.
 #[must_use]
