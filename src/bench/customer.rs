@@ -3,6 +3,7 @@
 use super::accuracy::InstrumentErrors;
 use super::action::Question;
 use super::chance::Chance;
+use super::looks::WEAK;
 use super::outcome::Answer;
 use super::shared::Day;
 use super::step::step;
@@ -12,10 +13,6 @@ use crate::circuit::Unsolved;
 use crate::vehicle::{
     Conditions, ContactLook, Deviation, KeyButton, LidPosition, PartKind, Vehicle, When, Zone,
 };
-
-/// Light below which, or above which, a customer notices that a lamp is not as it should be, as a fraction of the
-/// light of a sound vehicle.
-const NOTICED: f64 = 0.6;
 
 pub(super) fn answer(
     vehicle: &Vehicle,
@@ -123,7 +120,7 @@ fn anything_else(vehicle: &Vehicle, world: &World, chance: &mut dyn Chance) -> R
     let parts = || fresh.rest.lights.iter().map(|(part, _)| *part);
     for (good, lights) in good.iter().zip(day(vehicle, &fresh)?) {
         for ((part, &good), light) in parts().zip(good).zip(lights) {
-            let odd = good > 0.05 && light < NOTICED * good;
+            let odd = good > 0.05 && light < WEAK * good;
             let told =
                 answers.iter().any(|answer| matches!(answer, Answer::LampOdd(which, _) if *which == part));
             if odd && !told {

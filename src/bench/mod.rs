@@ -11,6 +11,7 @@ mod cost;
 mod customer;
 mod display;
 mod kit;
+mod looks;
 mod meter;
 mod outcome;
 mod probing;

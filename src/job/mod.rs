@@ -329,6 +329,14 @@ impl<'a> Scene<'a> {
         &self.world.kit
     }
 
+    /// Whether the complaint shows, after a trial of it.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where a sound vehicle has no operating point so.
+    pub fn complains(&self, scenario: &Scenario, trial: &crate::scenario::Trial) -> Result<bool, Unsolved> {
+        scenario.complaint_shows(trial, self.world, self.world)
+    }
+
     /// Where the lid stands.
     #[must_use]
     pub fn lid(&self) -> LidPosition {

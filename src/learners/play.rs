@@ -124,11 +124,11 @@ impl Player {
                 if self.job.scene().lid() != LidPosition::Shut {
                     return Ok(false);
                 }
-                self.act(trial.act())?;
-                if self.job.scene().lid() == LidPosition::Shut {
+                self.acts(trial.acts())?;
+                if self.job.scene().complains(&scenario, trial)? {
                     return Ok(false);
                 }
-                self.act(Action::Lid(LidTo::Shut))?;
+                self.act(trial.undo().unwrap_or(Action::Lid(LidTo::Shut)))?;
             }
         }
         self.act(Action::Key(KeyButton::Lock))?;

@@ -337,29 +337,36 @@ impl Look<'_> {
         ((TIME_NONE - over) / (TIME_NONE - TIME_FULL), vec![Lesson::Time { minutes, par }])
     }
 
-    /// Trials of the complaint after an act, from a shut lid: position, and whether the lid opened. Only such as fail
+    /// Trials of the complaint after an act, from a shut lid: position, and whether all was well. Only such as fail
     /// with this fault prove anything, and one that the module refuses as it should proves nothing.
     fn trials_after(&self, after: usize) -> impl Iterator<Item = (usize, bool)> {
         let failing: Vec<Trial> = self
             .scenario()
             .trials
             .iter()
-            .copied()
-            .filter(|trial| fails(self.scenario(), self.fault, *trial).unwrap_or(true))
+            .filter(|trial| fails(self.scenario(), self.fault, trial).unwrap_or(true))
+            .cloned()
             .collect();
         self.done().filter(move |(at, _)| *at > after).filter_map(move |(at, step)| {
-            let tried = failing.iter().any(|trial| match (*trial, &step.action) {
-                (Trial::Key(button), Action::Key(pressed)) => button == *pressed,
-                (Trial::Press(part), Action::Press(pressed)) => part == *pressed,
+            let (before, after) = (&self.worlds[at], &self.worlds[at + 1]);
+            let trial = failing.iter().find(|trial| match (trial, &step.action) {
+                (Trial::Key(button), Action::Key(pressed)) => button == pressed,
+                (Trial::Press(part), Action::Press(pressed)) => part == pressed,
+                (Trial::Switch(part, _), Action::Switch(turned, true)) => part == turned,
+                // Whatever was done: what counts is that it has been quiet for long enough, and the clamp shows it.
+                (Trial::Rest { minutes, .. }, _) => {
+                    step.outcome.clamp.is_some() && after.state.quiet_minutes >= f64::from(*minutes)
+                }
                 _ => false,
-            });
-            let state = &self.worlds[at].state;
+            })?;
+            let state = &before.state;
             let refused = step.outcome.heard.contains(&Heard::Chirps(2)) && (state.locked || state.lockout);
-            let counts = tried
-                && !refused
+            let counts = !refused
                 && state.lid == LidPosition::Shut
                 && (state.wet || !needs_water(self.fault));
-            counts.then(|| (at, self.worlds[at + 1].state.lid != LidPosition::Shut))
+            counts.then(|| {
+                (at, !self.scenario().complaint_shows(trial, before, after).unwrap_or(true))
+            })
         })
     }
 
@@ -386,7 +393,8 @@ impl Look<'_> {
             }
             let checked = self.done().filter(|(at, _)| *at > mend).any(|(_, step)| {
                 let flashed = step.outcome.seen.iter().any(|seen| matches!(seen, Seen::Flash(..)));
-                matches!(step.action, Action::Switch(_, true)) || flashed
+                let complaint = self.scenario().trials.iter().any(|trial| trial.act() == step.action);
+                (matches!(step.action, Action::Switch(_, true)) && !complaint) || flashed
             });
             if checked {
                 share += 0.25;

@@ -12,7 +12,7 @@ use super::suspects::{Suspect, SuspectKind, Suspects, Weighed};
 use crate::bench::{Action, Outcome, minutes, price};
 use crate::circuit::Unsolved;
 use crate::fault::{Diagnosis, PlacedFault};
-use crate::scenario::Scenario;
+use crate::scenario::{Scenario, Trial};
 
 /// What an hour in the workshop costs, in the bill's units of money (common practice, no source): by it a part's price
 /// counts as time.
@@ -156,8 +156,8 @@ impl Inquiry {
                 self.setups.push(remedy.stand.clone());
             }
         }
-        let trial = self.scenario.trials.first().map(|trial| trial.act());
-        let proof = trial.map_or(0.0, |act| minutes(vehicle, self.outlook.rest(), &act));
+        let trial = self.scenario.trials.first().map_or_else(Vec::new, Trial::acts);
+        let proof: f64 = trial.iter().map(|act| minutes(vehicle, self.outlook.rest(), act)).sum();
         for remedy in &self.remedies {
             let acts = |of: &dyn Fn(&Action) -> f64| remedy.acts.iter().map(of).sum::<f64>();
             let back = remedy.stand.minutes_to_rest(vehicle, self.outlook.rest());

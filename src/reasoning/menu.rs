@@ -5,11 +5,11 @@
 
 use super::stand::{Stand, springy_switches, staying_switches};
 use crate::bench::{
-    Action, Certain, Display, FuseWork, InstrumentErrors, LampSize, Lead, LidTo, MeterSetting, Outcome,
+    Action, Certain, ClampPlace, Display, FuseWork, InstrumentErrors, LampSize, Lead, LidTo, MeterSetting, Outcome,
     Question, Seen, Tool, World, minutes, step,
 };
 use crate::circuit::Unsolved;
-use crate::scenario::Scenario;
+use crate::scenario::{Scenario, Trial};
 use crate::vehicle::{
     ConnectorId, End, FuseId, Half, KeyButton, PartId, Point, Side, StationId, StudId, Vehicle,
 };
@@ -63,6 +63,7 @@ impl Menu {
         writer.along_conductors();
         writer.by_eye_and_hand();
         writer.in_other_conditions();
+        writer.resting();
         Ok(writer.menu)
     }
 }
@@ -211,7 +212,8 @@ impl Writer<'_> {
             self.lit(&stands[0], &switches, &points)?;
             let watched = stands[stands.len() - 1].clone();
             let black = self.black(&watched);
-            for command in &commands {
+            // What a switch that stays does is measured at rest.
+            for command in commands.iter().filter(|command| !matches!(command, Action::Switch(..))) {
                 for &point in &points {
                     self.watch(&watched, command, black, point)?;
                 }
@@ -234,13 +236,39 @@ impl Writer<'_> {
     /// The commands of the complaint.
     fn commands(&self) -> Vec<Action> {
         let mut commands = Vec::new();
-        for trial in &self.scenario.trials {
+        for trial in self.scenario.trials.iter().filter(|trial| !matches!(trial, Trial::Rest { .. })) {
             let command = trial.act();
             if !commands.contains(&command) {
                 commands.push(command);
             }
         }
         commands
+    }
+
+    /// What a vehicle draws that is left standing: in all, without one circuit, and through each fuse.
+    fn resting(&mut self) {
+        let rest = self.rest();
+        let clamp = Action::Clamp(Some(ClampPlace::BatteryPlus));
+        let waits: Vec<Action> = self
+            .scenario
+            .trials
+            .iter()
+            .filter(|trial| matches!(trial, Trial::Rest { .. }))
+            .map(Trial::act)
+            .collect();
+        for wait in waits {
+            self.test(&rest, vec![clamp.clone()]);
+            self.test(&rest, vec![clamp.clone(), wait.clone()]);
+            for at in 0..self.vehicle().fuses.len() {
+                let fuse = FuseId::at(at);
+                let stand = self.rest().reaching(self.vehicle(), self.vehicle().fuse(fuse).reach, true);
+                let (black, red) = (Point::Fuse(fuse, Side::Load), Point::Fuse(fuse, Side::Feed));
+                self.sweep(&stand, MeterSetting::Volts, black, red);
+                let pull = Action::Fuse(fuse, FuseWork::Pull);
+                self.test(&stand, vec![clamp.clone(), pull.clone()]);
+                self.test(&stand, vec![clamp.clone(), pull, wait.clone()]);
+            }
+        }
     }
 
     /// The meter holding the least and the greatest on a point while a command lasts, where something moves there on a
@@ -398,7 +426,13 @@ impl Writer<'_> {
         );
         let latch = self.vehicle().latch().0;
         for command in self.commands() {
-            if knock {
+            if knock && let Some(Trial::Switch(_, watched)) = self.scenario.trials.first() {
+                for part in watched.clone() {
+                    let reach = self.vehicle().part(part).reach;
+                    let stand = self.rest().reaching(self.vehicle(), reach, false);
+                    self.test(&stand, vec![command.clone(), Action::Tap(part)]);
+                }
+            } else if knock {
                 let reach = self.vehicle().part(latch).reach;
                 let stand = self.rest().reaching(self.vehicle(), reach, false);
                 self.test(&stand, vec![Action::Tap(latch), command.clone()]);

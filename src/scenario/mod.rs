@@ -5,9 +5,11 @@ mod load;
 mod names;
 mod scenario_file;
 mod shelf;
+mod trial;
 mod vehicle_file;
 
 pub use load::{FileProblems, LoadError, Loaded, check_file, load};
 pub use names::point_name;
-pub use scenario_file::{Scenario, Trial, Weights};
+pub use scenario_file::{Scenario, Weights};
 pub use shelf::{SHELF, ShelfScenario, VEHICLES, default_scenario};
+pub use trial::Trial;

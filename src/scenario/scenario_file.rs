@@ -1,10 +1,11 @@
 //! A scenario file: as written, then checked against its vehicle.
 
 use super::fault_file::{PoolEntryAsWritten, place};
+use super::trial::Trial;
 use super::vehicle_file::{FORMAT, VehicleNames, check_name, check_text, in_range, part_id};
-use crate::bench::Action;
+use crate::bench::LONGEST_WAIT_MINUTES;
 use crate::fault::PlacedFault;
-use crate::vehicle::{Conditions, KeyButton, PartId, PartKind, PhysicalState, Vehicle};
+use crate::vehicle::{Conditions, KeyButton, PartKind, PhysicalState, Vehicle};
 use crate::written::{At, Problems, Span};
 use crate::{choice, record};
 
@@ -22,7 +23,7 @@ record! {
         pub vehicle: At<String>,
         /// What the customer says.
         pub customer: At<String>,
-        /// What the customer does to open the lid; a fault must make one of these fail.
+        /// What the customer does; a fault must make one of these fail.
         pub trials: At<Vec<TrialAsWritten>>,
         /// Minutes that a good technician takes, on average over the pool.
         pub par_minutes: At<f64>,
@@ -49,6 +50,20 @@ choice! {
         KeyRelease,
         /// A switch that springs back.
         Press(At<String>),
+        /// A switch that stays is turned on, and what it works is looked at.
+        Switch {
+            /// The switch.
+            switch: At<String>,
+            /// Lamps, motors and heated screens that are looked at.
+            watch: At<Vec<At<String>>>,
+        },
+        /// The vehicle stands shut, and what it draws from its battery is looked at.
+        Rest {
+            /// How long, minutes.
+            minutes: At<u8>,
+            /// What it may draw then, milliamps.
+            most_milliamps: At<u32>,
+        },
     }
 }
 
@@ -96,7 +111,7 @@ pub struct Scenario {
     pub vehicle: Vehicle,
     /// What the customer says.
     pub customer: String,
-    /// What the customer does to open the lid.
+    /// What the customer does, and what should come of it.
     pub trials: Vec<Trial>,
     /// Minutes that a good technician takes.
     pub par_minutes: f64,
@@ -108,26 +123,6 @@ pub struct Scenario {
     pub weights: Weights,
     /// The faults, one of which is drawn.
     pub faults: Vec<PlacedFault>,
-}
-
-/// Something that a customer does to open the lid.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Trial {
-    /// Presses a button of the key.
-    Key(KeyButton),
-    /// Presses a switch.
-    Press(PartId),
-}
-
-impl Trial {
-    /// What is done.
-    #[must_use]
-    pub fn act(self) -> Action {
-        match self {
-            Self::Key(button) => Action::Key(button),
-            Self::Press(part) => Action::Press(part),
-        }
-    }
 }
 
 /// How marks are weighed; they need not sum to 100.
@@ -160,6 +155,47 @@ impl Scenario {
     pub fn fault(&self, id: &str) -> Option<&PlacedFault> {
         self.faults.iter().find(|fault| fault.id == id)
     }
+}
+
+/// A trial of a switch that stays, and of what is looked at.
+fn switched(
+    vehicle: &Vehicle,
+    names: &VehicleNames,
+    switch: &At<String>,
+    watch: &At<Vec<At<String>>>,
+    problems: &mut Problems,
+) -> Option<Trial> {
+    let part = part_id(names, switch, problems);
+    if part.is_some_and(|part| !matches!(vehicle.part(part).kind, PartKind::Switch { springs_back: false, .. })) {
+        problems.add(
+            switch.span,
+            format!("\"{}\" does not stay on", switch.value),
+            "name a switch with `springs_back: false`",
+        );
+    }
+    if watch.value.is_empty() {
+        problems.add(
+            watch.span,
+            "nothing is looked at".to_owned(),
+            "name the lamps, motors and heated screens that the customer looks at, such as [\"stop-left\"]",
+        );
+    }
+    let mut watched = Vec::new();
+    for name in &watch.value {
+        let Some(id) = part_id(names, name, problems) else { continue };
+        let kind = &vehicle.part(id).kind;
+        let shows = matches!(kind, PartKind::Motor { .. } | PartKind::Screen { .. })
+            || vehicle.lamps().any(|lamp| lamp == id);
+        if !shows {
+            problems.add(
+                name.span,
+                format!("\"{}\" shows nothing that one could look at", name.value),
+                "name a lamp, a motor or a heated screen",
+            );
+        }
+        watched.push(id);
+    }
+    Some(Trial::Switch(part?, watched))
 }
 
 /// Checks a scenario as written against its vehicle. `None` where there are problems. Beside it, where each fault of
@@ -227,6 +263,16 @@ pub(super) fn resolve(
                     );
                 }
                 Some(Trial::Press(part))
+            }
+            TrialAsWritten::Switch { switch, watch } => switched(vehicle, &names, switch, watch, problems),
+            TrialAsWritten::Rest { minutes, most_milliamps } => {
+                let longest = f64::from(LONGEST_WAIT_MINUTES);
+                let whole = At { value: f64::from(minutes.value), span: minutes.span };
+                in_range(&whole, 1.0, longest, "min", "how long a vehicle rests", problems);
+                // The clamp shows whole steps of 10 mA.
+                let most = At { value: f64::from(most_milliamps.value), span: most_milliamps.span };
+                in_range(&most, 10.0, 10_000.0, "mA", "what a resting vehicle may draw", problems);
+                Some(Trial::Rest { minutes: minutes.value, most_milliamps: most_milliamps.value })
             }
         })
         .collect();

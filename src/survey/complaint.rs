@@ -4,7 +4,7 @@ use crate::bench::{Action, Certain, InstrumentErrors, LidTo, World, step};
 use crate::circuit::Unsolved;
 use crate::fault::PlacedFault;
 use crate::scenario::{Scenario, Trial};
-use crate::vehicle::LidPosition;
+use crate::vehicle::PartId;
 
 /// How often a trial is repeated: an intermittent fault may let the lid go the first time.
 const TRIES: usize = 3;
@@ -14,6 +14,8 @@ const TRIES: usize = 3;
 pub enum CannotComplain {
     /// Every trial opens the lid, every time.
     AlwaysOpens,
+    /// Every trial goes as on a sound vehicle, every time.
+    NothingShows,
     /// The circuit has no operating point with it.
     Unsolved(Unsolved),
 }
@@ -23,6 +25,9 @@ impl std::fmt::Display for CannotComplain {
         match self {
             Self::AlwaysOpens => {
                 write!(f, "with this fault the lid opens every time: it cannot give the complaint")
+            }
+            Self::NothingShows => {
+                write!(f, "with this fault all that is looked at is as on a sound vehicle: it cannot give the complaint")
             }
             Self::Unsolved(why) => write!(f, "with this fault the circuit has no solution: {why}"),
         }
@@ -36,10 +41,14 @@ impl std::fmt::Display for CannotComplain {
 /// [`CannotComplain`] where no trial ever fails.
 pub fn gives_complaint(scenario: &Scenario, fault: &PlacedFault) -> Result<(), CannotComplain> {
     let mut fails = false;
-    for &trial in &scenario.trials {
+    for trial in &scenario.trials {
         fails |= ever_fails(scenario, Some(fault), trial).map_err(CannotComplain::Unsolved)?;
     }
-    if fails { Ok(()) } else { Err(CannotComplain::AlwaysOpens) }
+    if fails {
+        return Ok(());
+    }
+    let opens = scenario.trials.iter().all(Trial::opens_lid);
+    Err(if opens { CannotComplain::AlwaysOpens } else { CannotComplain::NothingShows })
 }
 
 /// Why a sound vehicle does not suit a scenario: everything would seem to give the complaint.
@@ -47,6 +56,10 @@ pub fn gives_complaint(scenario: &Scenario, fault: &PlacedFault) -> Result<(), C
 pub enum ShutWhenSound {
     /// This trial does not open the lid; the trial's title.
     Fails(String),
+    /// Nothing that is looked at changes with this switch; its title.
+    NothingHappens(String),
+    /// It draws more than it may while it stands.
+    DrawsTooMuch,
     /// The circuit has no operating point.
     Unsolved(Unsolved),
 }
@@ -55,6 +68,10 @@ impl std::fmt::Display for ShutWhenSound {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
             Self::Fails(trial) => write!(f, "the lid of the sound vehicle does not open by {trial}"),
+            Self::NothingHappens(switch) => {
+                write!(f, "on the sound vehicle the {switch} changes nothing of what is looked at")
+            }
+            Self::DrawsTooMuch => write!(f, "the sound vehicle draws more than that while it stands"),
             Self::Unsolved(why) => write!(f, "the circuit of the sound vehicle has no solution: {why}"),
         }
     }
@@ -65,12 +82,20 @@ impl std::fmt::Display for ShutWhenSound {
 /// # Errors
 /// [`ShutWhenSound`] with the first trial that fails.
 pub fn opens_when_sound(scenario: &Scenario) -> Result<(), ShutWhenSound> {
-    for &trial in &scenario.trials {
+    let title = |part| scenario.vehicle.part(part).title.clone();
+    for trial in &scenario.trials {
+        if let Trial::Switch(part, watch) = trial
+            && !changes(scenario, *part, watch).map_err(ShutWhenSound::Unsolved)?
+        {
+            return Err(ShutWhenSound::NothingHappens(title(*part)));
+        }
         if ever_fails(scenario, None, trial).map_err(ShutWhenSound::Unsolved)? {
-            return Err(ShutWhenSound::Fails(match trial {
-                Trial::Key(_) => "the key".to_owned(),
-                Trial::Press(part) => format!("the {}", scenario.vehicle.part(part).title),
-            }));
+            return Err(match *trial {
+                Trial::Key(_) => ShutWhenSound::Fails("the key".to_owned()),
+                Trial::Press(part) => ShutWhenSound::Fails(format!("the {}", title(part))),
+                Trial::Switch(part, _) => ShutWhenSound::NothingHappens(title(part)),
+                Trial::Rest { .. } => ShutWhenSound::DrawsTooMuch,
+            });
         }
     }
     Ok(())
@@ -80,25 +105,43 @@ pub fn opens_when_sound(scenario: &Scenario) -> Result<(), ShutWhenSound> {
 ///
 /// # Errors
 /// [`Unsolved`] where the circuit has no operating point with it.
-pub fn fails(scenario: &Scenario, fault: &PlacedFault, trial: Trial) -> Result<bool, Unsolved> {
+pub fn fails(scenario: &Scenario, fault: &PlacedFault, trial: &Trial) -> Result<bool, Unsolved> {
     ever_fails(scenario, Some(fault), trial)
 }
 
-fn ever_fails(scenario: &Scenario, fault: Option<&PlacedFault>, trial: Trial) -> Result<bool, Unsolved> {
+fn ever_fails(scenario: &Scenario, fault: Option<&PlacedFault>, trial: &Trial) -> Result<bool, Unsolved> {
     let mut world = World::standing(&scenario.vehicle, fault, InstrumentErrors::NONE, scenario.conditions)?;
     ever_fails_on(scenario, &mut world, trial)
 }
 
 /// Whether a trial ever fails on this very vehicle, whose lid is shut.
-pub(super) fn ever_fails_on(scenario: &Scenario, world: &mut World, trial: Trial) -> Result<bool, Unsolved> {
+pub(super) fn ever_fails_on(scenario: &Scenario, world: &mut World, trial: &Trial) -> Result<bool, Unsolved> {
     let vehicle = &scenario.vehicle;
     for _ in 0..TRIES {
-        step(vehicle, world, &trial.act(), &mut Certain)?;
-        if matches!(world.state.lid, LidPosition::Shut) {
+        let mut before = world.clone();
+        for act in trial.acts() {
+            before = world.clone();
+            step(vehicle, world, &act, &mut Certain)?;
+        }
+        if scenario.complaint_shows(trial, &before, world)? {
             return Ok(true);
+        }
+        // Between two trials the lid goes up and down, and the loom with it.
+        for act in trial.undo().into_iter().flat_map(|undo| [undo, Action::Lever]) {
+            step(vehicle, world, &act, &mut Certain)?;
         }
         step(vehicle, world, &Action::Lid(LidTo::Angle(vehicle.lid.full_degrees)), &mut Certain)?;
         step(vehicle, world, &Action::Lid(LidTo::Shut), &mut Certain)?;
     }
     Ok(false)
+}
+
+/// Whether a switch changes something of what is looked at on the sound vehicle.
+fn changes(scenario: &Scenario, switch: PartId, watch: &[PartId]) -> Result<bool, Unsolved> {
+    let vehicle = &scenario.vehicle;
+    let mut world = World::standing(vehicle, None, InstrumentErrors::NONE, scenario.conditions)?;
+    step(vehicle, &mut world, &Action::Switch(switch, true), &mut Certain)?;
+    // What is shown with the switch on, as if it were off.
+    world.state.on[switch.index()] = false;
+    world.looks_odd(vehicle, scenario.conditions, watch)
 }

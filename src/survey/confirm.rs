@@ -59,9 +59,9 @@ pub(super) fn remedy_fails(inquiry: &Inquiry, fault: usize) -> Result<Option<Can
             return Ok(Some(CannotConfirm::Refused(act.clone(), refusal)));
         }
     }
-    for &trial in &scenario.trials {
+    for trial in &scenario.trials {
         if ever_fails_on(scenario, &mut world, trial)? {
-            return Ok(Some(CannotConfirm::StillFails(trial)));
+            return Ok(Some(CannotConfirm::StillFails(trial.clone())));
         }
     }
     Ok(None)

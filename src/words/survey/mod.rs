@@ -57,11 +57,15 @@ fn cannot_confirm(scenario: &Scenario, why: &CannotConfirm) -> String {
             )
         }
         CannotConfirm::StillFails(trial) => {
-            let by = match *trial {
-                Trial::Key(_) => "the key",
-                Trial::Press(part) => part_title(&scenario.vehicle, part),
-            };
-            format!("mended, the lid still does not open by the {}", by.trim_start_matches("the "))
+            let title = |part| part_title(&scenario.vehicle, part).trim_start_matches("the ");
+            match *trial {
+                Trial::Key(_) => "mended, the lid still does not open by the key".to_owned(),
+                Trial::Press(part) => format!("mended, the lid still does not open by the {}", title(part)),
+                Trial::Switch(part, _) => {
+                    format!("mended, what the {} works is still not as it should be", title(part))
+                }
+                Trial::Rest { .. } => "mended, the vehicle still draws too much while it stands".to_owned(),
+            }
         }
     }
 }
