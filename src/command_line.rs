@@ -45,6 +45,15 @@ enum Command {
         #[arg(required = true)]
         paths: Vec<PathBuf>,
     },
+    /// List the scenarios that come with the program.
+    Shelf {
+        /// Survey each one too: how hard it is, and the minutes of the plan. This takes a while.
+        #[arg(long)]
+        survey: bool,
+        /// Print the table of scenarios/README.md; surveys each one.
+        #[arg(long)]
+        markdown: bool,
+    },
     /// List the faults that a scenario's jobs may hold, with their odds.
     Faults {
         /// A scenario's name, or its file.
@@ -187,6 +196,7 @@ pub(crate) fn main() -> ExitCode {
         Some(Command::Play(arguments)) => play(&arguments),
         Some(Command::Desk(arguments)) => desk(&arguments),
         Some(Command::Check { paths }) => check(&paths),
+        Some(Command::Shelf { survey, markdown }) => shelf(survey, markdown),
         Some(Command::Faults { scenario }) => faults(&scenario),
         Some(Command::Debrief { record, html }) => debrief(&record, html.as_deref()),
         Some(Command::Survey(arguments)) => survey(&arguments),
@@ -466,6 +476,35 @@ fn collect(path: &Path, files: &mut Vec<PathBuf>) -> Result<(), Failure> {
         }
     }
     Ok(())
+}
+
+/// Lists the shelf; what takes a survey is worked out here and now, and stored nowhere.
+fn shelf(with_survey: bool, markdown: bool) -> Result<ExitCode, Failure> {
+    let mut out = io::stdout().lock();
+    if markdown {
+        write!(out, "{}", words::shelf_table_head())?;
+    }
+    for shelved in SHELF {
+        let scenario = scenario::load(shelved.id)?.scenario;
+        let line = words::shelf_line(&scenario);
+        if !with_survey && !markdown {
+            writeln!(out, "{line}")?;
+            continue;
+        }
+        let survey = Survey::new(Arc::new(scenario), threads()).map_err(|why| {
+            Failure::new(format!(
+                "{}: a circuit has no solution: {why}\nhint: `probeworthy check` it",
+                shelved.id
+            ))
+        })?;
+        if markdown {
+            write!(out, "{}", words::shelf_row(&survey))?;
+        } else {
+            writeln!(out, "{line} ({})", words::shelf_figures(&survey))?;
+        }
+        out.flush()?;
+    }
+    Ok(ExitCode::SUCCESS)
 }
 
 fn faults(name: &str) -> Result<ExitCode, Failure> {

@@ -117,7 +117,7 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
 fn marks_page(ui: &mut egui::Ui, job: &Job, marks: &Marks) {
     let vehicle = &job.scenario().vehicle;
     if let Some(fault) = job.truth() {
-        ui.label(format!("The fault was: {}", words::diagnosis(vehicle, fault.diagnosis)));
+        ui.label(format!("The fault was: {}", words::fault_title(vehicle, fault)));
     }
     if let Some((named, percent)) = job.named() {
         ui.label(format!("You named: {} ({percent} %)", words::diagnosis(vehicle, named)));

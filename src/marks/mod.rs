@@ -361,12 +361,9 @@ impl Look<'_> {
             })?;
             let state = &before.state;
             let refused = step.outcome.heard.contains(&Heard::Chirps(2)) && (state.locked || state.lockout);
-            let counts = !refused
-                && state.lid == LidPosition::Shut
-                && (state.wet || !needs_water(self.fault));
-            counts.then(|| {
-                (at, !self.scenario().complaint_shows(trial, before, after).unwrap_or(true))
-            })
+            let counts =
+                !refused && state.lid == LidPosition::Shut && (state.wet || !needs_water(self.fault));
+            counts.then(|| (at, !self.scenario().complaint_shows(trial, before, after).unwrap_or(true)))
         })
     }
 

@@ -5,8 +5,8 @@
 
 use super::stand::{Stand, springy_switches, staying_switches};
 use crate::bench::{
-    Action, Certain, ClampPlace, Display, FuseWork, InstrumentErrors, LampSize, Lead, LidTo, MeterSetting, Outcome,
-    Question, Seen, Tool, World, minutes, step,
+    Action, Certain, ClampPlace, Display, FuseWork, InstrumentErrors, LampSize, Lead, LidTo, MeterSetting,
+    Outcome, Question, Seen, Tool, World, minutes, step,
 };
 use crate::circuit::Unsolved;
 use crate::scenario::{Scenario, Trial};

@@ -166,7 +166,9 @@ fn switched(
     problems: &mut Problems,
 ) -> Option<Trial> {
     let part = part_id(names, switch, problems);
-    if part.is_some_and(|part| !matches!(vehicle.part(part).kind, PartKind::Switch { springs_back: false, .. })) {
+    if part
+        .is_some_and(|part| !matches!(vehicle.part(part).kind, PartKind::Switch { springs_back: false, .. }))
+    {
         problems.add(
             switch.span,
             format!("\"{}\" does not stay on", switch.value),

@@ -30,10 +30,12 @@ macro_rules! vehicle {
 }
 
 /// The scenarios that come with the program. The first is played where none is named.
-pub const SHELF: &[ShelfScenario] = &[shelf!("tailgate-ignores-its-key"), shelf!("first-fuse")];
+pub const SHELF: &[ShelfScenario] =
+    &[shelf!("tailgate-ignores-its-key"), shelf!("first-fuse"), shelf!("brake-lights-the-tail")];
 
 /// The vehicles that come with the program: name, and text.
-pub const VEHICLES: &[(&str, &str)] = &[vehicle!("estate"), vehicle!("hatch")];
+pub const VEHICLES: &[(&str, &str)] =
+    &[vehicle!("estate"), vehicle!("hatch"), vehicle!("saloon"), vehicle!("tow"), vehicle!("van")];
 
 /// The scenario that is played where none is named.
 #[must_use]

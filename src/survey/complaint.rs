@@ -27,7 +27,10 @@ impl std::fmt::Display for CannotComplain {
                 write!(f, "with this fault the lid opens every time: it cannot give the complaint")
             }
             Self::NothingShows => {
-                write!(f, "with this fault all that is looked at is as on a sound vehicle: it cannot give the complaint")
+                write!(
+                    f,
+                    "with this fault all that is looked at is as on a sound vehicle: it cannot give the complaint"
+                )
             }
             Self::Unsolved(why) => write!(f, "with this fault the circuit has no solution: {why}"),
         }

@@ -32,6 +32,13 @@ fn round_to(value: f64, step: f64) -> f64 {
     (value / step).round() * step
 }
 
+/// How a person would name a fault: all that is wrong, where there is more than one thing.
+#[must_use]
+pub fn fault_title(vehicle: &Vehicle, fault: &PlacedFault) -> String {
+    let all: Vec<String> = fault.diagnoses().map(|one| diagnosis(vehicle, one)).collect();
+    all.join(", and ")
+}
+
 /// A part's title.
 #[must_use]
 pub fn part_title(vehicle: &Vehicle, id: PartId) -> &str {

@@ -9,6 +9,7 @@ mod guide;
 mod html;
 mod instruments;
 mod marking;
+mod shelf;
 mod strip;
 mod survey;
 mod suspicions;
@@ -25,6 +26,7 @@ pub use describe::{
 pub use findings::findings;
 pub use guide::{Topic, help, names_here};
 pub use marking::{calibration, cap, part_key, part_of_marks, result_text, why};
+pub use shelf::{circuits, shelf_figures, shelf_line, shelf_row, shelf_row_begins, shelf_table_head};
 pub use strip::{recording, strip};
 pub use survey::{survey_html, survey_json, survey_text};
 pub use suspicions::{overfull, suspicions};

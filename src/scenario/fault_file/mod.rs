@@ -34,8 +34,7 @@ pub(super) fn place(
     for written in &entry.and.value {
         let other = placer.place(&written.value, problems)?;
         let twice = placed.diagnoses().any(|one| one == other.diagnosis)
-            || placed.deviations.iter().any(|one| other.deviations.contains(one))
-            || placed.changes.iter().any(|one| other.changes.contains(one));
+            || placed.deviations.iter().any(|one| other.deviations.contains(one));
         if twice {
             problems.add(
                 written.span,
@@ -46,7 +45,11 @@ pub(super) fn place(
         }
         placed.id = format!("{}+{}", placed.id, other.id);
         placed.deviations.extend(other.deviations);
-        placed.changes.extend(other.changes);
+        for change in other.changes {
+            if !placed.changes.contains(&change) {
+                placed.changes.push(change);
+            }
+        }
         placed.also.push(other.diagnosis);
     }
     (problems.len() == before).then(|| PlacedFault { weight: u64::from(entry.weight.value), ..placed })

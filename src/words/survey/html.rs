@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::{cannot_confirm, choice, commands, conditions, fault_id, fault_title, figures, left, separator};
+use super::{cannot_confirm, choice, commands, conditions, fault_id, figures, left, separator, title_of};
 use crate::reasoning::UNITS_AN_HOUR;
 use crate::survey::{Branch, Survey};
 use crate::words::html::{escaped, head};
@@ -33,7 +33,7 @@ pub fn html(survey: &Survey) -> String {
     for group in &survey.groups {
         page.push_str("<ul>");
         for &fault in &group.faults {
-            let (id, title) = (escaped(fault_id(scenario, fault)), escaped(&fault_title(survey, fault)));
+            let (id, title) = (escaped(fault_id(scenario, fault)), escaped(&title_of(survey, fault)));
             write!(page, "<li><code>{id}</code> {title}</li>").expect(NEVER);
         }
         writeln!(page, "</ul><p>{}</p>", escaped(&separator(scenario, &group.by))).expect(NEVER);

@@ -9,7 +9,7 @@ pub use json::json as survey_json;
 pub use text::text as survey_text;
 
 use super::command;
-use super::describe::{self, clamp_reading, heard, part_title, reading, refusal, seen};
+use super::describe::{clamp_reading, fault_title, heard, part_title, reading, refusal, seen};
 use super::strip::recording;
 use crate::bench::{Action, Outcome};
 use crate::reasoning::SuspectKind;
@@ -153,8 +153,8 @@ fn facts(scenario: &Scenario, outcome: &Outcome) -> Vec<String> {
     facts
 }
 
-fn fault_title(survey: &Survey, fault: usize) -> String {
-    describe::fault_title(&survey.scenario.vehicle, &survey.scenario.faults[fault])
+fn title_of(survey: &Survey, fault: usize) -> String {
+    fault_title(&survey.scenario.vehicle, &survey.scenario.faults[fault])
 }
 
 /// The figures of a survey, each with what it is.

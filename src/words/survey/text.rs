@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::{cannot_confirm, choice, commands, conditions, fault_id, fault_title, figures, left, separator};
+use super::{cannot_confirm, choice, commands, conditions, fault_id, figures, left, separator, title_of};
 use crate::reasoning::UNITS_AN_HOUR;
 use crate::survey::{Branch, Survey};
 
@@ -29,8 +29,7 @@ pub fn text(survey: &Survey) -> String {
     text.push_str("\nFaults that no available test tells apart although they need different repairs\n");
     for group in &survey.groups {
         for &fault in &group.faults {
-            writeln!(text, "  {:<48} {}", fault_id(scenario, fault), fault_title(survey, fault))
-                .expect(NEVER);
+            writeln!(text, "  {:<48} {}", fault_id(scenario, fault), title_of(survey, fault)).expect(NEVER);
         }
         writeln!(text, "    {}", separator(scenario, &group.by)).expect(NEVER);
     }

@@ -1,0 +1,79 @@
+//! What is on the shelf: a list for the terminal, and the table of `scenarios/README.md`.
+
+use std::fmt::Write;
+
+use super::describe::part_title;
+use crate::scenario::{Scenario, Trial};
+use crate::survey::Survey;
+
+/// Writing to a string cannot fail.
+const NEVER: &str = "a string takes everything";
+/// So many watched parts are named one by one.
+const NAMED: usize = 3;
+
+/// What the customer uses when the complaint shows: the circuit that a job begins with.
+#[must_use]
+pub fn circuits(scenario: &Scenario) -> String {
+    let vehicle = &scenario.vehicle;
+    let mut all: Vec<String> = Vec::new();
+    for trial in &scenario.trials {
+        let circuit = match trial {
+            Trial::Key(_) | Trial::Press(_) => part_title(vehicle, vehicle.latch().0).to_owned(),
+            Trial::Switch(_, watch) if watch.len() <= NAMED => {
+                watch.iter().map(|&part| part_title(vehicle, part)).collect::<Vec<_>>().join(", ")
+            }
+            Trial::Switch(switch, watch) => {
+                format!("what the {} works, of {} watched", part_title(vehicle, *switch), watch.len())
+            }
+            Trial::Rest { .. } => "resting drain".to_owned(),
+        };
+        if !all.contains(&circuit) {
+            all.push(circuit);
+        }
+    }
+    all.join("; ")
+}
+
+/// One line of a plain list.
+#[must_use]
+pub fn shelf_line(scenario: &Scenario) -> String {
+    let faults = match scenario.faults.len() {
+        1 => "1 fault".to_owned(),
+        count => format!("{count} faults"),
+    };
+    format!("{:<28} {:<8} {faults:>10}  {}", scenario.id, scenario.vehicle.id, scenario.title)
+}
+
+/// What a survey adds to that line.
+#[must_use]
+pub fn shelf_figures(survey: &Survey) -> String {
+    format!("difficulty {} of 5, {:.0} min", survey.difficulty, survey.expected_minutes)
+}
+
+/// The head of the table.
+#[must_use]
+pub fn shelf_table_head() -> String {
+    "| Scenario | Complaint | Vehicle | Circuit | Faults | Difficulty | Minutes |\n|---|---|---|---|---|---|---|\n"
+        .to_owned()
+}
+
+/// A row of the table: what the scenario says of itself, and what its survey found.
+#[must_use]
+pub fn shelf_row(survey: &Survey) -> String {
+    let mut row = shelf_row_begins(&survey.scenario);
+    writeln!(row, " {} | {:.0} |", survey.difficulty, survey.expected_minutes).expect(NEVER);
+    row
+}
+
+/// How a scenario's row begins, before what only its survey knows.
+#[must_use]
+pub fn shelf_row_begins(scenario: &Scenario) -> String {
+    format!(
+        "| `{}` | {} | `{}` | {} | {} |",
+        scenario.id,
+        scenario.customer,
+        scenario.vehicle.id,
+        circuits(scenario),
+        scenario.faults.len()
+    )
+}
