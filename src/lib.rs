@@ -13,6 +13,7 @@
 //! - [`survey`]: whether a scenario is fair
 //! - [`marks`]: what a job is worth
 //! - [`learners`]: machine learners of known skill, and whether marks tell them apart
+//! - [`diagram`]: the wiring diagram, laid out from the vehicle
 //! - [`words`]: every text that a user reads, and the commands
 //! - [`record`]: saved jobs
 //! - [`desk`]: the text front end
@@ -22,6 +23,7 @@
 pub mod bench;
 pub mod circuit;
 pub mod desk;
+pub mod diagram;
 pub mod fault;
 pub mod job;
 pub mod learners;

@@ -1,0 +1,179 @@
+//! Which end of everything is nearer to the feed: the circuit with every contact closed and every piece of the same
+//! resistance, so that whatever carries current has an upper and a lower end.
+
+use std::collections::BTreeMap;
+
+use crate::vehicle::{End, Half, Mate, Module, OutputKind, PartKind, Pull, Vehicle};
+
+/// What hangs on nothing is held half way, in the units of a piece's conductance.
+const HOLD: f64 = 1e-9;
+/// Two ends that differ by less are equally high.
+const SAME: f64 = 1e-7;
+
+/// How high each end lies: 1 at the battery's plus post, 0 at the body.
+#[derive(Debug)]
+pub(super) struct Potentials {
+    ends: BTreeMap<End, usize>,
+    high: Vec<f64>,
+    /// In steps from the feed, for what carries nothing.
+    steps: Vec<usize>,
+}
+
+impl Potentials {
+    pub(super) fn of(vehicle: &Vehicle) -> Self {
+        let mut ends = BTreeMap::new();
+        for end in [End::BatteryPlus, End::Body] {
+            number(&mut ends, end);
+        }
+        let mut pieces: Vec<(usize, usize)> = Vec::new();
+        let mut piece = |ends: &mut BTreeMap<End, usize>, from: End, to: End| {
+            let pair = (number(ends, from), number(ends, to));
+            pieces.push(pair);
+        };
+        for conductor in &vehicle.conductors {
+            piece(&mut ends, conductor.from, conductor.to);
+        }
+        for (id, connector) in super::graph::connectors(vehicle) {
+            if connector.mate == Mate::Loom {
+                for n in 1..=connector.cavities {
+                    piece(&mut ends, End::Cavity(id, Half::Loom, n), End::Cavity(id, Half::Mate, n));
+                }
+            }
+        }
+        for fuse in super::graph::fuses(vehicle) {
+            use crate::vehicle::Side;
+            piece(&mut ends, End::Fuse(fuse, Side::Feed), End::Fuse(fuse, Side::Load));
+        }
+        for eyelet in super::graph::eyelets(vehicle) {
+            piece(&mut ends, End::Eyelet(eyelet), End::Body);
+        }
+        for part in &vehicle.parts {
+            for (one, other) in paths(&part.kind) {
+                let pin = |n| End::Cavity(part.connector, Half::Loom, n);
+                piece(&mut ends, pin(one), pin(other));
+            }
+        }
+        let count = ends.len();
+        Self { high: solved(count, &pieces), steps: steps(count, &pieces), ends }
+    }
+
+    /// Whether one end lies above another.
+    pub(super) fn is_above(&self, one: End, other: End) -> bool {
+        let (Some(&one), Some(&other)) = (self.ends.get(&one), self.ends.get(&other)) else { return one < other };
+        if (self.high[one] - self.high[other]).abs() > SAME {
+            return self.high[one] > self.high[other];
+        }
+        (self.steps[one], one) < (self.steps[other], other)
+    }
+
+    /// Whether current goes through what lies between two ends.
+    pub(super) fn differ(&self, one: End, other: End) -> bool {
+        match (self.ends.get(&one), self.ends.get(&other)) {
+            (Some(&one), Some(&other)) => (self.high[one] - self.high[other]).abs() > SAME,
+            _ => false,
+        }
+    }
+}
+
+fn number(ends: &mut BTreeMap<End, usize>, end: End) -> usize {
+    let fresh = ends.len();
+    *ends.entry(end).or_insert(fresh)
+}
+
+/// The pins of a part between which current can go.
+fn paths(kind: &PartKind) -> Vec<(u8, u8)> {
+    match kind {
+        PartKind::Lamp { pins, .. }
+        | PartKind::Switch { pins, .. }
+        | PartKind::Diode { pins }
+        | PartKind::Resistor { pins, .. }
+        | PartKind::Motor { pins, .. } => vec![*pins],
+        PartKind::Led(led) => vec![led.pins],
+        PartKind::Screen(screen) => vec![(screen.feed, screen.ground)],
+        PartKind::Relay(relay) => {
+            let mut paths = vec![relay.coil];
+            let throws = [relay.normally_open, relay.normally_closed];
+            paths.extend(throws.into_iter().flatten().map(|throw| (relay.common, throw)));
+            paths
+        }
+        PartKind::Latch(latch) => {
+            [latch.feed, latch.ajar, latch.home].map(|pin| (pin, latch.ground)).to_vec()
+        }
+        PartKind::Module(module) => module_paths(module),
+    }
+}
+
+fn module_paths(module: &Module) -> Vec<(u8, u8)> {
+    let mut paths = vec![(module.supply, module.ground)];
+    for input in &module.inputs {
+        paths.push(match input.pull {
+            Pull::Up => (module.supply, input.pin),
+            Pull::Down => (input.pin, module.ground),
+        });
+    }
+    for output in &module.outputs {
+        paths.push(match output.kind {
+            OutputKind::LowSide(_) => (output.pin, module.ground),
+            _ => (output.feed, output.pin),
+        });
+    }
+    paths
+}
+
+/// Nodal voltages, by elimination without pivoting: the matrix is symmetric and its diagonal dominates.
+fn solved(count: usize, pieces: &[(usize, usize)]) -> Vec<f64> {
+    let mut rows = vec![vec![0.0; count + 1]; count];
+    for (at, row) in rows.iter_mut().enumerate() {
+        row[at] = HOLD;
+        row[count] = HOLD * 0.5;
+    }
+    for &(one, other) in pieces {
+        rows[one][one] += 1.0;
+        rows[other][other] += 1.0;
+        rows[one][other] -= 1.0;
+        rows[other][one] -= 1.0;
+    }
+    for (fixed, volts) in [(0, 1.0), (1, 0.0)] {
+        rows[fixed].fill(0.0);
+        rows[fixed][fixed] = 1.0;
+        rows[fixed][count] = volts;
+    }
+    for pivot in 0..count {
+        let (above, below) = rows.split_at_mut(pivot + 1);
+        let pivot_row = &above[pivot];
+        for row in below.iter_mut().filter(|row| row[pivot] != 0.0) {
+            let share = row[pivot] / pivot_row[pivot];
+            for (value, above) in row[pivot..].iter_mut().zip(&pivot_row[pivot..]) {
+                *value -= share * above;
+            }
+        }
+    }
+    let mut high = vec![0.0; count];
+    for at in (0..count).rev() {
+        let known: f64 = (at + 1..count).map(|other| rows[at][other] * high[other]).sum();
+        high[at] = (rows[at][count] - known) / rows[at][at];
+    }
+    high
+}
+
+/// How many pieces lie between each end and the feed.
+fn steps(count: usize, pieces: &[(usize, usize)]) -> Vec<usize> {
+    let mut steps = vec![usize::MAX; count];
+    steps[0] = 0;
+    let mut reached = vec![0];
+    let mut next = 0;
+    while next < reached.len() {
+        let here = reached[next];
+        next += 1;
+        for &(one, other) in pieces {
+            for (from, to) in [(one, other), (other, one)] {
+                // The body is where everything ends, and no way on.
+                if from == here && here != 1 && steps[to] == usize::MAX {
+                    steps[to] = steps[here] + 1;
+                    reached.push(to);
+                }
+            }
+        }
+    }
+    steps
+}
