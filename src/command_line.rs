@@ -9,6 +9,7 @@ use std::sync::Arc;
 
 use clap::{Args, Parser, Subcommand};
 use probeworthy::desk::{Desk, DeskError, Form, Request, read_script};
+use probeworthy::diagram::Diagram;
 use probeworthy::job::{Choice, Job, JobError, Journal, NoJournal};
 use probeworthy::learners::{Jobs, Plan, Validity};
 use probeworthy::marks::mark_and_debrief;
@@ -59,6 +60,15 @@ enum Command {
         /// A scenario's name, or its file.
         #[arg(default_value = default_scenario())]
         scenario: String,
+    },
+    /// The wiring diagram of a vehicle, drawn from its file.
+    Diagram {
+        /// A scenario's or a vehicle's name, or its file.
+        #[arg(default_value = default_scenario())]
+        vehicle: String,
+        /// Write it to this SVG file; without it, to standard output.
+        #[arg(long, value_name = "FILE")]
+        svg: Option<PathBuf>,
     },
     /// What each step of a job that has been handed in was worth.
     Debrief {
@@ -198,6 +208,7 @@ pub(crate) fn main() -> ExitCode {
         Some(Command::Check { paths }) => check(&paths),
         Some(Command::Shelf { survey, markdown }) => shelf(survey, markdown),
         Some(Command::Faults { scenario }) => faults(&scenario),
+        Some(Command::Diagram { vehicle, svg }) => diagram(&vehicle, svg.as_deref()),
         Some(Command::Debrief { record, html }) => debrief(&record, html.as_deref()),
         Some(Command::Survey(arguments)) => survey(&arguments),
         Some(Command::Validity(arguments)) => validity(&arguments),
@@ -514,6 +525,16 @@ fn faults(name: &str) -> Result<ExitCode, Failure> {
     for fault in &scenario.faults {
         let percent = 100.0 * fault.weight as f64 / whole as f64;
         writeln!(out, "{percent:>5.1} %  {:<48} {}", fault.id, words::fault_title(&scenario.vehicle, fault))?;
+    }
+    Ok(ExitCode::SUCCESS)
+}
+
+fn diagram(name: &str, file: Option<&Path>) -> Result<ExitCode, Failure> {
+    let vehicle = scenario::load_vehicle(name)?;
+    let svg = words::diagram_svg(&vehicle, &Diagram::of(&vehicle));
+    match file {
+        Some(file) => write_page(file, svg)?,
+        None => io::stdout().lock().write_all(svg.as_bytes())?,
     }
     Ok(ExitCode::SUCCESS)
 }

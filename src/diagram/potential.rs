@@ -1,14 +1,20 @@
-//! Which end of everything is nearer to the feed: the circuit with every contact closed and every piece of the same
-//! resistance, so that whatever carries current has an upper and a lower end.
+//! Which end of everything is nearer to the feed: the circuit with every contact closed and every load alike, so that
+//! whatever carries current has an upper and a lower end.
 
 use std::collections::BTreeMap;
 
-use crate::vehicle::{End, Half, Mate, Module, OutputKind, PartKind, Pull, Vehicle};
+use crate::vehicle::{End, Half, Mate, Module, OutputKind, PartKind, Pull, Side, Vehicle};
 
-/// What hangs on nothing is held half way, in the units of a piece's conductance.
-const HOLD: f64 = 1e-9;
+/// Conductances, in those of a load: a conductor or contact, a module's own electronics, an input's pull. Only their
+/// order of magnitude counts, as on a vehicle.
+const METAL: f64 = 1e3;
+const LOAD: f64 = 1.0;
+const ELECTRONICS: f64 = 0.1;
+const PULL: f64 = 0.01;
+/// What hangs on nothing is held half way.
+const HOLD: f64 = 1e-12;
 /// Two ends that differ by less are equally high.
-const SAME: f64 = 1e-7;
+const SAME: f64 = 1e-10;
 
 /// How high each end lies: 1 at the battery's plus post, 0 at the body.
 #[derive(Debug)]
@@ -25,32 +31,31 @@ impl Potentials {
         for end in [End::BatteryPlus, End::Body] {
             number(&mut ends, end);
         }
-        let mut pieces: Vec<(usize, usize)> = Vec::new();
-        let mut piece = |ends: &mut BTreeMap<End, usize>, from: End, to: End| {
-            let pair = (number(ends, from), number(ends, to));
-            pieces.push(pair);
+        let mut pieces: Vec<Piece> = Vec::new();
+        let mut piece = |ends: &mut BTreeMap<End, usize>, from: End, to: End, siemens: f64| {
+            pieces.push((number(ends, from), number(ends, to), siemens));
         };
         for conductor in &vehicle.conductors {
-            piece(&mut ends, conductor.from, conductor.to);
+            piece(&mut ends, conductor.from, conductor.to, METAL);
         }
         for (id, connector) in super::graph::connectors(vehicle) {
             if connector.mate == Mate::Loom {
                 for n in 1..=connector.cavities {
-                    piece(&mut ends, End::Cavity(id, Half::Loom, n), End::Cavity(id, Half::Mate, n));
+                    let half = |half| End::Cavity(id, half, n);
+                    piece(&mut ends, half(Half::Loom), half(Half::Mate), METAL);
                 }
             }
         }
         for fuse in super::graph::fuses(vehicle) {
-            use crate::vehicle::Side;
-            piece(&mut ends, End::Fuse(fuse, Side::Feed), End::Fuse(fuse, Side::Load));
+            piece(&mut ends, End::Fuse(fuse, Side::Feed), End::Fuse(fuse, Side::Load), METAL);
         }
         for eyelet in super::graph::eyelets(vehicle) {
-            piece(&mut ends, End::Eyelet(eyelet), End::Body);
+            piece(&mut ends, End::Eyelet(eyelet), End::Body, METAL);
         }
         for part in &vehicle.parts {
-            for (one, other) in paths(&part.kind) {
+            for (one, other, siemens) in paths(&part.kind) {
                 let pin = |n| End::Cavity(part.connector, Half::Loom, n);
-                piece(&mut ends, pin(one), pin(other));
+                piece(&mut ends, pin(one), pin(other), siemens);
             }
         }
         let count = ends.len();
@@ -80,58 +85,63 @@ fn number(ends: &mut BTreeMap<End, usize>, end: End) -> usize {
     *ends.entry(end).or_insert(fresh)
 }
 
-/// The pins of a part between which current can go.
-fn paths(kind: &PartKind) -> Vec<(u8, u8)> {
+/// From, to, conductance.
+type Piece = (usize, usize, f64);
+
+/// The pins of a part between which current can go, and how well.
+fn paths(kind: &PartKind) -> Vec<(u8, u8, f64)> {
     match kind {
         PartKind::Lamp { pins, .. }
-        | PartKind::Switch { pins, .. }
         | PartKind::Diode { pins }
         | PartKind::Resistor { pins, .. }
-        | PartKind::Motor { pins, .. } => vec![*pins],
-        PartKind::Led(led) => vec![led.pins],
-        PartKind::Screen(screen) => vec![(screen.feed, screen.ground)],
+        | PartKind::Motor { pins, .. } => vec![(pins.0, pins.1, LOAD)],
+        PartKind::Switch { pins, .. } => vec![(pins.0, pins.1, METAL)],
+        PartKind::Led(led) => vec![(led.pins.0, led.pins.1, LOAD)],
+        PartKind::Screen(screen) => vec![(screen.feed, screen.ground, LOAD)],
         PartKind::Relay(relay) => {
-            let mut paths = vec![relay.coil];
+            let mut paths = vec![(relay.coil.0, relay.coil.1, LOAD)];
             let throws = [relay.normally_open, relay.normally_closed];
-            paths.extend(throws.into_iter().flatten().map(|throw| (relay.common, throw)));
+            paths.extend(throws.into_iter().flatten().map(|throw| (relay.common, throw, METAL)));
             paths
         }
-        PartKind::Latch(latch) => {
-            [latch.feed, latch.ajar, latch.home].map(|pin| (pin, latch.ground)).to_vec()
-        }
+        PartKind::Latch(latch) => vec![
+            (latch.feed, latch.ground, LOAD),
+            (latch.ajar, latch.ground, METAL),
+            (latch.home, latch.ground, METAL),
+        ],
         PartKind::Module(module) => module_paths(module),
     }
 }
 
-fn module_paths(module: &Module) -> Vec<(u8, u8)> {
-    let mut paths = vec![(module.supply, module.ground)];
+fn module_paths(module: &Module) -> Vec<(u8, u8, f64)> {
+    let mut paths = vec![(module.supply, module.ground, ELECTRONICS)];
     for input in &module.inputs {
         paths.push(match input.pull {
-            Pull::Up => (module.supply, input.pin),
-            Pull::Down => (input.pin, module.ground),
+            Pull::Up => (module.supply, input.pin, PULL),
+            Pull::Down => (input.pin, module.ground, PULL),
         });
     }
     for output in &module.outputs {
         paths.push(match output.kind {
-            OutputKind::LowSide(_) => (output.pin, module.ground),
-            _ => (output.feed, output.pin),
+            OutputKind::LowSide(_) => (output.pin, module.ground, METAL),
+            _ => (output.feed, output.pin, METAL),
         });
     }
     paths
 }
 
 /// Nodal voltages, by elimination without pivoting: the matrix is symmetric and its diagonal dominates.
-fn solved(count: usize, pieces: &[(usize, usize)]) -> Vec<f64> {
+fn solved(count: usize, pieces: &[Piece]) -> Vec<f64> {
     let mut rows = vec![vec![0.0; count + 1]; count];
     for (at, row) in rows.iter_mut().enumerate() {
         row[at] = HOLD;
         row[count] = HOLD * 0.5;
     }
-    for &(one, other) in pieces {
-        rows[one][one] += 1.0;
-        rows[other][other] += 1.0;
-        rows[one][other] -= 1.0;
-        rows[other][one] -= 1.0;
+    for &(one, other, siemens) in pieces {
+        rows[one][one] += siemens;
+        rows[other][other] += siemens;
+        rows[one][other] -= siemens;
+        rows[other][one] -= siemens;
     }
     for (fixed, volts) in [(0, 1.0), (1, 0.0)] {
         rows[fixed].fill(0.0);
@@ -157,7 +167,7 @@ fn solved(count: usize, pieces: &[(usize, usize)]) -> Vec<f64> {
 }
 
 /// How many pieces lie between each end and the feed.
-fn steps(count: usize, pieces: &[(usize, usize)]) -> Vec<usize> {
+fn steps(count: usize, pieces: &[Piece]) -> Vec<usize> {
     let mut steps = vec![usize::MAX; count];
     steps[0] = 0;
     let mut reached = vec![0];
@@ -165,7 +175,7 @@ fn steps(count: usize, pieces: &[(usize, usize)]) -> Vec<usize> {
     while next < reached.len() {
         let here = reached[next];
         next += 1;
-        for &(one, other) in pieces {
+        for &(one, other, _) in pieces {
             for (from, to) in [(one, other), (other, one)] {
                 // The body is where everything ends, and no way on.
                 if from == here && here != 1 && steps[to] == usize::MAX {

@@ -53,12 +53,6 @@ impl PlacedFault {
         std::iter::once(self.diagnosis).chain(self.also.iter().copied())
     }
 
-    /// How a person would name what is wrong with this component; the main thing where nothing is.
-    #[must_use]
-    pub fn diagnosis_on(&self, component: Component) -> Diagnosis {
-        self.diagnoses().find(|one| one.component == component).unwrap_or(self.diagnosis)
-    }
-
     /// The vehicle with this fault, as it stands in the yard.
     #[must_use]
     pub fn stands(&self, vehicle: &Vehicle) -> PhysicalState {

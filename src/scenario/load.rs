@@ -92,6 +92,22 @@ pub fn load(name: &str) -> Result<Loaded, LoadError> {
     load_source(file, path.parent())
 }
 
+/// Loads a vehicle by its name or its scenario's on the shelf, or from a vehicle's or a scenario's file.
+///
+/// # Errors
+/// [`LoadError`], with every problem of the files.
+pub fn load_vehicle(name: &str) -> Result<Vehicle, LoadError> {
+    let file = match VEHICLES.iter().find(|(id, _)| *id == name) {
+        Some((_, text)) => {
+            let path = PathBuf::from("assets/vehicles").join(format!("{name}.vehicle.ron"));
+            SourceFile { path, text: (*text).to_owned() }
+        }
+        None if name.ends_with(".vehicle.ron") => SourceFile::read(Path::new(name)).map_err(LoadError::File)?,
+        None => return load(name).map(|loaded| loaded.scenario.vehicle),
+    };
+    read_vehicle(file).map_err(|bad| LoadError::Problems(vec![bad]))
+}
+
 /// Reads and checks a scenario; vehicles are looked for beside it and in `../assets/vehicles`, then on the shelf.
 fn load_source(file: SourceFile, folder: Option<&Path>) -> Result<Loaded, LoadError> {
     let mut problems = Problems::default();

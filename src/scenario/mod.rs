@@ -8,7 +8,7 @@ mod shelf;
 mod trial;
 mod vehicle_file;
 
-pub use load::{FileProblems, LoadError, Loaded, check_file, load};
+pub use load::{FileProblems, LoadError, Loaded, check_file, load, load_vehicle};
 pub use names::point_name;
 pub use scenario_file::{Scenario, Weights};
 pub use shelf::{SHELF, ShelfScenario, VEHICLES, default_scenario};

@@ -4,6 +4,7 @@ mod coach;
 mod command;
 mod debrief;
 mod describe;
+mod diagram;
 mod findings;
 mod guide;
 mod html;
