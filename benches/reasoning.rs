@@ -66,7 +66,9 @@ fn main() {
     println!("  memory at its peak until now: {}", megabytes(small_memory_mb));
     drop(survey);
 
-    println!("small pools: the plan against the lower bound, and the plan without a search against the exact one");
+    println!(
+        "small pools: the plan against the lower bound, and the plan without a search against the exact one"
+    );
     for name in SMALL {
         small(name);
     }

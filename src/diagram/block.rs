@@ -124,7 +124,8 @@ impl Block {
         }
         for element in &block.elements {
             let faces = [(&element.upper, Face::Top), (&element.lower, Face::Bottom)];
-            for (pin, face) in faces.into_iter().flat_map(|(pins, face)| pins.iter().map(move |pin| (*pin, face)))
+            for (pin, face) in
+                faces.into_iter().flat_map(|(pins, face)| pins.iter().map(move |pin| (*pin, face)))
             {
                 drawable &= *block.faces.entry(pin).or_insert(face) == face;
             }

@@ -7,7 +7,9 @@ use super::figures;
 use super::graph::Kind;
 use super::layers::Layers;
 use super::notes::{self, BESIDE, LETTERS, LINE, SMALL, TICK};
-use super::primitive::{Crossing, Diagram, Frame, Join, Label, Spot, Stroke, Symbol, SymbolKind, Thing, Tone, Wire};
+use super::primitive::{
+    Crossing, Diagram, Frame, Join, Label, Spot, Stroke, Symbol, SymbolKind, Thing, Tone, Wire,
+};
 use super::text::{widest, width};
 use crate::vehicle::{ConductorId, End, Half, Side, Vehicle};
 
@@ -64,7 +66,14 @@ impl Drawer<'_> {
     }
 
     /// A line of text whose base line begins at (x, y).
-    pub(super) fn label(&mut self, thing: Option<Thing>, text: &str, (x, y): (i32, i32), size: i32, tone: Tone) {
+    pub(super) fn label(
+        &mut self,
+        thing: Option<Thing>,
+        text: &str,
+        (x, y): (i32, i32),
+        size: i32,
+        tone: Tone,
+    ) {
         let frame = self.frame(x, y - size * 4 / 5, x + width(text, size), y + size / 5);
         let spot = self.spot(x, y);
         let size = f64::from(size);
@@ -72,13 +81,7 @@ impl Drawer<'_> {
     }
 
     /// Lines of text at x, in the middle of which lies y.
-    pub(super) fn labels(
-        &mut self,
-        thing: Thing,
-        (title, name): (&[String], &[String]),
-        x: i32,
-        y: i32,
-    ) {
+    pub(super) fn labels(&mut self, thing: Thing, (title, name): (&[String], &[String]), x: i32, y: i32) {
         let count = title.len() + name.len();
         let mut base = y - notes::lines(count) / 2 + 9;
         for (lines, size, tone) in [(title, LETTERS, Tone::Title), (name, SMALL, Tone::Name)] {
@@ -146,7 +149,10 @@ impl Drawer<'_> {
                         Stroke::Line(vec![self.spot(x, top), self.spot(x, middle - 4)]),
                         Stroke::Line(vec![self.spot(x, middle + 4), self.spot(x, bottom)]),
                     ];
-                    figures::moved(figures::contact(half == Half::Loom), spot).into_iter().chain(lines).collect()
+                    figures::moved(figures::contact(half == Half::Loom), spot)
+                        .into_iter()
+                        .chain(lines)
+                        .collect()
                 };
                 let crossing = Crossing {
                     connector,
@@ -201,7 +207,8 @@ impl Drawer<'_> {
                 dots.push((x, bar.y));
             }
             for &port in self.layers.graph.nodes[node].ports(face) {
-                let upper = if face == Face::Bottom { Some(port) } else { self.layers.graph.ports[port].mate };
+                let upper =
+                    if face == Face::Bottom { Some(port) } else { self.layers.graph.ports[port].mate };
                 let contact = upper.and_then(|upper| bar_contact(self.layers, self.across, upper));
                 dots.extend(contact.map(|contact| (contact, bar.y)));
             }
@@ -210,7 +217,11 @@ impl Drawer<'_> {
         let dots: Vec<Stroke> = dots
             .into_iter()
             .map(|(x, y)| Stroke::Circle { centre: self.spot(x, y), radius: 1.8, filled: true })
-            .chain((!is_rail).then(|| Stroke::Circle { centre: self.spot(x, middle), radius: 2.6, filled: true }))
+            .chain((!is_rail).then(|| Stroke::Circle {
+                centre: self.spot(x, middle),
+                radius: 2.6,
+                filled: true,
+            }))
             .collect();
         let terminals = ends
             .iter()
@@ -271,7 +282,9 @@ impl Drawer<'_> {
         let Some(lower) = graph.ports[upper].mate else { return Vec::new() };
         let bar = |port: usize, face: Face| {
             let node = graph.ports[port].node;
-            has_bar(self.layers, node, face).then(|| self.down.bars.get(&(node, face)).map(|bar| bar.y)).flatten()
+            has_bar(self.layers, node, face)
+                .then(|| self.down.bars.get(&(node, face)).map(|bar| bar.y))
+                .flatten()
         };
         let from = bar(upper, Face::Bottom).unwrap_or(self.y_of(upper));
         let to = bar(lower, Face::Top).unwrap_or(self.y_of(lower));
@@ -331,7 +344,8 @@ impl Drawer<'_> {
         let graph = &self.layers.graph;
         for start in 0..graph.ports.len() {
             let kind = graph.nodes[graph.ports[start].node].kind;
-            if matches!(kind, Kind::Pass | Kind::Turn(_) | Kind::Wire(_)) || graph.ports[start].mate.is_none() {
+            if matches!(kind, Kind::Pass | Kind::Turn(_) | Kind::Wire(_)) || graph.ports[start].mate.is_none()
+            {
                 continue;
             }
             let (points, end) = self.way(start);
@@ -350,7 +364,8 @@ impl Drawer<'_> {
 
     fn battery(&mut self) {
         let x = self.battery_x();
-        let rail = self.down.bars.iter().find(|((node, _), _)| self.layers.graph.nodes[*node].kind == Kind::Rail);
+        let rail =
+            self.down.bars.iter().find(|((node, _), _)| self.layers.graph.nodes[*node].kind == Kind::Rail);
         let Some((_, rail)) = rail else { return };
         let (top, ground) = (rail.y, self.down.height - 34);
         let plates = top + 40;

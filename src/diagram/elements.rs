@@ -65,8 +65,7 @@ impl Drawer<'_> {
         let place = &self.across.blocks[&block.connector];
         let (left, right) = (place.left, place.right);
         let (top, bottom) = (self.down.tops[node] + CONTACT, self.down.bottoms[node] - CONTACT);
-        let thing =
-            block.parts.first().map_or(Thing::Connector(block.connector), |part| Thing::Part(*part));
+        let thing = block.parts.first().map_or(Thing::Connector(block.connector), |part| Thing::Part(*part));
         let corners = [(left, top), (right, top), (right, bottom), (left, bottom), (left, top)];
         let outline = Stroke::Line(corners.iter().map(|&(x, y)| self.spot(x, y)).collect());
         let mut terminals = Vec::new();
@@ -91,7 +90,10 @@ impl Drawer<'_> {
         let (title, name) = notes::block_lines(self.vehicle, block);
         let names = |face: Face| {
             let ports = layers.graph.nodes[node].ports(face).iter();
-            ports.map(|port| notes::pin_name_lines(block, layers.graph.ports[*port].pin).len()).max().unwrap_or(0)
+            ports
+                .map(|port| notes::pin_name_lines(block, layers.graph.ports[*port].pin).len())
+                .max()
+                .unwrap_or(0)
         };
         let (above, below) = (notes::lines(names(Face::Top)), notes::lines(names(Face::Bottom)));
         self.labels(thing, (&title, &name), left + 6, (top + above + bottom - below) / 2);
@@ -137,7 +139,8 @@ impl Drawer<'_> {
             let mut row = 0;
             for &port in layers.graph.nodes[node].ports(face) {
                 let pin = layers.graph.ports[port].pin;
-                row += self.pin_leads(block, &place.columns, (pin, self.across.ports[port]), face, &rows, row);
+                row +=
+                    self.pin_leads(block, &place.columns, (pin, self.across.ports[port]), face, &rows, row);
             }
         }
         if !block.is_plain() {

@@ -49,7 +49,9 @@ fn mapped(strokes: Vec<Stroke>, to: impl Fn(Spot) -> Spot) -> Vec<Stroke> {
             Stroke::Line(points) => Stroke::Line(all(points)),
             Stroke::Dashes(points) => Stroke::Dashes(all(points)),
             Stroke::Shape(points) => Stroke::Shape(all(points)),
-            Stroke::Circle { centre, radius, filled } => Stroke::Circle { centre: to(centre), radius, filled },
+            Stroke::Circle { centre, radius, filled } => {
+                Stroke::Circle { centre: to(centre), radius, filled }
+            }
         })
         .collect()
 }

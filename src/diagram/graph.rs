@@ -36,10 +36,7 @@ pub(super) enum Kind {
 impl Kind {
     /// All of its links meet in one point.
     pub(super) fn is_point(self) -> bool {
-        matches!(
-            self,
-            Self::Rail | Self::Splice(_) | Self::Eyelet(_) | Self::Tie(_) | Self::Turn(_)
-        )
+        matches!(self, Self::Rail | Self::Splice(_) | Self::Eyelet(_) | Self::Tie(_) | Self::Turn(_))
     }
 }
 
@@ -109,7 +106,8 @@ impl Graph {
     pub(super) fn of(vehicle: &Vehicle) -> Self {
         let potentials = Potentials::of(vehicle);
         let mut graph = Self::default();
-        let mut builder = Builder { graph: &mut graph, vehicle, potentials: &potentials, terminals: BTreeMap::new() };
+        let mut builder =
+            Builder { graph: &mut graph, vehicle, potentials: &potentials, terminals: BTreeMap::new() };
         builder.terminals();
         builder.wires();
         graph.open_circles();

@@ -24,7 +24,9 @@ mod simplex;
 mod text;
 
 pub use block::Figure;
-pub use primitive::{Crossing, Diagram, Frame, Join, Label, Spot, Stroke, Symbol, SymbolKind, Thing, Tone, Wire};
+pub use primitive::{
+    Crossing, Diagram, Frame, Join, Label, Spot, Stroke, Symbol, SymbolKind, Thing, Tone, Wire,
+};
 
 use crate::vehicle::Vehicle;
 

@@ -57,10 +57,13 @@ impl State {
                 }
                 ordered[layers.ranks[node]].push(node);
                 let mut next: Vec<usize> = Vec::new();
-                let faces = if start % 2 == 0 { [Face::Top, Face::Bottom] } else { [Face::Bottom, Face::Top] };
+                let faces =
+                    if start % 2 == 0 { [Face::Top, Face::Bottom] } else { [Face::Bottom, Face::Top] };
                 for face in faces {
                     let ports = graph.nodes[node].ports(face).iter();
-                    next.extend(ports.filter_map(|port| graph.ports[*port].mate).map(|mate| graph.ports[mate].node));
+                    next.extend(
+                        ports.filter_map(|port| graph.ports[*port].mate).map(|mate| graph.ports[mate].node),
+                    );
                 }
                 if start / 2 == 0 {
                     next.reverse();
@@ -163,7 +166,8 @@ impl Sweep<'_> {
                 if block.elements.is_empty() { &[Face::Top, Face::Bottom] } else { &[Face::Top] };
             for &face in faces {
                 let mut ports = self.state.ports[node][face as usize].clone();
-                let mate_at = |port: &usize| self.layers.graph.ports[*port].mate.map(|mate| self.state.at[mate]);
+                let mate_at =
+                    |port: &usize| self.layers.graph.ports[*port].mate.map(|mate| self.state.at[mate]);
                 // A pin without a conductor stands last.
                 ports.sort_by_key(|port| (mate_at(port).unwrap_or(i64::MAX), *port));
                 self.state.ports[node][face as usize] = ports;
@@ -272,7 +276,11 @@ impl Sweep<'_> {
         };
         let most = if graph.nodes[left].kind.is_point() || graph.nodes[right].kind.is_point() {
             let (one, other) = (mates(left).count(), mates(right).count());
-            if bar(left) < one && bar(right) < other { one.min(other) } else { bar(left).max(1) * bar(right).max(1) }
+            if bar(left) < one && bar(right) < other {
+                one.min(other)
+            } else {
+                bar(left).max(1) * bar(right).max(1)
+            }
         } else {
             usize::MAX
         };

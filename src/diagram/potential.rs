@@ -64,7 +64,9 @@ impl Potentials {
 
     /// Whether one end lies above another.
     pub(super) fn is_above(&self, one: End, other: End) -> bool {
-        let (Some(&one), Some(&other)) = (self.ends.get(&one), self.ends.get(&other)) else { return one < other };
+        let (Some(&one), Some(&other)) = (self.ends.get(&one), self.ends.get(&other)) else {
+            return one < other;
+        };
         if (self.high[one] - self.high[other]).abs() > SAME {
             return self.high[one] > self.high[other];
         }

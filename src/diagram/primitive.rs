@@ -39,7 +39,10 @@ impl Frame {
     /// Whether two have an area in common.
     #[must_use]
     pub fn overlaps(&self, other: &Self) -> bool {
-        self.left < other.right && other.left < self.right && self.top < other.bottom && other.top < self.bottom
+        self.left < other.right
+            && other.left < self.right
+            && self.top < other.bottom
+            && other.top < self.bottom
     }
 
     /// Whether a place lies in it.

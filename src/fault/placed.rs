@@ -48,11 +48,6 @@ impl std::fmt::Debug for PlacedFault {
 }
 
 impl PlacedFault {
-    /// All that a person could name.
-    pub fn diagnoses(&self) -> impl Iterator<Item = Diagnosis> + '_ {
-        std::iter::once(self.diagnosis).chain(self.also.iter().copied())
-    }
-
     /// The vehicle with this fault, as it stands in the yard.
     #[must_use]
     pub fn stands(&self, vehicle: &Vehicle) -> PhysicalState {

@@ -11,7 +11,8 @@ use super::plan::Planner;
 use super::posterior::POSSIBLE_SHARE;
 use super::problem::{Column, Move};
 use super::sorting::{
-    Instrument, Leads, changes, handles_meter, is_brief, is_repair, is_test, minutes_taken, placed, shows_figure,
+    Instrument, Leads, changes, handles_meter, is_brief, is_repair, is_test, minutes_taken, placed,
+    shows_figure,
 };
 use super::stand::Stand;
 use super::suspects::{SuspectKind, in_parallel};

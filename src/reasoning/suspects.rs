@@ -113,8 +113,7 @@ impl Suspects {
                 SuspectKind::Outside => OUTSIDE_SHARE * total.max(1.0),
             })
             .collect();
-        let sound =
-            World::standing(&scenario.vehicle, None, InstrumentErrors::NONE, scenario.conditions)?;
+        let sound = World::standing(&scenario.vehicle, None, InstrumentErrors::NONE, scenario.conditions)?;
         let list = in_parallel(&kinds, threads, |kind| begin(scenario, &sound, *kind))?;
         Ok((Self { list, threads: threads.max(1), shown: None }, priors))
     }

@@ -102,7 +102,9 @@ pub fn load_vehicle(name: &str) -> Result<Vehicle, LoadError> {
             let path = PathBuf::from("assets/vehicles").join(format!("{name}.vehicle.ron"));
             SourceFile { path, text: (*text).to_owned() }
         }
-        None if name.ends_with(".vehicle.ron") => SourceFile::read(Path::new(name)).map_err(LoadError::File)?,
+        None if name.ends_with(".vehicle.ron") => {
+            SourceFile::read(Path::new(name)).map_err(LoadError::File)?
+        }
         None => return load(name).map(|loaded| loaded.scenario.vehicle),
     };
     read_vehicle(file).map_err(|bad| LoadError::Problems(vec![bad]))

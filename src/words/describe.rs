@@ -173,12 +173,6 @@ pub fn kind_title(kind: FaultKind) -> &'static str {
     }
 }
 
-/// A fault as a person would name it: two things where two are wrong at once.
-#[must_use]
-pub fn fault_title(vehicle: &Vehicle, fault: &PlacedFault) -> String {
-    fault.diagnoses().map(|one| diagnosis(vehicle, one)).collect::<Vec<_>>().join(", and ")
-}
-
 /// A diagnosis as a phrase.
 #[must_use]
 pub fn diagnosis(vehicle: &Vehicle, diagnosis: Diagnosis) -> String {

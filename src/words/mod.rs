@@ -24,6 +24,7 @@ pub use describe::{
     diagnosis, fault_title, heard, kind_title, light, part_title, point_title, precaution_title, question,
     reading, refusal, seen, setting_title, tool_title, write_up_title,
 };
+pub use diagram::diagram_svg;
 pub use findings::findings;
 pub use guide::{Topic, help, names_here};
 pub use marking::{calibration, cap, part_key, part_of_marks, result_text, why};
