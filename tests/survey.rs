@@ -163,7 +163,7 @@ fn what_would_tell_a_group_apart_is_named() {
     let mut also = scenario.faults[1].clone();
     also.id = "and-a-winding-with-fewer-turns".to_owned();
     let (latch, file) = scenario.vehicle.latch();
-    also.deviations.push(Deviation::Winding(latch, 0.95 * file.motor.ohms));
+    also.deviations.push(Deviation::Winding(latch, 0.95 * file.motor.winding_ohms));
     scenario.faults.push(also);
     let survey = survey(scenario);
     check(&survey);

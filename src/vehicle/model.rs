@@ -87,9 +87,11 @@ pub struct Leakage {
     pub across_contact_ohms: f64,
 }
 
-/// The lid's movement.
-#[derive(Clone, Copy, Debug)]
+/// The lid and its movement.
+#[derive(Clone, Debug)]
 pub struct Lid {
+    /// What it is called, in lower case: tailgate, boot lid, rear door.
+    pub title: String,
     /// Angle fully up, in degrees above shut.
     pub full_degrees: u8,
     /// How far it springs off its seal when the latch lets go, in degrees.

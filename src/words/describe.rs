@@ -210,6 +210,7 @@ pub fn question(question: Question) -> &'static str {
 /// A sentence of the customer's.
 #[must_use]
 pub fn answer(vehicle: &Vehicle, answer: Answer) -> String {
+    let lid = &vehicle.lid.title;
     match answer {
         Answer::Always => "It is always so, every time.".to_owned(),
         Answer::ComesAndGoes => "It comes and goes. Sometimes it opens as if nothing were wrong.".to_owned(),
@@ -223,16 +224,16 @@ pub fn answer(vehicle: &Vehicle, answer: Answer) -> String {
             "After a hard slam, or a knock, it may be well again, or the other way round.".to_owned()
         }
         Answer::WeatherNoMatter => "Wet or dry, I see no difference.".to_owned(),
-        Answer::PressingHelps => "If I lean on the tailgate while I press, it sometimes lets go.".to_owned(),
+        Answer::PressingHelps => format!("If I lean on the {lid} while I press, it sometimes lets go."),
         Answer::LoadNoMatter => "Full or empty, it is the same.".to_owned(),
-        Answer::WiringRepaired => "Somebody worked on the tailgate's wiring a while ago.".to_owned(),
+        Answer::WiringRepaired => format!("Somebody worked on the {lid}'s wiring a while ago."),
         Answer::FuseChanged => "A fuse was changed, with one from the glove box.".to_owned(),
         Answer::NoWork => "Nobody has touched it.".to_owned(),
         Answer::KeyDoesNothing => "The key does nothing at all: it does not even lock.".to_owned(),
-        Answer::KeyOnlyLocks => "The key locks and unlocks, but it does not open the tailgate.".to_owned(),
+        Answer::KeyOnlyLocks => format!("The key locks and unlocks, but it does not open the {lid}."),
         Answer::KeyOpens => "With the key it does open.".to_owned(),
-        Answer::PadOpens => "The pad on the tailgate does open it.".to_owned(),
-        Answer::PadDoesNot => "The pad on the tailgate does not open it.".to_owned(),
+        Answer::PadOpens => format!("The pad on the {lid} does open it."),
+        Answer::PadDoesNot => format!("The pad on the {lid} does not open it."),
         Answer::LampOdd(part, fraction) => {
             let title = part_title(vehicle, part);
             if fraction < 0.02 { format!("The {title} stays dark.") } else { format!("The {title} is dim.") }

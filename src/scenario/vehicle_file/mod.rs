@@ -287,7 +287,15 @@ fn lid(file: &VehicleAsWritten, problems: &mut Problems) -> Lid {
             );
         }
     }
+    if lid.title.value.trim().is_empty() {
+        problems.add(
+            lid.title.span,
+            "the lid has no title".to_owned(),
+            "write what it is called, such as \"tailgate\" or \"boot lid\"",
+        );
+    }
     Lid {
+        title: lid.title.value.clone(),
         full_degrees: lid.full_degrees.value,
         springs_degrees: lid.springs_degrees.value,
         reach_degrees: lid.reach_degrees.value,

@@ -93,6 +93,8 @@ record! {
     /// A lid as written.
     #[derive(Clone, Debug)]
     pub(in crate::scenario) struct LidAsWritten {
+        /// What it is called.
+        pub title: At<String> = At::unwritten("tailgate".to_owned()),
         /// Fully up, degrees above shut.
         pub full_degrees: At<u8>,
         /// How far it springs open.
