@@ -10,8 +10,15 @@ use super::simplex::System;
 use super::text::widest;
 use crate::vehicle::{ConnectorId, Vehicle};
 
-/// Between two nodes.
-const GAP: i32 = 7;
+/// Between two nodes: as little as may be, then more where the page would be too high for its width.
+const GAPS: [i32; 3] = [9, 15, 21];
+/// How many times its height a page should be wide, in hundredths.
+const WIDE_PERCENT: i32 = 110;
+/// How often the links that come out a little askew are pulled straighter, how far off is a little, and how much
+/// more each pull weighs.
+const PULLS: usize = 3;
+const LITTLE: i32 = 40;
+const PULL: i32 = 4;
 /// From a box's edge to its first pin.
 const MARGIN: i32 = 8;
 
@@ -33,6 +40,7 @@ pub(super) struct Across {
     /// By node: how much room it has.
     pub(super) rooms: Vec<Room>,
     pub(super) width: i32,
+    gap: i32,
 }
 
 /// An unknown and what is added to it.
@@ -46,7 +54,41 @@ struct Unknowns {
 }
 
 impl Across {
-    pub(super) fn of(vehicle: &Vehicle, layers: &Layers) -> Self {
+    /// The places, as wide as suits the height that `height` gives them.
+    pub(super) fn of(vehicle: &Vehicle, layers: &Layers, height: impl Fn(&Self) -> i32) -> Self {
+        let mut pulls = vec![1; layers.graph.ports.len()];
+        let mut across = Self::placed(vehicle, layers, GAPS[0], &pulls);
+        for gap in GAPS {
+            if gap > GAPS[0] {
+                across = Self::placed(vehicle, layers, gap, &pulls);
+            }
+            if 100 * across.width >= WIDE_PERCENT * height(&across) {
+                break;
+            }
+        }
+        let gap = across.gap;
+        for _ in 0..PULLS {
+            let askew = |(at, mate): (usize, Option<usize>)| {
+                mate.map_or(0, |mate| (across.ports[at] - across.ports[mate]).abs())
+            };
+            let mut pulled = false;
+            for at in 0..layers.graph.ports.len() {
+                if layers.graph.ports[at].face == Face::Bottom
+                    && (1..LITTLE).contains(&askew((at, layers.graph.ports[at].mate)))
+                {
+                    pulls[at] *= PULL;
+                    pulled = true;
+                }
+            }
+            if !pulled {
+                break;
+            }
+            across = Self::placed(vehicle, layers, gap, &pulls);
+        }
+        across
+    }
+
+    fn placed(vehicle: &Vehicle, layers: &Layers, gap: i32, pulls: &[i32]) -> Self {
         let graph = &layers.graph;
         let mut system = System::default();
         let mut rooms: Vec<Room> =
@@ -76,9 +118,8 @@ impl Across {
         for layer in &layers.layers {
             for pair in layer.windows(2) {
                 let (one, other) = (nodes[pair[0]].right, nodes[pair[1]].left);
-                system.apart(one.0, other.0, GAP + one.1 - other.1, 0);
+                system.apart(one.0, other.0, gap + one.1 - other.1, 0);
             }
-            // Nothing lies left of the page's beginning.
         }
         for (at, port) in graph.ports.iter().enumerate() {
             let (Face::Bottom, Some(mate)) = (port.face, port.mate) else { continue };
@@ -90,7 +131,7 @@ impl Across {
                 (one, other) if one.is_point() || other.is_point() => 3,
                 _ => 6,
             };
-            system.near(port_places[at], port_places[mate], weight);
+            system.near(port_places[at], port_places[mate], weight * pulls[at]);
         }
         keep_together(layers, &nodes, &mut system);
         let at = system.solve();
@@ -110,6 +151,7 @@ impl Across {
             blocks,
             rooms,
             width: nodes.iter().map(|node| place(node.right) - least).max().unwrap_or(0),
+            gap,
         }
     }
 }
@@ -216,7 +258,7 @@ fn block(
                 room.right = 12;
             }
             match before {
-                None => system.apart(left, here, margin + room.left, 0),
+                None => system.apart(left, here, margin + room.left, 1),
                 Some((before, right)) if column.1 > 0 => system.rigid(before, here, right + 12),
                 Some((before, right)) => system.apart(before, here, right + room.left + 2, 1),
             }

@@ -180,8 +180,13 @@ fn items(layers: &Layers, across: &Across, layer: &[usize]) -> Vec<Item> {
     items
 }
 
-/// What a line would be joined with by mistake costs more than any number of crossings.
+/// What a line would be joined with by mistake costs more than any number of crossings; two that run closer than this
+/// to one another are taken for one.
 const MISTAKEN: usize = 1000;
+const CLOSE: i32 = 6;
+/// A crossing costs so much, and to pass close by the end of what goes sideways.
+const CROSSING: usize = 4;
+const PASSES_CLOSE: usize = 3;
 
 /// Crossings where one item's track lies above another's.
 fn crossings(above: &Item, below: &Item) -> usize {
@@ -189,13 +194,15 @@ fn crossings(above: &Item, below: &Item) -> usize {
         verticals
             .iter()
             .map(|x| match () {
-                () if item.low < *x && *x < item.high => 1,
                 () if item.low == *x || *x == item.high => MISTAKEN,
+                () if (item.low - x).abs() < CLOSE || (item.high - x).abs() < CLOSE => CROSSING + PASSES_CLOSE,
+                () if item.low < *x && *x < item.high => CROSSING,
                 () => 0,
             })
             .sum()
     };
-    let on_one_another = above.bottoms.iter().filter(|x| below.tops.contains(x)).count();
+    let close = |x: &&i32| below.tops.iter().any(|top| (top - **x).abs() < CLOSE);
+    let on_one_another = above.bottoms.iter().filter(close).count();
     through(&above.bottoms, below) + through(&below.tops, above) + MISTAKEN * on_one_another
 }
 

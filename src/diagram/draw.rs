@@ -19,6 +19,8 @@ const EDGE: i32 = 24;
 const BATTERY_COLUMN: i32 = 62;
 /// The heading above.
 const HEADING: i32 = 30;
+/// Places for the key are tried so far apart.
+const STEP: i32 = 12;
 /// Letters of the heading.
 const HEADING_LETTERS: i32 = 14;
 
@@ -428,25 +430,63 @@ impl Drawer<'_> {
         let column = entries.iter().map(|entry| width(entry, SMALL)).max().unwrap_or(0) + 18;
         let wide = self.across.width + BATTERY_COLUMN;
         let (mut right, mut bottom) = (self.across.width, self.down.height);
-        // Beside a tall drawing, below a wide one.
-        if self.down.height > wide {
-            for (at, entry) in entries.iter().enumerate() {
-                let y = 10 + notes::lines(at);
-                self.label(None, entry, (self.across.width + 20, y), SMALL, Tone::Title);
+        let place = self.free_place(column, entries.len());
+        let (x, y, rows) = place.unwrap_or_else(|| {
+            // Beside a tall drawing, below a wide one.
+            if self.down.height > wide {
+                right += 20 + column;
+                (self.across.width + 20, 0, entries.len())
+            } else {
+                let columns = usize::try_from((wide / column).max(1)).unwrap_or(1);
+                let rows = entries.len().div_ceil(columns);
+                bottom += 20 + notes::lines(rows);
+                (-BATTERY_COLUMN, self.down.height + 20, rows)
             }
-            right += 20 + column;
-        } else {
-            let columns = usize::try_from((wide / column).max(1)).unwrap_or(1);
-            let rows = entries.len().div_ceil(columns);
-            for (at, entry) in entries.iter().enumerate() {
-                let x = -BATTERY_COLUMN + column * i32::try_from(at / rows).unwrap_or(0);
-                let y = self.down.height + 26 + notes::lines(at % rows);
-                self.label(None, entry, (x, y), SMALL, Tone::Title);
-            }
-            bottom += 26 + notes::lines(rows);
+        });
+        for (at, entry) in entries.iter().enumerate() {
+            let x = x + column * i32::try_from(at / rows).unwrap_or(0);
+            self.label(None, entry, (x, y + 9 + notes::lines(at % rows)), SMALL, Tone::Title);
         }
         let to = self.spot(right + EDGE, bottom + EDGE);
         (self.diagram.width, self.diagram.height) = (to.x, to.y);
+    }
+}
+
+impl Drawer<'_> {
+    /// A place among what is drawn where lines of this width fit: left edge, upper edge, and how many in a column.
+    fn free_place(&self, column: i32, lines: usize) -> Option<(i32, i32, usize)> {
+        let taken = self.taken();
+        (1..=3_usize).find_map(|columns| {
+            let rows = lines.div_ceil(columns);
+            let (wide, high) = (column * i32::try_from(columns).unwrap_or(1), notes::lines(rows) + 4);
+            let free = |x: i32, y: i32| {
+                let frame = self.frame(x - 10, y - 10, x + wide, y + high + 10);
+                taken.iter().all(|taken| !taken.overlaps(&frame))
+            };
+            let steps = |room: i32| (0..=(room / STEP).max(-1)).map(|step| step * STEP);
+            let (right, down) = (self.across.width - wide, self.down.height - high);
+            // As far down as may be, then as far to the left.
+            steps(down)
+                .rev()
+                .flat_map(|y| steps(right).map(move |x| (x, y)))
+                .find(|&(x, y)| free(x, y))
+                .map(|(x, y)| (x, y, rows))
+        })
+    }
+
+    /// The extents of everything that is drawn.
+    fn taken(&self) -> Vec<Frame> {
+        let diagram = &self.diagram;
+        let pieces = diagram.pieces().map(|(_, from, to)| Frame {
+            left: from.x.min(to.x) - 3.0,
+            top: from.y.min(to.y) - 3.0,
+            right: from.x.max(to.x) + 3.0,
+            bottom: from.y.max(to.y) + 3.0,
+        });
+        let symbols = diagram.symbols.iter().map(|symbol| symbol.frame);
+        let labels = diagram.labels.iter().map(|label| label.frame);
+        let crossings = diagram.crossings.iter().map(Crossing::frame);
+        pieces.chain(symbols).chain(labels).chain(crossings).collect()
     }
 }
 

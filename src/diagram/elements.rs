@@ -196,7 +196,7 @@ impl Drawer<'_> {
 
     /// The outline of what shares one connector, and its names.
     fn outline(&mut self, block: &Block, (left, right): (i32, i32), rows: &Rows) {
-        let (top, bottom) = (rows.top + CONTACT - 4, rows.bottom - CONTACT + 4);
+        let (top, bottom) = (rows.top + CONTACT + 2, rows.bottom - CONTACT - 2);
         let corners = [(left, top), (right, top), (right, bottom), (left, bottom), (left, top)];
         let outline = Stroke::Dashes(corners.iter().map(|&(x, y)| self.spot(x, y)).collect());
         let thing = match block.parts[..] {

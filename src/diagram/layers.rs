@@ -67,5 +67,21 @@ fn ranks(graph: &Graph) -> Vec<usize> {
         system.apart(unknowns[upper], unknowns[lower], 1, weight);
     }
     let at = system.solve();
-    unknowns.iter().map(|unknown| usize::try_from(at[*unknown]).unwrap_or(0)).collect()
+    let mut ranks: Vec<usize> =
+        unknowns.iter().map(|unknown| usize::try_from(at[*unknown]).unwrap_or(0)).collect();
+    // What is joined with nothing stands where most parts are.
+    let is_block = |node: &usize| matches!(graph.nodes[*node].kind, Kind::Block(_));
+    let mut linked = vec![false; graph.nodes.len()];
+    for link in &graph.links {
+        linked[graph.ports[link.upper].node] = true;
+        linked[graph.ports[link.lower].node] = true;
+    }
+    let mut counts = vec![0; ranks.iter().max().map_or(0, |most| most + 1)];
+    (0..graph.nodes.len()).filter(is_block).filter(|node| linked[*node]).for_each(|node| counts[ranks[node]] += 1);
+    let fullest = (0..counts.len()).rev().max_by_key(|rank| counts[*rank]).unwrap_or(0);
+    for node in (0..graph.nodes.len()).filter(|node| !linked[*node]) {
+        let is_rail = graph.nodes[node].kind == Kind::Rail;
+        ranks[node] = if is_rail { 0 } else { fullest };
+    }
+    ranks
 }

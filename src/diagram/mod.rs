@@ -36,7 +36,7 @@ impl Diagram {
     pub fn of(vehicle: &Vehicle) -> Self {
         let mut layers = layers::Layers::of(graph::Graph::of(vehicle));
         order::order(&mut layers);
-        let across = across::Across::of(vehicle, &layers);
+        let across = across::Across::of(vehicle, &layers, |across| down::Down::of(&layers, across).height);
         let down = down::Down::of(&layers, &across);
         draw::drawn(vehicle, &layers, &across, &down)
     }

@@ -263,6 +263,18 @@ impl Sweep<'_> {
         let mates = |node: usize| {
             self.state.ports[node][face as usize].iter().filter_map(|port| graph.ports[*port].mate)
         };
+        let single = |node: usize| match self.state.ports[node][face as usize][..] {
+            [] => Some(None),
+            [only] => Some(graph.ports[only].mate),
+            _ => None,
+        };
+        // Most nodes have one link on a face.
+        if let (Some(one), Some(other)) = (single(left), single(right)) {
+            return match (one, other) {
+                (Some(one), Some(other)) => i64::from(self.state.at[one] > self.state.at[other]),
+                _ => 0,
+            };
+        }
         let mut crossings = 0;
         for one in mates(left) {
             for other in mates(right) {

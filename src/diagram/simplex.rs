@@ -70,25 +70,30 @@ impl System {
             weight_out[arc.tail] += i64::from(arc.weight);
             weight_out[arc.head] -= i64::from(arc.weight);
         }
+        let mut walk = Walk::of(self.count, root, &self.arcs, &tree);
         for _ in 0..self.count * MOST_EXCHANGES {
-            let walk = Walk::of(self.count, root, &self.arcs, &tree);
+            walk.go();
             let Some((leaves, under)) = walk.worst(&self.arcs, &tree, &weight_out) else { break };
-            let inside = walk.below(under);
+            walk.below(under);
+            let inside = &walk.inside;
             let out = self.arcs[tree[leaves]].tail == under;
             // What enters runs the other way across the cut.
-            let enters = (0..self.arcs.len())
-                .filter(|&other| {
-                    let (tail, head) = (inside[self.arcs[other].tail], inside[self.arcs[other].head]);
-                    if out { !tail && head } else { tail && !head }
-                })
-                .min_by_key(|&other| self.arcs[other].slack(&at));
-            let Some(enters) = enters else { break };
-            let shift = self.arcs[enters].slack(&at);
+            let mut enters: Option<(i32, usize)> = None;
+            for (id, arc) in self.arcs.iter().enumerate() {
+                if inside[arc.tail] != out && inside[arc.head] == out {
+                    let slack = arc.slack(&at);
+                    if enters.is_none_or(|(least, _)| slack < least) {
+                        enters = Some((slack, id));
+                    }
+                }
+            }
+            let Some((shift, enters)) = enters else { break };
             for (unknown, at) in at.iter_mut().enumerate() {
                 if inside[unknown] {
                     *at += if out { -shift } else { shift };
                 }
             }
+            walk.exchange(leaves, &self.arcs[tree[leaves]], &self.arcs[enters]);
             tree[leaves] = enters;
         }
         let least = at.iter().copied().take(root).min().unwrap_or(0);
@@ -161,12 +166,17 @@ impl System {
     }
 }
 
-/// A walk over a tree from its root.
+/// A walk over a tree from its root; its memory is used again after each exchange.
 struct Walk {
+    /// By unknown: its neighbours in the tree, and the place in the tree of the arc to each.
+    beside: Vec<Vec<(usize, usize)>>,
     /// Unknowns, parents before children.
     order: Vec<usize>,
-    /// By unknown: its parent, and the place in the tree of the arc to it.
-    parents: Vec<Option<(usize, usize)>>,
+    /// By unknown: its parent, and the place in the tree of the arc to it; the root is its own.
+    parents: Vec<(usize, usize)>,
+    sums: Vec<i64>,
+    /// Which unknowns hang on the one that was asked for last.
+    inside: Vec<bool>,
 }
 
 impl Walk {
@@ -176,43 +186,64 @@ impl Walk {
             beside[arcs[id].tail].push((arcs[id].head, place));
             beside[arcs[id].head].push((arcs[id].tail, place));
         }
-        let mut walk = Self { order: vec![root], parents: vec![None; count] };
+        Self {
+            beside,
+            order: vec![root],
+            parents: vec![(root, 0); count],
+            sums: vec![0; count],
+            inside: vec![false; count],
+        }
+    }
+
+    /// Puts one arc in another's place.
+    fn exchange(&mut self, place: usize, old: &Arc, new: &Arc) {
+        for end in [old.tail, old.head] {
+            self.beside[end].retain(|(_, at)| *at != place);
+        }
+        self.beside[new.tail].push((new.head, place));
+        self.beside[new.head].push((new.tail, place));
+    }
+
+    /// Finds parents and order anew.
+    fn go(&mut self) {
+        self.order.truncate(1);
         let mut next = 0;
-        while next < walk.order.len() {
-            let unknown = walk.order[next];
+        while next < self.order.len() {
+            let unknown = self.order[next];
             next += 1;
-            for &(other, place) in &beside[unknown] {
-                if walk.parents[unknown].is_none_or(|(parent, _)| parent != other) {
-                    walk.parents[other] = Some((unknown, place));
-                    walk.order.push(other);
+            for &(other, place) in &self.beside[unknown] {
+                if self.parents[unknown].0 != other || next == 1 {
+                    self.parents[other] = (unknown, place);
+                    self.order.push(other);
                 }
             }
         }
-        walk
     }
 
     /// The arc of the tree whose lengthening saves most, and the unknown below it.
-    fn worst(&self, arcs: &[Arc], tree: &[usize], weight_out: &[i64]) -> Option<(usize, usize)> {
-        let mut sums = weight_out.to_vec();
+    fn worst(&mut self, arcs: &[Arc], tree: &[usize], weight_out: &[i64]) -> Option<(usize, usize)> {
+        self.sums.copy_from_slice(weight_out);
         let mut worst: Option<(i64, usize, usize)> = None;
-        for &unknown in self.order.iter().rev() {
-            let Some((parent, place)) = self.parents[unknown] else { continue };
-            let cut = if arcs[tree[place]].tail == unknown { sums[unknown] } else { -sums[unknown] };
+        for &unknown in self.order[1..].iter().rev() {
+            let (parent, place) = self.parents[unknown];
+            let sum = self.sums[unknown];
+            let cut = if arcs[tree[place]].tail == unknown { sum } else { -sum };
             if cut < 0 && worst.is_none_or(|(least, ..)| cut < least) {
                 worst = Some((cut, place, unknown));
             }
-            sums[parent] += sums[unknown];
+            self.sums[parent] += sum;
         }
         worst.map(|(_, place, unknown)| (place, unknown))
     }
 
-    /// Which unknowns hang on one, itself included.
-    fn below(&self, top: usize) -> Vec<bool> {
-        let mut inside = vec![false; self.parents.len()];
-        for &unknown in &self.order {
-            inside[unknown] =
-                unknown == top || self.parents[unknown].is_some_and(|(parent, _)| inside[parent]);
+    /// Finds which unknowns hang on one, itself included.
+    fn below(&mut self, top: usize) {
+        self.inside.fill(false);
+        self.inside[top] = true;
+        for &unknown in &self.order[1..] {
+            if self.inside[self.parents[unknown].0] {
+                self.inside[unknown] = true;
+            }
         }
-        inside
     }
 }
