@@ -11,6 +11,10 @@ use std::process::{Child, Command, Stdio};
 use std::thread::sleep;
 use std::time::Duration;
 
+use probeworthy::fault::draw;
+use probeworthy::scenario::{default_scenario, load};
+use probeworthy::words;
+
 const WIDTH: usize = 1280;
 const HEIGHT: usize = 720;
 
@@ -177,6 +181,26 @@ impl Stage {
         text
     }
 
+    /// What the program has said and kept, and the titles of its windows, do not name the fault that this seed draws.
+    fn tells_nothing_of(&self, seed: u64) {
+        let scenario = load(default_scenario()).expect("a sound file").scenario;
+        let fault = draw(&scenario.faults, seed).expect("the pool is not empty");
+        let listed = Command::new("xdotool")
+            .args(["search", "--name", ".", "getwindowname", "%@"])
+            .env("DISPLAY", &self.display)
+            .output()
+            .expect("xdotool lists windows");
+        let titles = String::from_utf8_lossy(&listed.stdout).into_owned();
+        assert!(titles.contains("Probeworthy"), "the window has its title: {titles}");
+        let record = self.record();
+        assert!(record.contains("key lock"), "the record is read: {record}");
+        for secret in [&fault.id, &words::diagnosis(&scenario.vehicle, fault.diagnosis)] {
+            for text in [&titles, &record, &self.log()] {
+                assert!(!text.contains(secret.as_str()), "\"{secret}\" is told:\n{text}");
+            }
+        }
+    }
+
     fn wait_for_act(&self, act: &str) {
         for _ in 0..60 {
             if self.record().contains(&format!("\"action\":\"{act}\"")) {
@@ -234,7 +258,11 @@ fn the_window_shows_the_bay_and_does_what_is_clicked_and_typed() {
     stage.key("F8");
     stage.wait_until("the tailgate's card", |picture| changed(&shut, picture, [420, 340, 790, 560]) > 0.5);
     stage.key("Escape");
+    stage.key("F11");
+    stage.wait_until("the suspicion sheet", |picture| changed(&shut, picture, middle) > 0.5);
+    stage.key("Escape");
     assert!(!stage.log().contains("panicked"), "{}", stage.log());
+    stage.tells_nothing_of(4);
 }
 
 #[test]

@@ -9,13 +9,15 @@ use bevy_egui::egui::Response;
 use probeworthy::bench::{
     Action, ClampPlace, Display, Heard, Lead, Moment, MotorState, Renewal, Seen, Tool, WriteUpLine,
 };
-use probeworthy::fault::FaultKind;
+use probeworthy::fault::{Component, FaultKind, Spot};
 use probeworthy::job::{Job, Step};
 use probeworthy::marks::{Debrief, Marks};
 use probeworthy::scenario::Scenario;
 use probeworthy::vehicle::{ConnectorId, LidPosition, PanelId, Point, StationId, StudId, Vehicle};
 use probeworthy::words;
 
+use super::diagram;
+use super::shelf::Shelf;
 use super::worker::{Beginning, Reply, Worker};
 
 /// Something that can be opened in the bay.
@@ -38,11 +40,21 @@ pub(super) enum Place {
     Customer,
     Findings,
     Naming,
+    Suspicions,
+    Coach,
     Writing,
     HandingIn,
     Diagram,
+    Shelf,
     Everything,
     Help,
+}
+
+impl Place {
+    /// It is of no use once the job has been handed in.
+    pub(super) fn is_of_an_open_job(self) -> bool {
+        matches!(self, Self::Naming | Self::Suspicions | Self::Coach | Self::Writing | Self::HandingIn)
+    }
 }
 
 /// What is in hand.
@@ -64,9 +76,10 @@ pub(super) enum Hand {
 /// What the learner has entered and not yet said.
 #[derive(Clone, Debug)]
 pub(super) struct Draft {
-    pub(super) component: usize,
-    pub(super) kind: FaultKind,
-    pub(super) spot: usize,
+    /// The fault that is being put together.
+    pub(super) component: Option<Component>,
+    pub(super) kind: Option<FaultKind>,
+    pub(super) spot: Spot,
     pub(super) percent: u8,
     pub(super) write_up: [String; 3],
     pub(super) swap: (u8, u8),
@@ -84,9 +97,9 @@ pub(super) struct Draft {
 impl Default for Draft {
     fn default() -> Self {
         Self {
-            component: 0,
-            kind: FaultKind::Open,
-            spot: 0,
+            component: None,
+            kind: None,
+            spot: Spot::Whole,
             percent: 80,
             write_up: Default::default(),
             swap: (1, 2),
@@ -99,6 +112,16 @@ impl Default for Draft {
             hasty: false,
         }
     }
+}
+
+/// What the coach is about.
+#[derive(Clone, Debug)]
+pub(super) enum Coach {
+    /// He has not been asked.
+    Silent,
+    Thinking,
+    /// What he said, and after how many steps of the log.
+    Said(usize, String),
 }
 
 /// A trace that is being played.
@@ -139,6 +162,9 @@ pub(super) struct Bay {
     pub(super) steps_shown: bool,
     /// The marks have been looked at and put aside.
     pub(super) marks_aside: bool,
+    pub(super) coach: Coach,
+    pub(super) diagram: diagram::Sheet,
+    pub(super) shelf: Shelf,
     waiting: Vec<Action>,
 }
 
@@ -167,6 +193,9 @@ impl Bay {
             pointer: None,
             marks_aside: false,
             steps_shown: false,
+            coach: Coach::Silent,
+            diagram: diagram::Sheet::default(),
+            shelf: Shelf::default(),
             waiting: Vec::new(),
         };
         if bay.left.is_none() {
@@ -208,9 +237,15 @@ impl Bay {
 
     /// Begins another job of the same scenario.
     pub(super) fn next_job(&mut self) {
+        self.begin_another(Arc::clone(&self.scenario), self.scenario_name.clone());
+    }
+
+    /// Begins a job of a scenario.
+    pub(super) fn begin_another(&mut self, scenario: Arc<Scenario>, name: String) {
         use std::hash::{BuildHasher, Hasher, RandomState};
         let seed = RandomState::new().build_hasher().finish() % 1_000_000;
-        *self = Self::new(Arc::clone(&self.scenario), self.scenario_name.clone(), seed, None);
+        let shelf = std::mem::take(&mut self.shelf);
+        *self = Self { shelf, ..Self::new(scenario, name, seed, None) };
     }
 
     pub(super) fn vehicle(&self) -> &Vehicle {
@@ -341,12 +376,14 @@ impl Bay {
                 self.job = Some(job);
                 self.marks = marks;
             }
+            Reply::Advice(steps, said) => self.coach = Coach::Said(steps, said),
             Reply::Trouble(what) => {
                 // A job that cannot be kept still begins: its first standing follows.
                 self.busy = self.job.is_none();
                 self.trouble = Some(what);
             }
             Reply::Failed(what) => {
+                self.coach = Coach::Silent;
                 self.busy = false;
                 self.trouble = Some(what);
                 self.worker = None;

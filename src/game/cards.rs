@@ -11,19 +11,18 @@ use probeworthy::bench::{
     Splice, Tool, WriteUpLine,
 };
 use probeworthy::circuit::FUSE_RATINGS_AMPS;
-use probeworthy::fault::{Component, Diagnosis, FaultKind, Spot};
 use probeworthy::vehicle::{
     ConductorId, ConnectorId, FuseId, Half, KeyButton, LidPosition, Mate, PanelId, PartId, PartKind, Point,
     Reach, Screen, Side, StationId, StudId, Vehicle, Zone,
 };
-use probeworthy::words::{self, Topic};
+use probeworthy::words;
 
 use super::bay::{Bay, Hand, Place};
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Palette};
-use super::strip;
 use super::sync::{connector_anchor, short_point, tool_anchor};
 use super::theme::{self, BODY, SMALL, TITLE, colour};
+use super::{coach, diagram, naming, shelf, strip, suspicions};
 
 /// The drawing's anchor of what is open.
 pub(super) fn anchor_of(bay: &Bay, anchors: &Anchors, open: Place) -> Option<String> {
@@ -59,9 +58,12 @@ pub(super) fn open_card(
         Place::Customer
             | Place::Findings
             | Place::Naming
+            | Place::Suspicions
+            | Place::Coach
             | Place::Writing
             | Place::HandingIn
             | Place::Diagram
+            | Place::Shelf
             | Place::Help
             | Place::Everything
             | Place::Recorder
@@ -91,10 +93,13 @@ pub(super) fn open_card(
                 theme::on_paper(ui, palette);
             }
             let width = match open {
-                Place::Findings | Place::Diagram | Place::Everything => 720.0,
+                Place::Diagram => diagram::WIDTH,
+                Place::Findings | Place::Everything | Place::Shelf => 720.0,
                 Place::Customer
                 | Place::Writing
                 | Place::Naming
+                | Place::Suspicions
+                | Place::Coach
                 | Place::HandingIn
                 | Place::Help
                 | Place::Recorder => 520.0,
@@ -115,7 +120,8 @@ pub(super) fn open_card(
                 });
             });
             ui.separator();
-            ScrollArea::vertical().max_height(440.0).auto_shrink([false, true]).show(ui, |ui| {
+            let height = if open == Place::Diagram { 520.0 } else { 440.0 };
+            ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
                 contents(ui, bay, open, anchors, palette);
                 follow_focus(ui);
             });
@@ -151,7 +157,7 @@ fn title(vehicle: &Vehicle, open: Place) -> String {
         Place::Station(id) => vehicle.station(id).title.clone(),
         Place::Stud(id) => vehicle.stud(id).title.clone(),
         Place::Panel(id) => vehicle.panel(id).title.clone(),
-        Place::Lid => "tailgate".to_owned(),
+        Place::Lid => vehicle.lid.title.clone(),
         Place::Cabin => "in the cabin".to_owned(),
         Place::Front => "under the bonnet".to_owned(),
         Place::Key => "key".to_owned(),
@@ -164,9 +170,12 @@ fn title(vehicle: &Vehicle, open: Place) -> String {
         Place::Customer => "The customer".to_owned(),
         Place::Findings => "What was found".to_owned(),
         Place::Naming => "Name the fault".to_owned(),
+        Place::Suspicions => "What you suspect".to_owned(),
+        Place::Coach => "The coach".to_owned(),
         Place::Writing => "Write-up".to_owned(),
         Place::HandingIn => "Hand in".to_owned(),
-        Place::Diagram => "Wiring, in words".to_owned(),
+        Place::Diagram => "Wiring diagram".to_owned(),
+        Place::Shelf => "Jobs on the shelf".to_owned(),
         Place::Everything => "Everything, by name".to_owned(),
         Place::Help => "Keys and ways of working".to_owned(),
     }
@@ -190,10 +199,13 @@ fn contents(ui: &mut egui::Ui, bay: &mut Bay, open: Place, anchors: &Anchors, pa
         Place::Recorder => strip::recorder(ui, bay, palette),
         Place::Customer => customer(ui, bay),
         Place::Findings => findings(ui, bay),
-        Place::Naming => naming(ui, bay),
+        Place::Naming => naming::card(ui, bay),
+        Place::Suspicions => suspicions::card(ui, bay),
+        Place::Coach => coach::card(ui, bay),
         Place::Writing => writing(ui, bay),
         Place::HandingIn => handing_in(ui, bay),
-        Place::Diagram => diagram(ui, bay),
+        Place::Diagram => diagram::card(ui, bay, palette),
+        Place::Shelf => shelf::card(ui, bay),
         Place::Everything => super::overlay::everything(ui, bay, anchors),
         Place::Help => help(ui),
     }
@@ -313,7 +325,7 @@ fn connector(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palett
             .size(SMALL),
         );
         let halves: &[(Half, &str)] = match (connector.mate, mated) {
-            (Mate::Loom, _) => &[(Half::Loom, "body half"), (Half::Mate, "tailgate half")],
+            (Mate::Loom, _) => &[(Half::Loom, "body half"), (Half::Mate, "lid half")],
             (Mate::Pins, true) => &[(Half::Loom, "loom half")],
             (Mate::Pins, false) => &[(Half::Loom, "loom half"), (Half::Mate, "the part's own pins")],
         };
@@ -715,7 +727,7 @@ fn key(ui: &mut egui::Ui, bay: &mut Bay) {
         for (button, label) in [
             (KeyButton::Lock, "Lock"),
             (KeyButton::Unlock, "Unlock"),
-            (KeyButton::Release, "Release the tailgate"),
+            (KeyButton::Release, "Release the lid"),
         ] {
             act(ui, bay, label, Action::Key(button));
         }
@@ -778,7 +790,7 @@ fn meter(ui: &mut egui::Ui, bay: &mut Bay) {
     ui.checkbox(&mut bay.draft.hasty, "Probe hastily: a third of the time, and it may land next door");
     act(ui, bay, "Look and listen: where are the probes?", Action::Observe);
     leads_off(ui, bay);
-    ui.label(RichText::new(words::names_here(bay.vehicle(), Topic::Instruments)).size(SMALL));
+    ui.label(RichText::new(words::names_here(bay.vehicle(), words::Topic::Instruments)).size(SMALL));
 }
 
 fn clamp(ui: &mut egui::Ui, bay: &mut Bay) {
@@ -849,19 +861,10 @@ fn findings(ui: &mut egui::Ui, bay: &Bay) {
     const MINUTES: f32 = 56.0;
     const ACT: f32 = 190.0;
     for step in job.log().iter().rev() {
-        let outcome = &step.outcome;
-        let said = match &step.action {
-            Action::Write(_, text) => Some(text.clone()),
-            _ => None,
-        };
-        let found: Vec<String> = (outcome.refused.iter().map(|why| words::refusal(vehicle, *why)))
-            .chain(said)
-            .chain(outcome.heard.iter().map(|heard| words::heard(vehicle, heard)))
-            .chain(outcome.seen.iter().map(|seen| words::seen(vehicle, seen)))
-            .chain(outcome.reading.iter().map(words::reading))
-            .chain(outcome.clamp.iter().map(|clamp| format!("clamp {}", words::clamp_reading(clamp))))
-            .chain(outcome.recording.iter().map(words::recording))
-            .collect();
+        let mut found = words::findings(vehicle, step);
+        if let Action::Write(_, text) = &step.action {
+            found.push(text.clone());
+        }
         ui.horizontal_top(|ui| {
             let rest = (ui.available_width() - MINUTES - ACT - 2.0 * ui.spacing().item_spacing.x).max(ACT);
             for (width, text) in [
@@ -876,122 +879,6 @@ fn findings(ui: &mut egui::Ui, bay: &Bay) {
             }
         });
         ui.separator();
-    }
-}
-
-/// Everything that a fault can be named on, with its title.
-fn components(vehicle: &Vehicle) -> Vec<(Component, String)> {
-    let conductors = (0..vehicle.conductors.len()).map(ConductorId::at);
-    let connectors = (0..vehicle.connectors.len()).map(ConnectorId::at);
-    let parts = vehicle.parts().map(|(id, part)| (Component::Part(id), part.title.clone()));
-    let fuses = vehicle
-        .fuses
-        .iter()
-        .enumerate()
-        .map(|(at, fuse)| (Component::Fuse(FuseId::at(at)), fuse.title.clone()));
-    let studs = vehicle
-        .studs
-        .iter()
-        .enumerate()
-        .map(|(at, stud)| (Component::Stud(StudId::at(at)), stud.title.clone()));
-    let mut all: Vec<(Component, String)> = conductors
-        .map(|id| (Component::Conductor(id), words::conductor_title(vehicle, id)))
-        .chain(connectors.map(|id| (Component::Connector(id), vehicle.connector(id).title.clone())))
-        .chain(parts)
-        .chain(fuses)
-        .chain(studs)
-        .collect();
-    all.extend([
-        (Component::Key, "key".to_owned()),
-        (Component::Battery, "battery".to_owned()),
-        (Component::Lockout, "release lockout setting".to_owned()),
-    ]);
-    all
-}
-
-fn naming(ui: &mut egui::Ui, bay: &mut Bay) {
-    let vehicle = bay.vehicle().clone();
-    let components = components(&vehicle);
-    bay.draft.component = bay.draft.component.min(components.len() - 1);
-    let chosen = components[bay.draft.component].0;
-    let spots: Vec<(Spot, String)> = match chosen {
-        Component::Conductor(id) => vehicle
-            .conductor(id)
-            .runs
-            .iter()
-            .filter_map(|run| run.station)
-            .map(|station| (Spot::Station(station), vehicle.station(station).title.clone()))
-            .collect(),
-        Component::Connector(id) => {
-            (1..=vehicle.connector(id).cavities).map(|n| (Spot::Cavity(n), format!("cavity {n}"))).collect()
-        }
-        Component::Part(id) => match vehicle.part(id).kind {
-            PartKind::Screen(screen) => (1..=screen.lines)
-                .flat_map(|line| (1..=Screen::SECTIONS).map(move |section| (line, section)))
-                .map(|(line, section)| (Spot::Line(line, section), format!("line {line}, section {section}")))
-                .collect(),
-            _ => Vec::new(),
-        },
-        _ => Vec::new(),
-    };
-    let spots: Vec<(Spot, String)> =
-        std::iter::once((Spot::Whole, "as a whole".to_owned())).chain(spots).collect();
-    bay.draft.spot = bay.draft.spot.min(spots.len() - 1);
-    egui::Grid::new("naming").num_columns(2).spacing([12.0, 8.0]).show(ui, |ui| {
-        ui.label("What");
-        ComboBox::from_id_salt("component")
-            .selected_text(&components[bay.draft.component].1)
-            .width(360.0)
-            .height(260.0)
-            .show_ui(ui, |ui| {
-                for (at, (_, title)) in components.iter().enumerate() {
-                    if ui.selectable_value(&mut bay.draft.component, at, title).clicked() {
-                        bay.draft.spot = 0;
-                    }
-                }
-            });
-        ui.end_row();
-        ui.label("In what way");
-        ComboBox::from_id_salt("kind")
-            .selected_text(words::kind_title(bay.draft.kind))
-            .width(360.0)
-            .height(260.0)
-            .show_ui(ui, |ui| {
-                for kind in FaultKind::ALL {
-                    ui.selectable_value(&mut bay.draft.kind, kind, words::kind_title(kind));
-                }
-            });
-        ui.end_row();
-        ui.label("Where");
-        ComboBox::from_id_salt("spot")
-            .selected_text(&spots[bay.draft.spot].1)
-            .width(360.0)
-            .height(260.0)
-            .show_ui(ui, |ui| {
-                for (at, (_, title)) in spots.iter().enumerate() {
-                    ui.selectable_value(&mut bay.draft.spot, at, title);
-                }
-            });
-        ui.end_row();
-        ui.label("How sure");
-        ui.add(egui::Slider::new(&mut bay.draft.percent, 0..=100).suffix(" %"));
-        ui.end_row();
-    });
-    let diagnosis = Diagnosis {
-        component: components[bay.draft.component].0,
-        kind: bay.draft.kind,
-        spot: spots.get(bay.draft.spot).map_or(Spot::Whole, |(spot, _)| *spot),
-    };
-    let percent = bay.draft.percent;
-    ui.add_space(6.0);
-    if ui.button("Name it").clicked() {
-        bay.act(Action::Name(diagnosis, percent));
-    }
-    if let Some((named, percent)) = bay.job.as_ref().and_then(|job| job.named()) {
-        ui.label(format!(
-            "Named so far: {} ({percent} %). The last name counts.",
-            words::diagnosis(&vehicle, named)
-        ));
     }
 }
 
@@ -1041,29 +928,6 @@ fn handing_in(ui: &mut egui::Ui, bay: &mut Bay) {
     act(ui, bay, "I cannot confirm it: refer with this evidence", Action::HandIn { refer: true });
 }
 
-fn diagram(ui: &mut egui::Ui, bay: &Bay) {
-    let vehicle = bay.vehicle();
-    for (title, topic) in [
-        ("Pin tables", Topic::Pins),
-        ("Conductors", Topic::Diagram),
-        ("Loom", Topic::Loom),
-        ("Places", Topic::Places),
-        ("Instruments", Topic::Instruments),
-    ] {
-        egui::CollapsingHeader::new(RichText::new(title).strong()).default_open(topic == Topic::Pins).show(
-            ui,
-            |ui| {
-                ui.add(
-                    egui::Label::new(
-                        RichText::new(words::names_here(vehicle, topic)).monospace().size(SMALL),
-                    )
-                    .wrap(),
-                );
-            },
-        );
-    }
-}
-
 fn help(ui: &mut egui::Ui) {
     for line in [
         "Touch what you want to work on: rings mark what can be reached now.",
@@ -1077,7 +941,8 @@ fn help(ui: &mut egui::Ui) {
         "Esc: lay down what is in hand, or close the card.",
         "F1 keys  ·  F2 customer  ·  F3 findings  ·  F4 diagram",
         "F5 name the fault  ·  F6 write up  ·  F7 hand in",
-        "F8 tailgate  ·  F9 key  ·  F10 everything by name",
+        "F8 lid  ·  F9 key  ·  F10 everything by name",
+        "F11 what you suspect  ·  F12 the coach  ·  Home the jobs on the shelf",
     ] {
         ui.label(line);
     }

@@ -3,13 +3,18 @@
 mod bare_x;
 mod bay;
 mod cards;
+mod coach;
 mod debrief;
+mod diagram;
 mod display;
+mod naming;
 mod overlay;
 mod picture;
 pub(crate) mod scenery;
 mod sheet;
+mod shelf;
 mod strip;
+mod suspicions;
 mod sync;
 mod theme;
 mod worker;

@@ -92,6 +92,7 @@ pub(super) fn overlay(
     meter_face(&ui, bay, &place, &anchors, &palette);
     clamp_face(&ui, bay, &place, &anchors, &palette);
     leader(&ui, bay, &place, &anchors, &palette);
+    borrowed_drawing(&ui, bay, &place, &anchors, &palette);
     let marked = bay.is_over() && !bay.marks_aside;
     if !marked {
         spots(&mut ui, bay, &place, &anchors, &palette);
@@ -142,8 +143,11 @@ fn keys(ctx: &egui::Context, bay: &mut Bay) {
         (Key::F8, Place::Lid),
         (Key::F9, Place::Key),
         (Key::F10, Place::Everything),
+        (Key::F11, Place::Suspicions),
+        (Key::F12, Place::Coach),
+        (Key::Home, Place::Shelf),
     ] {
-        let needs_a_job = matches!(place, Place::Naming | Place::Writing | Place::HandingIn);
+        let needs_a_job = place.is_of_an_open_job();
         if ctx.input(|input| input.key_pressed(key)) && !(over && needs_a_job) {
             bay.open = if bay.open == Some(place) { None } else { Some(place) };
         }
@@ -219,6 +223,18 @@ fn fit(painter: &egui::Painter, text: &str, width: f32, most: f32) -> f32 {
     if wide > width { most * width / wide } else { most }
 }
 
+/// The vehicle that the drawings show.
+const DRAWN: &str = "estate";
+
+/// Says what the car is, where the drawing is another's.
+fn borrowed_drawing(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, palette: &Palette) {
+    let vehicle = bay.vehicle();
+    let Some(at) = anchors.design("side-view").filter(|_| vehicle.id != DRAWN) else { return };
+    let below = place.at(at.centre + Vec2::new(0.0, at.size.y / 2.0)) + vec2(0.0, 22.0);
+    tag(ui, below, &vehicle.title, palette, true);
+    tag(ui, below + vec2(0.0, 26.0), "drawn as an estate car; its wiring is under F4", palette, false);
+}
+
 /// A line from the open card's thing to the middle of the screen's free side, so that the eye finds it.
 fn leader(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, palette: &Palette) {
     let Some(anchor) = bay.open.and_then(|open| cards::anchor_of(bay, anchors, open)) else { return };
@@ -272,8 +288,8 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
         spots.push(Spot { anchor: anchor.to_owned(), label, touch, whole });
     };
     // Outside while it is down, on the inside once it is up: one of the two is in view.
-    add("lid-handle", "tailgate (F8)".to_owned(), Touch::Open(Place::Lid), false);
-    add("lid-strut-right", "tailgate (F8)".to_owned(), Touch::Open(Place::Lid), false);
+    add("lid-handle", format!("{} (F8)", vehicle.lid.title), Touch::Open(Place::Lid), false);
+    add("lid-strut-right", format!("{} (F8)", vehicle.lid.title), Touch::Open(Place::Lid), false);
     for (id, part) in vehicle.parts() {
         if let PartKind::Switch { springs_back: true, .. } = part.kind
             && matches!(part.reach.zone, Zone::Outside | Zone::Lid)
@@ -310,7 +326,7 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
     for (anchor, button, label) in [
         ("key-lock", KeyButton::Lock, "key: lock"),
         ("key-unlock", KeyButton::Unlock, "key: unlock"),
-        ("key-lid", KeyButton::Release, "key: release the tailgate"),
+        ("key-lid", KeyButton::Release, "key: release the lid"),
     ] {
         add(anchor, label.to_owned(), Touch::Act(Action::Key(button)), true);
     }

@@ -9,17 +9,20 @@ use super::bay::{Bay, Place};
 use super::debrief;
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Palette};
-use super::theme::{self, BODY, SMALL, TITLE};
+use super::theme::{self, SMALL, TITLE};
 
 /// What stands on the sheet as lines to open.
-const LINES: [(&str, &str, Place); 7] = [
+const LINES: [(&str, &str, Place); 10] = [
     ("Customer", "F2", Place::Customer),
     ("Findings", "F3", Place::Findings),
     ("Diagram", "F4", Place::Diagram),
+    ("Suspects", "F11", Place::Suspicions),
+    ("Coach", "F12", Place::Coach),
     ("Name fault", "F5", Place::Naming),
     ("Write up", "F6", Place::Writing),
     ("Hand in", "F7", Place::HandingIn),
     ("Keys", "F1", Place::Help),
+    ("Jobs", "Home", Place::Shelf),
 ];
 
 /// The sheet: clock, bill, what has been named, and its lines.
@@ -35,14 +38,13 @@ pub(super) fn clipboard(
     egui::Area::new(Id::new("sheet")).fixed_pos(rect.min).order(egui::Order::Middle).show(ctx, |ui| {
         theme::on_paper(ui, palette);
         ui.set_width(rect.width());
-        ui.spacing_mut().item_spacing.y = 3.0;
-        ui.label(RichText::new("JOB SHEET").size(BODY).strong());
+        ui.spacing_mut().item_spacing.y = 1.0;
         let (minutes, cost) = bay.job.as_ref().map_or((0.0, 0), |job| (job.minutes(), job.cost()));
         ui.label(RichText::new(format!("{minutes:.1} min")).size(TITLE).strong());
         ui.label(RichText::new(format!("parts {cost}")).size(SMALL));
         let handed_in = bay.is_over();
         for (title, key, open) in LINES {
-            if handed_in && matches!(open, Place::Naming | Place::Writing | Place::HandingIn) {
+            if handed_in && open.is_of_an_open_job() {
                 continue;
             }
             let chosen = bay.open == Some(open);
@@ -106,6 +108,10 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
             }
             if ui.button("Another job").clicked() {
                 bay.next_job();
+            }
+            if ui.button("Other jobs").clicked() {
+                bay.marks_aside = true;
+                bay.open = Some(Place::Shelf);
             }
             if ui.button("Look at the car again").clicked() {
                 bay.marks_aside = true;

@@ -3,10 +3,10 @@
 use bevy::prelude::*;
 use probeworthy::bench::{ClampPlace, LampSize, Lead, MeterSetting, Tool};
 use probeworthy::scenario::point_name;
-use probeworthy::vehicle::{FuseId, Half, Point, Side, Vehicle};
+use probeworthy::vehicle::{FuseId, Half, PartKind, Point, Side, Vehicle, Zone};
 
 use super::bay::{Bay, Hand};
-use super::scenery::{Anchors, LeadEnd, LeadTip, LoomWire, Palette, Stage, StageLead};
+use super::scenery::{Anchors, LeadEnd, LeadTip, LoomWire, Palette, Region, Stage, StageLead, Wanted};
 
 /// How the loom's colours stand in the drawing, by conductor: those that cross the hinge.
 const LOOM: usize = 8;
@@ -82,8 +82,9 @@ pub(super) fn set_stage(
     mut stage: ResMut<Stage>,
 ) {
     let mut next = stage.clone();
-    if next.loom.is_empty() {
+    if bay.is_changed() {
         next.loom = loom(bay.vehicle(), &palette);
+        next.wanted = wanted(bay.vehicle());
     }
     if let Some(job) = &bay.job {
         let scene = job.scene();
@@ -126,6 +127,33 @@ pub(super) fn set_stage(
         next.leads = leads(&bay, &palette, &anchors);
     }
     stage.set_if_neq(next);
+}
+
+/// The vehicle's places at its rear, by the names that a drawing may have them under.
+fn wanted(vehicle: &Vehicle) -> Vec<Wanted> {
+    let region = |zone: Zone| match zone {
+        Zone::Outside => Some(Region::Outside),
+        Zone::LoadSpace => Some(Region::LoadSpace),
+        Zone::Lid => Some(Region::Lid),
+        Zone::Cabin | Zone::Front => None,
+    };
+    let one = |name: &str, or: Vec<String>, zone: Zone| {
+        Some(Wanted { name: name.to_owned(), or, region: region(zone)? })
+    };
+    let connectors = vehicle.connectors.iter().filter_map(|connector| {
+        let plug = format!("lid-{}-plug", connector.id);
+        let stem = connector.id.rsplit_once('-').map(|(stem, _)| stem.to_owned());
+        one(&connector.id, std::iter::once(plug).chain(stem).collect(), connector.reach.zone)
+    });
+    let stations =
+        vehicle.stations.iter().filter_map(|station| one(&station.id, Vec::new(), station.reach.zone));
+    let studs = vehicle.studs.iter().filter_map(|stud| one(&stud.id, Vec::new(), stud.reach.zone));
+    let panels = vehicle.panels.iter().filter_map(|panel| one(&panel.id, Vec::new(), panel.zone));
+    let switches = vehicle.parts().filter_map(|(_, part)| {
+        let pressed = matches!(part.kind, PartKind::Switch { springs_back: true, .. });
+        if pressed { one(&part.id, Vec::new(), part.reach.zone) } else { None }
+    });
+    connectors.chain(stations).chain(studs).chain(panels).chain(switches).collect()
 }
 
 fn loom(vehicle: &Vehicle, palette: &Palette) -> Vec<LoomWire> {

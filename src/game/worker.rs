@@ -9,9 +9,10 @@ use probeworthy::bench::Action;
 use probeworthy::circuit::Unsolved;
 use probeworthy::job::{Choice, Job, JobError, Journal, NoJournal};
 use probeworthy::marks::{Debrief, Marks, mark_and_debrief};
-use probeworthy::reasoning::Inquiry;
+use probeworthy::reasoning::{Advisor, Inquiry};
 use probeworthy::record;
 use probeworthy::scenario::Scenario;
+use probeworthy::words;
 
 /// How a job is to begin.
 #[derive(Clone, Debug)]
@@ -26,6 +27,8 @@ pub(super) enum Beginning {
 pub(super) enum Reply {
     /// The job as it now stands; after the hand-in, once more with its marks as soon as they are known.
     Job(Box<Job>, Option<Box<(Marks, Debrief)>>),
+    /// What the coach says, and after how many steps of the log.
+    Advice(usize, String),
     /// Something to tell the learner; the job is as it was.
     Trouble(String),
     /// The job could not be begun or resumed.
@@ -75,13 +78,28 @@ fn work(beginning: Beginning, inbox: &Receiver<Action>, outbox: &Sender<Reply>) 
     }
     for action in inbox {
         let handed_in = job.handed_in().is_some();
+        let rung = if let Action::Coach(rung) = action { Some(rung) } else { None };
+        let mut advice = None;
         let reply = match job.apply(action, journal.as_mut()) {
-            Ok(_) => standing(&job),
+            Ok(step) => {
+                advice = rung.filter(|_| step.outcome.refused.is_none());
+                standing(&job)
+            }
             Err(error @ (JobError::Journal(_) | JobError::Unsolved(_))) => Reply::Trouble(error.to_string()),
             Err(error) => Reply::Failed(error.to_string()),
         };
         if outbox.send(reply).is_err() || (!handed_in && !report(&job, &mut reason, outbox)) {
             return;
+        }
+        if let Some(rung) = advice {
+            let said = reason.advisor().and_then(|advisor| {
+                let advice = advisor.advice(&job, rung).map_err(|why| why.to_string())?;
+                Ok(words::advice(job.scenario(), &advice))
+            });
+            let said = said.unwrap_or_else(|why| format!("The coach knows no answer here: {why}."));
+            if outbox.send(Reply::Advice(job.log().len(), said)).is_err() {
+                return;
+            }
         }
     }
 }
@@ -93,21 +111,21 @@ fn standing(job: &Job) -> Reply {
 /// The scenario as reason sees it before any act.
 enum Reason {
     Thinking(JoinHandle<Result<Inquiry, Unsolved>>),
-    Ready(Box<Inquiry>),
+    Ready(Box<Advisor>),
     Gone,
 }
 
 impl Reason {
-    fn fresh(&mut self) -> Result<&Inquiry, String> {
+    fn advisor(&mut self) -> Result<&mut Advisor, String> {
         if let Self::Thinking(_) = self
             && let Self::Thinking(thought) = std::mem::replace(self, Self::Gone)
         {
             let fresh = thought.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic));
-            *self = Self::Ready(Box::new(fresh.map_err(|why| why.to_string())?));
+            *self = Self::Ready(Box::new(Advisor::knowing(fresh.map_err(|why| why.to_string())?)));
         }
         match self {
-            Self::Ready(fresh) => Ok(fresh),
-            _ => Err("the marks cannot be worked out".to_owned()),
+            Self::Ready(advisor) => Ok(advisor),
+            _ => Err("what the steps are worth cannot be worked out".to_owned()),
         }
     }
 }
@@ -117,8 +135,10 @@ fn report(job: &Job, reason: &mut Reason, outbox: &Sender<Reply>) -> bool {
     if job.handed_in().is_none() {
         return true;
     }
-    let worked_out =
-        reason.fresh().and_then(|fresh| mark_and_debrief(job, fresh).map_err(|why| why.to_string()));
+    let worked_out = reason.advisor().and_then(|advisor| {
+        let fresh = advisor.fresh(job).map_err(|why| why.to_string())?;
+        mark_and_debrief(job, fresh).map_err(|why| why.to_string())
+    });
     let reply = match worked_out {
         Ok(worked_out) => Reply::Job(Box::new(job.clone()), worked_out.map(Box::new)),
         Err(why) => Reply::Failed(why),

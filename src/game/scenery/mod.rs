@@ -17,6 +17,7 @@ mod hinge;
 mod palette;
 mod shape;
 mod stage;
+mod unplaced;
 mod view;
 mod wires;
 
@@ -24,6 +25,7 @@ use bevy::prelude::*;
 
 pub(crate) use palette::Palette;
 pub(crate) use stage::{Anchors, LeadEnd, LeadTip, LoomWire, SceneSet, Stage, StageLead};
+pub(crate) use unplaced::{Region, Wanted};
 pub(crate) use view::View;
 
 /// Adds the scene to an app.

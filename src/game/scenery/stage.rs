@@ -12,6 +12,7 @@ use super::drawing::{Drawing, Mark, Part};
 use super::hinge::{self, Face, Hinge};
 use super::palette::Palette;
 use super::shape::Shape;
+use super::unplaced::{self, Wanted};
 use super::view::DESIGN;
 use super::wires;
 
@@ -42,6 +43,8 @@ pub(crate) struct Stage {
     pub meter_knob_degrees: f32,
     /// Whether things are put in place at once instead of moving there.
     pub reduced_motion: bool,
+    /// Places of the vehicle: those that the drawings do not show stand in rows.
+    pub wanted: Vec<Wanted>,
 }
 
 impl Default for Stage {
@@ -57,6 +60,7 @@ impl Default for Stage {
             latch_claw_home: true,
             meter_knob_degrees: -110.0,
             reduced_motion: false,
+            wanted: Vec::new(),
         }
     }
 }
@@ -140,7 +144,7 @@ impl Anchors {
 
 /// Where a mark belongs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Ground {
+pub(super) enum Ground {
     /// On the workshop or on a thing that lies in it; the number is that of the thing in [`PROPS`].
     Room(Option<usize>),
     /// On the body; the lid may cover it.
@@ -461,6 +465,7 @@ fn place_anchors(stage: Res<Stage>, shown: Res<Shown>, layout: Res<Layout>, mut 
         old.panels_off != stage.panels_off
             || old.tools_out != stage.tools_out
             || old.tools_at != stage.tools_at
+            || old.wanted != stage.wanted
     });
     if !fresh && shown.lid_degrees == anchors.lid_degrees {
         return;
@@ -472,7 +477,13 @@ fn place_anchors(stage: Res<Stage>, shown: Res<Shown>, layout: Res<Layout>, mut 
         .flat_map(|face| layout.lid_outline.iter().map(move |at| lid.place(*at, face)))
         .collect();
     let mut places = BTreeMap::new();
-    for Fixed { mark, ground, behind } in &layout.fixed {
+    // The bellows are put in below, between their two ends.
+    let is_drawn = |name: &str| name == "bellows" || layout.fixed.iter().any(|one| one.mark.name == name);
+    let unplaced: Vec<Fixed> = unplaced::marks(&stage.wanted, &is_drawn)
+        .into_iter()
+        .map(|(mark, ground)| Fixed { mark, ground, behind: None })
+        .collect();
+    for Fixed { mark, ground, behind } in layout.fixed.iter().chain(&unplaced) {
         let uncovered = behind.as_ref().is_none_or(|panel| stage.panels_off.contains(panel));
         let placed = match ground {
             Ground::Room(prop) => {
@@ -788,6 +799,7 @@ fn settle(
         old.panels_off != stage.panels_off
             || old.tools_out != stage.tools_out
             || old.tools_at != stage.tools_at
+            || old.wanted != stage.wanted
             || old.loom != stage.loom
             || old.latch_claw_home != stage.latch_claw_home
             || old.meter_knob_degrees != stage.meter_knob_degrees

@@ -1,0 +1,52 @@
+//! The coach: three rungs of advice, each with its price before it is asked for.
+
+use bevy_egui::egui::{self, RichText};
+use probeworthy::bench::{Action, Refusal, Rung};
+use probeworthy::marks::{coaching_cost, next_rung};
+use probeworthy::words;
+
+use super::bay::{Bay, Coach};
+use super::theme::SMALL;
+
+/// The card on which the coach is asked.
+pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
+    let Some(job) = bay.job.clone() else { return };
+    if !job.scenario().coaching {
+        ui.label(words::refusal(bay.vehicle(), Refusal::NoCoach));
+        return;
+    }
+    let next = next_rung(&job);
+    let cost = coaching_cost(&job);
+    for rung in Rung::ALL {
+        let given = next.is_none_or(|next| rung < next);
+        ui.horizontal(|ui| {
+            let thinking = matches!(bay.coach, Coach::Thinking);
+            let label = words::rung(rung, given);
+            if ui.add_enabled(!given && !bay.busy && !thinking, egui::Button::new(label)).clicked() {
+                bay.coach = Coach::Thinking;
+                bay.act(Action::Coach(rung));
+            }
+        });
+    }
+    ui.label(RichText::new(words::coached_so_far(cost)).size(SMALL));
+    ui.separator();
+    match &bay.coach {
+        Coach::Silent => {
+            ui.label(
+                "Each rung says more than the one before. A rung costs its marks once, until something has been done.",
+            );
+        }
+        Coach::Thinking => {
+            ui.horizontal(|ui| {
+                ui.add(egui::Spinner::new());
+                ui.label("The coach is thinking.");
+            });
+        }
+        Coach::Said(steps, said) => {
+            ui.add(egui::Label::new(RichText::new(said).strong()).wrap());
+            if job.log()[*steps..].iter().any(|step| !step.action.is_aside()) {
+                ui.label(RichText::new("Something has been done since: it may no longer hold.").size(SMALL));
+            }
+        }
+    }
+}

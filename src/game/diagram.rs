@@ -1,0 +1,449 @@
+//! The wiring diagram on a sheet: moved, brought nearer, touched, and marked by hand.
+
+use std::collections::BTreeMap;
+
+use bevy_egui::egui::{
+    self, Align2, Color32, FontId, Key, Painter, Pos2, Rect, RichText, Sense, Stroke as Pen, Vec2,
+    WidgetInfo, WidgetType, vec2,
+};
+use probeworthy::diagram::{Diagram, Spot, Stroke, SymbolKind, Thing, Tone};
+use probeworthy::vehicle::{ConductorId, PartKind, Vehicle, Zone};
+use probeworthy::words::{self, Topic};
+
+use super::bay::{Bay, Place};
+use super::scenery::Palette;
+use super::theme::{SMALL, colour};
+
+/// The sheet's size in points.
+pub(super) const WIDTH: f32 = 940.0;
+const HEIGHT: f32 = 400.0;
+/// How near it can be brought, in points for each of the diagram's units.
+const NEAREST: f32 = 3.0;
+/// How far one press of a key moves it, in points.
+const KEY_STEP: f32 = 60.0;
+
+/// What the learner has marked a thing as.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Mark {
+    Good,
+    Suspect,
+}
+
+/// How the sheet lies, and what has been marked on it.
+#[derive(Clone, Debug, Default)]
+pub(super) struct Sheet {
+    /// Worked out when it is first looked at.
+    drawn: Option<Box<Diagram>>,
+    /// Points for each unit; 0 until it has been fitted.
+    zoom: f32,
+    /// The sheet's upper left corner on the diagram, in units.
+    corner: Vec2,
+    marks: BTreeMap<Thing, Mark>,
+    chosen: Option<Thing>,
+    in_words: bool,
+}
+
+impl Sheet {
+    fn fit(&mut self, size: Vec2) {
+        let Some(drawn) = &self.drawn else { return };
+        #[expect(clippy::cast_possible_truncation, reason = "units of a page")]
+        let whole = vec2(drawn.width as f32, drawn.height as f32);
+        self.zoom = (size.x / whole.x).min(size.y / whole.y);
+        self.corner = (whole - size / self.zoom) / 2.0;
+    }
+
+    /// Brings it nearer by a factor, with one place of the sheet staying where it is.
+    fn nearer(&mut self, factor: f32, about: Vec2, size: Vec2) {
+        let Some(drawn) = &self.drawn else { return };
+        #[expect(clippy::cast_possible_truncation, reason = "units of a page")]
+        let furthest = (size.x / drawn.width as f32).min(size.y / drawn.height as f32) * 0.8;
+        let zoom = (self.zoom * factor).clamp(furthest, NEAREST);
+        self.corner += about / self.zoom - about / zoom;
+        self.zoom = zoom;
+    }
+}
+
+/// The card of the diagram.
+pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+    let vehicle = bay.vehicle().clone();
+    if bay.diagram.drawn.is_none() {
+        bay.diagram.drawn = Some(Box::new(Diagram::of(&vehicle)));
+    }
+    let size = vec2(WIDTH, HEIGHT);
+    if bay.diagram.zoom == 0.0 {
+        bay.diagram.fit(size);
+    }
+    tools(ui, &mut bay.diagram, size);
+    if bay.diagram.in_words {
+        in_words(ui, &vehicle);
+        return;
+    }
+    let (rect, response) = ui.allocate_exact_size(size, Sense::click_and_drag());
+    response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, "wiring diagram"));
+    move_it(ui, &mut bay.diagram, &response, rect);
+    let sheet = &mut bay.diagram;
+    let Some(drawn) = sheet.drawn.as_deref() else { return };
+    let lie = Lie { rect, zoom: sheet.zoom, corner: sheet.corner };
+    if let Some(at) = response.interact_pointer_pos().filter(|_| response.clicked()) {
+        let at = lie.unit(at);
+        sheet.chosen = drawn.hit(f64::from(at.x), f64::from(at.y));
+    }
+    let under = response.hover_pos().map(|at| lie.unit(at));
+    let under = under.and_then(|at| drawn.hit(f64::from(at.x), f64::from(at.y)));
+    let painter = ui.painter_at(rect);
+    painter.rect_filled(rect, 2.0, Color32::from_rgb(251, 250, 245));
+    paint(
+        &painter,
+        &vehicle,
+        drawn,
+        &lie,
+        palette,
+        &Shown { marks: &sheet.marks, chosen: sheet.chosen, under },
+    );
+    chosen(ui, bay, &vehicle);
+}
+
+/// Buttons over the sheet.
+fn tools(ui: &mut egui::Ui, sheet: &mut Sheet, size: Vec2) {
+    ui.horizontal(|ui| {
+        let other = if sheet.in_words { "Drawn" } else { "In words" };
+        if ui.button(other).clicked() {
+            sheet.in_words = !sheet.in_words;
+        }
+        if sheet.in_words {
+            return;
+        }
+        for (label, factor) in [("Nearer", 1.4), ("Further", 1.0 / 1.4)] {
+            if ui.button(label).clicked() {
+                sheet.nearer(factor, size / 2.0, size);
+            }
+        }
+        if ui.button("Whole sheet").clicked() {
+            sheet.fit(size);
+        }
+        ui.label(
+            RichText::new("Drag or arrow keys move it, the wheel or + and - bring it nearer.").size(SMALL),
+        );
+    });
+}
+
+/// The same in words.
+fn in_words(ui: &mut egui::Ui, vehicle: &Vehicle) {
+    for (title, topic) in [
+        ("Pin tables", Topic::Pins),
+        ("Conductors", Topic::Diagram),
+        ("Loom", Topic::Loom),
+        ("Places", Topic::Places),
+        ("Instruments", Topic::Instruments),
+    ] {
+        egui::CollapsingHeader::new(RichText::new(title).strong()).default_open(topic == Topic::Pins).show(
+            ui,
+            |ui| {
+                let text = RichText::new(words::names_here(vehicle, topic)).monospace().size(SMALL);
+                ui.add(egui::Label::new(text).wrap());
+            },
+        );
+    }
+}
+
+/// Moves the sheet by what pointer, wheel and keys ask for.
+fn move_it(ui: &egui::Ui, sheet: &mut Sheet, response: &egui::Response, rect: Rect) {
+    if response.dragged() {
+        sheet.corner -= response.drag_delta() / sheet.zoom;
+    }
+    if response.clicked() {
+        response.request_focus();
+    }
+    if let Some(at) = response.hover_pos() {
+        let (wheel, pinch) = ui.input(|input| (input.smooth_scroll_delta.y, input.zoom_delta()));
+        let factor = pinch * (wheel / 300.0).exp2();
+        if (factor - 1.0).abs() > 1e-4 {
+            sheet.nearer(factor, at - rect.min, rect.size());
+        }
+    }
+    if response.has_focus() {
+        ui.memory_mut(|memory| {
+            memory.set_focus_lock_filter(
+                response.id,
+                egui::EventFilter { horizontal_arrows: true, vertical_arrows: true, ..Default::default() },
+            );
+        });
+        for (key, step) in [
+            (Key::ArrowLeft, vec2(-1.0, 0.0)),
+            (Key::ArrowRight, vec2(1.0, 0.0)),
+            (Key::ArrowUp, vec2(0.0, -1.0)),
+            (Key::ArrowDown, vec2(0.0, 1.0)),
+        ] {
+            if ui.input(|input| input.key_pressed(key)) {
+                sheet.corner += step * KEY_STEP / sheet.zoom;
+            }
+        }
+        for (keys, factor) in [([Key::Plus, Key::Equals], 1.25), ([Key::Minus, Key::Minus], 0.8)] {
+            if ui.input(|input| keys.into_iter().any(|key| input.key_pressed(key))) {
+                sheet.nearer(factor, rect.size() / 2.0, rect.size());
+            }
+        }
+    }
+}
+
+/// How the diagram lies on the screen.
+struct Lie {
+    rect: Rect,
+    zoom: f32,
+    corner: Vec2,
+}
+
+impl Lie {
+    fn at(&self, spot: Spot) -> Pos2 {
+        #[expect(clippy::cast_possible_truncation, reason = "units of a page")]
+        let spot = vec2(spot.x as f32, spot.y as f32);
+        self.rect.min + (spot - self.corner) * self.zoom
+    }
+
+    fn unit(&self, at: Pos2) -> Vec2 {
+        (at - self.rect.min) / self.zoom + self.corner
+    }
+
+    fn line(&self, points: &[Spot]) -> Vec<Pos2> {
+        points.iter().map(|spot| self.at(*spot)).collect()
+    }
+}
+
+/// What is shown of the learner's doing.
+struct Shown<'a> {
+    marks: &'a BTreeMap<Thing, Mark>,
+    chosen: Option<Thing>,
+    under: Option<Thing>,
+}
+
+const INK: Color32 = Color32::from_rgb(29, 33, 38);
+const FAINT: Color32 = Color32::from_rgb(90, 98, 107);
+const GOOD: Color32 = Color32::from_rgb(22, 110, 60);
+const SUSPECT: Color32 = Color32::from_rgb(176, 58, 16);
+
+fn paint(
+    painter: &Painter,
+    vehicle: &Vehicle,
+    drawn: &Diagram,
+    lie: &Lie,
+    palette: &Palette,
+    shown: &Shown<'_>,
+) {
+    let (boxes, others): (Vec<_>, Vec<_>) =
+        drawn.symbols.iter().partition(|symbol| matches!(symbol.kind, SymbolKind::Box | SymbolKind::Outline));
+    for symbol in boxes {
+        symbol.strokes.iter().for_each(|one| stroke(painter, lie, one, 1.0, FAINT));
+    }
+    for wire in &drawn.wires {
+        let thing = Thing::Conductor(wire.conductor);
+        let line = lie.line(&wire.points);
+        halo(painter, &line, thing, shown, palette);
+        sheath(painter, &line, vehicle, wire.conductor, lie.zoom, palette);
+        if let Some(mark) = shown.marks.get(&thing) {
+            let middle = line.windows(2).max_by(|a, b| {
+                let length = |pair: &[Pos2]| pair[0].distance(pair[1]);
+                length(a).total_cmp(&length(b))
+            });
+            if let Some([from, to]) = middle {
+                hand_mark(painter, *from + (*to - *from) / 2.0, *mark);
+            }
+        }
+    }
+    for join in &drawn.joins {
+        painter.line(lie.line(&join.points), Pen::new((1.8 * lie.zoom).max(1.0), INK));
+    }
+    for symbol in others {
+        ring(
+            painter,
+            lie,
+            symbol.thing,
+            symbol.frame.left..symbol.frame.right,
+            symbol.frame.top..symbol.frame.bottom,
+            shown,
+            palette,
+        );
+        symbol.strokes.iter().for_each(|one| stroke(painter, lie, one, 1.1, INK));
+        if let Some(mark) = shown.marks.get(&symbol.thing) {
+            hand_mark(painter, lie.at(Spot::new(symbol.frame.right, symbol.frame.top)), *mark);
+        }
+    }
+    for crossing in &drawn.crossings {
+        let thing = Thing::Cavity(crossing.connector, crossing.cavity);
+        let frame = crossing.frame();
+        ring(painter, lie, thing, frame.left..frame.right, frame.top..frame.bottom, shown, palette);
+        crossing.strokes.iter().for_each(|one| stroke(painter, lie, one, 1.1, INK));
+        if let Some(mark) = shown.marks.get(&thing) {
+            hand_mark(painter, lie.at(Spot::new(frame.right, frame.top)), *mark);
+        }
+    }
+    drawn.ticks.iter().for_each(|(_, one)| stroke(painter, lie, one, 0.9, INK));
+    for label in &drawn.labels {
+        #[expect(clippy::cast_possible_truncation, reason = "a size in points")]
+        let size = label.size as f32 * lie.zoom;
+        // Below this no letter can be told from another.
+        if size < 4.0 {
+            continue;
+        }
+        let ink = if label.tone == Tone::Name { FAINT } else { INK };
+        // A label stands on its base line, and letters reach a quarter of their size below it.
+        let foot = lie.at(label.spot) + vec2(0.0, 0.24 * size);
+        painter.text(foot, Align2::LEFT_BOTTOM, &label.text, FontId::proportional(size), ink);
+    }
+}
+
+/// A conductor in its colours.
+fn sheath(
+    painter: &Painter,
+    line: &[Pos2],
+    vehicle: &Vehicle,
+    conductor: ConductorId,
+    zoom: f32,
+    palette: &Palette,
+) {
+    let letters = vehicle.conductor(conductor).colour.to_string();
+    let mut colours = letters.split('/').map(|one| colour(palette, &format!("wire-{one}")));
+    let (base, stripe) = (colours.next().unwrap_or(INK), colours.next());
+    painter.line(line.to_vec(), Pen::new((3.6 * zoom).max(2.2), INK));
+    painter.line(line.to_vec(), Pen::new((2.4 * zoom).max(1.2), base));
+    if let Some(stripe) = stripe {
+        let dash = 5.0 * zoom.max(0.6);
+        painter.extend(egui::Shape::dashed_line(line, Pen::new((2.4 * zoom).max(1.2), stripe), dash, dash));
+    }
+}
+
+/// What lies behind a line that is chosen or under the pointer.
+fn halo(painter: &Painter, line: &[Pos2], thing: Thing, shown: &Shown<'_>, palette: &Palette) {
+    if shown.chosen == Some(thing) || shown.under == Some(thing) {
+        let strength = if shown.chosen == Some(thing) { 0.9 } else { 0.45 };
+        painter.line(line.to_vec(), Pen::new(9.0, colour(palette, "accent").gamma_multiply(strength)));
+    }
+}
+
+/// What lies around a symbol that is chosen or under the pointer.
+fn ring(
+    painter: &Painter,
+    lie: &Lie,
+    thing: Thing,
+    across: std::ops::Range<f64>,
+    down: std::ops::Range<f64>,
+    shown: &Shown<'_>,
+    palette: &Palette,
+) {
+    if shown.chosen == Some(thing) || shown.under == Some(thing) {
+        let strength = if shown.chosen == Some(thing) { 0.9 } else { 0.45 };
+        let rect = Rect::from_min_max(
+            lie.at(Spot::new(across.start, down.start)),
+            lie.at(Spot::new(across.end, down.end)),
+        );
+        painter.rect_filled(rect.expand(4.0), 4.0, colour(palette, "accent").gamma_multiply(strength));
+    }
+}
+
+/// A mark by hand: a tick on what is proven good, a question mark on what is suspect.
+fn hand_mark(painter: &Painter, at: Pos2, mark: Mark) {
+    match mark {
+        Mark::Good => {
+            let line = vec![at + vec2(-7.0, 0.0), at + vec2(-2.0, 6.0), at + vec2(8.0, -8.0)];
+            painter.line(line.clone(), Pen::new(5.0, Color32::WHITE));
+            painter.line(line, Pen::new(3.0, GOOD));
+        }
+        Mark::Suspect => {
+            painter.circle(at, 9.0, Color32::WHITE, Pen::new(2.0, SUSPECT));
+            painter.text(at, Align2::CENTER_CENTER, "?", FontId::proportional(15.0), SUSPECT);
+        }
+    }
+}
+
+fn stroke(painter: &Painter, lie: &Lie, stroke: &Stroke, width: f32, ink: Color32) {
+    let pen = Pen::new((width * lie.zoom).max(0.8), ink);
+    match stroke {
+        Stroke::Line(points) => {
+            painter.line(lie.line(points), pen);
+        }
+        Stroke::Dashes(points) => {
+            let dash = 3.0 * lie.zoom.max(0.6);
+            painter.extend(egui::Shape::dashed_line(&lie.line(points), pen, dash, dash));
+        }
+        Stroke::Shape(points) => {
+            painter.add(egui::Shape::convex_polygon(lie.line(points), ink, Pen::NONE));
+        }
+        Stroke::Circle { centre, radius, filled } => {
+            #[expect(clippy::cast_possible_truncation, reason = "units of a page")]
+            let radius = *radius as f32 * lie.zoom;
+            if *filled {
+                painter.circle_filled(lie.at(*centre), radius, ink);
+            } else {
+                painter.circle_stroke(lie.at(*centre), radius, pen);
+            }
+        }
+    }
+}
+
+/// What has been touched: what it is, where it is on the vehicle, and how it is marked.
+fn chosen(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle) {
+    let Some(thing) = bay.diagram.chosen else {
+        ui.label(
+            RichText::new("Touch a wire, a cavity or a symbol to see what it is, or to mark it.").size(SMALL),
+        );
+        return;
+    };
+    ui.horizontal_wrapped(|ui| {
+        ui.label(RichText::new(title(vehicle, thing)).strong());
+        let now = bay.diagram.marks.get(&thing).copied();
+        for (label, mark) in
+            [("proven good", Some(Mark::Good)), ("suspect", Some(Mark::Suspect)), ("not known", None)]
+        {
+            if ui.selectable_label(now == mark, label).clicked() {
+                match mark {
+                    Some(mark) => bay.diagram.marks.insert(thing, mark),
+                    None => bay.diagram.marks.remove(&thing),
+                };
+            }
+        }
+        if let Some(place) = place(vehicle, thing)
+            && ui.button("Show it on the vehicle").clicked()
+        {
+            bay.open = Some(place);
+        }
+    });
+}
+
+fn title(vehicle: &Vehicle, thing: Thing) -> String {
+    match thing {
+        Thing::Battery => "battery".to_owned(),
+        Thing::Fuse(id) => vehicle.fuse(id).title.clone(),
+        Thing::Conductor(id) | Thing::Body(id) => {
+            format!(
+                "{}, {} mm²",
+                words::conductor_title(vehicle, id),
+                vehicle.conductor(id).square_millimetres
+            )
+        }
+        Thing::Station(id, station) => {
+            format!("{} at the {}", words::conductor_title(vehicle, id), vehicle.station(station).title)
+        }
+        Thing::Cavity(id, cavity) => format!("{}, cavity {cavity}", vehicle.connector(id).title),
+        Thing::Connector(id) => vehicle.connector(id).title.clone(),
+        Thing::Part(id) => vehicle.part(id).title.clone(),
+        Thing::Splice(id) => vehicle.splices[id.index()].title.clone(),
+        Thing::Eyelet(id) => vehicle.stud(vehicle.eyelets[id.index()].stud).title.clone(),
+        Thing::Stud(id) => vehicle.stud(id).title.clone(),
+    }
+}
+
+/// The card of the place where a thing is worked on.
+fn place(vehicle: &Vehicle, thing: Thing) -> Option<Place> {
+    match thing {
+        Thing::Battery => Some(Place::Front),
+        Thing::Fuse(id) => (vehicle.fuse(id).reach.zone == Zone::Cabin).then_some(Place::Cabin),
+        Thing::Station(_, station) => Some(Place::Station(station)),
+        Thing::Cavity(id, _) | Thing::Connector(id) => Some(Place::Connector(id)),
+        Thing::Part(id) => match vehicle.part(id).kind {
+            PartKind::Switch { .. } if vehicle.part(id).reach.zone == Zone::Cabin => Some(Place::Cabin),
+            _ => Some(Place::Connector(vehicle.part(id).connector)),
+        },
+        Thing::Eyelet(id) => Some(Place::Stud(vehicle.eyelets[id.index()].stud)),
+        Thing::Stud(id) => Some(Place::Stud(id)),
+        Thing::Conductor(_) | Thing::Splice(_) | Thing::Body(_) => None,
+    }
+}
