@@ -6,7 +6,7 @@ use crate::fault::below;
 use crate::marks::EVIDENCE_FULL;
 use crate::reasoning::{Inquiry, Move, Problem, Remedy, Stand, SuspectKind};
 
-/// Tests after which one who tests at random gives up and mends at random.
+/// Tests after which one who acts at random begins to mend.
 const PATIENCE: usize = 12;
 /// A test that is expected to tell less than this, in bits, tells nothing.
 const LEAST_BITS: f64 = 1e-3;
@@ -14,7 +14,7 @@ const LEAST_BITS: f64 = 1e-3;
 /// A machine learner.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum Learner {
-    /// Makes tests at random, and in the end mends at random.
+    /// Makes tests at random, then mends one thing after another at random, whatever was seen.
     Random,
     /// Mends one thing after another by its odds against its cost, and tries the complaint after each.
     Swapper,
@@ -57,7 +57,7 @@ impl<'a> Chooser<'a> {
     pub(super) fn next(&mut self, inquiry: &Inquiry, stand: &Stand, draws: &mut ChaCha8Rng) -> Option<Move> {
         let (problem, setup) = inquiry.problem(stand);
         let next = match self.learner {
-            Learner::Random => self.at_random(inquiry, &problem, draws),
+            Learner::Random => self.at_random(inquiry, draws),
             Learner::Swapper => self.by_odds(inquiry, &problem),
             Learner::Planner => inquiry.plan(stand).first,
             Learner::Walker | Learner::Halver | Learner::Greedy => self.by_tests(&problem, setup),
@@ -106,29 +106,25 @@ impl<'a> Chooser<'a> {
         Some(Move::Test(problem.tests[test].origin))
     }
 
-    fn at_random(&self, inquiry: &Inquiry, problem: &Problem, draws: &mut ChaCha8Rng) -> Option<Move> {
-        let groups = groups(problem);
-        let &(likeliest, share) = groups.iter().max_by(|a, b| a.1.total_cmp(&b.1))?;
-        if share > EVIDENCE_FULL {
-            return Some(Move::Mend(likeliest));
-        }
+    fn at_random(&self, inquiry: &Inquiry, draws: &mut ChaCha8Rng) -> Option<Move> {
         let mut pick = |count: usize| usize::try_from(below(draws, count as u64)).unwrap_or(0);
         if self.made < PATIENCE {
             return Some(Move::Test(pick(inquiry.outlook().menu.tests.len())));
         }
-        let possible: Vec<usize> = groups
-            .into_iter()
-            .map(|(group, _)| group)
-            .filter(|&group| !inquiry.remedies()[group].acts.is_empty())
-            .collect();
-        match possible.len() {
-            0 => Some(Move::Mend(likeliest)),
-            count => Some(Move::Mend(possible[pick(count)])),
-        }
+        let left = self.unmended(inquiry);
+        if left.is_empty() { None } else { Some(Move::Mend(left[pick(left.len())].0)) }
     }
 
     /// The repair that has not been made yet with the best odds, as they were in the beginning, against its cost.
     fn by_odds(&self, inquiry: &Inquiry, problem: &Problem) -> Option<Move> {
+        let rate = |group: usize, odds: f64| odds / problem.cost(0, Move::Mend(group)).0;
+        let best =
+            self.unmended(inquiry).into_iter().max_by(|a, b| rate(a.0, a.1).total_cmp(&rate(b.0, b.1)));
+        best.map(|(group, _)| Move::Mend(group))
+    }
+
+    /// The repairs that have not been made yet, each with its odds as they were in the beginning.
+    fn unmended(&self, inquiry: &Inquiry) -> Vec<(usize, f64)> {
         let mut odds = vec![0.0; inquiry.remedies().len()];
         let suspects = inquiry.suspects().list().iter().zip(self.fresh.probabilities());
         for ((suspect, prior), &group) in suspects.zip(inquiry.groups()) {
@@ -136,11 +132,10 @@ impl<'a> Chooser<'a> {
                 odds[group] += prior;
             }
         }
-        let left = inquiry.remedies().iter().enumerate().filter(|(group, remedy)| {
+        let remedies = inquiry.remedies().iter().enumerate().filter(|(group, remedy)| {
             odds[*group] > 0.0 && !remedy.acts.is_empty() && !self.mended.contains(remedy)
         });
-        let rate = |group: usize| odds[group] / problem.cost(0, Move::Mend(group)).0;
-        left.map(|(group, _)| group).max_by(|&a, &b| rate(a).total_cmp(&rate(b))).map(Move::Mend)
+        remedies.map(|(group, _)| (group, odds[group])).collect()
     }
 }
 

@@ -7,8 +7,8 @@ use crate::bench::WriteUpLine;
 pub enum Lesson {
     /// How the choices were made.
     Reasoned {
-        /// Minutes to a proven repair that were to be expected at the beginning.
-        planned_minutes: f64,
+        /// Minutes that the choices took.
+        spent_minutes: f64,
         /// Expected minutes lost by choice.
         lost_minutes: f64,
         /// Tests that could tell nothing.

@@ -12,7 +12,7 @@ mod naming;
 use crate::bench::{Action, Caution, Heard, Precaution, Repair, Seen, World, WriteUpLine};
 use crate::fault::{Diagnosis, PlacedFault};
 use crate::job::{Job, JobError, Step};
-use crate::reasoning::score::{efficiency, tries_to_show};
+use crate::reasoning::score::tries_to_show;
 use crate::reasoning::{Account, Charge, Inquiry, Stand};
 use crate::scenario::{Scenario, Trial};
 use crate::survey::fails;
@@ -246,13 +246,12 @@ impl Look<'_> {
     }
 
     fn reasoning(&self, account: &Account) -> (f64, Vec<Lesson>) {
-        let regrets: Vec<f64> = account.stretches.iter().map(|stretch| stretch.regret_minutes).collect();
         let count = |fits: &dyn Fn(Charge) -> bool| {
             account.stretches.iter().filter(|stretch| fits(stretch.charge)).count()
         };
         let lesson = Lesson::Reasoned {
-            planned_minutes: account.planned_minutes,
-            lost_minutes: regrets.iter().sum(),
+            spent_minutes: account.spent_minutes(),
+            lost_minutes: account.regret_minutes(),
             idle: count(&|charge| charge == Charge::Idle),
             again: count(&|charge| charge == Charge::Again),
             hunches: count(&is_hunch),
@@ -260,7 +259,7 @@ impl Look<'_> {
         let coached = coaching_cost(self.job);
         let lessons =
             if coached > 0.0 { vec![lesson, Lesson::Coached { marks: coached }] } else { vec![lesson] };
-        (efficiency(account.planned_minutes, &regrets), lessons)
+        (account.well_spent(), lessons)
     }
 
     fn diagnosis(&self, account: &Account) -> (f64, Vec<Lesson>) {

@@ -10,6 +10,7 @@ use super::inquiry::{Inquiry, MOST_EXPANSIONS, Moment};
 use super::plan::Planner;
 use super::posterior::POSSIBLE_SHARE;
 use super::problem::{Column, Move};
+use super::score::well_spent;
 use super::sorting::{
     Instrument, Leads, changes, handles_meter, is_brief, is_repair, is_test, minutes_taken, placed,
     shows_figure,
@@ -128,7 +129,7 @@ pub struct Stretch {
     pub acts: Range<usize>,
     /// Minutes on the clock at its end.
     pub clock_minutes: f64,
-    /// What it took, in minutes; what parts cost counts as time.
+    /// What it took that counts, in minutes: what parts cost counts as time, acts of safety and brief checks do not count.
     pub minutes: f64,
     /// Why it was charged, or was not.
     pub charge: Charge,
@@ -248,6 +249,19 @@ impl Account {
     #[must_use]
     pub fn regret_minutes(&self) -> f64 {
         self.stretches.iter().map(|stretch| stretch.regret_minutes).sum()
+    }
+
+    /// All that the choices took which are charged, in minutes.
+    #[must_use]
+    pub fn spent_minutes(&self) -> f64 {
+        let counts = self.stretches.iter().filter(|stretch| stretch.charge.counts());
+        counts.map(|stretch| stretch.minutes).sum()
+    }
+
+    /// Share of what the choices took that they did not lose.
+    #[must_use]
+    pub fn well_spent(&self) -> f64 {
+        well_spent(self.spent_minutes(), &[self.regret_minutes()])
     }
 }
 

@@ -16,11 +16,16 @@ pub fn log_score_bits(stated: f64) -> f64 {
     -libm::log2(stated.max(0.01))
 }
 
-/// Share of the plan's minutes in those and what was lost by choice: V/(V + Σ regret), in (0, 1].
+/// Share of the minutes spent on choices that those choices did not lose: 1 − Σ regret/Σ minutes, held between 0 and 1; 1
+/// where none were spent.
+///
+/// What is spent is V + Σ regret + Σ luck, V being what the plan expected, so that of V/(V + Σ regret) this is the like with
+/// luck on both sides. Whoever is lucky has fewer choices to make: what they lost is less, and so is what they took. A job
+/// that luck cut short is therefore marked by its choices and not by its shortness.
 #[must_use]
-pub fn efficiency(planned_minutes: f64, regrets: &[f64]) -> f64 {
+pub fn well_spent(minutes: f64, regrets: &[f64]) -> f64 {
     let lost: f64 = regrets.iter().sum();
-    if lost <= 0.0 { 1.0 } else { planned_minutes / (planned_minutes + lost) }
+    if lost <= 0.0 { 1.0 } else { (1.0 - lost / minutes.max(f64::MIN_POSITIVE)).max(0.0) }
 }
 
 /// Expected cost of looking at the parts in an order and repairing the broken one (Heckerman, Breese, Rommelse, CACM

@@ -60,9 +60,9 @@ pub fn why(line: &Line) -> String {
 
 fn lesson_text(lesson: Lesson) -> String {
     match lesson {
-        Lesson::Reasoned { planned_minutes, lost_minutes, idle, again, hunches } => {
+        Lesson::Reasoned { spent_minutes, lost_minutes, idle, again, hunches } => {
             let mut text = format!(
-                "{lost_minutes:.1} minutes lost by choices, against {planned_minutes:.1} that the best plan expected"
+                "Of the {spent_minutes:.1} minutes that choices took, they lost {lost_minutes:.1} against the best that could be expected"
             );
             let wastes = [
                 (idle, "test that could tell nothing", "tests that could tell nothing"),

@@ -28,7 +28,7 @@ pub fn learner(learner: Learner) -> &'static str {
 #[must_use]
 pub fn learner_way(learner: Learner) -> &'static str {
     match learner {
-        Learner::Random => "tests at random, gives up and mends at random",
+        Learner::Random => "tests at random, then mends at random, whatever was seen",
         Learner::Swapper => "mends one thing after another by odds against cost",
         Learner::Walker => "tests along the wire",
         Learner::Halver => "makes the test that tells most, whatever it costs",
