@@ -1,8 +1,10 @@
 //! What each stretch of a job was worth, and what the marks make of it, over a scenario with few faults.
 
+use std::collections::BTreeMap;
 use std::sync::{Arc, LazyLock};
 
 use probeworthy::job::{Choice, Job, NoJournal};
+use probeworthy::learners::{self, Learner};
 use probeworthy::marks::{Debrief, Marks, Part, mark};
 use probeworthy::reasoning::{Charge, Inquiry, Stand};
 use probeworthy::scenario::{Scenario, load};
@@ -48,26 +50,33 @@ fn charges(marks: &Marks) -> Vec<Charge> {
     marks.account.stretches.iter().map(|stretch| stretch.charge).collect()
 }
 
+/// Does what the plan says until nothing is left to be done.
+fn follow_the_plan(job: &mut Job) {
+    let mut inquiry = SIX.1.clone();
+    for step in job.log() {
+        inquiry.observe(&step.action, &step.outcome).expect("every vehicle has an operating point");
+    }
+    for _ in 0..20 {
+        let stand = Stand::of_scene(&SIX.0.vehicle, job.scene());
+        let Some(next) = inquiry.plan(&stand).first else { break };
+        let acts = inquiry.acts(&stand, next);
+        for act in &acts {
+            let outcome = job.apply(act.clone(), &mut NoJournal).expect("it can be done").outcome.clone();
+            inquiry.observe(act, &outcome).expect("every vehicle has an operating point");
+        }
+        if acts.is_empty() {
+            break;
+        }
+    }
+}
+
 /// Regret of the plan's own choice is 0: whoever follows it, whatever is wrong, loses nothing.
 #[test]
 fn who_follows_the_plan_loses_nothing() {
     for fault in &SIX.0.faults {
         let mut job = begin(&fault.id);
-        let mut inquiry = SIX.1.clone();
-        let name = format!("name {}", "latch open");
-        for _ in 0..20 {
-            let stand = Stand::of_scene(&SIX.0.vehicle, job.scene());
-            let Some(next) = inquiry.plan(&stand).first else { break };
-            let acts = inquiry.acts(&stand, next);
-            for act in &acts {
-                let outcome = job.apply(act.clone(), &mut NoJournal).expect("it can be done").outcome.clone();
-                inquiry.observe(act, &outcome).expect("every vehicle has an operating point");
-            }
-            if acts.is_empty() {
-                break;
-            }
-        }
-        play(&mut job, &format!("{name}\nhand in"));
+        follow_the_plan(&mut job);
+        play(&mut job, "name latch open\nhand in");
         let marks = marks(&job);
         assert!(marks.account.exact);
         for stretch in &marks.account.stretches {
@@ -97,6 +106,50 @@ fn luck_lifts_no_reasoning() {
     assert_eq!(share(&lucky, Part::Proof), share(&tested, Part::Proof), "both are mended");
     assert!(share(&lucky, Part::Reasoning) < 0.5 * share(&tested, Part::Reasoning), "{:?}", lucky.lines);
     assert!(share(&tested, Part::Reasoning) > 0.8, "{:?}", tested.lines);
+}
+
+/// A swap costs the same whether it mended or not: what chance made of it comes after it.
+#[test]
+fn a_swap_is_charged_alike_right_or_wrong() {
+    // By what had been done and seen, and what was mended then: the regret, and whether it mended.
+    let mut charged: BTreeMap<String, Vec<(f64, bool)>> = BTreeMap::new();
+    for fault in &SIX.0.faults {
+        let job = learners::play(Learner::Swapper, 0.0, &SIX.1, begin(&fault.id)).expect("it can be played");
+        let account = marks(&job).account;
+        let last = account.stretches.iter().rposition(|one| matches!(one.charge, Charge::Repair { .. }));
+        for (at, stretch) in account.stretches.iter().enumerate() {
+            let Charge::Repair { odds } = stretch.charge else { continue };
+            let seen: Vec<_> =
+                job.log()[..stretch.acts.end - 1].iter().map(|step| (&step.action, &step.outcome)).collect();
+            let key = format!("{odds:.9} {:?} after {seen:?}", job.log()[stretch.acts.end - 1].action);
+            charged.entry(key).or_default().push((stretch.regret_minutes, Some(at) == last));
+        }
+    }
+    let both = charged.values().filter(|all| all.iter().any(|one| one.1) && all.iter().any(|one| !one.1));
+    let both: Vec<_> = both.collect();
+    assert!(!both.is_empty(), "no swap was right in one job and wrong in another");
+    for all in both {
+        assert!(all.iter().all(|one| (one.0 - all[0].0).abs() < 1e-9), "{all:?}");
+        assert!(all[0].0 > 0.5, "a swap before the evidence holds it loses something: {all:?}");
+    }
+}
+
+/// Who swaps first and then follows the plan is marked no better where the swap was right than where it was wrong.
+#[test]
+fn a_lucky_swap_is_marked_no_better() {
+    let swap = "lever\nlid up\nprop\ntake lid-trim off\nfit latch\nput lid-trim back\nlid shut\nkey release";
+    let share = |fault: &str| {
+        let mut job = begin(fault);
+        play(&mut job, swap);
+        follow_the_plan(&mut job);
+        play(&mut job, "hand in");
+        marks(&job).account.well_spent()
+    };
+    let lucky = share("latch.motor-open");
+    for fault in SIX.0.faults.iter().filter(|fault| fault.id != "latch.motor-open") {
+        let unlucky = share(&fault.id);
+        assert!(lucky <= unlucky, "{}: {unlucky}, lucky {lucky}", fault.id);
+    }
 }
 
 /// A name that the evidence does not hold earns little, right or wrong.
@@ -131,7 +184,7 @@ fn what_is_free_and_what_is_not() {
         FEED,
         "lever\nlid up\nprop\ntake lid-trim off\nmeter volts\nblack body\nred latch.1\ncapture on\nkey release\nhand in",
     );
-    assert_eq!(charges(&marks), [Charge::Brief, Charge::Test], "{:#?}", marks.account.stretches);
+    assert_eq!(charges(&marks), [Charge::Test, Charge::Test], "{:#?}", marks.account.stretches);
 }
 
 /// To force a latch is charged where the lever has opened it before.

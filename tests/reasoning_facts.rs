@@ -409,7 +409,7 @@ fn scores_of_confidence() {
         near(score::log_score_bits(stated[truth]), log, 5e-5);
     }
     near(score::log_score_bits(0.0), score::log_score_bits(0.01), 0.0);
-    near(score::efficiency(20.0, &[3.0, 2.0]), 0.8, 1e-12);
+    near(score::well_spent(25.0, &[3.0, 2.0]), 0.8, 1e-12);
 }
 
 /// Tests that split alike are one, the cheapest.
