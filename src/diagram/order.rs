@@ -24,6 +24,15 @@ pub(super) fn order(layers: &mut Layers) {
     }
     let Some((_, state)) = best else { return };
     layers.layers = state.layers;
+    // What is joined with nothing stands where it keeps nothing from being straight.
+    let graph = &layers.graph;
+    let is_linked = |node: &usize| {
+        let of = &graph.nodes[*node];
+        of.top.iter().chain(&of.bottom).any(|port| graph.ports[*port].mate.is_some())
+    };
+    for layer in &mut layers.layers {
+        layer.sort_by_key(|node| !is_linked(node));
+    }
     for (node, [top, bottom]) in layers.graph.nodes.iter_mut().zip(state.ports) {
         node.top = top;
         node.bottom = bottom;
