@@ -7,7 +7,9 @@ use std::process::Command;
 
 use probeworthy::diagram::{Diagram, Frame, Spot, Stroke, SymbolKind, Thing, Tone};
 use probeworthy::scenario::load_vehicle;
-use probeworthy::vehicle::{ConductorId, ConnectorId, End, FuseId, Half, Mate, PartId, PartKind, StudId, Vehicle};
+use probeworthy::vehicle::{
+    ConductorId, ConnectorId, End, FuseId, Half, Mate, PartId, PartKind, StudId, Vehicle,
+};
 use probeworthy::words::diagram_svg;
 
 const ROOT: &str = env!("CARGO_MANIFEST_DIR");
@@ -56,7 +58,11 @@ fn everything_of_the_vehicle_is_in_it_once() {
         assert_eq!(wires, conductors, "{id}: conductors");
 
         let drawn = |thing: Thing, kinds: &[SymbolKind]| {
-            diagram.symbols.iter().filter(|symbol| symbol.thing == thing && kinds.contains(&symbol.kind)).count()
+            diagram
+                .symbols
+                .iter()
+                .filter(|symbol| symbol.thing == thing && kinds.contains(&symbol.kind))
+                .count()
         };
         for at in 0..vehicle.fuses.len() {
             assert_eq!(drawn(Thing::Fuse(FuseId::at(at)), &[SymbolKind::Fuse]), 1, "{id}: fuse {at}");
@@ -86,7 +92,8 @@ fn everything_of_the_vehicle_is_in_it_once() {
             let of_wire = |label: &&probeworthy::diagram::Label| {
                 label.thing == Some(Thing::Conductor(ConductorId::at(at))) && label.tone == Tone::Wire
             };
-            let texts: Vec<&str> = diagram.labels.iter().filter(of_wire).map(|label| label.text.as_str()).collect();
+            let texts: Vec<&str> =
+                diagram.labels.iter().filter(of_wire).map(|label| label.text.as_str()).collect();
             let section = conductor.square_millimetres.to_string();
             assert_eq!(texts, [conductor.colour.as_str(), section.as_str()], "{id}: {}", conductor.id);
             for station in conductor.runs.iter().filter_map(|run| run.station) {
@@ -291,7 +298,9 @@ fn lines_are_upright_or_level_and_never_run_on_one_another() {
         // No conductor begins, bends or ends on another: that would look like a joint.
         for wire in &diagram.wires {
             for other in diagram.wires.iter().filter(|other| other.conductor != wire.conductor) {
-                let inner = |spot: &&Spot| **spot != other.points[0] && **spot != other.points[other.points.len() - 1];
+                let inner = |spot: &&Spot| {
+                    **spot != other.points[0] && **spot != other.points[other.points.len() - 1]
+                };
                 let on_it = wire.points.iter().filter(inner).find(|spot| on_line(**spot, &other.points));
                 assert_eq!(on_it, None, "{id}: {:?} touches {:?}", wire.conductor, other.conductor);
             }
@@ -329,7 +338,12 @@ fn nothing_is_written_over_anything() {
             }
             for symbol in &diagram.symbols {
                 let is_edge = matches!(symbol.kind, SymbolKind::Box | SymbolKind::Outline);
-                assert!(is_edge || !frame.overlaps(&symbol.frame), "{id}: \"{}\" on {:?}", label.text, symbol.thing);
+                assert!(
+                    is_edge || !frame.overlaps(&symbol.frame),
+                    "{id}: \"{}\" on {:?}",
+                    label.text,
+                    symbol.thing
+                );
             }
             for crossing in &diagram.crossings {
                 let on_it = frame.overlaps(&crossing.frame());
@@ -430,7 +444,12 @@ fn a_click_finds_what_is_drawn_there() {
             }
         }
         for label in diagram.labels.iter().filter(|label| label.thing.is_some()) {
-            assert_eq!(diagram.hit(label.frame.left + 1.0, label.spot.y - 1.0), label.thing, "{id}: {}", label.text);
+            assert_eq!(
+                diagram.hit(label.frame.left + 1.0, label.spot.y - 1.0),
+                label.thing,
+                "{id}: {}",
+                label.text
+            );
         }
         for wire in &diagram.wires {
             let found = wire.points.windows(2).any(|pair| {
@@ -443,7 +462,10 @@ fn a_click_finds_what_is_drawn_there() {
         for part in modules {
             let is_it = |symbol: &&probeworthy::diagram::Symbol| symbol.thing == Thing::Part(part);
             let frame = diagram.symbols.iter().find(is_it).expect("a module is drawn").frame;
-            assert_eq!(diagram.hit(frame.right - 1.0, (frame.top + frame.bottom) / 2.0), Some(Thing::Part(part)));
+            assert_eq!(
+                diagram.hit(frame.right - 1.0, (frame.top + frame.bottom) / 2.0),
+                Some(Thing::Part(part))
+            );
         }
         assert_eq!(diagram.hit(-10.0, -10.0), None, "{id}");
         assert_eq!(diagram.hit(diagram.width - 1.0, 1.0), None, "{id}");
@@ -476,9 +498,11 @@ fn letters_and_numbers_are_those_of_the_standards() {
 
 #[test]
 fn a_relay_bears_its_terminals_with_the_coil_s_begin_above() {
-    let vehicle = load_vehicle(&format!("{ROOT}/tests/vehicles/proving.vehicle.ron")).expect("a sound vehicle");
+    let vehicle =
+        load_vehicle(&format!("{ROOT}/tests/vehicles/proving.vehicle.ron")).expect("a sound vehicle");
     let diagram = Diagram::of(&vehicle);
-    let connector = vehicle.connectors.iter().position(|of| of.id == "screen-relay").map(ConnectorId::at).expect("it");
+    let connector =
+        vehicle.connectors.iter().position(|of| of.id == "screen-relay").map(ConnectorId::at).expect("it");
     let of = |text: &str| {
         let is_it = |label: &&probeworthy::diagram::Label| {
             matches!(label.thing, Some(Thing::Cavity(id, _)) if id == connector) && label.text == text
@@ -496,7 +520,10 @@ fn the_page_is_one_whole_svg_with_its_texts_and_nothing_from_outside() {
         let svg = diagram_svg(&vehicle, &diagram);
         let document = roxmltree::Document::parse(&svg).unwrap_or_else(|why| panic!("{}: {why}", vehicle.id));
         let root = document.root_element();
-        assert_eq!((root.tag_name().name(), root.tag_name().namespace()), ("svg", Some("http://www.w3.org/2000/svg")));
+        assert_eq!(
+            (root.tag_name().name(), root.tag_name().namespace()),
+            ("svg", Some("http://www.w3.org/2000/svg"))
+        );
         let texts: Vec<&str> = root
             .descendants()
             .filter(|node| node.has_tag_name("text") || node.tag_name().name() == "text")
@@ -510,7 +537,10 @@ fn the_page_is_one_whole_svg_with_its_texts_and_nothing_from_outside() {
         for node in root.descendants().filter(roxmltree::Node::is_element) {
             let name = node.tag_name().name();
             assert!(!["script", "image", "use", "a", "link", "foreignObject"].contains(&name), "{name}");
-            assert!(node.attributes().all(|attribute| attribute.name() != "href"), "{name} refers to something");
+            assert!(
+                node.attributes().all(|attribute| attribute.name() != "href"),
+                "{name} refers to something"
+            );
         }
         assert!(!svg.contains("url(") && !svg.contains("@import"), "{}: nothing from outside", vehicle.id);
         assert_eq!(svg, diagram_svg(&vehicle, &Diagram::of(&vehicle)), "{}: the same bits again", vehicle.id);
@@ -540,7 +570,11 @@ fn a_renderer_draws_every_line_and_symbol() {
             .unwrap_or_else(|why| panic!("{id}: {why}"));
         let size = tree.size();
         assert!((f64::from(size.width()) - diagram.width).abs() < 1.0, "{id}: as wide as it says");
-        #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a page of some thousand units")]
+        #[expect(
+            clippy::cast_possible_truncation,
+            clippy::cast_sign_loss,
+            reason = "a page of some thousand units"
+        )]
         let (wide, high) = (diagram.width.ceil() as u32, diagram.height.ceil() as u32);
         let mut picture = tiny_skia::Pixmap::new(wide, high).expect("memory for a picture");
         resvg::render(&tree, tiny_skia::Transform::identity(), &mut picture.as_mut());
@@ -549,7 +583,11 @@ fn a_renderer_draws_every_line_and_symbol() {
         let inked = |spot: Spot| {
             (-2..=2).any(|dx| {
                 (-2..=2).any(|dy| {
-                    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "on the page")]
+                    #[expect(
+                        clippy::cast_possible_truncation,
+                        clippy::cast_sign_loss,
+                        reason = "on the page"
+                    )]
                     let at = ((spot.x + f64::from(dx)) as u32, (spot.y + f64::from(dy)) as u32);
                     picture.pixel(at.0, at.1).is_some_and(|pixel| pixel != paper)
                 })
@@ -587,7 +625,8 @@ fn the_command_takes_names_and_files_of_vehicles_and_scenarios() {
         assert_eq!((code, &out), (0, &by_scenario), "{name}");
     }
     let file = std::env::temp_dir().join(format!("diagram-{}.svg", std::process::id()));
-    let (code, out, _) = run(&["diagram", "tests/vehicles/proving.scenario.ron", "--svg", &file.to_string_lossy()]);
+    let (code, out, _) =
+        run(&["diagram", "tests/vehicles/proving.scenario.ron", "--svg", &file.to_string_lossy()]);
     assert_eq!((code, out.as_str()), (0, ""));
     let written = std::fs::read_to_string(&file).expect("a file");
     std::fs::remove_file(&file).expect("it was there");

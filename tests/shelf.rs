@@ -290,7 +290,11 @@ fn table() -> Vec<&'static str> {
 #[test]
 fn the_guide_lists_every_scenario() {
     let rows = table();
-    assert_eq!(rows.len(), SHELF.len(), "write the output of `probeworthy shelf --markdown` into scenarios/README.md");
+    assert_eq!(
+        rows.len(),
+        SHELF.len(),
+        "write the output of `probeworthy shelf --markdown` into scenarios/README.md"
+    );
     for (scenario, row) in SCENARIOS.iter().zip(rows) {
         let begins = shelf_row_begins(scenario);
         assert!(row.starts_with(&begins), "it has\n{row}\nand should begin with\n{begins}");

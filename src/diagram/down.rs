@@ -195,7 +195,9 @@ fn crossings(above: &Item, below: &Item) -> usize {
             .iter()
             .map(|x| match () {
                 () if item.low == *x || *x == item.high => MISTAKEN,
-                () if (item.low - x).abs() < CLOSE || (item.high - x).abs() < CLOSE => CROSSING + PASSES_CLOSE,
+                () if (item.low - x).abs() < CLOSE || (item.high - x).abs() < CLOSE => {
+                    CROSSING + PASSES_CLOSE
+                }
                 () if item.low < *x && *x < item.high => CROSSING,
                 () => 0,
             })

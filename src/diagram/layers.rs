@@ -77,7 +77,10 @@ fn ranks(graph: &Graph) -> Vec<usize> {
         linked[graph.ports[link.lower].node] = true;
     }
     let mut counts = vec![0; ranks.iter().max().map_or(0, |most| most + 1)];
-    (0..graph.nodes.len()).filter(is_block).filter(|node| linked[*node]).for_each(|node| counts[ranks[node]] += 1);
+    (0..graph.nodes.len())
+        .filter(is_block)
+        .filter(|node| linked[*node])
+        .for_each(|node| counts[ranks[node]] += 1);
     let fullest = (0..counts.len()).rev().max_by_key(|rank| counts[*rank]).unwrap_or(0);
     for node in (0..graph.nodes.len()).filter(|node| !linked[*node]) {
         let is_rail = graph.nodes[node].kind == Kind::Rail;

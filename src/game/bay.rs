@@ -13,7 +13,9 @@ use probeworthy::fault::{Component, FaultKind, Spot};
 use probeworthy::job::{Job, Step};
 use probeworthy::marks::{Debrief, Marks};
 use probeworthy::scenario::Scenario;
-use probeworthy::vehicle::{ConnectorId, LidPosition, PanelId, Point, StationId, StudId, Vehicle};
+use probeworthy::vehicle::{
+    ConductorId, ConnectorId, LidPosition, PanelId, Point, StationId, StudId, Vehicle,
+};
 use probeworthy::words;
 
 use super::diagram;
@@ -84,8 +86,9 @@ pub(super) struct Draft {
     pub(super) write_up: [String; 3],
     pub(super) swap: (u8, u8),
     pub(super) cavity: Option<u8>,
-    pub(super) conductor: usize,
-    pub(super) fuse_rating: u8,
+    pub(super) conductor: Option<ConductorId>,
+    /// Taken from the tray; otherwise what the slot says.
+    pub(super) fuse_rating: Option<u8>,
     pub(super) lid: u8,
     /// Of a heated screen: a line, and a place on it.
     pub(super) line: u8,
@@ -104,8 +107,8 @@ impl Default for Draft {
             write_up: Default::default(),
             swap: (1, 2),
             cavity: None,
-            conductor: 0,
-            fuse_rating: 10,
+            conductor: None,
+            fuse_rating: None,
             lid: 80,
             line: 1,
             place: 4,

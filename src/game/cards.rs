@@ -78,7 +78,8 @@ pub(super) fn open_card(
         Some(at) => (Align2::RIGHT_TOP, pos2(at.x - 40.0, clear(at.y, screen))),
         // What is worked stays in view above its card.
         None if !paper => (Align2::CENTER_BOTTOM, pos2(screen.center().x - 40.0, screen.bottom() - 130.0)),
-        None => (Align2::CENTER_CENTER, pos2(screen.center().x + 20.0, screen.center().y - 60.0)),
+        // Its top stays where it is while it grows, so that no button moves under the pointer.
+        None => (Align2::CENTER_TOP, pos2(screen.center().x + 20.0, screen.top() + 56.0)),
     };
     let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame() };
     egui::Window::new("card")
@@ -214,6 +215,13 @@ fn contents(ui: &mut egui::Ui, bay: &mut Bay, open: Place, anchors: &Anchors, pa
 /// A button for an act.
 pub(super) fn act(ui: &mut egui::Ui, bay: &mut Bay, label: &str, action: Action) {
     if ui.button(label).clicked() {
+        bay.act(action);
+    }
+}
+
+/// A button for an act that changes nothing where something is so already.
+fn act_unless(ui: &mut egui::Ui, bay: &mut Bay, so: bool, label: &str, action: Action) {
+    if ui.add_enabled(!so, egui::Button::new(label)).clicked() {
         bay.act(action);
     }
 }
@@ -527,6 +535,14 @@ fn station(ui: &mut egui::Ui, bay: &mut Bay, id: StationId) {
         act(ui, bay, "Flex the loom here", Action::Flex(id));
         act(ui, bay, "Open the tape and look", Action::OpenTape(id));
     });
+    let seen = bay.job.iter().flat_map(|job| job.log().iter().rev()).find_map(|step| {
+        (step.action == Action::OpenTape(id) && step.outcome.refused.is_none())
+            .then(|| (step.minutes, words::findings(&vehicle, step).join("; ")))
+    });
+    if let Some((minutes, found)) = seen {
+        let text = format!("With the tape open, at {minutes:.1} min: {found}");
+        ui.add(egui::Label::new(RichText::new(text).italics()).wrap());
+    }
     heat_and_cold(ui, bay, Treated::Station(id));
     let here: Vec<ConductorId> = (0..vehicle.conductors.len())
         .map(ConductorId::at)
@@ -537,25 +553,32 @@ fn station(ui: &mut egui::Ui, bay: &mut Bay, id: StationId) {
     }
     ui.separator();
     ui.label("A conductor here:");
-    bay.draft.conductor = bay.draft.conductor.min(here.len() - 1);
-    for (at, conductor) in here.iter().enumerate() {
-        ui.radio_value(&mut bay.draft.conductor, at, words::conductor_title(&vehicle, *conductor));
+    for conductor in &here {
+        ui.radio_value(
+            &mut bay.draft.conductor,
+            Some(*conductor),
+            words::conductor_title(&vehicle, *conductor),
+        );
     }
-    let chosen = here[bay.draft.conductor];
-    act(
-        ui,
-        bay,
-        "Splice, heat-shrink, strain relief (20 min)",
-        Action::Repair(Repair::Conductor(chosen, id, Splice::Sound)),
-    );
-    act(ui, bay, "Twist and tape (5 min)", Action::Repair(Repair::Conductor(chosen, id, Splice::Twisted)));
-    ui.separator();
-    act(
-        ui,
-        bay,
-        "Part it from the loom and close the clamp round it",
-        Action::Clamp(Some(ClampPlace::Station(chosen, id))),
-    );
+    // None is chosen beforehand: a splice in a sound wire takes as long as one in the faulty.
+    let Some(chosen) = bay.draft.conductor.filter(|conductor| here.contains(conductor)) else {
+        ui.label(RichText::new("Choose one to mend it here, or to close the clamp round it.").size(SMALL));
+        return;
+    };
+    ui.horizontal_wrapped(|ui| {
+        for (label, how) in [
+            ("Splice, heat-shrink, strain relief (20 min)", Splice::Sound),
+            ("Twist and tape (5 min)", Splice::Twisted),
+        ] {
+            act(ui, bay, label, Action::Repair(Repair::Conductor(chosen, id, how)));
+        }
+        act(
+            ui,
+            bay,
+            "Part it from the loom and close the clamp round it",
+            Action::Clamp(Some(ClampPlace::Station(chosen, id))),
+        );
+    });
 }
 
 fn stud(ui: &mut egui::Ui, bay: &mut Bay, id: StudId) {
@@ -599,9 +622,11 @@ fn lid(ui: &mut egui::Ui, bay: &mut Bay) {
     };
     ui.label(state);
     ui.horizontal_wrapped(|ui| {
-        act(ui, bay, "Raise it fully", Action::Lid(LidTo::Angle(full)));
-        act(ui, bay, "Push it shut", Action::Lid(LidTo::Shut));
-        act(ui, bay, "Let it onto its first catch", Action::Lid(LidTo::FirstCatch));
+        let up = position == LidPosition::Angle(full);
+        act_unless(ui, bay, up, "Raise it fully", Action::Lid(LidTo::Angle(full)));
+        act_unless(ui, bay, position == LidPosition::Shut, "Push it shut", Action::Lid(LidTo::Shut));
+        let caught = position == LidPosition::FirstCatch;
+        act_unless(ui, bay, caught, "Let it onto its first catch", Action::Lid(LidTo::FirstCatch));
     });
     ui.horizontal(|ui| {
         ui.add(egui::Slider::new(&mut bay.draft.lid, 2..=full).suffix("°").text("angle"));
@@ -609,8 +634,9 @@ fn lid(ui: &mut egui::Ui, bay: &mut Bay) {
         act(ui, bay, "Hold it there", Action::Lid(LidTo::Angle(angle)));
     });
     ui.horizontal_wrapped(|ui| {
-        act(ui, bay, "Prop it", Action::Precaution(Precaution::PropLid));
-        act(ui, bay, "Close the claw with a tool", Action::CloseClaw);
+        let shut = !matches!(position, LidPosition::Angle(_));
+        act_unless(ui, bay, propped || shut, "Prop it", Action::Precaution(Precaution::PropLid));
+        act_unless(ui, bay, claw, "Close the latch's claw with a tool", Action::CloseClaw);
         act(ui, bay, "Pull the lever inside", Action::Lever);
         act(ui, bay, "Force the latch through the trim (20 min)", Action::ForceLatch);
         act(ui, bay, "Look and listen", Action::Observe);
@@ -633,8 +659,8 @@ fn cabin(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
             act(ui, bay, &format!("Press the {}", part.title), Action::Press(id));
         } else {
             let on = bay.job.as_ref().is_some_and(|job| job.scene().switched_on()[id.index()]);
-            let verb = if on { "off" } else { "on (it stays; the pedal with a prop)" };
-            act(ui, bay, &format!("{}: {verb}", part.title), Action::Switch(id, !on));
+            let (is, verb) = if on { ("on", "switch it off") } else { ("off", "switch it on") };
+            act(ui, bay, &format!("{} is {is}: {verb}", part.title), Action::Switch(id, !on));
         }
     }
     ui.horizontal_wrapped(|ui| {
@@ -647,8 +673,8 @@ fn cabin(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     });
     ui.horizontal(|ui| {
         ui.label("Release lockout setting:");
-        act(ui, bay, "on", Action::Lockout(true));
-        act(ui, bay, "off", Action::Lockout(false));
+        act(ui, bay, "set it on", Action::Lockout(true));
+        act(ui, bay, "set it off", Action::Lockout(false));
     });
     ui.separator();
     ui.label(RichText::new("Fuses: feed side left, load side right").strong());
@@ -688,7 +714,8 @@ fn cabin(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
                 act(ui, bay, "Push it back", Action::Fuse(id, FuseWork::PutBack));
                 act(ui, bay, "Close its clips", Action::Repair(Repair::Clips(id)));
             }
-            let rating = bay.draft.fuse_rating;
+            // What belongs there, unless another was taken from the tray.
+            let rating = bay.draft.fuse_rating.unwrap_or(fuse.rating_amps);
             act(ui, bay, &format!("Fit new {rating} A"), Action::Fuse(id, FuseWork::Fit(rating)));
         });
     }
@@ -704,9 +731,10 @@ fn cabin(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
 
 fn rating(ui: &mut egui::Ui, bay: &mut Bay) {
     ui.horizontal_wrapped(|ui| {
-        ui.label("New fuses of:");
+        ui.label("New fuses:");
+        ui.selectable_value(&mut bay.draft.fuse_rating, None, "as the slot says");
         for amps in FUSE_RATINGS_AMPS {
-            ui.selectable_value(&mut bay.draft.fuse_rating, amps, format!("{amps} A"));
+            ui.selectable_value(&mut bay.draft.fuse_rating, Some(amps), format!("{amps} A"));
         }
     });
 }
@@ -714,7 +742,9 @@ fn rating(ui: &mut egui::Ui, bay: &mut Bay) {
 fn front(ui: &mut egui::Ui, bay: &mut Bay) {
     ui.label("Protect your eyes here.");
     ui.horizontal_wrapped(|ui| {
-        act(ui, bay, "Put safety glasses on", Action::Precaution(Precaution::EyeProtection));
+        let glasses = bay.job.as_ref().is_some_and(|job| job.scene().kit().glasses);
+        let label = if glasses { "Safety glasses are on" } else { "Put safety glasses on" };
+        act_unless(ui, bay, glasses, label, Action::Precaution(Precaution::EyeProtection));
         act(ui, bay, "Prove the meter on the battery", Action::ProveMeter);
         act(ui, bay, "Charge the battery (40 min)", Action::Repair(Repair::Charge));
     });
@@ -838,17 +868,22 @@ fn customer(ui: &mut egui::Ui, bay: &mut Bay) {
     }
     ui.label(RichText::new("Ask (a minute each)").strong());
     for question in Question::ALL {
-        act(ui, bay, words::question(question), Action::Ask(question));
-    }
-    let said: Vec<String> = bay
-        .job
-        .iter()
-        .flat_map(|job| job.log())
-        .filter(|step| matches!(step.action, Action::Ask(_)))
-        .flat_map(|step| step.outcome.heard.iter().map(|heard| words::heard(bay.vehicle(), heard)))
-        .collect();
-    for line in said {
-        ui.label(RichText::new(line).italics());
+        let said: Vec<String> = bay
+            .job
+            .iter()
+            .flat_map(|job| job.log())
+            .filter(|step| step.action == Action::Ask(question))
+            .flat_map(|step| step.outcome.heard.iter().map(|heard| words::heard(bay.vehicle(), heard)))
+            .collect();
+        let title = words::question(question);
+        match said.last() {
+            // Asked again he would say the same: the button makes way for the answer.
+            Some(answer) => {
+                ui.label(RichText::new(title).size(SMALL));
+                ui.add(egui::Label::new(RichText::new(answer).italics()).wrap());
+            }
+            None => act(ui, bay, title, Action::Ask(question)),
+        }
     }
 }
 
@@ -923,9 +958,34 @@ fn handing_in(ui: &mut egui::Ui, bay: &mut Bay) {
     };
     let lines = bay.job.as_ref().map_or(0, |job| job.write_up().len());
     ui.label(format!("Write-up: {lines} of 3 lines."));
+    for left in left_about(bay) {
+        ui.label(format!("Not put back: {left}."));
+    }
     ui.add_space(6.0);
     act(ui, bay, "Hand in as repaired", Action::HandIn { refer: false });
     act(ui, bay, "I cannot confirm it: refer with this evidence", Action::HandIn { refer: true });
+}
+
+/// What is not as the customer left it, as far as it is in sight.
+fn left_about(bay: &Bay) -> Vec<String> {
+    let Some(job) = &bay.job else { return Vec::new() };
+    let (scene, vehicle) = (job.scene(), bay.vehicle());
+    let panels = vehicle.panels.iter().zip(scene.panels_off()).filter(|(_, off)| **off);
+    let connectors = vehicle.connectors.iter().zip(scene.mated()).filter(|(_, mated)| !**mated);
+    let fuses = vehicle.fuses.iter().zip(scene.fuses_fitted()).filter(|(_, fitted)| !*fitted);
+    let meter = &scene.kit().meter;
+    let mut left: Vec<String> = panels
+        .map(|(panel, _)| format!("the {} is off", panel.title))
+        .chain(connectors.map(|(connector, _)| format!("the {} is unplugged", connector.title)))
+        .chain(fuses.map(|(fuse, _)| format!("{} is out", fuse.title)))
+        .collect();
+    if scene.lid() != LidPosition::Shut {
+        left.push(format!("the {} is not shut", vehicle.lid.title));
+    }
+    if meter.red.is_some() || meter.black.is_some() {
+        left.push("a probe of the meter is still on the car".to_owned());
+    }
+    left
 }
 
 fn help(ui: &mut egui::Ui) {

@@ -408,7 +408,15 @@ impl Inquiry {
     /// The plan from a stand.
     #[must_use]
     pub fn plan(&self, stand: &Stand) -> Plan {
-        let (problem, setup) = self.problem(stand);
+        self.plan_without(stand, &[])
+    }
+
+    /// The plan from a stand by somebody who does not do these tests, by their positions in the menu: he has just done
+    /// them, and on the vehicle as it stands they told nothing.
+    #[must_use]
+    pub fn plan_without(&self, stand: &Stand, spent: &[usize]) -> Plan {
+        let (mut problem, setup) = self.problem(stand);
+        problem.tests.retain(|test| !spent.contains(&test.origin));
         let mut plan = Planner::new(&problem, MOST_EXPANSIONS).plan(setup);
         // Positions in the collapsed list are of no use to anybody else.
         plan.first = plan.first.map(|first| match first {
