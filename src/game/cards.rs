@@ -79,7 +79,10 @@ pub(super) fn open_card(
         // What is worked stays in view above its card.
         None if !paper => (Align2::CENTER_BOTTOM, pos2(screen.center().x - 40.0, screen.bottom() - 130.0)),
         // Its top stays where it is while it grows, so that no button moves under the pointer.
-        None => (Align2::CENTER_TOP, pos2(screen.center().x + 20.0, screen.top() + 56.0)),
+        None => (
+            Align2::CENTER_TOP,
+            pos2(screen.center().x + if open == Place::Diagram { 85.0 } else { 20.0 }, screen.top() + 24.0),
+        ),
     };
     let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame() };
     egui::Window::new("card")
@@ -88,6 +91,7 @@ pub(super) fn open_card(
         .resizable(false)
         .pivot(pivot)
         .default_pos(position)
+        .default_height(screen.height() - 120.0)
         .frame(frame)
         .show(ctx, |ui| {
             if paper {
@@ -121,7 +125,7 @@ pub(super) fn open_card(
                 });
             });
             ui.separator();
-            let height = if open == Place::Diagram { 520.0 } else { 440.0 };
+            let height = if paper { 530.0 } else { 440.0 };
             ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
                 contents(ui, bay, open, anchors, palette);
                 follow_focus(ui);

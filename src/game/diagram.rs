@@ -15,10 +15,12 @@ use super::scenery::Palette;
 use super::theme::{SMALL, colour};
 
 /// The sheet's size in points.
-pub(super) const WIDTH: f32 = 940.0;
-const HEIGHT: f32 = 400.0;
+pub(super) const WIDTH: f32 = 1000.0;
+const HEIGHT: f32 = 450.0;
 /// How near it can be brought, in points for each of the diagram's units.
 const NEAREST: f32 = 3.0;
+/// Points for each unit at which the smallest letters can be read.
+const READABLE: f32 = 0.85;
 /// How far one press of a key moves it, in points.
 const KEY_STEP: f32 = 60.0;
 
@@ -52,6 +54,16 @@ impl Sheet {
         self.corner = (whole - size / self.zoom) / 2.0;
     }
 
+    /// As wide as the sheet, from the top: what is written can just be read.
+    fn begin(&mut self, size: Vec2) {
+        self.fit(size);
+        let Some(drawn) = &self.drawn else { return };
+        #[expect(clippy::cast_possible_truncation, reason = "units of a page")]
+        let wide = size.x / drawn.width as f32;
+        self.zoom = wide.max(READABLE);
+        self.corner = Vec2::ZERO;
+    }
+
     /// Brings it nearer by a factor, with one place of the sheet staying where it is.
     fn nearer(&mut self, factor: f32, about: Vec2, size: Vec2) {
         let Some(drawn) = &self.drawn else { return };
@@ -71,7 +83,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     }
     let size = vec2(WIDTH, HEIGHT);
     if bay.diagram.zoom == 0.0 {
-        bay.diagram.fit(size);
+        bay.diagram.begin(size);
     }
     tools(ui, &mut bay.diagram, size);
     if bay.diagram.in_words {

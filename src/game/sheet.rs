@@ -39,6 +39,7 @@ pub(super) fn clipboard(
         theme::on_paper(ui, palette);
         ui.set_width(rect.width());
         ui.spacing_mut().item_spacing.y = 1.0;
+        ui.spacing_mut().button_padding.y = 0.0;
         let (minutes, cost) = bay.job.as_ref().map_or((0.0, 0), |job| (job.minutes(), job.cost()));
         ui.label(RichText::new(format!("{minutes:.1} min")).size(TITLE).strong());
         ui.label(RichText::new(format!("parts {cost}")).size(SMALL));
@@ -49,7 +50,7 @@ pub(super) fn clipboard(
             }
             let chosen = bay.open == Some(open);
             let response = ui.add_sized(
-                [rect.width(), 22.0],
+                [rect.width(), 20.0],
                 egui::Button::selectable(chosen, RichText::new(format!("{title}  ({key})")).size(SMALL))
                     .wrap(),
             );

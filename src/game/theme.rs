@@ -39,6 +39,7 @@ pub(super) fn dress(ctx: &egui::Context, palette: &Palette) {
         .into();
         style.visuals = Visuals::dark();
         style.visuals.override_text_color = Some(TEXT);
+        style.visuals.disabled_alpha = 0.65;
         style.visuals.panel_fill = CARD;
         style.visuals.window_fill = CARD;
         style.visuals.extreme_bg_color = Color32::from_rgb(14, 17, 22);
