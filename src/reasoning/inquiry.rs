@@ -5,7 +5,7 @@ use std::sync::Arc;
 use super::outlook::Outlook;
 use super::plan::{Plan, Planner};
 use super::posterior::{POSSIBLE_SHARE, Posterior};
-use super::problem::{Candidate, Column, Mend, Move, Problem};
+use super::problem::{Candidate, Mend, Move, Problem};
 use super::remedy::Remedy;
 use super::stand::Stand;
 use super::suspects::{Suspect, SuspectKind, Suspects, Weighed};
@@ -369,18 +369,12 @@ impl Inquiry {
             .zip(&self.outlook.foreseen)
             .enumerate()
             .filter(|(_, (_, foreseen))| foreseen.count > 1)
-            .map(|(origin, (test, foreseen))| {
-                let rows: Vec<Vec<(f64, u16)>> =
-                    (0..weights.len()).map(|suspect| foreseen.of(suspect).collect()).collect();
-                let certain = rows.iter().zip(&weights).all(|(row, weight)| *weight == 0.0 || row.len() == 1);
-                let column = if certain {
-                    Column::Certain(
-                        rows.iter().map(|row| row.first().map_or(0, |(_, class)| *class)).collect(),
-                    )
-                } else {
-                    Column::Chances(rows)
-                };
-                Candidate { setup: test.stand, minutes: test.minutes, column, stands_for: 1, origin }
+            .map(|(origin, (test, foreseen))| Candidate {
+                setup: test.stand,
+                minutes: test.minutes,
+                column: foreseen.column(&weights),
+                stands_for: 1,
+                origin,
             })
             .collect();
         let mut problem = Problem {

@@ -1,6 +1,7 @@
 //! What every test of the menu would show under every suspect.
 
 use super::menu::Menu;
+use super::problem::Column;
 use super::rehearsal::Rehearsal;
 use super::shows::{Shows, classes};
 use super::suspects::{Suspect, Suspects, Variant, in_parallel, merged};
@@ -26,6 +27,18 @@ impl Foreseen {
         let from = if suspect == 0 { 0 } else { self.ends[suspect - 1] as usize };
         let range = from..self.ends[suspect] as usize;
         self.shares[range.clone()].iter().copied().zip(self.classes[range].iter().copied())
+    }
+
+    /// The same for all suspects, who have these weights: certain where each of those that have any shows one thing only.
+    pub(super) fn column(&self, weights: &[f64]) -> Column {
+        let certain =
+            weights.iter().enumerate().all(|(at, weight)| *weight == 0.0 || self.of(at).count() == 1);
+        if certain {
+            let class = |suspect: usize| self.of(suspect).next().map_or(0, |(_, class)| class);
+            Column::Certain((0..weights.len()).map(class).collect())
+        } else {
+            Column::Chances((0..weights.len()).map(|suspect| self.of(suspect).collect()).collect())
+        }
     }
 }
 

@@ -59,8 +59,57 @@ pub struct Candidate {
     pub origin: usize,
 }
 
-/// What a test shows, row by row: the row, the class, and the bits of its probability.
-type Signature = Vec<(u32, u16, u64)>;
+/// What a test shows under the hypotheses with weight, its classes numbered by first appearance.
+#[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Signature {
+    /// By hypothesis, the one class that it shows.
+    Certain(Vec<u16>),
+    /// The hypothesis, the class, and the bits of its probability.
+    Chances(Vec<(u32, u16, u64)>),
+}
+
+/// No number yet.
+const UNNAMED: u16 = u16::MAX;
+
+impl Signature {
+    /// The signature of a column; `None` where it shows one thing under all. `names` is room that is used again.
+    fn of(column: &Column, alive: &[usize], names: &mut Vec<u16>) -> Option<Self> {
+        names.clear();
+        let mut count = 0;
+        let mut name = |class: u16| {
+            let at = usize::from(class);
+            if at >= names.len() {
+                names.resize(at + 1, UNNAMED);
+            }
+            if names[at] == UNNAMED {
+                names[at] = count;
+                count += 1;
+            }
+            names[at]
+        };
+        let certain = |hypothesis: usize| {
+            let mut shown = column.of(hypothesis);
+            let first = shown.next().filter(|(share, _)| share.to_bits() == 1.0_f64.to_bits())?;
+            shown.next().is_none().then_some(first.1)
+        };
+        let classes: Option<Vec<u16>> = alive.iter().map(|&hypothesis| certain(hypothesis)).collect();
+        let signature = match classes {
+            Some(mut classes) => {
+                for class in &mut classes {
+                    *class = name(*class);
+                }
+                Self::Certain(classes)
+            }
+            None => {
+                let rows = (0..).zip(alive).flat_map(|(row, &hypothesis)| {
+                    column.of(hypothesis).map(move |(share, class)| (row, class, share.to_bits()))
+                });
+                Self::Chances(rows.map(|(row, class, share)| (row, name(class), share)).collect())
+            }
+        };
+        (count > 1).then_some(signature)
+    }
+}
 
 /// What mends a group of hypotheses.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -129,37 +178,27 @@ impl Problem {
     /// of those that show one thing under all of them none.
     pub fn collapse(&mut self) {
         let alive: Vec<usize> = (0..self.weights.len()).filter(|&at| self.weights[at] > 0.0).collect();
-        let signature = |test: &Candidate| -> Signature {
-            // Classes renumbered by first appearance; probabilities by their bits.
-            let mut names: Vec<u16> = Vec::new();
-            let mut signature = Vec::with_capacity(alive.len());
-            for (row, &hypothesis) in alive.iter().enumerate() {
-                for (share, class) in test.column.of(hypothesis) {
-                    let known = names.iter().position(|&name| name == class).unwrap_or_else(|| {
-                        names.push(class);
-                        names.len() - 1
-                    });
-                    signature.push((row as u32, known as u16, share.to_bits()));
-                }
-            }
-            signature
-        };
-        let mut keyed: Vec<(usize, Signature, Candidate)> = std::mem::take(&mut self.tests)
+        let mut names = Vec::new();
+        let mut keyed: Vec<(Signature, Candidate)> = std::mem::take(&mut self.tests)
             .into_iter()
-            .map(|test| (test.setup, signature(&test), test))
-            .filter(|(_, signature, _)| signature.iter().any(|(_, class, _)| *class > 0))
+            .filter_map(|test| Some((Signature::of(&test.column, &alive, &mut names)?, test)))
             .collect();
-        keyed.sort_by(|a, b| {
-            (a.0, &a.1)
-                .cmp(&(b.0, &b.1))
-                .then(a.2.minutes.total_cmp(&b.2.minutes))
-                .then(a.2.origin.cmp(&b.2.origin))
+        keyed.sort_by(|(a, one), (b, other)| {
+            (one.setup, a)
+                .cmp(&(other.setup, b))
+                .then(one.minutes.total_cmp(&other.minutes))
+                .then(one.origin.cmp(&other.origin))
         });
-        for alike in keyed.chunk_by(|a, b| a.0 == b.0 && a.1 == b.1) {
-            let mut cheapest = alike[0].2.clone();
-            cheapest.stands_for = alike.iter().map(|(_, _, test)| test.stands_for).sum();
-            self.tests.push(cheapest);
+        let mut kept: Vec<(Signature, Candidate)> = Vec::with_capacity(keyed.len());
+        for (signature, test) in keyed {
+            match kept.last_mut() {
+                Some((known, cheapest)) if cheapest.setup == test.setup && *known == signature => {
+                    cheapest.stands_for += test.stands_for;
+                }
+                _ => kept.push((signature, test)),
+            }
         }
+        self.tests = kept.into_iter().map(|(_, test)| test).collect();
         self.tests.sort_by_key(|test| test.origin);
     }
 

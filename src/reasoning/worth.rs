@@ -23,9 +23,36 @@ impl Worth {
 /// Hypotheses that are still of account: (hypothesis, weight), in the order of their groups.
 pub(super) type Alive = Vec<(u32, f64)>;
 
+/// Values of x·log x that have been worked out: the same weights come up again and again.
+#[derive(Debug)]
+struct Logs(Vec<(u64, f64)>);
+
+impl Logs {
+    /// How many are kept, as a power of two: each number has one place.
+    const PLACES: u32 = 12;
+
+    fn of(&mut self, x: f64) -> f64 {
+        let bits = x.to_bits();
+        // The golden ratio spreads numbers that lie close together.
+        let place = bits.wrapping_mul(0x9e37_79b9_7f4a_7c15) >> (u64::BITS - Self::PLACES);
+        let known = &mut self.0[place as usize];
+        if known.0 != bits {
+            *known = (bits, x_log_x(x));
+        }
+        known.1
+    }
+}
+
+impl Default for Logs {
+    fn default() -> Self {
+        Self(vec![(0.0_f64.to_bits(), x_log_x(0.0)); 1 << Self::PLACES])
+    }
+}
+
 /// Lists that are used again from test to test.
 #[derive(Debug, Default)]
 pub(super) struct Scratch {
+    logs: Logs,
     by_class: Vec<f64>,
     of_group: Vec<f64>,
     touched: Vec<u16>,
@@ -102,7 +129,7 @@ impl Problem {
         column: &Column,
         scratch: &mut Scratch,
     ) -> f64 {
-        let Scratch { by_class, of_group, touched, classes } = scratch;
+        let Scratch { logs, by_class, of_group, touched, classes } = scratch;
         let mut gain = x_log_x(total) - of_groups;
         for group in alive.chunk_by(|a, b| self.group[a.0 as usize] == self.group[b.0 as usize]) {
             let mut add = |weight: f64, class: u16| {
@@ -132,7 +159,7 @@ impl Problem {
             }
             for class in touched.drain(..) {
                 let at = usize::from(class);
-                gain += x_log_x(of_group[at]);
+                gain += logs.of(of_group[at]);
                 if by_class[at] == 0.0 {
                     classes.push(class);
                 }
@@ -142,7 +169,7 @@ impl Problem {
         }
         for class in classes.drain(..) {
             let at = usize::from(class);
-            gain -= x_log_x(by_class[at]);
+            gain -= logs.of(by_class[at]);
             by_class[at] = 0.0;
         }
         gain.max(0.0)
