@@ -1,5 +1,7 @@
 //! What the customer can tell: worked out from how the vehicle stood when it came in, in a layman's words and no more.
 
+use std::sync::Arc;
+
 use super::accuracy::InstrumentErrors;
 use super::action::Question;
 use super::chance::Chance;
@@ -89,8 +91,8 @@ fn anything_else(vehicle: &Vehicle, world: &World, chance: &mut dyn Chance) -> R
     let conditions = Conditions { locked: arrived.locked, celsius: arrived.celsius, wet: arrived.wet };
     let sound = world.beside(vehicle, None, InstrumentErrors::NONE, conditions)?;
     let mut fresh = sound.clone();
-    fresh.state = world.arrived.clone();
-    fresh.arrived = world.arrived.clone();
+    fresh.state = (*world.arrived).clone();
+    fresh.arrived = Arc::clone(&world.arrived);
     // Nothing has been seen of it yet, so that what is low already is not taken for a press.
     fresh.rest = Rest::default();
     fresh.rewire(vehicle);

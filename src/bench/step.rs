@@ -48,7 +48,8 @@ pub fn step(
 #[derive(Clone, Debug)]
 pub struct Ready {
     world: World,
-    early: Vec<Phase>,
+    /// Fuses of the person's own tools that have blown meanwhile.
+    blown: Vec<usize>,
     minutes: f64,
 }
 
@@ -60,8 +61,8 @@ impl Ready {
     pub fn after(vehicle: &Vehicle, world: &World, minutes: f64) -> Result<Self, Unsolved> {
         let mut world = world.clone();
         world.tape = Tape::default();
-        let early = world.tick(vehicle, minutes)?;
-        Ok(Self { world, early, minutes })
+        let blown = blown_tools(&world.tick(vehicle, minutes)?).collect();
+        Ok(Self { world, blown, minutes })
     }
 
     /// Does an act that takes these minutes, as [`step`] does, from the `world` that this came of: what it brings, and the
@@ -86,7 +87,7 @@ impl Ready {
         action: &Action,
         chance: &mut dyn Chance,
     ) -> Result<(Outcome, World), Unsolved> {
-        let Self { world: mut next, early, minutes } = self;
+        let Self { world: mut next, blown, minutes } = self;
         let mut outcome = Outcome::default();
         if let Err(refusal) = act(vehicle, &mut next, action, chance, &mut outcome)? {
             let refused = Outcome { minutes: 0.1, refused: Some(refusal), ..Outcome::default() };
@@ -98,7 +99,7 @@ impl Ready {
         }
         sampling::tell(world, &mut next, action, chance, &mut outcome);
         outcome.minutes = minutes;
-        report_tool_fuses(world, &early, &mut outcome);
+        report_tool_fuses(world, blown.into_iter(), &mut outcome);
         outcome.cost = cost::price(vehicle, action);
         if world.state.wet && !next.state.wet && !outcome.seen.contains(&Seen::Wet(false)) {
             outcome.seen.push(Seen::Wet(false));
@@ -556,7 +557,7 @@ fn report_events(vehicle: &Vehicle, world: &World, phases: &[Phase], was_shut: b
             outcome.seen.push(if was_shut { Seen::LidReleased } else { Seen::ClawOpened });
         }
     }
-    report_tool_fuses(world, phases, outcome);
+    report_tool_fuses(world, blown_tools(phases), outcome);
 }
 
 /// Whether one hears a relay behind the trim: with the load space open.
@@ -564,15 +565,21 @@ fn relay_can_be_heard(vehicle: &Vehicle, world: &World) -> bool {
     world.state.obstacle(vehicle, Reach { zone: Zone::LoadSpace, panel: None }).is_none()
 }
 
-/// Blown fuses of the person's own tools in a row of phases.
-fn report_tool_fuses(world: &World, phases: &[Phase], outcome: &mut Outcome) {
+/// The fuses of the person's own tools that blow in a row of phases.
+fn blown_tools(phases: &[Phase]) -> impl Iterator<Item = usize> + '_ {
+    phases.iter().filter_map(|phase| match phase.event {
+        Some(Event::ToolFuseBlown(at)) => Some(at),
+        _ => None,
+    })
+}
+
+/// Tells of blown fuses of the person's own tools.
+fn report_tool_fuses(world: &World, blown: impl Iterator<Item = usize>, outcome: &mut Outcome) {
     let first = usize::from(world.kit.meter.is_connected());
-    for phase in phases {
-        if let Some(Event::ToolFuseBlown(at)) = phase.event {
-            outcome.heard.push(Heard::FusePops);
-            let tool = at.checked_sub(first).and_then(|clip| world.kit.clips.get(clip)).map(|clip| clip.tool);
-            outcome.seen.push(Seen::InstrumentFuseBlown(tool));
-        }
+    for at in blown {
+        outcome.heard.push(Heard::FusePops);
+        let tool = at.checked_sub(first).and_then(|clip| world.kit.clips.get(clip)).map(|clip| clip.tool);
+        outcome.seen.push(Seen::InstrumentFuseBlown(tool));
     }
 }
 

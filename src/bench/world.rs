@@ -36,7 +36,7 @@ pub struct World {
     /// The vehicle's state.
     pub state: PhysicalState,
     /// How it stood when it came in: what the customer can tell.
-    pub arrived: PhysicalState,
+    pub arrived: Arc<PhysicalState>,
     /// The kit.
     pub kit: Kit,
     /// What is there to see with nothing being done.
@@ -130,7 +130,7 @@ impl World {
         state.stand_in(conditions);
         let wiring = shared.wiring(vehicle, &state);
         let mut world = Self {
-            arrived: state.clone(),
+            arrived: Arc::new(state.clone()),
             state,
             kit: Kit::new(errors),
             rest: Rest::default(),
@@ -154,7 +154,7 @@ impl World {
                 one.present = chance.happens(share);
             }
         }
-        self.arrived = self.state.clone();
+        self.arrived = Arc::new(self.state.clone());
         self.settle(vehicle).map(|_| ())
     }
 

@@ -108,6 +108,9 @@ pub struct Wiring {
     roles: Vec<Role>,
     points: Points,
     places: Places,
+    /// The laws of the branches that are always the same, and which branches are others.
+    fixed: Vec<Law>,
+    varying: Vec<usize>,
     /// What is wrong that the topology depends on, with its position in the list.
     built_in: Vec<(usize, Deviation)>,
 }
@@ -422,7 +425,13 @@ impl Wiring {
         // nothing can float.
         let (network, _) = net.build().expect("a vehicle's circuit has no ideal sources");
         let places = Places::of(vehicle, &roles);
-        Self { network, roles, points, places, built_in: built_in(state).collect() }
+        let fixed = roles.iter().map(|role| match *role {
+            Role::Fixed(ohms) => Law::ohms(ohms),
+            _ => Law::OPEN,
+        });
+        let fixed = fixed.collect();
+        let varying = (0..roles.len()).filter(|&at| !matches!(roles[at], Role::Fixed(_))).collect();
+        Self { network, roles, points, places, fixed, varying, built_in: built_in(state).collect() }
     }
 
     /// Whether it would be laid out so for the same vehicle in this state too.
@@ -529,7 +538,11 @@ impl Wiring {
     pub fn laws(&self, vehicle: &Vehicle, state: &PhysicalState, on: &Commanded, pace: Pace) -> Vec<Law> {
         let added = Added::new(vehicle, state);
         let here = Here { vehicle, state, on, pace, added: &added, copper: copper_factor(state.celsius) };
-        self.roles.iter().map(|&role| here.law(role)).collect()
+        let mut laws = self.fixed.clone();
+        for &at in &self.varying {
+            laws[at] = here.law(self.roles[at]);
+        }
+        laws
     }
 }
 
