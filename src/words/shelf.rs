@@ -3,6 +3,7 @@
 use std::fmt::Write;
 
 use super::describe::part_title;
+use crate::reasoning::price_minutes;
 use crate::scenario::{Scenario, Trial};
 use crate::survey::Survey;
 
@@ -47,7 +48,12 @@ pub fn shelf_line(scenario: &Scenario) -> String {
 /// What a survey adds to that line.
 #[must_use]
 pub fn shelf_figures(survey: &Survey) -> String {
-    format!("difficulty {} of 5, {:.0} min", survey.difficulty, survey.expected_minutes)
+    format!("difficulty {} of 5, {:.0} min", survey.difficulty, work_minutes(survey))
+}
+
+/// The plan's minutes of work, without the price of what it fits.
+fn work_minutes(survey: &Survey) -> f64 {
+    survey.expected_minutes - price_minutes(survey.expected_price)
 }
 
 /// The head of the table.
@@ -61,7 +67,7 @@ pub fn shelf_table_head() -> String {
 #[must_use]
 pub fn shelf_row(survey: &Survey) -> String {
     let mut row = shelf_row_begins(&survey.scenario);
-    writeln!(row, " {} | {:.0} |", survey.difficulty, survey.expected_minutes).expect(NEVER);
+    writeln!(row, " {} | {:.0} |", survey.difficulty, work_minutes(survey)).expect(NEVER);
     row
 }
 
