@@ -30,8 +30,37 @@ macro_rules! vehicle {
 }
 
 /// The scenarios that come with the program. The first is played where none is named.
-pub const SHELF: &[ShelfScenario] =
-    &[shelf!("tailgate-ignores-its-key"), shelf!("first-fuse"), shelf!("brake-lights-the-tail")];
+pub const SHELF: &[ShelfScenario] = &[
+    shelf!("tailgate-ignores-its-key"),
+    shelf!("first-fuse"),
+    shelf!("first-lamp"),
+    shelf!("same-words-twice"),
+    shelf!("one-dead-button"),
+    shelf!("no-brake-lights"),
+    shelf!("wiper-gave-up"),
+    shelf!("volts-but-no-light"),
+    shelf!("light-on-the-trailer"),
+    shelf!("screen-stays-cold"),
+    shelf!("coil-or-contact"),
+    shelf!("plates-fade"),
+    shelf!("brake-lights-the-tail"),
+    shelf!("reverse-and-glow"),
+    shelf!("reversing-in-the-dark"),
+    shelf!("trailer-goes-dark"),
+    shelf!("trailer-goes-mad"),
+    shelf!("too-little-load"),
+    shelf!("gone-by-noon"),
+    shelf!("both-screens"),
+    shelf!("shared-feed"),
+    shelf!("boot-shuts-itself-up"),
+    shelf!("ghost-of-a-voltage"),
+    shelf!("fuse-when-it-moves"),
+    shelf!("seal-or-hinge"),
+    shelf!("since-the-new-latch"),
+    shelf!("drain-under-the-lid"),
+    shelf!("lamp-that-never-sleeps"),
+    shelf!("two-at-once"),
+];
 
 /// The vehicles that come with the program: name, and text.
 pub const VEHICLES: &[(&str, &str)] =
