@@ -52,7 +52,7 @@ pub const SHELF: &[ShelfScenario] = &[
     shelf!("gone-by-noon"),
     shelf!("both-screens"),
     shelf!("shared-feed"),
-    shelf!("boot-shuts-itself-up"),
+    shelf!("boot-stays-shut"),
     shelf!("ghost-of-a-voltage"),
     shelf!("fuse-when-it-moves"),
     shelf!("seal-or-hinge"),
