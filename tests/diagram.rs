@@ -452,11 +452,18 @@ fn a_click_finds_what_is_drawn_there() {
             );
         }
         for wire in &diagram.wires {
-            let found = wire.points.windows(2).any(|pair| {
-                let (x, y) = ((pair[0].x + pair[1].x) / 2.0, (pair[0].y + pair[1].y) / 2.0);
-                diagram.hit(x, y) == Some(Thing::Conductor(wire.conductor))
-            });
-            assert!(found, "{id}: {}", vehicle.conductor(wire.conductor).id);
+            // Somewhere nothing smaller lies on it.
+            let mut found = 0;
+            for (pair, share) in
+                wire.points.windows(2).flat_map(|pair| (1..8).map(move |n| (pair, f64::from(n) / 8.0)))
+            {
+                let along = |from: f64, to: f64| from + share * (to - from);
+                match diagram.hit(along(pair[0].x, pair[1].x), along(pair[0].y, pair[1].y)) {
+                    Some(Thing::Conductor(conductor)) if conductor == wire.conductor => found += 1,
+                    _ => {}
+                }
+            }
+            assert!(found > 0, "{id}: {}", vehicle.conductor(wire.conductor).id);
         }
         let modules: Vec<PartId> = vehicle.modules().map(|(part, _)| part).collect();
         for part in modules {

@@ -68,15 +68,11 @@ impl Across {
         }
         let gap = across.gap;
         for _ in 0..PULLS {
-            let askew = |(at, mate): (usize, Option<usize>)| {
-                mate.map_or(0, |mate| (across.ports[at] - across.ports[mate]).abs())
-            };
             let mut pulled = false;
-            for at in 0..layers.graph.ports.len() {
-                if layers.graph.ports[at].face == Face::Bottom
-                    && (1..LITTLE).contains(&askew((at, layers.graph.ports[at].mate)))
-                {
-                    pulls[at] *= PULL;
+            for ((at, port), pull) in layers.graph.ports.iter().enumerate().zip(&mut pulls) {
+                let (Face::Bottom, Some(mate)) = (port.face, port.mate) else { continue };
+                if (1..LITTLE).contains(&(across.ports[at] - across.ports[mate]).abs()) {
+                    *pull *= PULL;
                     pulled = true;
                 }
             }

@@ -176,16 +176,22 @@ impl Block {
         self.terminals.insert(module.ground, "31");
     }
 
-    /// Names for the pins of elements that stand in a box after all.
+    /// Names for the pins of elements that stand in a box after all: what hangs on each.
     fn name_elements(&mut self, vehicle: &Vehicle) {
+        let one_part = self.parts.len() == 1;
+        let mut names: BTreeMap<u8, Vec<String>> = BTreeMap::new();
         for element in &self.elements {
-            let title = &vehicle.part(element.part).title;
+            let title = if one_part { "" } else { &vehicle.part(element.part).title };
+            let name = format!("{title} {}", element.name).trim().to_owned();
             for pin in element.upper.iter().chain(&element.lower) {
-                let name = self.names.entry(*pin).or_default();
-                if name.is_empty() {
-                    *name = format!("{title} {}", element.name).trim_end().to_owned();
-                }
+                names.entry(*pin).or_default().push(name.clone());
             }
+        }
+        for (pin, of_pin) in names {
+            // What all hang on needs no list.
+            let shared = of_pin.len() == self.elements.len() && of_pin.len() > 1;
+            let name = if shared { "common".to_owned() } else { of_pin.join(", ") };
+            self.names.entry(pin).or_insert(name);
         }
     }
 

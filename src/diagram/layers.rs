@@ -56,11 +56,15 @@ fn ranks(graph: &Graph) -> Vec<usize> {
         system.apart(*unknown, last, i32::from(!is_ground), if is_ground { 1000 } else { 0 });
     }
     system.apart(first, last, 0, 1);
+    let is_conductor =
+        |link: &Link| [link.upper, link.lower].iter().any(|port| graph.ports[*port].conductor.is_some());
     for link in &graph.links {
         let (upper, lower) = (graph.ports[link.upper].node, graph.ports[link.lower].node);
         let weight = match (graph.nodes[upper].kind, graph.nodes[lower].kind) {
             // A ground is where it is; its label stays with what it grounds.
             (_, Kind::Ground(_)) => 0,
+            // A ring terminal stands by its stud, and a joint in front of a terminal by that.
+            (Kind::Eyelet(_) | Kind::Tie(_), _) | (_, Kind::Tie(_)) if !is_conductor(link) => 50,
             (_, Kind::Wire(_)) => 3,
             _ => 2,
         };

@@ -67,7 +67,7 @@ impl State {
                 ordered[layers.ranks[node]].push(node);
                 let mut next: Vec<usize> = Vec::new();
                 let faces =
-                    if start % 2 == 0 { [Face::Top, Face::Bottom] } else { [Face::Bottom, Face::Top] };
+                    if start & 1 == 0 { [Face::Top, Face::Bottom] } else { [Face::Bottom, Face::Top] };
                 for face in faces {
                     let ports = graph.nodes[node].ports(face).iter();
                     next.extend(

@@ -58,10 +58,9 @@ impl System {
         let root = self.unknown();
         let mut has_tail = vec![false; self.count];
         self.arcs.iter().for_each(|arc| has_tail[arc.head] = true);
-        for unknown in 0..root {
-            if !has_tail[unknown] {
-                self.apart(root, unknown, 0, 0);
-            }
+        has_tail[root] = true;
+        for (unknown, _) in has_tail.iter().enumerate().filter(|(_, has_tail)| !**has_tail) {
+            self.apart(root, unknown, 0, 0);
         }
         let mut at = self.longest_ways(root);
         let mut tree = self.tight_tree(root, &mut at);
