@@ -65,6 +65,9 @@ fn ranks(graph: &Graph) -> Vec<usize> {
             (_, Kind::Ground(_)) => 0,
             // A ring terminal stands by its stud, and a joint in front of a terminal by that.
             (Kind::Eyelet(_) | Kind::Tie(_), _) | (_, Kind::Tie(_)) if !is_conductor(link) => 50,
+            (_, Kind::Eyelet(_)) => 0,
+            // Fuses stand in one row below the rail.
+            (Kind::Rail, Kind::Wire(_)) | (Kind::Wire(_), Kind::Fuse(_)) => 20,
             (_, Kind::Wire(_)) => 3,
             _ => 2,
         };

@@ -10,10 +10,13 @@ const CROSSING: i64 = 6;
 const MEAN_SWEEPS: usize = 16;
 const EXCHANGE_SWEEPS: usize = 12;
 
+/// From how many orders the search begins.
+const STARTS: usize = 8;
+
 /// Orders the layers and the ports of blocks.
 pub(super) fn order(layers: &mut Layers) {
     let mut best: Option<(i64, State)> = None;
-    for start in 0..4 {
+    for start in 0..STARTS {
         let mut state = State::first(layers, start);
         let mut sweep = Sweep { layers, state: &mut state };
         sweep.run();
@@ -58,7 +61,9 @@ impl State {
         let graph = &layers.graph;
         let mut ordered = vec![Vec::new(); layers.layers.len()];
         let mut seen = vec![false; graph.nodes.len()];
-        for root in 0..graph.nodes.len() {
+        let count = graph.nodes.len();
+        let from_end = start & 4 != 0;
+        for root in (0..count).map(|at| if from_end { count - 1 - at } else { at }) {
             let mut waits = vec![root];
             while let Some(node) = waits.pop() {
                 if std::mem::replace(&mut seen[node], true) {
@@ -74,7 +79,7 @@ impl State {
                         ports.filter_map(|port| graph.ports[*port].mate).map(|mate| graph.ports[mate].node),
                     );
                 }
-                if start / 2 == 0 {
+                if start & 2 == 0 {
                     next.reverse();
                 }
                 waits.extend(next);
