@@ -16,10 +16,13 @@ pub(super) struct Shared {
     /// The first is the one that most have: nothing is wrong with it that its topology feels.
     wirings: Mutex<Vec<Arc<Wiring>>>,
     /// The first wiring prepared for loads, by the nodes that these are on.
-    prepared: Mutex<BTreeMap<Vec<(Node, Node)>, Arc<LoadedWhenNeeded>>>,
+    prepared: Mutex<Prepared>,
     /// How a sound vehicle's lamps shine through a customer's day, by the conditions.
     days: Mutex<Vec<(Conditions, Arc<Day>)>>,
 }
+
+/// By the nodes that loads are on, a circuit prepared for them.
+type Prepared = BTreeMap<Vec<(Node, Node)>, Arc<LoadedWhenNeeded>>;
 
 /// By what the customer does, the light of every lamp.
 pub(super) type Day = Vec<Vec<f64>>;
