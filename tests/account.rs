@@ -111,7 +111,7 @@ fn luck_lifts_no_reasoning() {
 /// A swap costs the same whether it mended or not: what chance made of it comes after it.
 #[test]
 fn a_swap_is_charged_alike_right_or_wrong() {
-    // By what had been done and seen, and what was mended then: the regret, and whether it mended.
+    // By what had been done and what the evidence then made of the swap: the regret, and whether it mended.
     let mut charged: BTreeMap<String, Vec<(f64, bool)>> = BTreeMap::new();
     for fault in &SIX.0.faults {
         let job = learners::play(Learner::Swapper, 0.0, &SIX.1, begin(&fault.id)).expect("it can be played");
@@ -119,9 +119,11 @@ fn a_swap_is_charged_alike_right_or_wrong() {
         let last = account.stretches.iter().rposition(|one| matches!(one.charge, Charge::Repair { .. }));
         for (at, stretch) in account.stretches.iter().enumerate() {
             let Charge::Repair { odds } = stretch.charge else { continue };
-            let seen: Vec<_> =
-                job.log()[..stretch.acts.end - 1].iter().map(|step| (&step.action, &step.outcome)).collect();
-            let key = format!("{odds:.9} {:?} after {seen:?}", job.log()[stretch.acts.end - 1].action);
+            let done: Vec<String> = job.log()[..stretch.acts.end]
+                .iter()
+                .map(|step| words::text(&SIX.0.vehicle, &step.action))
+                .collect();
+            let key = format!("{odds:.9} {done:?}");
             charged.entry(key).or_default().push((stretch.regret_minutes, Some(at) == last));
         }
     }
@@ -137,7 +139,7 @@ fn a_swap_is_charged_alike_right_or_wrong() {
 /// Who swaps first and then follows the plan is marked no better where the swap was right than where it was wrong.
 #[test]
 fn a_lucky_swap_is_marked_no_better() {
-    let swap = "lever\nlid up\nprop\ntake lid-trim off\nfit latch\nput lid-trim back\nlid shut\nkey release";
+    let swap = "lever\nlid up\nprop\ntake lid-trim off\nfit latch";
     let share = |fault: &str| {
         let mut job = begin(fault);
         play(&mut job, swap);
@@ -148,7 +150,8 @@ fn a_lucky_swap_is_marked_no_better() {
     let lucky = share("latch.motor-open");
     for fault in SIX.0.faults.iter().filter(|fault| fault.id != "latch.motor-open") {
         let unlucky = share(&fault.id);
-        assert!(lucky <= unlucky, "{}: {unlucky}, lucky {lucky}", fault.id);
+        // Within what the plan's own choices lose by rounding.
+        assert!(lucky <= unlucky + 0.01, "{}: {unlucky}, lucky {lucky}", fault.id);
     }
 }
 

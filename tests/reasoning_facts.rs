@@ -409,7 +409,10 @@ fn scores_of_confidence() {
         near(score::log_score_bits(stated[truth]), log, 5e-5);
     }
     near(score::log_score_bits(0.0), score::log_score_bits(0.01), 0.0);
-    near(score::well_spent(25.0, &[3.0, 2.0]), 0.8, 1e-12);
+    // V = 20 and regret 5: 1 − 5/25 with no luck or bad luck, 1 − 5/10 where luck left 10 minutes to spend (by hand).
+    near(score::well_spent(20.0, 25.0, &[3.0, 2.0]), 0.8, 1e-12);
+    near(score::well_spent(20.0, 90.0, &[3.0, 2.0]), 0.8, 1e-12);
+    near(score::well_spent(20.0, 10.0, &[3.0, 2.0]), 0.5, 1e-12);
 }
 
 /// Tests that split alike are one, the cheapest.

@@ -137,9 +137,6 @@ pub struct Stretch {
     pub expected_bits: f64,
     /// What it told: what was unknown before, less what was unknown after. Below 0 where it surprised.
     pub told_bits: f64,
-    /// Of the minutes that count, those that were not expected to be needed by the repair itself: of a test all, of a
-    /// repair by the odds that it was for nothing.
-    pub search_minutes: f64,
     /// Expected minutes lost against the best choice; 0 where it does not count.
     pub regret_minutes: f64,
     /// The better choice, if regret is felt.
@@ -153,8 +150,6 @@ pub struct Stretch {
 pub struct Account {
     /// Minutes to a proven repair that were to be expected at the beginning.
     pub planned_minutes: f64,
-    /// Of those, what was to be expected before the right repair could begin.
-    pub search_minutes: f64,
     /// No way takes less.
     pub lower_bound_minutes: f64,
     /// The plan at the beginning is exact.
@@ -236,7 +231,6 @@ impl Account {
         });
         Ok(Self {
             planned_minutes: plan.minutes,
-            search_minutes: plan.minutes - moment.problem.repair_minutes(setup),
             lower_bound_minutes: plan.lower_bound,
             exact: plan.exact,
             before,
@@ -261,7 +255,7 @@ impl Account {
     /// Share of what the choices took that they did not lose.
     #[must_use]
     pub fn well_spent(&self) -> f64 {
-        well_spent(self.spent_minutes(), &[self.regret_minutes()])
+        well_spent(self.planned_minutes, self.spent_minutes(), &[self.regret_minutes()])
     }
 }
 
@@ -372,7 +366,6 @@ impl Reader<'_> {
             charge: Charge::Afterwards,
             expected_bits: before.bits_of(&weighed.column),
             told_bits: bits - after.bits,
-            search_minutes: 0.0,
             regret_minutes: 0.0,
             better: None,
             after,
@@ -444,11 +437,6 @@ impl Reader<'_> {
             charge,
             expected_bits,
             told_bits: bits_before - after.bits,
-            search_minutes: match charge {
-                Charge::Repair { odds } => (1.0 - odds) * begun.minutes,
-                charge if charge.counts() => begun.minutes,
-                _ => 0.0,
-            },
             regret_minutes: 0.0,
             better: None,
             after,

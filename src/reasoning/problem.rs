@@ -202,15 +202,6 @@ impl Problem {
         self.tests.sort_by_key(|test| test.origin);
     }
 
-    /// What the right repair itself is expected to take from a set-up, in minutes: nobody who knew it could take less.
-    #[must_use]
-    pub fn repair_minutes(&self, setup: usize) -> f64 {
-        let groups = self.group_weights();
-        let total: f64 = groups.iter().map(|(_, weight)| weight).sum();
-        let each = groups.iter().map(|&(group, weight)| weight * self.cost(setup, Move::Mend(group)).0);
-        if total > 0.0 { each.sum::<f64>() / total } else { 0.0 }
-    }
-
     /// Minutes of a move from a set-up, and the set-up afterwards.
     #[must_use]
     pub fn cost(&self, setup: usize, next: Move) -> (f64, usize) {

@@ -16,16 +16,20 @@ pub fn log_score_bits(stated: f64) -> f64 {
     -libm::log2(stated.max(0.01))
 }
 
-/// Share of the minutes spent on choices that those choices did not lose: 1 − Σ regret/Σ minutes, held between 0 and 1; 1
-/// where none were spent.
+/// Share of the minutes spent on choices that those choices did not lose: 1 − Σ regret/D, held between 0 and 1; 1 where
+/// nothing is lost.
 ///
-/// What is spent is V + Σ regret + Σ luck, V being what the plan expected, so that of V/(V + Σ regret) this is the like with
-/// luck on both sides. Whoever is lucky has fewer choices to make: what they lost is less, and so is what they took. A job
-/// that luck cut short is therefore marked by its choices and not by its shortness.
+/// What is spent is V + Σ regret + Σ luck, V being what the plan expected. D is that without bad luck: the lesser of what was
+/// spent and V + Σ regret. Whoever is lucky has fewer choices to make: what they lost is less, and so
+/// is what it is set against. Whoever is unlucky, having a dear repair to make, say, has nothing more to set it against.
 #[must_use]
-pub fn well_spent(minutes: f64, regrets: &[f64]) -> f64 {
+pub fn well_spent(planned_minutes: f64, spent_minutes: f64, regrets: &[f64]) -> f64 {
     let lost: f64 = regrets.iter().sum();
-    if lost <= 0.0 { 1.0 } else { (1.0 - lost / minutes.max(f64::MIN_POSITIVE)).max(0.0) }
+    if lost <= 0.0 {
+        return 1.0;
+    }
+    let against = spent_minutes.min(planned_minutes + lost);
+    (1.0 - lost / against.max(f64::MIN_POSITIVE)).max(0.0)
 }
 
 /// Expected cost of looking at the parts in an order and repairing the broken one (Heckerman, Breese, Rommelse, CACM
