@@ -1,5 +1,6 @@
 //! Everything that is on the shelf: scenarios are loaded, checked by playing and listed; every fault can be named and played
 //! with; the vehicles keep to what is known of fuses and wires; the small scenarios are fair.
+#![expect(clippy::print_stdout, reason = "a test of a part of the shelf says of which part")]
 
 use std::collections::BTreeMap;
 use std::sync::{Arc, LazyLock};
@@ -10,7 +11,7 @@ use probeworthy::reasoning::threads;
 use probeworthy::scenario::{SHELF, Scenario, Trial, VEHICLES, load};
 use probeworthy::survey::{Survey, gives_complaint, opens_when_sound};
 use probeworthy::vehicle::{
-    ConductorId, ConnectorId, End, FuseId, Half, KeyButton, PanelId, PartId, PartKind, Vehicle,
+    ConductorId, ConnectorId, End, FuseId, Half, KeyButton, PanelId, PartId, PartKind, Side, Vehicle,
 };
 use probeworthy::words::{circuits, parse, shelf_row, shelf_row_begins, shelf_table_head, text};
 
@@ -183,7 +184,7 @@ fn no_wire_is_too_thin_for_its_fuse() {
 
 /// The wires that a fuse protects: along splices, in-line connectors and switches, up to what uses the current.
 fn behind(vehicle: &Vehicle, fuse: FuseId) -> Vec<&probeworthy::vehicle::Conductor> {
-    let mut ends = vec![End::FuseLoad(fuse)];
+    let mut ends = vec![End::Fuse(fuse, Side::Load)];
     let mut found: Vec<usize> = Vec::new();
     while let Some(end) = ends.pop() {
         for (at, wire) in vehicle.conductors.iter().enumerate() {
