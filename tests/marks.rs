@@ -3,7 +3,7 @@
 use std::sync::{Arc, LazyLock};
 
 use probeworthy::job::{Choice, Job, NoJournal};
-use probeworthy::marks::{Line, Marks, Part, mark};
+use probeworthy::marks::{Lesson, Line, Marks, Part, mark};
 use probeworthy::reasoning::{Inquiry, threads};
 use probeworthy::scenario::{Scenario, load};
 use probeworthy::words;
@@ -27,6 +27,29 @@ fn play(fault: &str, commands: &str) -> Marks {
         job.apply(action, &mut NoJournal).unwrap_or_else(|error| panic!("{line}: {error}"));
     }
     mark(&job, &FRESH).expect("it can be replayed").expect("it has been handed in")
+}
+
+/// What is counted as not put back is named, thing by thing.
+#[test]
+fn what_was_left_about_is_named() {
+    let scenario = scenario();
+    let commands = "lever\nlid up\ntake lid-trim off\nunplug latch\nfuse f1 pull\nswitch lights on\nmeter volts\nred body\n\
+        lamp 5 body battery-minus\nclamp battery-plus\nhand in";
+    let choice = Choice::Named("latch-feed.open.bellows".to_owned());
+    let mut job = Job::new(Arc::clone(&scenario), 4, choice).expect("it is in the pool");
+    for line in commands.lines() {
+        let action = words::parse(&scenario.vehicle, line).unwrap_or_else(|error| panic!("{line}: {error}"));
+        let step = job.apply(action, &mut NoJournal).unwrap_or_else(|error| panic!("{line}: {error}"));
+        assert_eq!(step.outcome.refused, None, "{line}");
+    }
+    let marks = mark(&job, &FRESH).expect("it can be replayed").expect("it has been handed in");
+    let counted = marks.lines.iter().flat_map(|line| &line.lessons).find_map(|lesson| match lesson {
+        Lesson::PutBack { left } => Some(*left),
+        _ => None,
+    });
+    let named = words::not_put_back(&job);
+    assert_eq!(counted, Some(named.len()), "{named:?}");
+    assert_eq!(named.len(), 8, "{named:?}");
 }
 
 fn line(marks: &Marks, part: Part) -> &Line {

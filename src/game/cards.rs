@@ -962,34 +962,12 @@ fn handing_in(ui: &mut egui::Ui, bay: &mut Bay) {
     };
     let lines = bay.job.as_ref().map_or(0, |job| job.write_up().len());
     ui.label(format!("Write-up: {lines} of 3 lines."));
-    for left in left_about(bay) {
+    for left in bay.job.iter().flat_map(|job| words::not_put_back(job)) {
         ui.label(format!("Not put back: {left}."));
     }
     ui.add_space(6.0);
     act(ui, bay, "Hand in as repaired", Action::HandIn { refer: false });
     act(ui, bay, "I cannot confirm it: refer with this evidence", Action::HandIn { refer: true });
-}
-
-/// What is not as the customer left it, as far as it is in sight.
-fn left_about(bay: &Bay) -> Vec<String> {
-    let Some(job) = &bay.job else { return Vec::new() };
-    let (scene, vehicle) = (job.scene(), bay.vehicle());
-    let panels = vehicle.panels.iter().zip(scene.panels_off()).filter(|(_, off)| **off);
-    let connectors = vehicle.connectors.iter().zip(scene.mated()).filter(|(_, mated)| !**mated);
-    let fuses = vehicle.fuses.iter().zip(scene.fuses_fitted()).filter(|(_, fitted)| !*fitted);
-    let meter = &scene.kit().meter;
-    let mut left: Vec<String> = panels
-        .map(|(panel, _)| format!("the {} is off", panel.title))
-        .chain(connectors.map(|(connector, _)| format!("the {} is unplugged", connector.title)))
-        .chain(fuses.map(|(fuse, _)| format!("{} is out", fuse.title)))
-        .collect();
-    if scene.lid() != LidPosition::Shut {
-        left.push(format!("the {} is not shut", vehicle.lid.title));
-    }
-    if meter.red.is_some() || meter.black.is_some() {
-        left.push("a probe of the meter is still on the car".to_owned());
-    }
-    left
 }
 
 fn help(ui: &mut egui::Ui) {

@@ -141,6 +141,9 @@ fn marks_page(ui: &mut egui::Ui, job: &Job, marks: &Marks) {
             }
         });
     });
+    for left in words::not_put_back(job) {
+        ui.label(format!("Not put back: {left}."));
+    }
     if let Some(cap) = words::cap(marks) {
         ui.colored_label(egui::Color32::from_rgb(160, 40, 20), cap);
     }

@@ -3,6 +3,7 @@
 use std::fmt::Write;
 
 use super::describe::{fault_title, write_up_title};
+use super::findings::not_put_back;
 use crate::bench::Caution;
 use crate::job::Job;
 use crate::marks::{self, Calibration, DANGER_CAP, Lesson, Line, Marks, Part, SafetyPoint};
@@ -193,6 +194,9 @@ pub fn result_text(job: &Job, marks: &Marks) -> String {
     for line in &marks.lines {
         let (part, why) = (part_of_marks(line.part), why(line));
         writeln!(text, "{:>5.1} of {:<5.1} {part:<23} {why}", line.marks, line.out_of).expect(NEVER);
+    }
+    for left in not_put_back(job) {
+        writeln!(text, "Not put back: {left}.").expect(NEVER);
     }
     if let Some(cap) = cap(marks) {
         writeln!(text, "{cap}").expect(NEVER);

@@ -25,7 +25,7 @@ pub use describe::{
     reading, refusal, seen, setting_title, tool_title, write_up_title,
 };
 pub use diagram::diagram_svg;
-pub use findings::findings;
+pub use findings::{findings, not_put_back};
 pub use guide::{Topic, help, names_here};
 pub use marking::{calibration, cap, part_key, part_of_marks, result_text, why};
 pub use shelf::{circuits, shelf_figures, shelf_line, shelf_row, shelf_row_begins, shelf_table_head};
