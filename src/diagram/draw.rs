@@ -171,6 +171,11 @@ impl Drawer<'_> {
             Kind::Stud(id) => {
                 let stud = self.vehicle.stud(id);
                 let thing = Thing::Stud(id);
+                // Several ring terminals lie on one another.
+                if let Some(bar) = self.down.bars.get(&(node, Face::Top)).copied() {
+                    self.join(thing, &[(x, bar.y), (x, top)]);
+                    self.join(thing, &[(bar.low, bar.y), (bar.high, bar.y)]);
+                }
                 let ends = self.vehicle.eyelets.iter().enumerate().filter(|(_, eyelet)| eyelet.stud == id);
                 let spot = self.spot(x, top);
                 let terminals =
@@ -272,6 +277,10 @@ impl Drawer<'_> {
     fn y_of(&self, port: usize) -> i32 {
         let of = &self.layers.graph.ports[port];
         match of.face {
+            // Ring terminals sit on a stud's head.
+            Face::Top if matches!(self.layers.graph.nodes[of.node].kind, Kind::Stud(_)) => {
+                self.down.tops[of.node]
+            }
             _ if self.layers.graph.nodes[of.node].kind.is_point() => self.middle(of.node),
             Face::Top => self.down.tops[of.node],
             Face::Bottom => self.down.bottoms[of.node],

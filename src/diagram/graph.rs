@@ -36,7 +36,10 @@ pub(super) enum Kind {
 impl Kind {
     /// All of its links meet in one point.
     pub(super) fn is_point(self) -> bool {
-        matches!(self, Self::Rail | Self::Splice(_) | Self::Eyelet(_) | Self::Tie(_) | Self::Turn(_))
+        matches!(
+            self,
+            Self::Rail | Self::Stud(_) | Self::Splice(_) | Self::Eyelet(_) | Self::Tie(_) | Self::Turn(_)
+        )
     }
 }
 
