@@ -225,7 +225,7 @@ fn ngspice_agrees_about_random_circuits() {
 /// Pairs of points at which each state is metered.
 const PLACES: usize = 20;
 /// Faults of each vehicle that are compared where not all are.
-const SAMPLE: usize = 12;
+const SAMPLE: usize = 5;
 /// A meter on volts, and its leads, in ohms.
 const METER_OHMS: f64 = 10e6;
 const METER_LEADS_OHMS: f64 = 0.1;
