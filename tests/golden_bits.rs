@@ -17,7 +17,7 @@ use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 /// The hash of all outcomes, and the line where it stands.
-const GOLDEN: (&str, u32) = ("c6429ca28d49cf313821d1885191f2894273fdeb24326a4021fcabb2c21caf11", line!());
+const GOLDEN: (&str, u32) = ("96389e84c194912ce32ea57010d707a0f88554e1b0f440b746bf6a70e4248081", line!());
 
 /// One job for each seed.
 const SEEDS: std::ops::RangeInclusive<u64> = 1..=200;

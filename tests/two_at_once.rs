@@ -132,10 +132,6 @@ fn what_is_there_already_is_refused() {
     let second = "and: [Parted(conductor: \"latch-ground\", at: \"bellows\")]";
     for (wrong, what) in [
         ("and: [FuseBlown(\"f1\")]", "\"f1.blown\" is there already"),
-        (
-            "and: [WrongFuse(fuse: \"f1\", amps: 5)]",
-            "\"f1.wrong.5-amp\" is there already, or a part of it is",
-        ),
         ("and: [FuseBlown(\"f9\")]", "f9"),
         ("and: LockoutOn", "list"),
     ] {

@@ -122,7 +122,7 @@ fn choice<T: PartialEq + Copy>(
     let before = *chosen;
     let shown = chosen.and_then(|one| all.iter().find(|(other, _)| *other == one));
     let label = ui.label(label);
-    ComboBox::from_id_salt(&label.id)
+    ComboBox::from_id_salt(label.id)
         .selected_text(shown.map_or("choose", |(_, title)| title))
         .width(WIDTH)
         .height(HEIGHT)
