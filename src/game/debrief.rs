@@ -31,7 +31,12 @@ fn steps(points: impl Iterator<Item = (f64, f64)>) -> Vec<[f64; 2]> {
 pub(super) fn page(ui: &mut egui::Ui, job: &Job, marks: &Marks, debrief: &Debrief) {
     ui.label(RichText::new("What was still possible, in bits, over the minutes").strong());
     curve(ui, marks, debrief);
-    ui.add_space(4.0);
+    ui.label(
+        RichText::new(
+            "told: bits, of those to be expected; a surprise may tell more, or make less certain.  left: causes, in groups with the same repair.  lost: minutes",
+        )
+        .size(SMALL),
+    );
     ScrollArea::vertical().max_height(LIST_HEIGHT).auto_shrink([false, true]).show(ui, |ui| {
         let rows = words::debrief_rows(job, marks);
         egui::Grid::new("steps").num_columns(5).spacing([14.0, 6.0]).striped(true).show(ui, |ui| {

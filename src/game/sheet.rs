@@ -58,8 +58,11 @@ pub(super) fn clipboard(
                 bay.open = if chosen { None } else { Some(open) };
             }
         }
-        if handed_in && ui.button("Marks").clicked() {
-            bay.marks_aside = false;
+        if handed_in {
+            let marks = egui::Button::new(RichText::new("Marks").size(SMALL));
+            if ui.add_sized([rect.width(), 24.0], marks).clicked() {
+                bay.marks_aside = false;
+            }
         }
     });
 }
