@@ -218,9 +218,7 @@ fn contents(ui: &mut egui::Ui, bay: &mut Bay, open: Place, anchors: &Anchors, pa
 
 /// A button for an act.
 pub(super) fn act(ui: &mut egui::Ui, bay: &mut Bay, label: &str, action: Action) {
-    if ui.button(label).clicked() {
-        bay.act(action);
-    }
+    act_unless(ui, bay, false, label, action);
 }
 
 /// A button for an act that changes nothing where something is so already.

@@ -1,8 +1,10 @@
 //! Puts the job's state on the stage.
 
+use std::sync::Arc;
+
 use bevy::prelude::*;
 use probeworthy::bench::{ClampPlace, LampSize, Lead, MeterSetting, Tool};
-use probeworthy::scenario::point_name;
+use probeworthy::scenario::{Scenario, point_name};
 use probeworthy::vehicle::{FuseId, Half, PartKind, Point, Side, Vehicle, Zone};
 
 use super::bay::{Bay, Hand};
@@ -80,11 +82,15 @@ pub(super) fn set_stage(
     palette: Res<Palette>,
     anchors: Res<Anchors>,
     mut stage: ResMut<Stage>,
+    mut shown: Local<Option<Arc<Scenario>>>,
 ) {
     let mut next = stage.clone();
-    if bay.is_changed() {
+    // What follows from the vehicle alone is worked out when another one comes in, and not with every frame.
+    let vehicle_of = job_scenario(&bay);
+    if shown.as_ref().is_none_or(|shown| !Arc::ptr_eq(shown, vehicle_of)) {
+        *shown = Some(Arc::clone(vehicle_of));
         next.loom = loom(bay.vehicle(), &palette);
-        next.wanted = wanted(bay.vehicle());
+        next.wanted = wanted(bay.vehicle()).into();
     }
     if let Some(job) = &bay.job {
         let scene = job.scene();
@@ -127,6 +133,11 @@ pub(super) fn set_stage(
         next.leads = leads(&bay, &palette, &anchors);
     }
     stage.set_if_neq(next);
+}
+
+/// The scenario whose vehicle stands in the bay.
+fn job_scenario(bay: &Bay) -> &Arc<Scenario> {
+    bay.job.as_ref().map_or(&bay.scenario, |job| job.scenario())
 }
 
 /// The vehicle's places at its rear, by the names that a drawing may have them under.

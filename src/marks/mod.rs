@@ -6,6 +6,7 @@
 mod calibration;
 mod coaching;
 mod debrief;
+mod left;
 mod lessons;
 mod naming;
 
@@ -16,11 +17,12 @@ use crate::reasoning::score::tries_to_show;
 use crate::reasoning::{Account, Charge, Inquiry, Stand};
 use crate::scenario::{Scenario, Trial};
 use crate::survey::fails;
-use crate::vehicle::{Deviation, LidPosition, PartKind, Vehicle, When};
+use crate::vehicle::{Deviation, LidPosition, Vehicle, When};
 
 pub use calibration::{Calibration, calibration};
 pub use coaching::{coaching_cost, next_rung, rung_marks};
 pub use debrief::{Debrief, Practice, Waypoint, mark_and_debrief};
+pub use left::{Left, left_about};
 pub use lessons::{Lesson, SafetyPoint};
 
 use naming::{Fit, matched};
@@ -399,30 +401,12 @@ impl Look<'_> {
         } else {
             lessons.push(Lesson::NothingMended);
         }
-        let left = self.left_undone();
+        let left = left_about(self.job).len();
         if left == 0 {
             share += 0.25;
         }
         lessons.push(Lesson::PutBack { left });
         (share, lessons)
-    }
-
-    /// How much was not put back: panels, plugs, switches, leads, fuses.
-    fn left_undone(&self) -> usize {
-        let world = self.end();
-        let state = &world.state;
-        let switches = self.vehicle().parts().filter(|(id, part)| {
-            matches!(part.kind, PartKind::Switch { springs_back: false, .. }) && state.on[id.index()]
-        });
-        state.panels_off.iter().filter(|off| **off).count()
-            + state.mated.iter().filter(|mated| !**mated).count()
-            + switches.count()
-            + state.fuses.iter().filter(|slot| slot.fitted.is_none()).count()
-            + usize::from(world.kit.meter.red.is_some() || world.kit.meter.black.is_some())
-            + world.kit.clips.len()
-            + usize::from(world.kit.clamp.is_some())
-            + usize::from(world.kit.recorder.leads.is_some())
-            + usize::from(state.lid != LidPosition::Shut)
     }
 
     /// Points for acts and not for ticks.

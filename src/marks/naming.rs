@@ -57,7 +57,7 @@ pub(super) fn matched(names: &[Named], truths: &[Diagnosis], fault: &PlacedFault
 }
 
 /// How near the named place is: right, the next station, or elsewhere.
-pub(super) fn place_share(named: Diagnosis, truth: Diagnosis, fault: &PlacedFault) -> f64 {
+fn place_share(named: Diagnosis, truth: Diagnosis, fault: &PlacedFault) -> f64 {
     match (named.spot, truth.spot) {
         (a, b) if a == b => 1.0,
         // Of several broken lines, any; next to the break counts as near.

@@ -1,6 +1,7 @@
 //! What is shown on the scene, and the systems that show it.
 
 use std::collections::{BTreeMap, BTreeSet};
+use std::sync::Arc;
 
 use bevy::camera::visibility::NoFrustumCulling;
 use bevy::prelude::*;
@@ -44,7 +45,7 @@ pub(crate) struct Stage {
     /// Whether things are put in place at once instead of moving there.
     pub reduced_motion: bool,
     /// Places of the vehicle: those that the drawings do not show stand in rows.
-    pub wanted: Vec<Wanted>,
+    pub wanted: Arc<[Wanted]>,
 }
 
 impl Default for Stage {
@@ -60,7 +61,7 @@ impl Default for Stage {
             latch_claw_home: true,
             meter_knob_degrees: -110.0,
             reduced_motion: false,
-            wanted: Vec::new(),
+            wanted: Arc::default(),
         }
     }
 }
