@@ -19,6 +19,7 @@ use probeworthy::vehicle::{
 use probeworthy::words;
 
 use super::diagram;
+use super::naming::Sort;
 use super::shelf::Shelf;
 use super::worker::{Beginning, Reply, Worker};
 
@@ -79,9 +80,10 @@ pub(super) enum Hand {
 #[derive(Clone, Debug)]
 pub(super) struct Draft {
     /// The fault that is being put together.
+    pub(super) sort: Option<Sort>,
     pub(super) component: Option<Component>,
     pub(super) kind: Option<FaultKind>,
-    pub(super) spot: Spot,
+    pub(super) spot: Option<Spot>,
     pub(super) percent: u8,
     pub(super) write_up: [String; 3],
     pub(super) swap: (u8, u8),
@@ -100,9 +102,10 @@ pub(super) struct Draft {
 impl Default for Draft {
     fn default() -> Self {
         Self {
+            sort: None,
             component: None,
             kind: None,
-            spot: Spot::Whole,
+            spot: None,
             percent: 80,
             write_up: Default::default(),
             swap: (1, 2),

@@ -77,7 +77,7 @@ pub(super) fn open_card(
         Some(at) if at.x < screen.center().x => (Align2::LEFT_TOP, pos2(at.x + 40.0, clear(at.y, screen))),
         Some(at) => (Align2::RIGHT_TOP, pos2(at.x - 40.0, clear(at.y, screen))),
         // What is worked stays in view above its card.
-        None if !paper => (Align2::CENTER_BOTTOM, pos2(screen.center().x - 40.0, screen.bottom() - 130.0)),
+        None if !paper => (Align2::CENTER_BOTTOM, pos2(screen.center().x - 40.0, screen.bottom() - 152.0)),
         // Its top stays where it is while it grows, so that no button moves under the pointer.
         None => (
             Align2::CENTER_TOP,
@@ -85,52 +85,91 @@ pub(super) fn open_card(
         ),
     };
     let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame() };
-    egui::Window::new("card")
-        .id(Id::new(("card", format!("{open:?}"))))
-        .title_bar(false)
-        .resizable(false)
-        .pivot(pivot)
-        .default_pos(position)
-        .default_height(screen.height() - 120.0)
-        .frame(frame)
-        .show(ctx, |ui| {
-            if paper {
-                theme::on_paper(ui, palette);
-            }
-            let width = match open {
-                Place::Diagram => diagram::WIDTH,
-                Place::Findings | Place::Everything | Place::Shelf => 720.0,
-                Place::Customer
-                | Place::Writing
-                | Place::Naming
-                | Place::Suspicions
-                | Place::Coach
-                | Place::HandingIn
-                | Place::Help
-                | Place::Recorder => 520.0,
-                Place::Connector(_) | Place::Cabin => 500.0,
-                _ => 400.0,
-            };
-            ui.set_width(width);
-            ui.horizontal(|ui| {
-                ui.label(RichText::new(title(bay.vehicle(), open)).size(TITLE).strong());
-                ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                    let close = ui.button("Close");
-                    if opened && !ctx.input(|input| input.pointer.any_released()) {
-                        close.request_focus();
-                    }
-                    if close.clicked() {
-                        bay.open = None;
-                    }
-                });
-            });
-            ui.separator();
-            let height = if paper { 530.0 } else { 440.0 };
-            ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
-                contents(ui, bay, open, anchors, palette);
-                follow_focus(ui);
+    let id = Id::new(("card", format!("{open:?}")));
+    let window = egui::Window::new("card").id(id).title_bar(false).resizable(false);
+    let window = settled(ctx, id, opened, window.default_pos(position), (pivot, position));
+    let shown = window.default_height(screen.height() - 120.0).frame(frame).show(ctx, |ui| {
+        if paper {
+            theme::on_paper(ui, palette);
+        }
+        let width = match open {
+            Place::Diagram => diagram::WIDTH,
+            Place::Findings | Place::Everything | Place::Shelf => 720.0,
+            Place::Customer
+            | Place::Writing
+            | Place::Naming
+            | Place::Suspicions
+            | Place::Coach
+            | Place::HandingIn
+            | Place::Help
+            | Place::Recorder => 520.0,
+            Place::Connector(_) => 680.0,
+            Place::Cabin => 500.0,
+            _ => 400.0,
+        };
+        ui.set_width(width);
+        ui.horizontal(|ui| {
+            ui.label(RichText::new(title(bay.vehicle(), open)).size(TITLE).strong());
+            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                let close = ui.button("Close");
+                if opened && !ctx.input(|input| input.pointer.any_released()) {
+                    close.request_focus();
+                }
+                if close.clicked() {
+                    bay.open = None;
+                }
             });
         });
+        ui.separator();
+        let height = if paper { 530.0 } else { 440.0 };
+        ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
+            contents(ui, bay, open, anchors, palette);
+            follow_focus(ui);
+        });
+    });
+    if let Some(shown) = shown {
+        ctx.data_mut(|data| data.get_temp_mut_or_default::<Settling>(id).seen(shown.response.rect));
+    }
+}
+
+/// How far a card that stands on its lower edge has come to rest: where its top was, and for how many frames.
+#[derive(Clone, Copy, Default)]
+struct Settling {
+    top: Option<Pos2>,
+    frames: u32,
+}
+
+impl Settling {
+    /// A card knows its height from its second frame on.
+    const FRAMES: u32 = 3;
+
+    fn seen(&mut self, card: Rect) {
+        self.top = Some(card.center_top());
+        self.frames += 1;
+    }
+}
+
+/// The card, hung by its top as soon as it has its height: no button moves under the pointer when it grows.
+fn settled<'w>(
+    ctx: &egui::Context,
+    id: Id,
+    opened: bool,
+    window: egui::Window<'w>,
+    (pivot, position): (Align2, Pos2),
+) -> egui::Window<'w> {
+    if pivot != Align2::CENTER_BOTTOM {
+        return window.pivot(pivot);
+    }
+    if opened {
+        ctx.data_mut(|data| data.insert_temp(id, Settling::default()));
+        return window.pivot(pivot).current_pos(position);
+    }
+    let Settling { top, frames } = ctx.data(|data| data.get_temp(id)).unwrap_or_default();
+    match top {
+        Some(top) if frames == Settling::FRAMES => window.pivot(Align2::CENTER_TOP).current_pos(top),
+        _ if frames > Settling::FRAMES => window.pivot(Align2::CENTER_TOP),
+        _ => window.pivot(pivot),
+    }
 }
 
 /// Scrolls to what the keyboard has just come to, if it lies in this card.
@@ -241,14 +280,16 @@ fn point_buttons(ui: &mut egui::Ui, bay: &mut Bay, points: &[(Point, &str)]) {
         });
     }
     leads_off(ui, bay);
-    if bay.hand == Hand::Empty {
-        ui.label(
-            RichText::new("Take a probe or a clip in hand to put it here.").size(SMALL).color(theme::FAINT),
-        );
-    }
+    // The line always stands, so that nothing moves when a probe is taken.
+    let said = if bay.hand == Hand::Empty {
+        "Take a probe or a clip in hand to put it here."
+    } else {
+        "What is in hand goes where you touch."
+    };
+    ui.label(RichText::new(said).size(SMALL).color(theme::FAINT));
 }
 
-/// Buttons that take probes off what they are on.
+/// Buttons that take probes off what they are on. They always stand, so that nothing moves under the pointer.
 fn leads_off(ui: &mut egui::Ui, bay: &mut Bay) {
     let Some((red, black)) = bay.job.as_ref().map(|job| &job.scene().kit().meter).map(|m| (m.red, m.black))
     else {
@@ -258,7 +299,7 @@ fn leads_off(ui: &mut egui::Ui, bay: &mut Bay) {
         for (lead, on, label) in
             [(Lead::Red, red, "Take the red probe off"), (Lead::Black, black, "Take the black probe off")]
         {
-            if on.is_some() && ui.button(label).clicked() {
+            if ui.add_enabled(on.is_some(), egui::Button::new(label)).clicked() {
                 bay.take_off(lead);
             }
         }
@@ -339,10 +380,15 @@ fn connector(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palett
             (Mate::Pins, true) => &[(Half::Loom, "loom half")],
             (Mate::Pins, false) => &[(Half::Loom, "loom half"), (Half::Mate, "the part's own pins")],
         };
-        for (half, name) in halves {
-            ui.label(RichText::new(*name).size(SMALL).color(theme::FAINT));
-            face(ui, bay, &vehicle, id, *half, palette);
-        }
+        // Side by side, so that a wire and its going on lie on one level.
+        ui.horizontal_top(|ui| {
+            for (half, name) in halves {
+                ui.vertical(|ui| {
+                    ui.label(RichText::new(*name).size(SMALL).color(theme::FAINT));
+                    face(ui, bay, &vehicle, id, *half, palette);
+                });
+            }
+        });
         leads_off(ui, bay);
         if let Some(cavity) = bay.draft.cavity.filter(|cavity| *cavity <= connector.cavities) {
             ui.horizontal_wrapped(|ui| {

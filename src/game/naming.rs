@@ -13,7 +13,7 @@ const HEIGHT: f32 = 260.0;
 
 /// What a fault can be named on, by sort.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Sort {
+pub(super) enum Sort {
     Wire,
     Connector,
     Part,
@@ -24,17 +24,6 @@ enum Sort {
 
 impl Sort {
     const ALL: [Self; 6] = [Self::Wire, Self::Connector, Self::Part, Self::Fuse, Self::Ground, Self::Other];
-
-    fn of(component: Component) -> Self {
-        match component {
-            Component::Conductor(_) => Self::Wire,
-            Component::Connector(_) => Self::Connector,
-            Component::Part(_) => Self::Part,
-            Component::Fuse(_) => Self::Fuse,
-            Component::Stud(_) => Self::Ground,
-            Component::Key | Component::Battery | Component::Lockout => Self::Other,
-        }
-    }
 
     fn title(self) -> &'static str {
         match self {
@@ -145,26 +134,29 @@ pub(super) fn pick(ui: &mut egui::Ui, vehicle: &Vehicle, draft: &mut Draft) -> O
             .filter(|sort| !sort.components(vehicle).is_empty())
             .map(|sort| (sort, sort.title().to_owned()))
             .collect();
-        let mut sort = draft.component.map(Sort::of);
-        if choice(ui, "What", &mut sort, &sorts) {
-            draft.component = sort.and_then(|sort| sort.components(vehicle).first().map(|(one, _)| *one));
-            draft.spot = Spot::Whole;
+        if choice(ui, "What", &mut draft.sort, &sorts) {
+            draft.component = None;
+            draft.spot = None;
         }
-        let components = sort.map(|sort| sort.components(vehicle)).unwrap_or_default();
+        let components = draft.sort.map(|sort| sort.components(vehicle)).unwrap_or_default();
+        // Nothing is chosen for the learner but what leaves no choice.
+        let only = (components.len() == 1).then(|| components[0].0);
+        draft.component = draft.component.or(only);
         if choice(ui, "Which", &mut draft.component, &components) {
-            draft.spot = Spot::Whole;
+            draft.spot = None;
         }
         let kinds = FaultKind::ALL.map(|kind| (kind, words::kind_title(kind).to_owned()));
         choice(ui, "In what way", &mut draft.kind, &kinds);
         let places = draft.component.map(|component| spots(vehicle, component)).unwrap_or_default();
-        let mut spot = Some(draft.spot);
-        choice(ui, "Where", &mut spot, &places);
-        draft.spot = spot.unwrap_or(Spot::Whole);
+        if places.len() == 1 {
+            draft.spot = Some(places[0].0);
+        }
+        choice(ui, "Where", &mut draft.spot, &places);
         let sure = ui.label("How sure");
         ui.add(egui::Slider::new(&mut draft.percent, 0..=100).suffix(" %")).labelled_by(sure.id);
         ui.end_row();
     });
-    Some(Diagnosis { component: draft.component?, kind: draft.kind?, spot: draft.spot })
+    Some(Diagnosis { component: draft.component?, kind: draft.kind?, spot: draft.spot? })
 }
 
 /// The card on which the fault is named.
