@@ -225,6 +225,18 @@ impl Bay {
         self.job.is_some() && !self.busy && self.waiting.is_empty() && self.playing.is_none()
     }
 
+    /// Whether something is being begun, done, played, thought over or dragged.
+    pub(super) fn goes_on(&self) -> bool {
+        let marking = self.is_over() && self.marks.is_none();
+        let thinking = matches!(self.coach, Coach::Thinking);
+        self.busy
+            || self.playing.is_some()
+            || !self.waiting.is_empty()
+            || self.dragging
+            || marking
+            || thinking
+    }
+
     /// Goes on with the job that was left, or begins a new one.
     pub(super) fn choose(&mut self, resume: bool) {
         let Some(path) = self.left.take() else { return };

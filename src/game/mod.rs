@@ -9,6 +9,7 @@ mod diagram;
 mod display;
 mod naming;
 mod overlay;
+mod pace;
 mod picture;
 pub(crate) mod scenery;
 mod sheet;
@@ -22,7 +23,6 @@ mod worker;
 use std::fmt;
 use std::path::PathBuf;
 use std::sync::Arc;
-use std::time::Duration;
 
 use bevy::log::LogPlugin;
 use bevy::prelude::*;
@@ -30,7 +30,6 @@ use bevy::render::renderer::initialize_renderer;
 use bevy::render::settings::{Backends, WgpuSettings};
 use bevy::tasks::block_on;
 use bevy::window::{WindowResizeConstraints, WindowResolution};
-use bevy::winit::{UpdateMode, WinitSettings};
 use bevy_egui::{EguiPlugin, EguiPrimaryContextPass};
 use probeworthy::bench::Action;
 use probeworthy::record;
@@ -91,6 +90,7 @@ pub(crate) fn run(options: Options) -> Result<(), GameError> {
         .insert_resource(bay)
         .add_systems(Update, bare_x::take_over)
         .add_systems(Update, (bay::follow_worker, sync::set_stage).chain().before(scenery::SceneSet))
+        .add_systems(Update, pace::keep.after(scenery::SceneSet))
         .add_systems(EguiPrimaryContextPass, overlay::overlay);
     if let Some(path) = options.picture {
         app.insert_resource(picture::Wanted(path)).add_systems(Update, picture::take);
@@ -122,11 +122,7 @@ pub(crate) fn app(title: &str) -> Result<App, GameError> {
             ..default()
         },
     ))
-    // A still scene is drawn thirty times a second and at once for any input; motion asks for more frames itself.
-    .insert_resource(WinitSettings {
-        focused_mode: UpdateMode::reactive_low_power(Duration::from_millis(33)),
-        unfocused_mode: UpdateMode::reactive_low_power(Duration::from_millis(100)),
-    })
+    .insert_resource(pace::at_first())
     .add_plugins(scenery::plugin);
     Ok(app)
 }
