@@ -16,7 +16,7 @@ use probeworthy::marks::mark_and_debrief;
 use probeworthy::reasoning::{Inquiry, threads};
 use probeworthy::record;
 use probeworthy::scenario::{self, LoadError, Loaded, SHELF, check_file, default_scenario};
-use probeworthy::survey::{Survey, gives_complaint, opens_when_sound};
+use probeworthy::survey::{Survey, opens_when_sound, pool_problems};
 use probeworthy::vehicle::Vehicle;
 use probeworthy::words;
 use probeworthy::written::{Problem, SourceFile, report};
@@ -414,7 +414,7 @@ fn check(paths: &[PathBuf]) -> Result<ExitCode, Failure> {
                     file.problems.iter().try_for_each(|problem| show(&file.file, problem))?;
                 }
             }
-            Err(error @ (LoadError::File(_) | LoadError::Unknown { .. })) => {
+            Err(error) => {
                 unreadable += 1;
                 writeln!(io::stderr(), "{error}")?;
             }
@@ -434,32 +434,6 @@ fn check(paths: &[PathBuf]) -> Result<ExitCode, Failure> {
         (false, 0) => ExitCode::SUCCESS,
         (false, _) => ExitCode::from(NO),
     })
-}
-
-/// A vehicle that does not open when it is sound, or else faults of the pool that cannot give the complaint: found out
-/// by running each.
-fn pool_problems(loaded: &Loaded) -> Vec<Problem> {
-    if let Err(why) = opens_when_sound(&loaded.scenario) {
-        return vec![Problem {
-            span: loaded.trials_span,
-            what: why.to_string(),
-            hint: "play a job on it with the lid shut and find out why, or take the trial out".to_owned(),
-        }];
-    }
-    loaded
-        .scenario
-        .faults
-        .iter()
-        .zip(&loaded.fault_spans)
-        .filter_map(|(fault, span)| {
-            let why = gives_complaint(&loaded.scenario, fault).err()?;
-            Some(Problem {
-                span: *span,
-                what: format!("{}: {why}", fault.id),
-                hint: "take it out of the pool, or make it worse until a trial fails".to_owned(),
-            })
-        })
-        .collect()
 }
 
 /// A file, or all scenario and vehicle files below a folder, in the order of their names.

@@ -35,6 +35,13 @@ pub enum LoadError {
         /// What might have been meant.
         hint: String,
     },
+    /// There is no vehicle of this name.
+    UnknownVehicle {
+        /// What was asked for.
+        name: String,
+        /// What might have been meant.
+        hint: String,
+    },
     /// A file could not be read.
     File(FileError),
     /// Files have problems.
@@ -45,6 +52,7 @@ impl std::fmt::Display for LoadError {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         match self {
             Self::Unknown { name, hint } => write!(f, "there is no scenario \"{name}\"\nhint: {hint}"),
+            Self::UnknownVehicle { name, hint } => write!(f, "there is no vehicle \"{name}\"\nhint: {hint}"),
             Self::File(error) => write!(f, "{error}"),
             Self::Problems(files) => {
                 let reports: Vec<String> = files.iter().map(|file| file.report(false)).collect();
@@ -108,6 +116,33 @@ pub fn load_vehicle(name: &str) -> Result<Vehicle, LoadError> {
         None => return load(name).map(|loaded| loaded.scenario.vehicle),
     };
     read_vehicle(file).map_err(|bad| LoadError::Problems(vec![bad]))
+}
+
+/// Checks a scenario's text as if it stood in this file.
+///
+/// # Errors
+/// [`LoadError`], with every problem of the text and of its vehicle's file.
+pub fn load_text(path: &Path, text: &str) -> Result<Loaded, LoadError> {
+    load_source(SourceFile::new(path, text), path.parent())
+}
+
+/// The vehicle that a scenario in this folder means by this name.
+///
+/// # Errors
+/// [`LoadError`] where there is none, or with every problem of its file.
+pub fn vehicle_for(name: &str, folder: Option<&Path>) -> Result<Vehicle, LoadError> {
+    let Some(source) = find_vehicle(name, folder).map_err(LoadError::File)? else {
+        let known: Vec<&str> = VEHICLES.iter().map(|(id, _)| *id).collect();
+        let hint = match nearest(name, known.iter().copied()) {
+            Some(near) => format!("did you mean \"{near}\"?"),
+            None => format!(
+                "name one of {}, or one whose file NAME.vehicle.ron stands beside the scenario's",
+                known.join(", ")
+            ),
+        };
+        return Err(LoadError::UnknownVehicle { name: name.to_owned(), hint });
+    };
+    read_vehicle(source).map_err(|bad| LoadError::Problems(vec![bad]))
 }
 
 /// Reads and checks a scenario; vehicles are looked for beside it and in `../assets/vehicles`, then on the shelf.

@@ -3,13 +3,15 @@
 mod fault_file;
 mod load;
 mod names;
+mod range;
 mod scenario_file;
 mod shelf;
 mod trial;
 mod vehicle_file;
 
-pub use load::{FileProblems, LoadError, Loaded, check_file, load, load_vehicle};
+pub use load::{FileProblems, LoadError, Loaded, check_file, load, load_text, load_vehicle, vehicle_for};
 pub use names::point_name;
-pub use scenario_file::{Scenario, Weights};
+pub use range::Range;
+pub use scenario_file::{Scenario, Weights, scenario_forms};
 pub use shelf::{SHELF, ShelfScenario, VEHICLES, default_scenario};
 pub use trial::Trial;

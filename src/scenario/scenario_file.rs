@@ -1,12 +1,12 @@
 //! A scenario file: as written, then checked against its vehicle.
 
-use super::fault_file::{PoolEntryAsWritten, place};
+use super::fault_file::{self, PoolEntryAsWritten, place};
+use super::range::Range;
 use super::trial::Trial;
-use super::vehicle_file::{FORMAT, VehicleNames, check_name, check_text, in_range, part_id};
-use crate::bench::LONGEST_WAIT_MINUTES;
+use super::vehicle_file::{FORMAT, VehicleNames, check_name, check_text, part_id};
 use crate::fault::PlacedFault;
 use crate::vehicle::{Conditions, KeyButton, PartKind, PhysicalState, Vehicle};
-use crate::written::{At, Problems, Span};
+use crate::written::{At, Form, Problems, Span, Written};
 use crate::{choice, record};
 
 record! {
@@ -84,6 +84,18 @@ record! {
         /// Safe work and write-up.
         pub safety: At<f64> = At::unwritten(8.0),
     }
+}
+
+/// Everything that can be written in a scenario file: the forms of each of its parts, with the names of their fields.
+#[must_use]
+pub fn scenario_forms() -> Vec<(&'static str, Vec<Form>)> {
+    let mut forms = vec![
+        ("scenario", ScenarioAsWritten::forms()),
+        ("trial", TrialAsWritten::forms()),
+        ("marks", WeightsAsWritten::forms()),
+    ];
+    forms.extend(fault_file::forms());
+    forms
 }
 
 impl Default for WeightsAsWritten {
@@ -216,12 +228,12 @@ pub(super) fn resolve(
         );
     }
     check_name(&file.id, problems);
-    in_range(&file.par_minutes, 1.0, 1000.0, "min", "a par", problems);
-    in_range(&file.celsius, -30.0, 50.0, "°C", "the temperature of the yard", problems);
+    Range::PAR_MINUTES.check(&file.par_minutes, "a par", problems);
+    Range::CELSIUS.check(&file.celsius, "the temperature of the yard", problems);
     let marks = &file.marks;
     let all = [&marks.diagnosis, &marks.reasoning, &marks.parts, &marks.time, &marks.proof, &marks.safety];
     for weight in all {
-        in_range(weight, 0.0, 1000.0, "", "a weight of the marks", problems);
+        Range::WEIGHT_OF_MARKS.check(weight, "a weight of the marks", problems);
     }
     if all.iter().map(|weight| weight.value).sum::<f64>() <= 0.0 {
         problems.add(
@@ -268,12 +280,10 @@ pub(super) fn resolve(
             }
             TrialAsWritten::Switch { switch, watch } => switched(vehicle, &names, switch, watch, problems),
             TrialAsWritten::Rest { minutes, most_milliamps } => {
-                let longest = f64::from(LONGEST_WAIT_MINUTES);
                 let whole = At { value: f64::from(minutes.value), span: minutes.span };
-                in_range(&whole, 1.0, longest, "min", "how long a vehicle rests", problems);
-                // The clamp shows whole steps of 10 mA.
+                Range::REST_MINUTES.check(&whole, "how long a vehicle rests", problems);
                 let most = At { value: f64::from(most_milliamps.value), span: most_milliamps.span };
-                in_range(&most, 10.0, 10_000.0, "mA", "what a resting vehicle may draw", problems);
+                Range::REST_MILLIAMPS.check(&most, "what a resting vehicle may draw", problems);
                 Some(Trial::Rest { minutes: minutes.value, most_milliamps: most_milliamps.value })
             }
         })

@@ -37,21 +37,89 @@ impl std::fmt::Display for CannotComplain {
     }
 }
 
-/// Plays the scenario's trials on the vehicle with `fault`, each from a shut lid and several times over, with chance
-/// always against the customer.
+/// A scenario's trials, as its customer makes them on a sound vehicle and on others beside it: what follows from the
+/// vehicle alone is worked out once.
+#[derive(Debug)]
+pub struct Trials<'s> {
+    scenario: &'s Scenario,
+    sound: World,
+}
+
+impl<'s> Trials<'s> {
+    /// The trials of this scenario.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where the sound vehicle has no operating point.
+    pub fn of(scenario: &'s Scenario) -> Result<Self, Unsolved> {
+        let sound = World::standing(&scenario.vehicle, None, InstrumentErrors::NONE, scenario.conditions)?;
+        Ok(Self { scenario, sound })
+    }
+
+    /// Whether a trial ever fails with this fault, or with none.
+    fn ever_fails(&self, fault: Option<&PlacedFault>, trial: &Trial) -> Result<bool, Unsolved> {
+        let scenario = self.scenario;
+        let errors = InstrumentErrors::NONE;
+        let mut world = self.sound.beside(&scenario.vehicle, fault, errors, scenario.conditions)?;
+        ever_fails_on(scenario, &mut world, trial)
+    }
+
+    /// Plays the trials on the vehicle with `fault`, each from a shut lid and several times over, with chance always
+    /// against the customer, until one fails.
+    ///
+    /// # Errors
+    /// [`CannotComplain`] where none ever fails.
+    pub fn give(&self, fault: &PlacedFault) -> Result<(), CannotComplain> {
+        for trial in &self.scenario.trials {
+            if self.ever_fails(Some(fault), trial).map_err(CannotComplain::Unsolved)? {
+                return Ok(());
+            }
+        }
+        let opens = self.scenario.trials.iter().all(Trial::opens_lid);
+        Err(if opens { CannotComplain::AlwaysOpens } else { CannotComplain::NothingShows })
+    }
+
+    /// Plays the trials on the sound vehicle.
+    ///
+    /// # Errors
+    /// [`ShutWhenSound`] with the first trial that fails.
+    pub fn succeed_when_sound(&self) -> Result<(), ShutWhenSound> {
+        let scenario = self.scenario;
+        let title = |part| scenario.vehicle.part(part).title.clone();
+        for trial in &scenario.trials {
+            if let Trial::Switch(part, watch) = trial
+                && !self.changes(*part, watch).map_err(ShutWhenSound::Unsolved)?
+            {
+                return Err(ShutWhenSound::NothingHappens(title(*part)));
+            }
+            if self.ever_fails(None, trial).map_err(ShutWhenSound::Unsolved)? {
+                return Err(match *trial {
+                    Trial::Key(_) => ShutWhenSound::Fails("the key".to_owned()),
+                    Trial::Press(part) => ShutWhenSound::Fails(format!("the {}", title(part))),
+                    Trial::Switch(part, _) => ShutWhenSound::NothingHappens(title(part)),
+                    Trial::Rest { .. } => ShutWhenSound::DrawsTooMuch,
+                });
+            }
+        }
+        Ok(())
+    }
+
+    /// Whether a switch changes something of what is looked at on the sound vehicle.
+    fn changes(&self, switch: PartId, watch: &[PartId]) -> Result<bool, Unsolved> {
+        let vehicle = &self.scenario.vehicle;
+        let mut world = self.sound.clone();
+        step(vehicle, &mut world, &Action::Switch(switch, true), &mut Certain)?;
+        // What is shown with the switch on, as if it were off.
+        world.state.on[switch.index()] = false;
+        world.looks_odd(vehicle, self.scenario.conditions, watch)
+    }
+}
+
+/// Whether a fault makes one of its scenario's trials fail.
 ///
 /// # Errors
 /// [`CannotComplain`] where no trial ever fails.
 pub fn gives_complaint(scenario: &Scenario, fault: &PlacedFault) -> Result<(), CannotComplain> {
-    let mut fails = false;
-    for trial in &scenario.trials {
-        fails |= ever_fails(scenario, Some(fault), trial).map_err(CannotComplain::Unsolved)?;
-    }
-    if fails {
-        return Ok(());
-    }
-    let opens = scenario.trials.iter().all(Trial::opens_lid);
-    Err(if opens { CannotComplain::AlwaysOpens } else { CannotComplain::NothingShows })
+    Trials::of(scenario).map_err(CannotComplain::Unsolved)?.give(fault)
 }
 
 /// Why a sound vehicle does not suit a scenario: everything would seem to give the complaint.
@@ -85,23 +153,7 @@ impl std::fmt::Display for ShutWhenSound {
 /// # Errors
 /// [`ShutWhenSound`] with the first trial that fails.
 pub fn opens_when_sound(scenario: &Scenario) -> Result<(), ShutWhenSound> {
-    let title = |part| scenario.vehicle.part(part).title.clone();
-    for trial in &scenario.trials {
-        if let Trial::Switch(part, watch) = trial
-            && !changes(scenario, *part, watch).map_err(ShutWhenSound::Unsolved)?
-        {
-            return Err(ShutWhenSound::NothingHappens(title(*part)));
-        }
-        if ever_fails(scenario, None, trial).map_err(ShutWhenSound::Unsolved)? {
-            return Err(match *trial {
-                Trial::Key(_) => ShutWhenSound::Fails("the key".to_owned()),
-                Trial::Press(part) => ShutWhenSound::Fails(format!("the {}", title(part))),
-                Trial::Switch(part, _) => ShutWhenSound::NothingHappens(title(part)),
-                Trial::Rest { .. } => ShutWhenSound::DrawsTooMuch,
-            });
-        }
-    }
-    Ok(())
+    Trials::of(scenario).map_err(ShutWhenSound::Unsolved)?.succeed_when_sound()
 }
 
 /// Whether a trial ever fails with this fault.
@@ -109,12 +161,7 @@ pub fn opens_when_sound(scenario: &Scenario) -> Result<(), ShutWhenSound> {
 /// # Errors
 /// [`Unsolved`] where the circuit has no operating point with it.
 pub fn fails(scenario: &Scenario, fault: &PlacedFault, trial: &Trial) -> Result<bool, Unsolved> {
-    ever_fails(scenario, Some(fault), trial)
-}
-
-fn ever_fails(scenario: &Scenario, fault: Option<&PlacedFault>, trial: &Trial) -> Result<bool, Unsolved> {
-    let mut world = World::standing(&scenario.vehicle, fault, InstrumentErrors::NONE, scenario.conditions)?;
-    ever_fails_on(scenario, &mut world, trial)
+    Trials::of(scenario)?.ever_fails(Some(fault), trial)
 }
 
 /// Whether a trial ever fails on this very vehicle, whose lid is shut.
@@ -137,14 +184,4 @@ pub(super) fn ever_fails_on(scenario: &Scenario, world: &mut World, trial: &Tria
         step(vehicle, world, &Action::Lid(LidTo::Shut), &mut Certain)?;
     }
     Ok(false)
-}
-
-/// Whether a switch changes something of what is looked at on the sound vehicle.
-fn changes(scenario: &Scenario, switch: PartId, watch: &[PartId]) -> Result<bool, Unsolved> {
-    let vehicle = &scenario.vehicle;
-    let mut world = World::standing(vehicle, None, InstrumentErrors::NONE, scenario.conditions)?;
-    step(vehicle, &mut world, &Action::Switch(switch, true), &mut Certain)?;
-    // What is shown with the switch on, as if it were off.
-    world.state.on[switch.index()] = false;
-    world.looks_odd(vehicle, scenario.conditions, watch)
 }

@@ -2,12 +2,14 @@
 
 mod apart;
 mod branch;
+mod check;
 mod complaint;
 mod confirm;
 mod fairness;
 
 pub use apart::{Inseparable, Separator};
 pub use branch::{Branch, Choice};
-pub use complaint::{CannotComplain, ShutWhenSound, fails, gives_complaint, opens_when_sound};
+pub use check::pool_problems;
+pub use complaint::{CannotComplain, ShutWhenSound, Trials, fails, gives_complaint, opens_when_sound};
 pub use confirm::{CannotConfirm, Unconfirmable};
 pub use fairness::{FirstTest, MOST_BRANCHES, Survey, difficulty};

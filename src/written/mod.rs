@@ -19,7 +19,7 @@ use std::ops::Deref;
 pub use file::{FileError, SourceFile, report};
 pub use nearest::nearest;
 pub use ron2::ast::Expr;
-pub use shape::{Fields, Variant};
+pub use shape::{Fields, Form, Variant};
 pub use value::Written;
 
 #[doc(inline)]

@@ -42,6 +42,10 @@ macro_rules! record {
                 $crate::written::Fields::example(&[$(stringify!($field)),*])
             }
 
+            fn forms() -> Vec<$crate::written::Form> {
+                vec![$crate::written::Form { name: "", fields: &[$(stringify!($field)),*] }]
+            }
+
             fn read(expr: &$crate::written::Expr<'_>, problems: &mut $crate::written::Problems) -> Option<Self> {
                 $crate::record!(
                     @read
@@ -111,6 +115,13 @@ macro_rules! choice {
                 $crate::written::Variant::hint(&[$($crate::choice!(@form $variant $(($one))? $({ $($field)* })?)),*])
             }
 
+            fn forms() -> Vec<$crate::written::Form> {
+                vec![$($crate::written::Form {
+                    name: stringify!($variant),
+                    fields: &[$($(stringify!($field)),*)?],
+                }),*]
+            }
+
             fn read(expr: &$crate::written::Expr<'_>, problems: &mut $crate::written::Problems) -> Option<Self> {
                 let variant = $crate::written::Variant::of::<Self>(expr, &[$(stringify!($variant)),*], problems)?;
                 let value = match variant.name() {
@@ -124,6 +135,15 @@ macro_rules! choice {
             }
         }
     };
+}
+
+/// A form of a value: a record, or one variant of a choice.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Form {
+    /// The variant; empty for a record.
+    pub name: &'static str,
+    /// The names of its fields, in their order.
+    pub fields: &'static [&'static str],
 }
 
 /// The named fields of one value, in work for [`record!`](crate::record!) and

@@ -4,7 +4,7 @@ use ron2::ast::NumberKind;
 use ron2::convert::parse_int_raw;
 
 use super::shape::bracket;
-use super::{At, Expr, Problems, Span, shown};
+use super::{At, Expr, Form, Problems, Span, shown};
 
 /// A value that can be read from a file.
 pub trait Written: Sized {
@@ -17,6 +17,11 @@ pub trait Written: Sized {
     /// How to write such a value where something else was found.
     fn hint() -> String {
         format!("write it like `{}`", Self::example())
+    }
+
+    /// The forms that such a value takes, where it is made of named parts.
+    fn forms() -> Vec<Form> {
+        Vec::new()
     }
 
     /// Reads the value. Everything wrong with it goes to `problems`, of which there is at least one

@@ -3,7 +3,7 @@
 use super::written::BreakAsWritten;
 use super::{Placer, added, fault, named};
 use crate::fault::{Component, FaultKind, PlacedFault, Spot};
-use crate::scenario::vehicle_file::in_range;
+use crate::scenario::range::Range;
 use crate::vehicle::{Deviation, PartId, PartKind, Screen, Stuck};
 use crate::written::{At, Problems};
 
@@ -19,7 +19,7 @@ impl Placer<'_> {
     }
 
     pub(super) fn stiff(&self, amps: &At<f64>, problems: &mut Problems) -> PlacedFault {
-        in_range(amps, 0.1, 100.0, "A", "a stiff mechanism's breakaway current", problems);
+        Range::STIFF_AMPS.check(amps, "a stiff mechanism's breakaway current", problems);
         self.latch("stiff", |part| Deviation::Stiff(part, amps.value), FaultKind::Stiff)
     }
 
@@ -51,7 +51,7 @@ impl Placer<'_> {
         problems: &mut Problems,
     ) -> Option<PlacedFault> {
         if let Some(ohms) = ohms {
-            in_range(ohms, 0.001, 1000.0, "Ω", "a shorted winding's resistance", problems);
+            Range::WINDING_OHMS.check(ohms, "a shorted winding's resistance", problems);
         }
         let wound = |kind: &PartKind| kind.motor().is_some() || matches!(kind, PartKind::Relay(_));
         let part = self.part_of(
@@ -84,7 +84,7 @@ impl Placer<'_> {
         share: &At<f64>,
         problems: &mut Problems,
     ) -> Option<PlacedFault> {
-        in_range(share, 0.01, 1.0, "", "how often brushes stop on a worn place", problems);
+        Range::SHARE.check(share, "how often brushes stop on a worn place", problems);
         let has_brushes = |kind: &PartKind| match kind {
             PartKind::Latch(latch) => !latch.solenoid,
             other => other.motor().is_some(),
@@ -210,7 +210,7 @@ impl Placer<'_> {
         problems: &mut Problems,
     ) -> Option<PlacedFault> {
         added(ohms, problems);
-        in_range(wetting_milliamps, 0.1, 1000.0, "mA", "the current that breaks a film through", problems);
+        Range::WETTING_MILLIAMPS.check(wetting_milliamps, "the current that breaks a film through", problems);
         let part = self.switch_part(name, problems)?;
         let wetting_amps = wetting_milliamps.value / 1000.0;
         let film = Deviation::Film { part, ohms: ohms.value, wetting_amps };

@@ -6,13 +6,25 @@ mod loom;
 mod when;
 mod written;
 
-use super::vehicle_file::{self, VehicleNames, in_range};
+use super::range::Range;
+use super::vehicle_file::{self, VehicleNames};
 use crate::fault::{Change, Component, Diagnosis, FaultKind, PlacedFault, Spot};
 use crate::vehicle::{Deviation, EyeletId, KeyButton, Stuck, Vehicle};
-use crate::written::{At, Problems};
-use written::FaultAsWritten;
+use crate::written::{At, Form, Problems, Written};
+use written::{BreakAsWritten, FaultAsWritten, LookAsWritten, WhenAsWritten};
 
 pub(super) use written::PoolEntryAsWritten;
+
+/// What can be written in a pool, and what each form is a part of.
+pub(super) fn forms() -> Vec<(&'static str, Vec<Form>)> {
+    vec![
+        ("entry", PoolEntryAsWritten::forms()),
+        ("fault", FaultAsWritten::forms()),
+        ("look", LookAsWritten::forms()),
+        ("break", BreakAsWritten::forms()),
+        ("when", WhenAsWritten::forms()),
+    ]
+}
 
 /// Places a fault on its vehicle. `None` where there are problems.
 pub(super) fn place(
@@ -94,7 +106,7 @@ impl Placer<'_> {
             }
             FaultAsWritten::MotorOpen => Some(self.latch_winding(f64::INFINITY)),
             FaultAsWritten::MotorShorted(ohms) => {
-                in_range(ohms, 0.001, 10.0, "Ω", "a shorted winding's resistance", problems);
+                Range::MOTOR_OHMS.check(ohms, "a shorted winding's resistance", problems);
                 Some(self.latch_winding(ohms.value))
             }
             FaultAsWritten::WindingOpen(part) => self.winding(part, None, problems),
@@ -174,8 +186,8 @@ impl Placer<'_> {
                 ))
             }
             FaultAsWritten::KeyCellFlat { volts, ohms } => {
-                in_range(volts, 0.0, 12.0, "V", "a worn cell's voltage", problems);
-                in_range(ohms, 0.1, 1e5, "Ω", "a worn cell's inner resistance", problems);
+                Range::CELL_VOLTS.check(volts, "a worn cell's voltage", problems);
+                Range::CELL_OHMS.check(ohms, "a worn cell's inner resistance", problems);
                 Some(fault(
                     "key.cell-flat".to_owned(),
                     vec![Deviation::KeyCell(volts.value, ohms.value)],
@@ -190,8 +202,8 @@ impl Placer<'_> {
                 named(Component::Key, FaultKind::Dead, Spot::Whole),
             )),
             FaultAsWritten::BatteryLow { volts, ohms } => {
-                in_range(volts, 1.0, 14.0, "V", "a low battery's voltage", problems);
-                in_range(ohms, 1e-4, 100.0, "Ω", "a low battery's inner resistance", problems);
+                Range::BATTERY_VOLTS.check(volts, "a low battery's voltage", problems);
+                Range::BATTERY_OHMS.check(ohms, "a low battery's inner resistance", problems);
                 Some(fault(
                     format!("battery.low.{}-volt", volts.value),
                     vec![Deviation::Battery(volts.value, ohms.value)],
@@ -211,5 +223,5 @@ impl Placer<'_> {
 
 /// A resistance that a fault adds.
 fn added(ohms: &At<f64>, problems: &mut Problems) {
-    in_range(ohms, 1e-3, 1e7, "Ω", "the resistance of a fault", problems);
+    Range::FAULT_OHMS.check(ohms, "the resistance of a fault", problems);
 }

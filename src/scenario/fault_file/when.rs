@@ -1,13 +1,13 @@
 //! When a fault is there: as written, then checked.
 
 use super::written::WhenAsWritten;
-use crate::scenario::vehicle_file::in_range;
+use crate::scenario::range::Range;
 use crate::vehicle::When;
 use crate::written::{At, Problems};
 
 /// When, and how it reads in the fault's name.
 pub(super) fn when_of(when: &WhenAsWritten, problems: &mut Problems) -> (When, String) {
-    let mut angle = |angle: &At<f64>| in_range(angle, 0.0, 120.0, "°", "a lid's angle", problems);
+    let mut angle = |angle: &At<f64>| Range::LID_DEGREES.check(angle, "a lid's angle", problems);
     match when {
         WhenAsWritten::Always => (When::Always, String::new()),
         WhenAsWritten::LidBelow(edge) => {
@@ -31,19 +31,19 @@ pub(super) fn when_of(when: &WhenAsWritten, problems: &mut Problems) -> (When, S
             (When::LidBetween(low.value, high.value), format!(".lid-{}-to-{}", low.value, high.value))
         }
         WhenAsWritten::Flexed(share) => {
-            in_range(share, 0.01, 1.0, "", "how often a flexed loom shows its break", problems);
+            Range::SHARE.check(share, "how often a flexed loom shows its break", problems);
             (When::Flexed(share.value), ".flexed".to_owned())
         }
         WhenAsWritten::Shaken(share) => {
-            in_range(share, 0.01, 1.0, "", "how often a slammed lid leaves it so", problems);
+            Range::SHARE.check(share, "how often a slammed lid leaves it so", problems);
             (When::Shaken(share.value), ".shaken".to_owned())
         }
         WhenAsWritten::ColderThan(edge) => {
-            in_range(edge, -40.0, 60.0, "°C", "a temperature", problems);
+            Range::COLDER_CELSIUS.check(edge, "a temperature", problems);
             (When::ColderThan(edge.value), format!(".colder-than-{}", edge.value))
         }
         WhenAsWritten::WarmerThan(edge) => {
-            in_range(edge, -20.0, 100.0, "°C", "a temperature", problems);
+            Range::WARMER_CELSIUS.check(edge, "a temperature", problems);
             (When::WarmerThan(edge.value), format!(".warmer-than-{}", edge.value))
         }
         WhenAsWritten::Wet => (When::Wet, ".wet".to_owned()),

@@ -1,0 +1,33 @@
+//! What only running a scenario tells of its file.
+
+use super::complaint::{ShutWhenSound, Trials};
+use crate::scenario::Loaded;
+use crate::written::Problem;
+
+/// A vehicle that fails its trials when it is sound, or else faults of the pool that cannot give the complaint: found out
+/// by running each.
+#[must_use]
+pub fn pool_problems(loaded: &Loaded) -> Vec<Problem> {
+    let scenario = &loaded.scenario;
+    let sound = Trials::of(scenario).map_err(ShutWhenSound::Unsolved);
+    let sound = sound.and_then(|trials| trials.succeed_when_sound().map(|()| trials));
+    let trials = match sound {
+        Ok(trials) => trials,
+        Err(why) => {
+            return vec![Problem {
+                span: loaded.trials_span,
+                what: why.to_string(),
+                hint: "play a job on it with the lid shut and find out why, or take the trial out".to_owned(),
+            }];
+        }
+    };
+    let told = scenario.faults.iter().zip(&loaded.fault_spans).filter_map(|(fault, span)| {
+        let why = trials.give(fault).err()?;
+        Some(Problem {
+            span: *span,
+            what: format!("{}: {why}", fault.id),
+            hint: "take it out of the pool, or make it worse until a trial fails".to_owned(),
+        })
+    });
+    told.collect()
+}
