@@ -40,6 +40,14 @@ enum Command {
     Play(Play),
     /// Play a job in a terminal.
     Desk(DeskArguments),
+    /// Begin a scenario: write a file that can be played and that explains every field.
+    New {
+        /// The new scenario's name, or its file, which ends in .scenario.ron.
+        name: String,
+        /// The vehicle, by its name.
+        #[arg(long, value_name = "NAME", default_value = "estate")]
+        vehicle: String,
+    },
     /// Check scenario and vehicle files; of a folder, all below it.
     Check {
         /// Files and folders.
@@ -205,6 +213,7 @@ pub(crate) fn main() -> ExitCode {
         }),
         Some(Command::Play(arguments)) => play(&arguments),
         Some(Command::Desk(arguments)) => desk(&arguments),
+        Some(Command::New { name, vehicle }) => new(&name, &vehicle),
         Some(Command::Check { paths }) => check(&paths),
         Some(Command::Shelf { survey, markdown }) => shelf(survey, markdown),
         Some(Command::Faults { scenario }) => faults(&scenario),
@@ -376,6 +385,37 @@ fn script(path: &Path, vehicle: &Vehicle) -> Result<Vec<Request>, Failure> {
             .collect();
         Failure::new(lines.join("\n"))
     })
+}
+
+/// What the name of every scenario file ends in.
+const SCENARIO_ENDING: &str = ".scenario.ron";
+
+fn new(name: &str, vehicle: &str) -> Result<ExitCode, Failure> {
+    let path = match name.strip_suffix(SCENARIO_ENDING) {
+        Some(_) => PathBuf::from(name),
+        None => PathBuf::from(format!("{name}{SCENARIO_ENDING}")),
+    };
+    let file = path.file_name().map(|file| file.to_string_lossy().into_owned()).unwrap_or_default();
+    // Before anything is worked out: the file is made only once its text is whole.
+    if path.exists() {
+        return Err(there_already(&path));
+    }
+    let text = words::starter(&path, file.trim_end_matches(SCENARIO_ENDING), vehicle)?;
+    let cannot = |why: io::Error| match why.kind() {
+        io::ErrorKind::AlreadyExists => there_already(&path),
+        _ => Failure::new(format!(
+            "{}: the file cannot be written ({why})\nhint: name a folder that is there and that you may write to",
+            path.display()
+        )),
+    };
+    let mut made = std::fs::File::create_new(&path).map_err(cannot)?;
+    made.write_all(text.as_bytes()).map_err(cannot)?;
+    writeln!(io::stdout(), "{0} is written\nnext: probeworthy check {0}", path.display())?;
+    Ok(ExitCode::SUCCESS)
+}
+
+fn there_already(path: &Path) -> Failure {
+    Failure::new(format!("{}: there is such a file already\nhint: choose another name", path.display()))
 }
 
 fn check(paths: &[PathBuf]) -> Result<ExitCode, Failure> {

@@ -28,11 +28,11 @@ record! {
         /// Minutes that a good technician takes, on average over the pool.
         pub par_minutes: At<f64>,
         /// The vehicle stands locked.
-        pub locked: bool = false,
+        pub locked: bool = Conditions::default().locked,
         /// How warm it is, °C.
         pub celsius: At<f64> = At::unwritten(PhysicalState::YARD_CELSIUS),
         /// The vehicle's rear is wet.
-        pub wet: bool = false,
+        pub wet: bool = Conditions::default().wet,
         /// The learner may ask the coach.
         pub coaching: bool = true,
         /// How marks are weighed.
@@ -72,17 +72,17 @@ record! {
     #[derive(Clone, Debug)]
     pub(super) struct WeightsAsWritten {
         /// Right diagnosis.
-        pub diagnosis: At<f64> = At::unwritten(30.0),
+        pub diagnosis: At<f64> = At::unwritten(Weights::DEFAULT.diagnosis),
         /// Reasoning.
-        pub reasoning: At<f64> = At::unwritten(25.0),
+        pub reasoning: At<f64> = At::unwritten(Weights::DEFAULT.reasoning),
         /// Parts not wasted.
-        pub parts: At<f64> = At::unwritten(15.0),
+        pub parts: At<f64> = At::unwritten(Weights::DEFAULT.parts),
         /// Time.
-        pub time: At<f64> = At::unwritten(10.0),
+        pub time: At<f64> = At::unwritten(Weights::DEFAULT.time),
         /// Proof of repair.
-        pub proof: At<f64> = At::unwritten(12.0),
+        pub proof: At<f64> = At::unwritten(Weights::DEFAULT.proof),
         /// Safe work and write-up.
-        pub safety: At<f64> = At::unwritten(8.0),
+        pub safety: At<f64> = At::unwritten(Weights::DEFAULT.safety),
     }
 }
 
@@ -100,14 +100,15 @@ pub fn scenario_forms() -> Vec<(&'static str, Vec<Form>)> {
 
 impl Default for WeightsAsWritten {
     fn default() -> Self {
-        let at = |value| At { value, span: Span::default() };
+        let Weights { diagnosis, reasoning, parts, time, proof, safety } = Weights::DEFAULT;
+        let at = At::unwritten;
         Self {
-            diagnosis: at(30.0),
-            reasoning: at(25.0),
-            parts: at(15.0),
-            time: at(10.0),
-            proof: at(12.0),
-            safety: at(8.0),
+            diagnosis: at(diagnosis),
+            reasoning: at(reasoning),
+            parts: at(parts),
+            time: at(time),
+            proof: at(proof),
+            safety: at(safety),
         }
     }
 }
@@ -152,6 +153,12 @@ pub struct Weights {
     pub proof: f64,
     /// Safe work and write-up.
     pub safety: f64,
+}
+
+impl Weights {
+    /// As marks are weighed where a scenario does not say.
+    pub const DEFAULT: Self =
+        Self { diagnosis: 30.0, reasoning: 25.0, parts: 15.0, time: 10.0, proof: 12.0, safety: 8.0 };
 }
 
 impl Scenario {

@@ -1,7 +1,9 @@
 //! What only running a scenario tells of its file.
 
 use super::complaint::{ShutWhenSound, Trials};
-use crate::scenario::Loaded;
+use crate::bench::{InstrumentErrors, World, minutes};
+use crate::reasoning::{Remedy, Stand};
+use crate::scenario::{Loaded, Scenario};
 use crate::written::Problem;
 
 /// A vehicle that fails its trials when it is sound, or else faults of the pool that cannot give the complaint: found out
@@ -30,4 +32,22 @@ pub fn pool_problems(loaded: &Loaded) -> Vec<Problem> {
         })
     });
     told.collect()
+}
+
+/// Minutes of the repairs alone, had one known the fault: on average over the pool.
+#[must_use]
+pub fn repair_minutes(scenario: &Scenario) -> f64 {
+    let vehicle = &scenario.vehicle;
+    let errors = InstrumentErrors::NONE;
+    let Ok(sound) = World::standing(vehicle, None, errors, scenario.conditions) else { return 0.0 };
+    let mut whole = 0.0;
+    let mut total = 0.0;
+    for fault in &scenario.faults {
+        let remedy = Remedy::of(vehicle, Some(fault), &fault.stands(vehicle));
+        let acts = remedy.acts_from(vehicle, &Stand::default());
+        let taken: f64 = acts.iter().map(|act| minutes(vehicle, &sound, act)).sum();
+        whole += fault.weight as f64 * taken;
+        total += fault.weight as f64;
+    }
+    if total > 0.0 { whole / total } else { 0.0 }
 }

@@ -9,7 +9,7 @@ mod fairness;
 
 pub use apart::{Inseparable, Separator};
 pub use branch::{Branch, Choice};
-pub use check::pool_problems;
+pub use check::{pool_problems, repair_minutes};
 pub use complaint::{CannotComplain, ShutWhenSound, Trials, fails, gives_complaint, opens_when_sound};
 pub use confirm::{CannotConfirm, Unconfirmable};
 pub use fairness::{FirstTest, MOST_BRANCHES, Survey, difficulty};

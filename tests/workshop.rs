@@ -1,0 +1,225 @@
+//! The instructor's workshop from outside: files to begin with, sheets to hand out, and what the guide says of them.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+use std::process::Command;
+use std::sync::atomic::{AtomicUsize, Ordering};
+
+use probeworthy::scenario::{Range, VEHICLES, load_text, scenario_forms};
+use probeworthy::words::FAULT_GUIDES;
+
+const ROOT: &str = env!("CARGO_MANIFEST_DIR");
+const PROVING: &str = include_str!("vehicles/proving.vehicle.ron");
+const GUIDE: &str = include_str!("../scenarios/README.md");
+
+struct Ran {
+    code: i32,
+    out: String,
+    err: String,
+}
+
+impl Ran {
+    #[track_caller]
+    fn done(self) -> Self {
+        assert_eq!((self.code, self.err.as_str()), (0, ""), "{}", self.out);
+        self
+    }
+
+    /// It could not be done: nothing on standard output, and one short message with these parts and a hint.
+    #[track_caller]
+    fn fails_with(&self, parts: &[&str]) {
+        assert_eq!((self.code, self.out.as_str()), (2, ""), "{}", self.err);
+        for part in parts.iter().chain(&["\nhint: "]) {
+            assert!(self.err.contains(part), "no \"{part}\" in:\n{}", self.err);
+        }
+        assert!(self.err.lines().count() <= 3, "{}", self.err);
+    }
+}
+
+/// A folder that is there as long as the value lives.
+struct Folder(PathBuf);
+
+impl Folder {
+    fn new() -> Self {
+        static COUNT: AtomicUsize = AtomicUsize::new(0);
+        let count = COUNT.fetch_add(1, Ordering::Relaxed);
+        let path = std::env::temp_dir().join(format!("workshop-{}-{count}", std::process::id()));
+        fs::create_dir_all(&path).expect("a folder for temporary files");
+        Self(path)
+    }
+
+    fn path(&self, name: &str) -> PathBuf {
+        self.0.join(name)
+    }
+
+    fn read(&self, name: &str) -> String {
+        fs::read_to_string(self.path(name)).expect(name)
+    }
+
+    fn write(&self, name: &str, text: &str) {
+        let path = self.path(name);
+        fs::create_dir_all(path.parent().expect("a folder")).expect("a folder");
+        fs::write(path, text).expect("a writable folder");
+    }
+
+    fn run(&self, arguments: &[&str]) -> Ran {
+        let output = Command::new(env!("CARGO_BIN_EXE_probeworthy"))
+            .args(arguments)
+            .current_dir(&self.0)
+            .output()
+            .expect("the built program");
+        let text = |bytes| String::from_utf8(bytes).expect("UTF-8 on every stream");
+        Ran { code: output.status.code().unwrap_or(-1), out: text(output.stdout), err: text(output.stderr) }
+    }
+}
+
+impl Drop for Folder {
+    fn drop(&mut self) {
+        fs::remove_dir_all(&self.0).ok();
+    }
+}
+
+/// Whether a text has this as a whole word.
+fn has_word(text: &str, word: &str) -> bool {
+    let part = |c: char| c.is_alphanumeric() || c == '_';
+    text.match_indices(word).any(|(at, _)| {
+        let before = text[..at].chars().next_back().is_some_and(part);
+        let after = text[at + word.len()..].chars().next().is_some_and(part);
+        !before && !after
+    })
+}
+
+#[test]
+fn a_new_scenario_passes_check_on_every_vehicle_and_explains_every_field() {
+    let folder = Folder::new();
+    folder.write("proving.vehicle.ron", PROVING);
+    for vehicle in VEHICLES.iter().map(|(id, _)| *id).chain(["proving"]) {
+        let name = format!("lesson-{vehicle}");
+        let file = format!("{name}.scenario.ron");
+        let made = folder.run(&["new", &name, "--vehicle", vehicle]).done();
+        assert_eq!(made.out, format!("{file} is written\nnext: probeworthy check {file}\n"));
+        assert_eq!(folder.run(&["check", &file]).done().out, "1 file checked, no problem\n");
+        let text = folder.read(&file);
+        for (part, forms) in scenario_forms() {
+            for form in forms {
+                for word in form.fields.iter().chain([&form.name]).filter(|word| !word.is_empty()) {
+                    assert!(has_word(&text, word), "{vehicle}: {part}: nothing of {word}");
+                }
+            }
+        }
+        let longest = text.lines().map(|line| line.chars().count()).max();
+        assert!(longest <= Some(130), "{vehicle}: a line of {longest:?}");
+    }
+}
+
+/// With the `//` taken away, every kind that the comments show is a fault of this very vehicle; and on the proving
+/// vehicle, which has a part of every kind, all kinds are shown so.
+#[test]
+fn what_a_new_scenario_shows_in_comments_can_be_written() {
+    let folder = Folder::new();
+    folder.write("proving.vehicle.ron", PROVING);
+    let kinds = scenario_forms().into_iter().find(|(part, _)| *part == "fault").expect("faults").1;
+    for vehicle in VEHICLES.iter().map(|(id, _)| *id).chain(["proving"]) {
+        let file = format!("{vehicle}.scenario.ron");
+        folder.run(&["new", &file, "--vehicle", vehicle]).done();
+        let text = folder.read(&file);
+        let shown: Vec<&str> =
+            text.lines().filter_map(|line| line.trim().strip_prefix("//     (is: ")).collect();
+        let missing = kinds.iter().filter(|kind| !shown.iter().any(|one| begins_with_word(one, kind.name)));
+        let missing: Vec<&str> = missing.map(|kind| kind.name).collect();
+        assert!(vehicle != "proving" || missing.is_empty(), "{missing:?}");
+        for kind in missing {
+            assert!(text.contains(&format!("//     {kind}(")), "{vehicle}: nothing of {kind}");
+        }
+        // Each alone, for some of them are also what the pool begins with.
+        let (head, _) = text.split_once("faults: [").expect("a pool");
+        for one in shown {
+            let written = format!("{head}faults: [(is: {one}])");
+            let loaded = load_text(&folder.path(&file), &written);
+            assert!(
+                loaded.is_ok(),
+                "{vehicle}: {one}: {}",
+                loaded.err().map_or(String::new(), |why| why.to_string())
+            );
+        }
+    }
+}
+
+fn begins_with_word(text: &str, word: &str) -> bool {
+    text.strip_prefix(word).is_some_and(|rest| !rest.starts_with(|c: char| c.is_alphanumeric()))
+}
+
+/// The ranges that the starter and the guide state are those that `check` holds numbers to.
+#[test]
+fn stated_ranges_are_those_that_are_checked() {
+    let folder = Folder::new();
+    folder.run(&["new", "lesson"]).done();
+    let text = folder.read("lesson.scenario.ron");
+    let path = folder.path("lesson.scenario.ron");
+    for (field, range) in
+        [("par_minutes", Range::PAR_MINUTES), ("celsius", Range::CELSIUS), ("safety", Range::WEIGHT_OF_MARKS)]
+    {
+        assert!(text.contains(&range.to_string()), "{field}: {range}");
+        assert!(
+            GUIDE.contains(&format!("`{field}`")) && GUIDE.contains(&range.to_string()),
+            "{field}: {range}"
+        );
+        let (before, after) = text
+            .split_once(&format!("\n    {field}: "))
+            .or_else(|| text.split_once(&format!(" {field}: ")))
+            .expect(field);
+        let (before, after) = if field == "safety" {
+            text.rsplit_once(&format!(" {field}: ")).map(|(a, b)| (a, b)).expect(field)
+        } else {
+            (before, after)
+        };
+        let tail = &after[after.find([',', ')']).expect("an end")..];
+        let with = |value: f64| load_text(&path, &format!("{before}\n    {field}: {value}{tail}"));
+        for good in [range.low, range.high] {
+            assert!(with(good).is_ok(), "{field}: {good}: {:?}", with(good).err().map(|why| why.to_string()));
+        }
+        for bad in [range.low - 0.5, range.high + 0.5] {
+            let why = with(bad).expect_err("out of range").to_string();
+            assert!(why.contains("is out of range"), "{field}: {bad}: {why}");
+        }
+    }
+    for guide in FAULT_GUIDES {
+        let row = GUIDE.lines().find(|line| line.starts_with(&format!("| `{}`", guide.kind)));
+        let row = row.unwrap_or_else(|| panic!("no row for {}", guide.kind));
+        for (field, range) in guide.ranges {
+            assert!(row.contains(&range.to_string()), "{} {field}: {range} is not in\n{row}", guide.kind);
+        }
+    }
+}
+
+#[test]
+fn a_new_scenario_goes_where_it_is_told_and_over_nothing() {
+    let folder = Folder::new();
+    fs::create_dir(folder.path("lessons")).expect("a folder");
+    folder.run(&["new", "lessons/first.scenario.ron", "--vehicle", "van"]).done();
+    folder.run(&["new", "lessons/second", "--vehicle", "tow"]).done();
+    assert_eq!(folder.run(&["check", "lessons"]).done().out, "2 files checked, no problem\n");
+    let before = folder.read("lessons/first.scenario.ron");
+    for again in ["lessons/first", "lessons/first.scenario.ron"] {
+        folder.run(&["new", again]).fails_with(&["lessons/first.scenario.ron: there is such a file already"]);
+    }
+    assert_eq!(folder.read("lessons/first.scenario.ron"), before);
+    folder.run(&["new", "none/first"]).fails_with(&["none/first.scenario.ron: the file cannot be written"]);
+    for bad in ["First", "my lesson", "", "lessons/", "a.ron", "ä"] {
+        folder.run(&["new", bad]).fails_with(&["cannot be a scenario's name"]);
+    }
+    folder
+        .run(&["new", "x", "--vehicle", "estat"])
+        .fails_with(&["no vehicle \"estat\"", "did you mean \"estate\"?"]);
+    folder.run(&["new", "x", "--vehicle", "lorry"]).fails_with(&["no vehicle \"lorry\"", "saloon"]);
+    folder.write("bad.vehicle.ron", "(");
+    let broken = folder.run(&["new", "x", "--vehicle", "bad"]);
+    assert_eq!((broken.code, broken.out.as_str()), (2, ""));
+    assert!(broken.err.starts_with("bad.vehicle.ron:1:"), "{}", broken.err);
+    let left: Vec<_> = fs::read_dir(&folder.0)
+        .expect("a folder")
+        .map(|entry| entry.expect("an entry").file_name())
+        .collect();
+    assert_eq!(left.len(), 2, "{left:?}");
+    assert!(Path::new(ROOT).is_dir());
+}
