@@ -54,6 +54,8 @@ enum Command {
         #[arg(required = true)]
         paths: Vec<PathBuf>,
     },
+    /// For an instructor: a sheet of paper for learners, and apart from it one with the answers.
+    Handout(HandoutArguments),
     /// List the scenarios that come with the program.
     Shelf {
         /// Survey each one too: how hard it is, and the minutes of the plan. This takes a while.
@@ -131,6 +133,21 @@ struct SurveyArguments {
     /// Also write a page with the whole plan to this file.
     #[arg(long, value_name = "FILE")]
     html: Option<PathBuf>,
+    /// Share the work among so many threads; without it, as many as the machine has. Changes nothing but the time.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
+    threads: Option<u16>,
+}
+
+#[derive(Args)]
+struct HandoutArguments {
+    /// A scenario's name, or its file.
+    scenario: String,
+    /// The learners' sheet; the instructor's is written beside it, its name ending in -instructor.html.
+    #[arg(long, value_name = "FILE.html")]
+    out: PathBuf,
+    /// Write over sheets that are there already.
+    #[arg(long)]
+    replace: bool,
     /// Share the work among so many threads; without it, as many as the machine has. Changes nothing but the time.
     #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=256))]
     threads: Option<u16>,
@@ -215,6 +232,7 @@ pub(crate) fn main() -> ExitCode {
         Some(Command::Desk(arguments)) => desk(&arguments),
         Some(Command::New { name, vehicle }) => new(&name, &vehicle),
         Some(Command::Check { paths }) => check(&paths),
+        Some(Command::Handout(arguments)) => handout(&arguments),
         Some(Command::Shelf { survey, markdown }) => shelf(survey, markdown),
         Some(Command::Faults { scenario }) => faults(&scenario),
         Some(Command::Diagram { vehicle, svg }) => diagram(&vehicle, svg.as_deref()),
@@ -610,6 +628,43 @@ fn validity(arguments: &ValidityArguments) -> Result<ExitCode, Failure> {
     Ok(ExitCode::SUCCESS)
 }
 
+fn handout(arguments: &HandoutArguments) -> Result<ExitCode, Failure> {
+    let out = &arguments.out;
+    let name = out.file_name().map(|name| name.to_string_lossy().into_owned()).unwrap_or_default();
+    let Some(stem) = name.strip_suffix(".html").filter(|stem| !stem.is_empty()) else {
+        return Err(Failure::new(format!(
+            "{}: a sheet is a page for a browser\nhint: let its name end in .html",
+            out.display()
+        )));
+    };
+    let instructors = out.with_file_name(format!("{stem}-instructor.html"));
+    // Before anything is worked out, which takes seconds.
+    if let Some(there) = [out, &instructors].into_iter().find(|path| !arguments.replace && path.exists()) {
+        return Err(Failure::new(format!(
+            "{}: there is such a file already\nhint: choose another name, or write over both sheets with --replace",
+            there.display()
+        )));
+    }
+    let loaded = scenario::load(&arguments.scenario)?;
+    must_open_when_sound(&loaded)?;
+    let learners = words::learner_sheet(&loaded.scenario);
+    let threads = arguments.threads.map_or_else(threads, usize::from);
+    let sheet = Survey::new(Arc::new(loaded.scenario), threads)
+        .and_then(|survey| words::instructor_sheet(&survey, &arguments.scenario));
+    let sheet = sheet.map_err(|why| unsolved(&loaded.file, why))?;
+    write_page(&instructors, sheet)?;
+    write_page(out, learners)?;
+    writeln!(io::stdout(), "{} for learners\n{} for you", out.display(), instructors.display())?;
+    Ok(ExitCode::SUCCESS)
+}
+
+fn unsolved(file: &SourceFile, why: impl std::fmt::Display) -> Failure {
+    Failure::new(format!(
+        "{}: a circuit has no solution: {why}\nhint: `probeworthy check` tells with which fault",
+        file.path.display()
+    ))
+}
+
 fn survey(arguments: &SurveyArguments) -> Result<ExitCode, Failure> {
     let loaded = scenario::load(&arguments.scenario)?;
     must_open_when_sound(&loaded)?;
@@ -619,12 +674,8 @@ fn survey(arguments: &SurveyArguments) -> Result<ExitCode, Failure> {
         reason = "only told to the reader; nothing of the survey hangs on it"
     )]
     let since = std::time::Instant::now();
-    let survey = Survey::new(Arc::new(loaded.scenario), threads).map_err(|why| {
-        Failure::new(format!(
-            "{}: a circuit has no solution: {why}\nhint: `probeworthy check` tells with which fault",
-            loaded.file.path.display()
-        ))
-    })?;
+    let survey =
+        Survey::new(Arc::new(loaded.scenario), threads).map_err(|why| unsolved(&loaded.file, why))?;
     let elapsed_ms = u64::try_from(since.elapsed().as_millis()).unwrap_or(u64::MAX);
     if let Some(path) = &arguments.html {
         write_page(path, words::survey_html(&survey))?;

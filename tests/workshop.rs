@@ -1,14 +1,16 @@
 //! The instructor's workshop from outside: files to begin with, sheets to hand out, and what the guide says of them.
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 use std::process::Command;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
-use probeworthy::scenario::{Range, VEHICLES, load_text, scenario_forms};
-use probeworthy::words::FAULT_GUIDES;
+use probeworthy::fault::PlacedFault;
+use probeworthy::scenario::{Range, SHELF, VEHICLES, load, load_text, scenario_forms};
+use probeworthy::vehicle::{ConnectorId, Half};
+use probeworthy::words::{FAULT_GUIDES, fault_title, learner_sheet};
+use roxmltree::{Document, Node, ParsingOptions};
 
-const ROOT: &str = env!("CARGO_MANIFEST_DIR");
 const PROVING: &str = include_str!("vehicles/proving.vehicle.ron");
 const GUIDE: &str = include_str!("../scenarios/README.md");
 
@@ -221,5 +223,150 @@ fn a_new_scenario_goes_where_it_is_told_and_over_nothing() {
         .map(|entry| entry.expect("an entry").file_name())
         .collect();
     assert_eq!(left.len(), 2, "{left:?}");
-    assert!(Path::new(ROOT).is_dir());
+}
+
+/// A page as a tree of elements: a reader of XML is stricter than any browser.
+fn tree(page: &str) -> Document<'_> {
+    let options = ParsingOptions { allow_dtd: true, ..ParsingOptions::default() };
+    Document::parse_with_options(page, options).unwrap_or_else(|why| panic!("{why} in\n{page}"))
+}
+
+fn text(node: Node<'_, '_>) -> String {
+    node.descendants().filter_map(|one| one.is_text().then(|| one.text()).flatten()).collect()
+}
+
+/// It asks for nothing from outside, and can be printed: dark on white, on A4.
+fn stands_alone(page: &str) {
+    let document = tree(page);
+    for node in document.descendants().filter(Node::is_element) {
+        let name = node.tag_name().name();
+        assert!(!["script", "link", "img", "iframe", "object", "image", "use"].contains(&name), "{name}");
+        for attribute in node.attributes() {
+            let (name, value) = (attribute.name(), attribute.value());
+            assert!(!["src", "href", "data", "srcset"].contains(&name), "{name}");
+            assert!(!value.contains("url(") && !value.contains("//"), "{name}: {value}");
+        }
+    }
+    let style: String = document.descendants().filter(|node| node.has_tag_name("style")).map(text).collect();
+    for outside in ["url(", "@import", "http"] {
+        assert!(!style.contains(outside), "{outside}");
+    }
+    for printed in ["@media print", "size:A4", "break-before:page", "background:#fff"] {
+        assert!(style.contains(printed), "{printed}");
+    }
+    // A part that is folded in cannot be opened on paper.
+    let folded =
+        document.descendants().filter(|node| node.has_tag_name("details") && !node.has_attribute("open"));
+    assert_eq!(folded.count(), 0);
+}
+
+#[test]
+fn a_learners_sheet_holds_the_wiring_and_nothing_of_the_answer() {
+    let mut seen: Vec<String> = Vec::new();
+    for shelf in SHELF {
+        let mut scenario = load(shelf.id).expect("on the shelf").scenario;
+        let page = learner_sheet(&scenario);
+        for fault in &scenario.faults {
+            let title = fault_title(&scenario.vehicle, fault);
+            assert!(!page.contains(&fault.id), "{}: {}", shelf.id, fault.id);
+            assert!(!page.contains(&title), "{}: {title}", shelf.id);
+        }
+        if seen.contains(&scenario.vehicle.id) {
+            continue;
+        }
+        seen.push(scenario.vehicle.id.clone());
+        // Not a letter of it hangs on the pool.
+        let pool: Vec<PlacedFault> = std::mem::take(&mut scenario.faults);
+        assert_eq!(page, learner_sheet(&scenario), "{}: {} faults", shelf.id, pool.len());
+        let vehicle = &scenario.vehicle;
+        stands_alone(&page);
+        let document = tree(&page);
+        let whole = text(document.root());
+        assert!(whole.contains(&scenario.customer) && whole.contains(&scenario.title));
+        assert_eq!(document.descendants().filter(|node| node.tag_name().name() == "svg").count(), 1);
+        for (at, connector) in vehicle.connectors.iter().enumerate() {
+            let id = ConnectorId::at(at);
+            let section = document
+                .descendants()
+                .find(|node| node.has_tag_name("h3") && text(*node).ends_with(&format!(" {}", connector.id)))
+                .and_then(|node| node.parent())
+                .unwrap_or_else(|| panic!("{}: no {}", vehicle.id, connector.id));
+            let rows: Vec<Vec<String>> = section
+                .descendants()
+                .filter(|node| node.has_tag_name("tbody"))
+                .flat_map(|body| body.children().filter(|node| node.has_tag_name("tr")))
+                .map(|row| row.children().filter(Node::is_element).map(text).collect())
+                .collect();
+            assert_eq!(rows.len(), usize::from(connector.cavities), "{}: {}", vehicle.id, connector.id);
+            for (row, cavity) in rows.iter().zip(1..) {
+                assert_eq!(row[0], cavity.to_string());
+                for (half, from) in [(Half::Loom, 1), (Half::Mate, 5)] {
+                    let Some(wire) = vehicle.conductor_in(id, half, cavity) else { continue };
+                    let wire = vehicle.conductor(wire);
+                    let told = [wire.title.clone(), wire.colour.clone(), wire.square_millimetres.to_string()];
+                    assert_eq!(row[from..from + 3], told, "{}: {} {cavity}", vehicle.id, connector.id);
+                    assert!(!row[from + 3].is_empty());
+                }
+            }
+        }
+    }
+    assert_eq!(seen.len(), VEHICLES.len());
+}
+
+#[test]
+fn a_handout_is_two_sheets_and_goes_over_nothing_unasked() {
+    let folder = Folder::new();
+    let told = folder.run(&["handout", "first-fuse", "--out", "fuse.html"]).done();
+    assert_eq!(told.out, "fuse.html for learners\nfuse-instructor.html for you\n");
+    let scenario = load("first-fuse").expect("on the shelf").scenario;
+    assert_eq!(folder.read("fuse.html"), learner_sheet(&scenario));
+    let page = folder.read("fuse-instructor.html");
+    stands_alone(&page);
+    let document = tree(&page);
+    let whole = text(document.root());
+    assert!(whole.contains("Difficulty 1 of 5; a good plan expects"), "{whole}");
+    assert!(page.contains("<h2>Plan</h2>") && page.contains("<details"), "{page}");
+    let rows: Vec<Vec<String>> = document
+        .descendants()
+        .filter(|node| node.has_tag_name("tr"))
+        .map(|row| row.children().filter(Node::is_element).map(text).collect())
+        .collect();
+    for fault in &scenario.faults {
+        let title = fault_title(&scenario.vehicle, fault);
+        let row = rows.iter().find(|row| row.get(2) == Some(&fault.id)).expect(&fault.id);
+        assert_eq!((row[1].as_str(), row[3].as_str()), (fault.weight.to_string().as_str(), title.as_str()));
+        assert!(!row[4].is_empty(), "what mends {}", fault.id);
+        // The first column is the first trial: what a job of this fault shows.
+        let signature = rows.iter().find(|row| row.first() == Some(&fault.id)).expect(&fault.id);
+        folder.write("trial.txt", "key release\n");
+        let desk = folder
+            .run(&["desk", "first-fuse", "--fault", &fault.id, "--script", "trial.txt", "--no-record"])
+            .done();
+        let shown: Vec<&str> = desk
+            .out
+            .lines()
+            .filter_map(|line| line.strip_prefix("  heard: ").or_else(|| line.strip_prefix("  seen: ")))
+            .collect();
+        assert_eq!(
+            signature[1],
+            if shown.is_empty() { "nothing".to_owned() } else { shown.join("; ") },
+            "{}",
+            fault.id
+        );
+    }
+    folder
+        .run(&["handout", "first-fuse", "--out", "fuse.html"])
+        .fails_with(&["fuse.html: there is such a file", "--replace"]);
+    fs::remove_file(folder.path("fuse.html")).expect("it is there");
+    folder
+        .run(&["handout", "first-fuse", "--out", "fuse.html"])
+        .fails_with(&["fuse-instructor.html: there is such a file", "--replace"]);
+    assert!(!folder.path("fuse.html").exists());
+    folder.run(&["handout", "first-fuse", "--out", "fuse.html", "--replace"]).done();
+    assert!(folder.path("fuse.html").exists());
+    folder
+        .run(&["handout", "first-fuse", "--out", "fuse.pdf"])
+        .fails_with(&["fuse.pdf: a sheet is a page", ".html"]);
+    folder.run(&["handout", "first-fus", "--out", "x.html"]).fails_with(&["did you mean \"first-fuse\"?"]);
+    folder.run(&["handout", "first-fuse", "--out", "none/x.html"]).fails_with(&["x-instructor.html: "]);
 }

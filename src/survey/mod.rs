@@ -6,6 +6,7 @@ mod check;
 mod complaint;
 mod confirm;
 mod fairness;
+mod signature;
 
 pub use apart::{Inseparable, Separator};
 pub use branch::{Branch, Choice};
@@ -13,3 +14,4 @@ pub use check::{pool_problems, repair_minutes};
 pub use complaint::{CannotComplain, ShutWhenSound, Trials, fails, gives_complaint, opens_when_sound};
 pub use confirm::{CannotConfirm, Unconfirmable};
 pub use fairness::{FirstTest, MOST_BRANCHES, Survey, difficulty};
+pub use signature::signature;

@@ -148,7 +148,7 @@ pub fn names_here(vehicle: &Vehicle, topic: Topic) -> String {
     }
 }
 
-fn reach_text(vehicle: &Vehicle, reach: Reach) -> String {
+pub(super) fn reach_text(vehicle: &Vehicle, reach: Reach) -> String {
     let zone = match reach.zone {
         Zone::Front => "under the bonnet",
         Zone::Cabin => "in the cabin",
@@ -260,7 +260,7 @@ fn points(vehicle: &Vehicle) -> String {
 }
 
 /// A conductor's end in a few letters.
-fn end(vehicle: &Vehicle, end: End) -> String {
+pub(super) fn end(vehicle: &Vehicle, end: End) -> String {
     match end {
         End::Cavity(connector, Half::Loom, cavity) => format!("{}.{cavity}", vehicle.connector(connector).id),
         End::Cavity(connector, Half::Mate, cavity) => {

@@ -24,35 +24,47 @@ fn about(setting: MeterSetting) -> Option<&'static str> {
     })
 }
 
+/// The meter's settings: what each is called, what it puts on the circuit, and what it may be off.
+pub(super) fn settings() -> Vec<(&'static str, &'static str, String)> {
+    let row = |setting: MeterSetting| {
+        let accuracy = setting.accuracy();
+        let off = format!("±({:.1} % + {:.0})", accuracy.share * 100.0, accuracy.counts);
+        Some((setting_title(setting), about(setting)?, off))
+    };
+    MeterSetting::ALL.into_iter().filter_map(row).collect()
+}
+
+/// What there is to know of all instruments, in paragraphs of one line each.
+pub(super) const NOTES: [&[&str]; 3] = [
+    &[
+        "The display renews itself four times a second and shows the mean of that time: what changes shows part-way once, then",
+        "settled. capture holds the least and the greatest mean over a tenth of a second until a lead or the switch is moved.",
+        "Behind a mated connector a lead back-probes, with the circuit as it works. On an open one it front-probes, and what hung",
+        "on the connector hangs there no more: volts without load. hastily takes a third of the time, and may land on the next",
+        "cavity; look tells where the probes are.",
+    ],
+    &[
+        "Clamp, round one conductor at a station, behind a cavity, or the battery's cable: direct current up to 60 A, 10 mA a count,",
+        "±(2 % + 3), no load on the circuit; its zero drifts by up to 30 mA. Plus is from a conductor's first end to its second, as",
+        "list diagram has them; in the battery's cable, out of the post.",
+    ],
+    &[
+        "Recorder, volts between two leads of its own (10 MΩ) and the clamp's amps over time: armed, it takes down the next act",
+        "that works the car or joins or parts the circuit.",
+    ],
+];
+
+/// What the meter is.
+pub(super) const METER: &str =
+    "Meter, 6,000 counts. Each setting, what it puts on the circuit, and what it may be off:";
+
 /// The instruments, one after another.
 pub(super) fn instruments() -> String {
-    let mut text = String::from(
-        "Meter, 6,000 counts. Each setting, what it puts on the circuit, and what it may be off:\n",
-    );
-    for setting in MeterSetting::ALL {
-        if let Some(about) = about(setting) {
-            let accuracy = setting.accuracy();
-            text.push_str(&format!(
-                "  {:<21} {about}; ±({:.1} % + {:.0})\n",
-                setting_title(setting),
-                accuracy.share * 100.0,
-                accuracy.counts
-            ));
-        }
+    let mut text = format!("{METER}\n");
+    for (title, about, off) in settings() {
+        text.push_str(&format!("  {title:<21} {about}; {off}\n"));
     }
-    text.push_str(
-        "The display renews itself four times a second and shows the mean of that time: what changes shows part-way once, then\n\
-         settled. capture holds the least and the greatest mean over a tenth of a second until a lead or the switch is moved.\n\
-         Behind a mated connector a lead back-probes, with the circuit as it works. On an open one it front-probes, and what hung\n\
-         on the connector hangs there no more: volts without load. hastily takes a third of the time, and may land on the next\n\
-         cavity; look tells where the probes are.\n\
-         \n\
-         Clamp, round one conductor at a station, behind a cavity, or the battery's cable: direct current up to 60 A, 10 mA a count,\n\
-         ±(2 % + 3), no load on the circuit; its zero drifts by up to 30 mA. Plus is from a conductor's first end to its second, as\n\
-         list diagram has them; in the battery's cable, out of the post.\n\
-         \n\
-         Recorder, volts between two leads of its own (10 MΩ) and the clamp's amps over time: armed, it takes down the next act\n\
-         that works the car or joins or parts the circuit.\n",
-    );
+    let notes: Vec<String> = NOTES.iter().map(|lines| format!("{}\n", lines.join("\n"))).collect();
+    text.push_str(&notes.join("\n"));
     text
 }

@@ -71,7 +71,7 @@ pub fn html(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
         )
         .expect(NEVER);
         if let Some(verdict) = verdict(job, stretch) {
-            write!(page, "<br>{}", escaped(&verdict)).expect(NEVER);
+            write!(page, "<br/>{}", escaped(&verdict)).expect(NEVER);
         }
         let count = stretch.after.open.len();
         write!(

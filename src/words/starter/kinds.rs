@@ -75,7 +75,7 @@ pub const FAULT_GUIDES: &[FaultGuide] = &[
     },
     FaultGuide {
         kind: "LineBroken",
-        says: "lines of a heated screen are broken, each at a (line: .., section: ..); sections are 1 to 8 from the fed bar",
+        says: "lines of a heated screen are broken, each at a (line: .., section: ..); sections 1 to 8",
         ranges: &[],
     },
     FaultGuide { kind: "ContactBurnt", says: "a relay's working contact is burnt", ranges: OHMS },

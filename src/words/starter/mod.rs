@@ -290,6 +290,9 @@ fn form(kind: &str) -> String {
     format!("{kind}({})", if fields.is_empty() { "..".to_owned() } else { fields.join(", ") })
 }
 
+/// Whether a part is of some kind.
+type IsOfKind = fn(&PartKind) -> bool;
+
 /// The names of a vehicle that a scenario can use, in comments.
 fn names(vehicle: &Vehicle) -> String {
     let mut text = format!("// Names of the vehicle \"{}\".\n", vehicle.id);
@@ -324,10 +327,10 @@ fn names(vehicle: &Vehicle) -> String {
     list("Connectors and their cavities", halves.collect());
     list("Fuses", vehicle.fuses.iter().map(|fuse| format!("{} ({} A)", fuse.id, fuse.rating_amps)).collect());
     list("Eyelets", vehicle.eyelets.iter().map(|eyelet| eyelet.id.clone()).collect());
-    let parts = |fits: fn(&PartKind) -> bool| -> Vec<String> {
+    let parts = |fits: IsOfKind| -> Vec<String> {
         vehicle.parts.iter().filter(|part| fits(&part.kind)).map(|part| part.id.clone()).collect()
     };
-    let kinds: [(&str, fn(&PartKind) -> bool); 6] = [
+    let kinds: [(&str, IsOfKind); 6] = [
         ("Switches that spring back", |part| matches!(part, PartKind::Switch { springs_back: true, .. })),
         ("Switches that stay", |part| matches!(part, PartKind::Switch { springs_back: false, .. })),
         ("Lamps", |part| matches!(part, PartKind::Lamp { .. } | PartKind::Led(_))),

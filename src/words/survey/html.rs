@@ -18,7 +18,18 @@ pub fn html(survey: &Survey) -> String {
     let scenario = &survey.scenario;
     let title = escaped(&scenario.title);
     let mut page = head(&scenario.title);
-    write!(page, "\n<h1>{title}</h1><p>{}</p>\n<table>\n", escaped(&scenario.vehicle.title)).expect(NEVER);
+    write!(page, "\n<h1>{title}</h1><p>{}</p>\n", escaped(&scenario.vehicle.title)).expect(NEVER);
+    figures_table(&mut page, survey);
+    fairness(&mut page, survey);
+    first_tests(&mut page, survey);
+    plan(&mut page, survey, OPEN);
+    page.push_str("</body></html>\n");
+    page
+}
+
+/// The figures of a survey.
+pub(in crate::words) fn figures_table(page: &mut String, survey: &Survey) {
+    page.push_str("<table>\n");
     for (what, figure) in figures(survey) {
         writeln!(page, "<tr><th>{what}</th><td>{}</td></tr>", escaped(&figure)).expect(NEVER);
     }
@@ -27,6 +38,11 @@ pub fn html(survey: &Survey) -> String {
         "</table>\n<p>Minutes are expected ones to a proven repair, parts counted in at {UNITS_AN_HOUR:.0} an hour.</p>"
     )
     .expect(NEVER);
+}
+
+/// What no test tells apart, and what nobody can confirm.
+pub(in crate::words) fn fairness(page: &mut String, survey: &Survey) {
+    let scenario = &survey.scenario;
     page.push_str(
         "<h2>Faults that no available test tells apart although they need different repairs</h2>\n",
     );
@@ -38,13 +54,18 @@ pub fn html(survey: &Survey) -> String {
         }
         writeln!(page, "</ul><p>{}</p>", escaped(&separator(scenario, &group.by))).expect(NEVER);
     }
-    none(&mut page, survey.groups.is_empty());
+    none(page, survey.groups.is_empty());
     page.push_str("<h2>Faults that no learner's action can confirm</h2>\n");
     for one in &survey.unconfirmable {
         let why = escaped(&cannot_confirm(scenario, &one.why));
         writeln!(page, "<p><code>{}</code> {why}</p>", escaped(fault_id(scenario, one.fault))).expect(NEVER);
     }
-    none(&mut page, survey.unconfirmable.is_empty());
+    none(page, survey.unconfirmable.is_empty());
+}
+
+/// The tests that tell the most in a minute.
+fn first_tests(page: &mut String, survey: &Survey) {
+    let scenario = &survey.scenario;
     page.push_str("<h2>Best first tests</h2>\n<table><tr><th>bits/min</th><th>bits</th><th>min</th><th>test</th></tr>\n");
     for test in &survey.first_tests {
         writeln!(
@@ -57,7 +78,12 @@ pub fn html(survey: &Survey) -> String {
         )
         .expect(NEVER);
     }
-    page.push_str("</table>\n<h2>Plan</h2>\n");
+    page.push_str("</table>\n");
+}
+
+/// The plan as a tree, open down to this depth.
+pub(in crate::words) fn plan(page: &mut String, survey: &Survey, open_to: usize) {
+    page.push_str("<h2>Plan</h2>\n");
     let cut = survey.plan.cut_share();
     if cut > 0.0 {
         writeln!(
@@ -68,9 +94,7 @@ pub fn html(survey: &Survey) -> String {
         )
         .expect(NEVER);
     }
-    branch(&mut page, survey, &survey.plan, "as the vehicle comes in", 0);
-    page.push_str("</body></html>\n");
-    page
+    branch(page, survey, &survey.plan, "as the vehicle comes in", (0, open_to));
 }
 
 fn none(page: &mut String, empty: bool) {
@@ -79,9 +103,15 @@ fn none(page: &mut String, empty: bool) {
     }
 }
 
-fn branch(page: &mut String, survey: &Survey, node: &Branch, condition: &str, depth: usize) {
+fn branch(
+    page: &mut String,
+    survey: &Survey,
+    node: &Branch,
+    condition: &str,
+    (depth, open_to): (usize, usize),
+) {
     let scenario = &survey.scenario;
-    let open = if depth < OPEN { " open" } else { "" };
+    let open = if depth < open_to { " open=\"open\"" } else { "" };
     let mends = matches!(node.choice, Some(crate::survey::Choice::Mend(_)));
     let class = if mends { " class=\"mend\"" } else { "" };
     writeln!(
@@ -95,7 +125,7 @@ fn branch(page: &mut String, survey: &Survey, node: &Branch, condition: &str, de
     )
     .expect(NEVER);
     for (after, condition) in node.outcomes.iter().zip(conditions(scenario, node)) {
-        branch(page, survey, after, &condition, depth + 1);
+        branch(page, survey, after, &condition, (depth + 1, open_to));
     }
     if node.cut {
         page.push_str("<p>more, beyond what was worked out</p>");

@@ -1,6 +1,6 @@
 //! A scenario's survey in words, as a page and for a program.
 
-mod html;
+pub(super) mod html;
 mod json;
 mod text;
 
@@ -141,7 +141,7 @@ fn conditions(scenario: &Scenario, branch: &Branch) -> Vec<String> {
 }
 
 /// What an outcome shows, piece by piece.
-fn facts(scenario: &Scenario, outcome: &Outcome) -> Vec<String> {
+pub(super) fn facts(scenario: &Scenario, outcome: &Outcome) -> Vec<String> {
     let vehicle = &scenario.vehicle;
     let mut facts: Vec<String> = Vec::new();
     facts.extend(outcome.refused.map(|why| format!("not possible: {}", refusal(vehicle, why))));
