@@ -1,7 +1,7 @@
 //! The instructor's workshop from outside: files to begin with, sheets to hand out, and what the guide says of them.
 
 use std::fs;
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::process::Command;
 use std::sync::atomic::{AtomicUsize, Ordering};
 
@@ -11,6 +11,7 @@ use probeworthy::vehicle::{ConnectorId, Half};
 use probeworthy::words::{FAULT_GUIDES, fault_title, learner_sheet};
 use roxmltree::{Document, Node, ParsingOptions};
 
+const ROOT: &str = env!("CARGO_MANIFEST_DIR");
 const PROVING: &str = include_str!("vehicles/proving.vehicle.ron");
 const GUIDE: &str = include_str!("../scenarios/README.md");
 
@@ -65,9 +66,13 @@ impl Folder {
     }
 
     fn run(&self, arguments: &[&str]) -> Ran {
+        self.run_in(&self.0, arguments)
+    }
+
+    fn run_in(&self, folder: &Path, arguments: &[&str]) -> Ran {
         let output = Command::new(env!("CARGO_BIN_EXE_probeworthy"))
             .args(arguments)
-            .current_dir(&self.0)
+            .current_dir(folder)
             .output()
             .expect("the built program");
         let text = |bytes| String::from_utf8(bytes).expect("UTF-8 on every stream");
@@ -369,4 +374,75 @@ fn a_handout_is_two_sheets_and_goes_over_nothing_unasked() {
         .fails_with(&["fuse.pdf: a sheet is a page", ".html"]);
     folder.run(&["handout", "first-fus", "--out", "x.html"]).fails_with(&["did you mean \"first-fuse\"?"]);
     folder.run(&["handout", "first-fuse", "--out", "none/x.html"]).fails_with(&["x-instructor.html: "]);
+}
+
+/// Compares with a golden, or writes it.
+#[track_caller]
+fn golden(name: &str, text: &str) {
+    let path = Path::new(ROOT).join("tests/goldens").join(name);
+    if std::env::var_os("PROBEWORTHY_BLESS").is_some() {
+        fs::write(&path, text).expect("a writable folder");
+    }
+    let known = fs::read_to_string(&path).unwrap_or_default();
+    assert_eq!(known.replace("\r\n", "\n"), text, "{name}; PROBEWORTHY_BLESS=1 writes it anew");
+}
+
+/// Files that read well and make no sense: each mistake with its place and a hint, all at once.
+#[test]
+fn check_tells_what_makes_no_sense() {
+    let folder = Folder::new();
+    let vehicle = [
+        "no conductor ends in the splice \"splice-unused\"",
+        "only one conductor ends in the splice \"splice-of-one\"",
+        "the fuse \"f3\" is fed by nothing",
+        "the fuse \"f4\" feeds nothing",
+        "the fuse \"f1\" of 10 A is smaller than its load of 11.1 A: cargo-lamp 11.1",
+        "\"latch-supply\" of 0.35 mm² is too thin for the fuse \"f1\" of 10 A",
+        "a short at the end of \"module-supply\" carries 4 A: too little to blow the fuse \"f2\" of 5 A",
+        "\"to-no-wire\" ends nowhere: nothing is behind cavity 6 of \"joint-body\"",
+        "\"to-no-pin\" ends nowhere: nothing is behind cavity 3 of \"lamp\"",
+    ];
+    let scenario = [
+        "nobody can reach a par of 3 min",
+        "plate-left.open: with this fault the lid opens every time",
+        "latch-ground.0.02-ohm.bellows: with this fault the lid opens every time",
+    ];
+    for (name, told) in [("sense.vehicle", &vehicle[..]), ("sense.scenario", &scenario[..])] {
+        let path = format!("tests/bad/{name}.ron");
+        let ran = folder.run_in(Path::new(ROOT), &["check", &path]);
+        assert_eq!((ran.code, ran.err.as_str()), (1, ""), "{}", ran.out);
+        for what in told {
+            let line = ran.out.lines().find(|line| line.contains(what));
+            let line = line.unwrap_or_else(|| panic!("no \"{what}\" in\n{}", ran.out));
+            let place: Vec<&str> = line.split(':').take(3).collect();
+            assert!(place[0] == path && place[1..].iter().all(|at| at.parse::<u32>().is_ok()), "{line}");
+        }
+        assert_eq!(ran.out.matches("\nhint: ").count(), told.len(), "{}", ran.out);
+        assert!(ran.out.ends_with(&format!("1 file checked, {} problems\n", told.len())), "{}", ran.out);
+        golden(&format!("{name}.out"), &ran.out);
+    }
+}
+
+/// On the edge of each rule: what a wire, a fuse and a par may just be passes, and a little less does not.
+#[test]
+fn rules_of_sense_begin_where_they_say() {
+    let folder = Folder::new();
+    let guide = include_str!("../assets/vehicles/README.md").replace("\r\n", "\n");
+    let small = guide.split("```ron\n").nth(1).and_then(|rest| rest.split("```").next()).expect("a vehicle");
+    let with = |from: &str, to: &str| {
+        assert!(small.contains(from), "{from}");
+        folder.write("small.vehicle.ron", &small.replace(from, to));
+        folder.run(&["check", "small.vehicle.ron"]).code
+    };
+    // I²t at twice 10 A for 5 s against (115 A√s/mm² × A)²: 0.389 mm².
+    let supply = "colour: \"RD/WH\", square_millimetres: ";
+    assert_eq!(with(&format!("{supply}1.5"), &format!("{supply}0.39")), 0);
+    assert_eq!(with(&format!("{supply}1.5"), &format!("{supply}0.38")), 1);
+    // 10 A at 13.5 V are 135 W.
+    assert_eq!(with("Lamp(watts: 5,", "Lamp(watts: 134.9,"), 0);
+    assert_eq!(with("Lamp(watts: 5,", "Lamp(watts: 135.1,"), 1);
+    // Twice 5 A of 12 V leave 1.2 Ω; 6 mΩ are the battery's and 6.5 the feed's: 51.6 m of 0.75 mm².
+    let metres = "from: FuseLoad(\"f2\"), metres: ";
+    assert_eq!(with(&format!("{metres}3"), &format!("{metres}51.5")), 0);
+    assert_eq!(with(&format!("{metres}3"), &format!("{metres}51.8")), 1);
 }

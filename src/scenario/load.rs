@@ -75,6 +75,8 @@ pub struct Loaded {
     pub fault_spans: Vec<Span>,
     /// Where the trials are written.
     pub trials_span: Span,
+    /// Where the par is written.
+    pub par_span: Span,
 }
 
 /// Loads a scenario by its name on the shelf, or from a file.
@@ -175,14 +177,15 @@ fn load_source(file: SourceFile, folder: Option<&Path>) -> Result<Loaded, LoadEr
             }
             Err(error) => return Err(LoadError::File(error)),
         };
-        loaded = scenario_file::resolve(&written, vehicle.as_ref(), &mut problems)
-            .map(|(scenario, fault_spans)| (scenario, fault_spans, written.trials.span));
+        loaded = scenario_file::resolve(&written, vehicle.as_ref(), &mut problems).map(
+            |(scenario, fault_spans)| (scenario, fault_spans, written.trials.span, written.par_minutes.span),
+        );
     }
     let problems = problems.into_vec();
-    if let (Some((scenario, fault_spans, trials_span)), true, true) =
+    if let (Some((scenario, fault_spans, trials_span, par_span)), true, true) =
         (loaded, problems.is_empty(), others.is_empty())
     {
-        return Ok(Loaded { scenario, file, fault_spans, trials_span });
+        return Ok(Loaded { scenario, file, fault_spans, trials_span, par_span });
     }
     if !problems.is_empty() {
         others.insert(0, FileProblems { file, problems });

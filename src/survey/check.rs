@@ -6,21 +6,23 @@ use crate::reasoning::{Remedy, Stand};
 use crate::scenario::{Loaded, Scenario};
 use crate::written::Problem;
 
-/// A vehicle that fails its trials when it is sound, or else faults of the pool that cannot give the complaint: found out
-/// by running each.
+/// A par that nobody can reach; and a vehicle that fails its trials when it is sound, or else faults of the pool that
+/// cannot give the complaint: found out by running each.
 #[must_use]
 pub fn pool_problems(loaded: &Loaded) -> Vec<Problem> {
     let scenario = &loaded.scenario;
+    let mut problems: Vec<Problem> = unreachable_par(loaded).into_iter().collect();
     let sound = Trials::of(scenario).map_err(ShutWhenSound::Unsolved);
     let sound = sound.and_then(|trials| trials.succeed_when_sound().map(|()| trials));
     let trials = match sound {
         Ok(trials) => trials,
         Err(why) => {
-            return vec![Problem {
+            problems.push(Problem {
                 span: loaded.trials_span,
                 what: why.to_string(),
                 hint: "play a job on it with the lid shut and find out why, or take the trial out".to_owned(),
-            }];
+            });
+            return in_order(problems);
         }
     };
     let told = scenario.faults.iter().zip(&loaded.fault_spans).filter_map(|(fault, span)| {
@@ -31,7 +33,27 @@ pub fn pool_problems(loaded: &Loaded) -> Vec<Problem> {
             hint: "take it out of the pool, or make it worse until a trial fails".to_owned(),
         })
     });
-    told.collect()
+    problems.extend(told);
+    in_order(problems)
+}
+
+fn in_order(mut problems: Vec<Problem>) -> Vec<Problem> {
+    problems.sort_by_key(|problem| problem.span.start);
+    problems
+}
+
+/// A par below what the repairs take, had one known every fault beforehand.
+fn unreachable_par(loaded: &Loaded) -> Option<Problem> {
+    let par = loaded.scenario.par_minutes;
+    let repairs = repair_minutes(&loaded.scenario);
+    (par < repairs).then(|| Problem {
+        span: loaded.par_span,
+        what: format!("nobody can reach a par of {par} min: the repairs alone take {repairs:.1} min on average"),
+        hint: format!(
+            "write at least {:.0}; half as much again as the plan's minutes, which `probeworthy survey` tells, is a good par",
+            repairs.ceil()
+        ),
+    })
 }
 
 /// Minutes of the repairs alone, had one known the fault: on average over the pool.

@@ -4,6 +4,7 @@ mod loom;
 mod module;
 mod names;
 mod parts;
+mod sense;
 mod written;
 
 use crate::circuit::FUSE_RATINGS_AMPS;
@@ -163,7 +164,7 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
     if problems.len() > before {
         return None;
     }
-    Some(Vehicle {
+    let vehicle = Vehicle {
         id: file.id.value.clone(),
         title: file.title.value.clone(),
         battery: battery?,
@@ -187,7 +188,9 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
         fuses: fuses.into_iter().collect::<Option<_>>()?,
         parts: parts.into_iter().collect::<Option<_>>()?,
         conductors: conductors.into_iter().collect::<Option<_>>()?,
-    })
+    };
+    sense::look(file, &vehicle, problems);
+    Some(vehicle)
 }
 
 /// A charging source; a problem where what it runs with is no switch that stays where it is put.
