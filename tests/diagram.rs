@@ -18,7 +18,8 @@ const ROOT: &str = env!("CARGO_MANIFEST_DIR");
 /// conductors. When a layout
 /// gets better, write the smaller number; when a vehicle changes, look at its picture first
 /// (`probeworthy diagram FILE --svg picture.svg`).
-const CROSSINGS: [(&str, usize); 3] = [("estate", 9), ("proving", 7), ("row", 0)];
+const CROSSINGS: [(&str, usize); 7] =
+    [("estate", 9), ("hatch", 14), ("proving", 7), ("row", 0), ("saloon", 17), ("tow", 31), ("van", 26)];
 
 fn files(folder: &Path, found: &mut Vec<PathBuf>) {
     let mut entries: Vec<PathBuf> =
@@ -653,4 +654,32 @@ fn the_command_takes_names_and_files_of_vehicles_and_scenarios() {
     let (code, out, errors) = run(&["diagram", "estat"]);
     assert_eq!((code, out.as_str()), (2, ""));
     assert!(errors.contains("estat"), "{errors}");
+}
+
+/// Wires have the colours of the palette, every letter of IEC 60757 its own.
+#[test]
+fn wires_are_drawn_in_the_colours_of_the_palette() {
+    const LETTERS: [&str; 14] =
+        ["BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "GD", "TQ", "SR"];
+    let palette = include_str!("../assets/palette.ron");
+    let mut seen: Vec<&str> = Vec::new();
+    let vehicle = load_vehicle("estate").expect("on the shelf");
+    let diagram = Diagram::of(&vehicle);
+    for letters in LETTERS {
+        let line =
+            palette.lines().find_map(|line| line.trim().strip_prefix(&format!("\"wire-{letters}\": \"")));
+        let colour = line.and_then(|rest| rest.split('"').next()).unwrap_or_else(|| panic!("no {letters}"));
+        assert!(!seen.contains(&colour), "{letters} is like another");
+        seen.push(colour);
+        let mut vehicle = vehicle.clone();
+        vehicle.conductors.iter_mut().for_each(|one| one.colour = letters.to_owned());
+        let svg = diagram_svg(&vehicle, &diagram);
+        let cores = svg.matches("class=\"core\"").count();
+        assert!(cores >= vehicle.conductors.len(), "{cores} wires");
+        assert_eq!(
+            svg.matches(&format!("class=\"core\" style=\"stroke:{colour}\"")).count(),
+            cores,
+            "{letters}"
+        );
+    }
 }

@@ -446,3 +446,68 @@ fn rules_of_sense_begin_where_they_say() {
     assert_eq!(with(&format!("{metres}3"), &format!("{metres}51.5")), 0);
     assert_eq!(with(&format!("{metres}3"), &format!("{metres}51.8")), 1);
 }
+
+/// The lesson in the guide, step by step: its commands as they stand there, its file, its figures and its report.
+#[test]
+fn the_lesson_in_the_guide_goes_as_it_says() {
+    let guide = GUIDE.replace("\r\n", "\n");
+    let begins = guide.find("## A lesson in fifteen minutes").expect("the lesson");
+    let lesson = &guide[begins..guide.find("## Every field").expect("the next chapter")];
+    let file = lesson.split("```ron\n").nth(1).and_then(|rest| rest.split("```").next()).expect("its file");
+    let folder = Folder::new();
+    let path = "lessons/weak-ground.scenario.ron";
+    let mut count = 0;
+    for line in
+        lesson.lines().filter_map(|line| line.strip_prefix("       ")).filter(|line| !line.starts_with(' '))
+    {
+        count += 1;
+        if let Some(made) = line.strip_prefix("mkdir ") {
+            fs::create_dir(folder.path(made)).expect("a folder");
+            continue;
+        }
+        let line = line.strip_prefix("cargo run --release -- ").unwrap_or_else(|| panic!("{line}"));
+        let arguments: Vec<&str> = line.split(' ').collect();
+        if arguments[0] == "desk" {
+            // What is typed there comes from a file here.
+            folder.write("typed.txt", "list pins\nkey release\nhand in\n");
+            let all = [&arguments[..], &["--script", "typed.txt", "--no-record"]].concat();
+            assert!(folder.run(&all).done().out.contains("The fault was"));
+            continue;
+        }
+        let out = folder.run(&arguments).done().out;
+        match arguments[0] {
+            // Step 3 follows: the file as it is to be.
+            "new" => folder.write(path, file),
+            "check" => assert!(lesson.contains(out.trim()), "{out}"),
+            "faults" => assert!(out.contains("latch-ground.5-ohm.bellows"), "{out}"),
+            "survey" => {
+                assert_eq!(out.matches("\n  none\n").count(), 2, "{out}");
+                let plan = out.lines().find_map(|line| line.strip_prefix("plan ")).expect("a plan");
+                let plan: f64 =
+                    plan.split_whitespace().next().and_then(|one| one.parse().ok()).expect("minutes");
+                assert!(lesson.contains(&format!("takes {plan:.0} minutes")), "{plan}");
+                let par = (1.5 * plan).round();
+                assert!(
+                    file.contains(&format!("par_minutes: {par},"))
+                        && lesson.contains(&format!("{par}, is the par"))
+                );
+            }
+            "handout" => {
+                for sheet in out.lines().filter_map(|line| line.split(' ').next()) {
+                    assert!(lesson.contains(&format!("`{sheet}`")) && folder.path(sheet).exists(), "{sheet}");
+                }
+            }
+            other => panic!("the lesson has a command {other}"),
+        }
+    }
+    assert_eq!(count, 7, "commands of the lesson");
+
+    // The slip that "How to read a report" shows.
+    let shown = &guide[guide.find("## How to read a report").expect("the last chapter")..];
+    let shown: Vec<&str> = shown.lines().filter_map(|line| line.strip_prefix("    ")).collect();
+    folder.write(path, &file.replacen("\"latch-ground\"", "\"latch-grund\"", 1));
+    let told = folder.run(&["check", path]);
+    assert_eq!(told.code, 1);
+    let told: Vec<&str> = told.out.lines().collect();
+    assert_eq!(shown[..], told[..shown.len()]);
+}

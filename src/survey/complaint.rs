@@ -59,7 +59,10 @@ impl<'s> Trials<'s> {
     fn ever_fails(&self, fault: Option<&PlacedFault>, trial: &Trial) -> Result<bool, Unsolved> {
         let scenario = self.scenario;
         let errors = InstrumentErrors::NONE;
-        let mut world = self.sound.beside(&scenario.vehicle, fault, errors, scenario.conditions)?;
+        let mut world = match fault {
+            None => self.sound.clone(),
+            fault => self.sound.beside(&scenario.vehicle, fault, errors, scenario.conditions)?,
+        };
         ever_fails_on(scenario, &mut world, trial)
     }
 
@@ -164,24 +167,31 @@ pub fn fails(scenario: &Scenario, fault: &PlacedFault, trial: &Trial) -> Result<
     Trials::of(scenario)?.ever_fails(Some(fault), trial)
 }
 
-/// Whether a trial ever fails on this very vehicle, whose lid is shut.
+/// Whether a trial ever fails on this very vehicle, whose lid is shut. Afterwards it stands as the last trial left it.
 pub(super) fn ever_fails_on(scenario: &Scenario, world: &mut World, trial: &Trial) -> Result<bool, Unsolved> {
-    let vehicle = &scenario.vehicle;
-    for _ in 0..TRIES {
+    for again in 0..TRIES {
+        // Between two trials the lid goes up and down, and the loom with it.
+        if again > 0 {
+            put_back(scenario, world, trial)?;
+        }
         let mut before = world.clone();
         for act in trial.acts() {
             before = world.clone();
-            step(vehicle, world, &act, &mut Certain)?;
+            step(&scenario.vehicle, world, &act, &mut Certain)?;
         }
         if scenario.complaint_shows(trial, &before, world)? {
             return Ok(true);
         }
-        // Between two trials the lid goes up and down, and the loom with it.
-        for act in trial.undo().into_iter().flat_map(|undo| [undo, Action::Lever]) {
-            step(vehicle, world, &act, &mut Certain)?;
-        }
-        step(vehicle, world, &Action::Lid(LidTo::Angle(vehicle.lid.full_degrees)), &mut Certain)?;
-        step(vehicle, world, &Action::Lid(LidTo::Shut), &mut Certain)?;
     }
     Ok(false)
+}
+
+/// Makes a vehicle stand as it did before a trial that went well: lid up, and shut again.
+pub(super) fn put_back(scenario: &Scenario, world: &mut World, trial: &Trial) -> Result<(), Unsolved> {
+    let vehicle = &scenario.vehicle;
+    let up = [LidTo::Angle(vehicle.lid.full_degrees), LidTo::Shut].map(Action::Lid);
+    for act in trial.undo().into_iter().flat_map(|undo| [undo, Action::Lever]).chain(up) {
+        step(vehicle, world, &act, &mut Certain)?;
+    }
+    Ok(())
 }

@@ -1,6 +1,6 @@
 //! Can a learner confirm this fault? Found out by mending it.
 
-use super::complaint::ever_fails_on;
+use super::complaint::{ever_fails_on, put_back};
 use crate::bench::{Action, Certain, InstrumentErrors, Outcome, Refusal, World, step};
 use crate::circuit::Unsolved;
 use crate::reasoning::{Inquiry, Stand};
@@ -63,6 +63,7 @@ pub(super) fn remedy_fails(inquiry: &Inquiry, fault: usize) -> Result<Option<Can
         if ever_fails_on(scenario, &mut world, trial)? {
             return Ok(Some(CannotConfirm::StillFails(trial.clone())));
         }
+        put_back(scenario, &mut world, trial)?;
     }
     Ok(None)
 }

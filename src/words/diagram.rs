@@ -1,6 +1,8 @@
 //! The wiring diagram as a page that needs nothing else: an SVG file with real text.
 
+use std::collections::BTreeMap;
 use std::fmt::Write as _;
+use std::sync::LazyLock;
 
 use super::html::escaped;
 use crate::diagram::{Diagram, Label, Spot, Stroke, SymbolKind, Tone, Wire};
@@ -14,26 +16,15 @@ path,circle{fill:none;stroke:#1d2126;stroke-width:1.1;stroke-linecap:round;strok
 .tick{stroke-width:.9}.sheath{stroke:#23282d;stroke-width:3.6;stroke-linecap:butt}\
 .core{stroke-width:2.4;stroke-linecap:butt}.tracer{stroke-dasharray:5 5}";
 
-/// Sheaths of wires, by the letters of IEC 60757.
-const COLOURS: [(&str, &str); 14] = [
-    ("BK", "#23282d"),
-    ("BN", "#8a5a34"),
-    ("RD", "#d0342c"),
-    ("OG", "#e8842c"),
-    ("YE", "#f0cf3a"),
-    ("GN", "#2f9e50"),
-    ("BU", "#2f6fc4"),
-    ("VT", "#8a55b8"),
-    ("GY", "#98a1a8"),
-    ("WH", "#ffffff"),
-    ("PK", "#ee9db2"),
-    ("TQ", "#2fb0ab"),
-    ("GD", "#c9a227"),
-    ("SR", "#c3c9ce"),
-];
+/// Every colour that the program chooses, by name.
+static PALETTE: LazyLock<BTreeMap<String, String>> = LazyLock::new(|| {
+    ron::from_str(include_str!("../../assets/palette.ron"))
+        .expect("tests/diagram.rs reads every colour of it")
+});
 
+/// The colour of a sheath, by the letters of IEC 60757.
 fn colour(letters: &str) -> &'static str {
-    COLOURS.iter().find(|(known, _)| *known == letters).map_or("#23282d", |(_, colour)| colour)
+    PALETTE.get(&format!("wire-{letters}")).map_or("black", String::as_str)
 }
 
 /// The colours of a conductor: its ground, and its tracer if it has one.
