@@ -171,17 +171,11 @@ fn stated_ranges_are_those_that_are_checked() {
             GUIDE.contains(&format!("`{field}`")) && GUIDE.contains(&range.to_string()),
             "{field}: {range}"
         );
-        let (before, after) = text
-            .split_once(&format!("\n    {field}: "))
-            .or_else(|| text.split_once(&format!(" {field}: ")))
-            .expect(field);
-        let (before, after) = if field == "safety" {
-            text.rsplit_once(&format!(" {field}: ")).map(|(a, b)| (a, b)).expect(field)
-        } else {
-            (before, after)
-        };
+        // Its first place on a line of its own, or within the marks: comments name fields, too.
+        let written = if field == "safety" { ", safety: " } else { &format!("\n    {field}: ") };
+        let (before, after) = text.split_once(written).expect(field);
         let tail = &after[after.find([',', ')']).expect("an end")..];
-        let with = |value: f64| load_text(&path, &format!("{before}\n    {field}: {value}{tail}"));
+        let with = |value: f64| load_text(&path, &format!("{before}{written}{value}{tail}"));
         for good in [range.low, range.high] {
             assert!(with(good).is_ok(), "{field}: {good}: {:?}", with(good).err().map(|why| why.to_string()));
         }
