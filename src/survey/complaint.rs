@@ -164,7 +164,9 @@ pub fn opens_when_sound(scenario: &Scenario) -> Result<(), ShutWhenSound> {
 /// # Errors
 /// [`Unsolved`] where the circuit has no operating point with it.
 pub fn fails(scenario: &Scenario, fault: &PlacedFault, trial: &Trial) -> Result<bool, Unsolved> {
-    Trials::of(scenario)?.ever_fails(Some(fault), trial)
+    let errors = InstrumentErrors::NONE;
+    let mut world = World::standing(&scenario.vehicle, Some(fault), errors, scenario.conditions)?;
+    ever_fails_on(scenario, &mut world, trial)
 }
 
 /// Whether a trial ever fails on this very vehicle, whose lid is shut. Afterwards it stands as the last trial left it.

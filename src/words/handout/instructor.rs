@@ -82,12 +82,12 @@ fn signatures(page: &mut String, survey: &Survey) -> Result<(), Unsolved> {
     let best = survey.first_tests.iter().map(|test| &test.acts);
     let others: Vec<Vec<Action>> = best.filter(|acts| !tests.contains(acts)).take(TESTS).cloned().collect();
     tests.extend(others);
-    page.push_str("<section class=\"sheet\"><h2>What the best tests show</h2>\n<p>From the vehicle as it comes in; what comes and goes is there.</p>\n<ol type=\"A\">");
+    page.push_str("<section class=\"sheet\"><h2>What the best tests show</h2>\n<p>From the vehicle as it comes in; what comes and goes is there.</p>\n<ol>");
     for acts in &tests {
         write!(page, "<li><code>{}</code></li>", escaped(&commands(scenario, acts))).expect(NEVER);
     }
     page.push_str("</ol>\n");
-    let names: Vec<String> = (0..tests.len()).map(|at| char::from(b'A' + at as u8).to_string()).collect();
+    let names: Vec<String> = (0..tests.len()).map(|at| (at + 1).to_string()).collect();
     let head: Vec<&str> = std::iter::once("fault").chain(names.iter().map(String::as_str)).collect();
     let mut rows = Vec::new();
     let faults = scenario.faults.iter().map(|fault| (fault.id.as_str(), Some(fault)));
