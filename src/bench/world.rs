@@ -405,7 +405,7 @@ impl World {
             shut: matches!(self.state.lid, LidPosition::Shut | LidPosition::FirstCatch),
             chirps: 0,
             away: Some(away_inputs(vehicle, &self.state)),
-            cautions: self.connection_cautions(vehicle)?,
+            cautions: self.connection_cautions(vehicle, &point)?,
         };
         Ok(())
     }
@@ -475,7 +475,11 @@ impl World {
 
     /// What the present connections call for: ohms on a circuit with power, amps across a source. Judged by what is
     /// there without the meter.
-    fn connection_cautions(&self, vehicle: &Vehicle) -> Result<Vec<Caution>, Unsolved> {
+    fn connection_cautions(
+        &self,
+        vehicle: &Vehicle,
+        point: &OperatingPoint,
+    ) -> Result<Vec<Caution>, Unsolved> {
         let meter = &self.kit.meter;
         let (Some(red), Some(black), true) =
             (meter.touches(Lead::Red), meter.touches(Lead::Black), meter.is_connected())
@@ -485,17 +489,16 @@ impl World {
         if !meter.setting.is_source() && meter.setting != MeterSetting::Amps {
             return Ok(Vec::new());
         }
-        let (loads, fuses) = self.kit.loads(&self.wiring);
-        let bare = still(
-            vehicle,
-            &self.wiring,
-            None,
-            &self.state,
-            &loads[1..],
-            &fuses[1..],
-            &mut self.last.clone(),
-        )?;
-        let port = bare.port(self.wiring.network(), self.wiring.node(red), self.wiring.node(black));
+        let port = match point.met_port() {
+            Some(port) => port,
+            None => {
+                let (loads, fuses) = self.kit.loads(&self.wiring);
+                let (loads, fuses) = (&loads[1..], &fuses[1..]);
+                let mut last = self.last.clone();
+                let bare = still(vehicle, &self.wiring, None, &self.state, loads, fuses, &mut last)?;
+                bare.port(self.wiring.network(), self.wiring.node(red), self.wiring.node(black))
+            }
+        };
         let caution = match meter.setting {
             setting
                 if setting.is_source() && port.open_volts.abs() > LIVE_VOLTS && port.ohms < GHOST_OHMS =>

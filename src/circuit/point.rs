@@ -80,6 +80,8 @@ pub struct OperatingPoint {
     pub(super) curves: Vec<Curve>,
     /// Its load met it at a port and is no branch.
     pub(super) attached: bool,
+    /// What that port was like.
+    pub(super) met: Option<Port>,
 }
 
 impl OperatingPoint {

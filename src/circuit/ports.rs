@@ -142,10 +142,25 @@ impl OperatingPoint {
         factor
     }
 
+    /// The operating point with this load on it, as [`operating_point`](super::operating_point) finds it; this one has none.
+    ///
+    /// # Errors
+    /// See [`Unsolved`].
+    pub fn with_load(&self, network: &Network, load: &Load) -> Result<Self, Unsolved> {
+        self.clone().loaded(network, load)
+    }
+
+    /// The Thévenin equivalent that its one load met, if it has one that met it at a port.
+    #[must_use]
+    pub fn met_port(&self) -> Option<Port> {
+        self.met
+    }
+
     /// The operating point with this load on it.
     pub(super) fn loaded(mut self, network: &Network, load: &Load) -> Result<Self, Unsolved> {
         let model = self.ports(network, &[load.from, load.to]);
         let felt = model.felt(load)?;
+        let met = model.port(load.from, load.to)?;
         let load_point = felt.load();
         let mut amps = vec![0.0; network.pattern.rows() + 1];
         let mut draw = |from: u32, to: u32, drawn: f64| {
@@ -176,6 +191,7 @@ impl OperatingPoint {
         }
         self.loads = vec![load_point];
         self.attached = true;
+        self.met = Some(met);
         self.complete(network, &[(load.from, load.to, load_point.amps)], &mut Vec::new())?;
         Ok(self)
     }

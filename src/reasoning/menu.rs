@@ -45,6 +45,8 @@ struct Writer<'a> {
     scenario: &'a Scenario,
     world: World,
     menu: Menu,
+    /// Ways to stand that the sound vehicle has been tried in, and how it stands then; `None` where it cannot.
+    tried: Vec<(Stand, Option<World>)>,
 }
 
 impl Menu {
@@ -56,7 +58,7 @@ impl Menu {
         let vehicle = &scenario.vehicle;
         let world = World::standing(vehicle, None, InstrumentErrors::NONE, scenario.conditions)?;
         let menu = Self { stands: vec![Stand::of(vehicle, &world)], parents: vec![0], tests: Vec::new() };
-        let mut writer = Writer { scenario, world, menu };
+        let mut writer = Writer { scenario, world, menu, tried: Vec::new() };
         writer.without_hands();
         writer.fuses();
         writer.at_connectors()?;
@@ -95,7 +97,7 @@ impl Writer<'_> {
         }
         // The nearest that has less open: what it adds is all that has to be done.
         let fewer = |known: &Stand| {
-            known.on.is_empty()
+            known.on.iter().all(|id| stand.on.contains(id))
                 && known.unplugged.iter().all(|id| stand.unplugged.contains(id))
                 && known.panels_off.iter().all(|id| stand.panels_off.contains(id))
                 && (known.lid_up == stand.lid_up || !known.lid_up)
@@ -103,7 +105,11 @@ impl Writer<'_> {
         let vehicle = &self.scenario.vehicle;
         let parent = (0..self.menu.stands.len())
             .filter(|&at| fewer(&self.menu.stands[at]))
-            .min_by_key(|&at| self.menu.stands[at].acts_to(vehicle, stand).len())
+            .min_by_key(|&at| {
+                // To switch something on takes the most work of all: time passes until it has come to rest.
+                let known = &self.menu.stands[at];
+                (stand.on.len() - known.on.len(), known.acts_to(vehicle, stand).len())
+            })
             .unwrap_or(0);
         self.menu.stands.push(stand.clone());
         self.menu.parents.push(parent);
@@ -356,8 +362,10 @@ impl Writer<'_> {
                     )
                     .fold(0.0, f64::max)
                 };
-                let before = brightest(self.play(open, &[clip])?);
-                let lit = before < LIT && brightest(self.play(open, &acts)?) > LIT;
+                let Some(mut world) = self.standing(open)? else { continue };
+                let before = brightest(self.play_on(&mut world, &[clip])?);
+                let lit =
+                    before < LIT && brightest(self.play_on(&mut world, std::slice::from_ref(command))?) > LIT;
                 if lit {
                     self.test(open, acts);
                 }
@@ -447,28 +455,33 @@ impl Writer<'_> {
 
     /// The sound vehicle, made to stand so; `None` where it cannot.
     fn standing(&mut self, stand: &Stand) -> Result<Option<World>, Unsolved> {
+        if let Some((_, world)) = self.tried.iter().find(|(known, _)| known == stand) {
+            return Ok(world.clone());
+        }
         let vehicle = &self.scenario.vehicle;
         let mut world = self.world.clone();
-        for act in Stand::of(vehicle, &world).acts_to(vehicle, stand) {
-            if step(vehicle, &mut world, &act, &mut Certain)?.refused.is_some() {
-                return Ok(None);
-            }
-        }
-        Ok(Some(world))
+        let acts = Stand::of(vehicle, &world).acts_to(vehicle, stand);
+        let world = self.play_on(&mut world, &acts)?.is_some().then_some(world);
+        self.tried.push((stand.clone(), world.clone()));
+        Ok(world)
     }
 
     /// What the last of some acts brings on the sound vehicle.
     fn play(&mut self, stand: &Stand, acts: &[Action]) -> Result<Option<Outcome>, Unsolved> {
         let Some(mut world) = self.standing(stand)? else { return Ok(None) };
-        let mut last = None;
+        self.play_on(&mut world, acts)
+    }
+
+    /// Does some acts, and tells what the last of them brings; `None` where one cannot be done.
+    fn play_on(&self, world: &mut World, acts: &[Action]) -> Result<Option<Outcome>, Unsolved> {
+        let mut last = Outcome::default();
         for act in acts {
-            let outcome = step(&self.scenario.vehicle, &mut world, act, &mut Certain)?;
-            if outcome.refused.is_some() {
+            last = step(&self.scenario.vehicle, world, act, &mut Certain)?;
+            if last.refused.is_some() {
                 return Ok(None);
             }
-            last = Some(outcome);
         }
-        Ok(last)
+        Ok(Some(last))
     }
 }
 

@@ -4,7 +4,7 @@ use std::collections::BTreeMap;
 
 use super::confirm::perform;
 use crate::bench::{
-    Action, Certain, ClampPlace, FuseWork, InstrumentErrors, Lead, MeterSetting, Place, World, minutes, price,
+    Action, Certain, ClampPlace, FuseWork, InstrumentErrors, Lead, MeterSetting, Place, minutes, price,
 };
 use crate::circuit::Unsolved;
 use crate::fault::{Component, PlacedFault};
@@ -119,7 +119,8 @@ fn separator(inquiry: &Inquiry, faults: &[usize]) -> Result<Separator, Unsolved>
 fn shows(inquiry: &Inquiry, fault: &PlacedFault, test: &[Action]) -> Result<Shows, Unsolved> {
     let scenario = inquiry.scenario();
     let vehicle = &scenario.vehicle;
-    let mut world = World::standing(vehicle, Some(fault), InstrumentErrors::NONE, scenario.conditions)?;
+    let sound = inquiry.outlook().rest();
+    let mut world = sound.beside(vehicle, Some(fault), InstrumentErrors::NONE, scenario.conditions)?;
     world.arrive(vehicle, &mut Certain)?;
     let mut shows = Shows::default();
     for act in test {

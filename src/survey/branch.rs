@@ -1,5 +1,8 @@
 //! The plan as a tree of acts and of what they show.
 
+use std::cell::RefCell;
+use std::collections::BTreeMap;
+
 use super::confirm::perform;
 use crate::bench::{Action, Certain, InstrumentErrors, Outcome, World, price};
 use crate::circuit::Unsolved;
@@ -35,11 +38,19 @@ pub enum Choice {
 
 /// What a tree is made from.
 pub(super) struct Tree<'a> {
-    pub(super) inquiry: &'a Inquiry,
-    pub(super) problem: &'a Problem,
+    inquiry: &'a Inquiry,
+    problem: &'a Problem,
+    /// By suspect, its vehicle as every test finds it.
+    worlds: RefCell<BTreeMap<usize, World>>,
+    /// By test and suspect, what has been played already.
+    played: RefCell<BTreeMap<(usize, usize), Vec<Outcome>>>,
 }
 
-impl Tree<'_> {
+impl<'a> Tree<'a> {
+    pub(super) fn new(inquiry: &'a Inquiry, problem: &'a Problem) -> Self {
+        Self { inquiry, problem, worlds: RefCell::default(), played: RefCell::default() }
+    }
+
     /// A node and all below it, the vehicle standing so.
     pub(super) fn branch(&self, node: &Node, stand: &Stand, shown: Vec<Outcome>) -> Result<Branch, Unsolved> {
         let vehicle = &self.inquiry.scenario().vehicle;
@@ -100,21 +111,40 @@ impl Tree<'_> {
         let Some(&(suspect, _)) = child.left.iter().find(|(at, _)| foreseen.of(*at).count() == 1) else {
             return Ok(Vec::new());
         };
+        if let Some(outcomes) = self.played.borrow().get(&(origin, suspect)) {
+            return Ok(outcomes.clone());
+        }
+        let scenario = self.inquiry.scenario();
+        let vehicle = &scenario.vehicle;
+        let mut world = self.world(suspect)?;
+        let menu = &self.inquiry.outlook().menu;
+        let test = &menu.tests[origin];
+        for act in Stand::of(vehicle, &world).acts_to(vehicle, &menu.stands[test.stand]) {
+            perform(scenario, &mut world, &act)?;
+        }
+        let outcomes: Vec<Outcome> =
+            test.acts.iter().map(|act| perform(scenario, &mut world, act)).collect::<Result<_, _>>()?;
+        self.played.borrow_mut().insert((origin, suspect), outcomes.clone());
+        Ok(outcomes)
+    }
+
+    /// A suspect's vehicle as every test finds it.
+    fn world(&self, suspect: usize) -> Result<World, Unsolved> {
+        if let Some(world) = self.worlds.borrow().get(&suspect) {
+            return Ok(world.clone());
+        }
         let scenario = self.inquiry.scenario();
         let vehicle = &scenario.vehicle;
         let fault = match self.inquiry.suspects().list()[suspect].kind {
             SuspectKind::Pool(at) => Some(&scenario.faults[at]),
             SuspectKind::Sound | SuspectKind::Outside => None,
         };
-        let mut world = World::standing(vehicle, fault, InstrumentErrors::NONE, scenario.conditions)?;
+        let rest = self.inquiry.outlook().rest();
+        let mut world = rest.beside(vehicle, fault, InstrumentErrors::NONE, scenario.conditions)?;
         world.arrive(vehicle, &mut Certain)?;
-        world.stand_like(vehicle, self.inquiry.outlook().rest())?;
-        let menu = &self.inquiry.outlook().menu;
-        let test = &menu.tests[origin];
-        for act in Stand::of(vehicle, &world).acts_to(vehicle, &menu.stands[test.stand]) {
-            perform(scenario, &mut world, &act)?;
-        }
-        test.acts.iter().map(|act| perform(scenario, &mut world, act)).collect()
+        world.stand_like(vehicle, rest)?;
+        self.worlds.borrow_mut().insert(suspect, world.clone());
+        Ok(world)
     }
 }
 

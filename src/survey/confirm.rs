@@ -35,9 +35,10 @@ pub(super) fn remedy_fails(inquiry: &Inquiry, fault: usize) -> Result<Option<Can
     let scenario = inquiry.scenario();
     let vehicle = &scenario.vehicle;
     let remedy = &inquiry.remedies()[inquiry.groups()[fault]];
-    let rest = Stand::of(vehicle, inquiry.outlook().rest());
+    let sound = inquiry.outlook().rest();
+    let rest = Stand::of(vehicle, sound);
     let placed = &scenario.faults[fault];
-    let mut world = World::standing(vehicle, Some(placed), InstrumentErrors::NONE, scenario.conditions)?;
+    let mut world = sound.beside(vehicle, Some(placed), InstrumentErrors::NONE, scenario.conditions)?;
     world.arrive(vehicle, &mut Certain)?;
     // What was left on is part of what is wrong, and not of how the vehicle has to stand.
     let stand = Stand { on: Stand::of(vehicle, &world).on, ..remedy.stand.clone() };

@@ -11,6 +11,7 @@ use crate::fault::PlacedFault;
 use crate::reasoning::score::order_of_repair;
 use crate::reasoning::{
     Inquiry, MOST_EXPANSIONS, Move, Planner, Problem, SuspectKind, UNITS_AN_HOUR, Worth, entropy_bits,
+    in_parallel,
 };
 use crate::scenario::Scenario;
 
@@ -93,8 +94,7 @@ impl Survey {
         let mut planner = Planner::new(&problem, MOST_EXPANSIONS);
         let planned = planner.plan(setup);
         let root = planner.tree(setup, MOST_BRANCHES);
-        let plan =
-            Tree { inquiry: &inquiry, problem: &problem }.branch(&root, &menu.stands[0], Vec::new())?;
+        let plan = Tree::new(&inquiry, &problem).branch(&root, &menu.stands[0], Vec::new())?;
         let sets = alike(&inquiry);
         let bits = bits(&problem);
         let weight = |counts: &dyn Fn(&PlacedFault) -> bool| -> u64 {
@@ -108,7 +108,7 @@ impl Survey {
             telling_tests: problem.tests.len(),
             readings: inquiry.outlook().readings(),
             groups: inseparable(&inquiry, &sets)?,
-            unconfirmable: unconfirmable(&inquiry, &sets)?,
+            unconfirmable: unconfirmable(&inquiry, &sets, threads)?,
             first_tests: first_tests(&inquiry, &problem, setup),
             bits,
             intermittent_share,
@@ -189,7 +189,11 @@ fn first_tests(inquiry: &Inquiry, problem: &Problem, setup: usize) -> Vec<FirstT
 }
 
 /// Faults that show nothing, and those whose remedy does not do.
-fn unconfirmable(inquiry: &Inquiry, sets: &[Vec<usize>]) -> Result<Vec<Unconfirmable>, Unsolved> {
+fn unconfirmable(
+    inquiry: &Inquiry,
+    sets: &[Vec<usize>],
+    threads: usize,
+) -> Result<Vec<Unconfirmable>, Unsolved> {
     let list = inquiry.suspects().list();
     let looks_sound = |fault: usize| {
         sets.iter().any(|set| {
@@ -197,11 +201,11 @@ fn unconfirmable(inquiry: &Inquiry, sets: &[Vec<usize>]) -> Result<Vec<Unconfirm
                 && set.iter().any(|&at| list[at].kind == SuspectKind::Pool(fault))
         })
     };
-    let mut found = Vec::new();
-    for fault in 0..inquiry.scenario().faults.len() {
+    let faults: Vec<usize> = (0..inquiry.scenario().faults.len()).collect();
+    let found = in_parallel(&faults, threads, |&fault| {
         let why =
             if looks_sound(fault) { Some(CannotConfirm::LooksSound) } else { remedy_fails(inquiry, fault)? };
-        found.extend(why.map(|why| Unconfirmable { fault, why }));
-    }
-    Ok(found)
+        Ok(why.map(|why| Unconfirmable { fault, why }))
+    })?;
+    Ok(found.into_iter().flatten().collect())
 }

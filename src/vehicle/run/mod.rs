@@ -25,6 +25,7 @@ use super::timers::INSTANT_SECONDS;
 use super::wiring::{Pace, Wiring, coil_ohms, winding_ohms};
 use crate::circuit::{
     Branch, Electrical, Law, Load, LoadPoint, LoadedWhenNeeded, Node, OperatingPoint, Snapshot, Unsolved,
+    operating_point,
 };
 
 /// What drives the circuit while time passes.
@@ -139,14 +140,19 @@ pub(super) fn run(
     Ok((course.phases, course.noticed))
 }
 
-/// The operating point that was found last on one wiring, and for which laws and loads. What begins where something else
-/// has ended begins with the same circuit: then it is handed on.
+/// The operating points that were found last on one wiring, and for which laws and loads. What begins where something else
+/// has ended begins with the same circuit: then they are handed on.
 #[derive(Clone, Debug, Default)]
-pub struct LastPoint(Option<Arc<Found>>);
+pub struct LastPoint {
+    /// With loads.
+    loaded: Option<Arc<Found>>,
+    /// Without any: a single load is put on such a one.
+    bare: Option<Arc<Found>>,
+}
 
 #[derive(Debug)]
 struct Found {
-    laws: Vec<Law>,
+    laws: Arc<Vec<Law>>,
     loads: Vec<Load>,
     point: Arc<OperatingPoint>,
 }
@@ -163,12 +169,32 @@ impl LastPoint {
         laws: Vec<Law>,
         loads: Vec<Load>,
     ) -> Result<Arc<OperatingPoint>, Unsolved> {
-        if let Some(found) = self.0.as_ref().filter(|found| found.laws == laws && found.loads == loads) {
+        if loads.is_empty() {
+            return Ok(Arc::clone(&self.bare(wiring, laws)?.point));
+        }
+        if let Some(found) = self.loaded.as_ref().filter(|found| found.loads == loads && *found.laws == laws)
+        {
             return Ok(Arc::clone(&found.point));
         }
-        let point = Arc::new(with_loads(wiring, loaded, &laws, &loads)?);
-        self.0 = Some(Arc::new(Found { laws, loads, point: Arc::clone(&point) }));
+        let (laws, point) = if let [load] = &*loads {
+            let bare = self.bare(wiring, laws)?;
+            (Arc::clone(&bare.laws), bare.point.with_load(wiring.network(), load)?)
+        } else {
+            let point = with_loads(wiring, loaded, &laws, &loads)?;
+            (Arc::new(laws), point)
+        };
+        let point = Arc::new(point);
+        self.loaded = Some(Arc::new(Found { laws, loads, point: Arc::clone(&point) }));
         Ok(point)
+    }
+
+    /// The operating point of these laws without loads.
+    fn bare(&mut self, wiring: &Wiring, laws: Vec<Law>) -> Result<&Found, Unsolved> {
+        if self.bare.as_ref().is_none_or(|found| *found.laws != laws) {
+            let point = Arc::new(operating_point(wiring.network(), &laws, &[])?);
+            self.bare = Some(Arc::new(Found { laws: Arc::new(laws), loads: Vec::new(), point }));
+        }
+        Ok(self.bare.as_ref().expect("it has just been found"))
     }
 }
 
