@@ -49,8 +49,9 @@ pub(super) struct Remainder {
     carried: Vec<f64>,
     /// The others that are no ends, in the order in which they are eliminated.
     between: Vec<Between>,
-    /// By end: its position.
+    /// By end: its position; and whether each position is one, the reference counted in.
     ends: Vec<usize>,
+    is_end: Vec<bool>,
     /// By branch: its ends, where they are not the reference or tied to it, and how far fixed steps lift its first end.
     branches: Vec<([Option<usize>; 2], f64)>,
     /// Conductances between ends, from each to ground, and currents that are driven into each.
@@ -153,8 +154,7 @@ impl Remainder {
         }
         let bends = pattern.reached(ends.iter().map(|&end| pattern.ground(end)));
         let (bent, unbent): (Vec<usize>, Vec<usize>) = (0..reference).partition(|&column| bends[column]);
-        let mut factor = Factor::zero(pattern);
-        factor.values.copy_from_slice(straight);
+        let mut factor = Factor::of(pattern, straight);
         factor.eliminate_columns(pattern, unbent.iter().copied()).is_sound().then_some(())?;
         let mut carried = driven.to_vec();
         factor.forward(pattern, unbent.iter().copied(), &mut carried);
@@ -194,6 +194,7 @@ impl Remainder {
                 (network.ends[branch].map(end), network.above_volts[branch])
             })
             .collect::<Vec<_>>();
+        is_end[reference] = true;
         Some(Self {
             factor,
             unbent,
@@ -202,6 +203,7 @@ impl Remainder {
             work: own.clone(),
             volts: vec![0.0; ends.len()],
             ends,
+            is_end,
             branches,
             own,
         })
@@ -246,11 +248,27 @@ impl Remainder {
         false
     }
 
-    /// The positions' voltages once a stage is solved.
-    pub(super) fn rows(&self, network: &Network, rows: &mut [f64]) {
-        rows.copy_from_slice(&self.carried);
+    /// The ends' voltages once a stage is solved; the other positions keep what they are.
+    pub(super) fn end_rows(&self, rows: &mut [f64]) {
         for (&end, &volts) in self.ends.iter().zip(&self.volts) {
             rows[end] = volts;
+        }
+    }
+
+    /// Whether a position is an end, or the reference.
+    pub(super) fn is_end(&self, position: usize) -> bool {
+        self.is_end[position]
+    }
+
+    /// The other positions' voltages, from those of the ends.
+    pub(super) fn spread(&self, network: &Network, rows: &mut [f64]) {
+        let mut kept = [0.0; MOST_ENDS];
+        for (kept, &end) in kept.iter_mut().zip(&self.ends) {
+            *kept = rows[end];
+        }
+        rows.copy_from_slice(&self.carried);
+        for (kept, &end) in kept.iter().zip(&self.ends) {
+            rows[end] = *kept;
         }
         for one in self.between.iter().rev() {
             let sum = |sum, &(other, share): &(usize, f64)| sum + share * rows[other];

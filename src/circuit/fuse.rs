@@ -1,5 +1,7 @@
 //! Blade fuses: how long they carry how much, and what they add to a circuit.
 
+use std::sync::OnceLock;
+
 use super::element::WarmFuse;
 
 /// The ratings that are kept in the box, in amps (ISO 8820-3 has 7.5 A as well; no vehicle here uses it).
@@ -34,9 +36,20 @@ pub fn opening_seconds(rating_amps: f64, amps: f64) -> f64 {
 /// A blade fuse's resistance when cold, in ohms: a curve through the published 10 A (7.7 mΩ) and 20 A (3.38 mΩ) parts.
 #[must_use]
 pub fn cold_resistance_ohms(rating_amps: f64) -> f64 {
-    const AT_TEN_OHMS: f64 = 7.7e-3;
-    const EXPONENT: f64 = 1.188;
-    AT_TEN_OHMS * libm::pow(10.0 / rating_amps, EXPONENT)
+    let by_curve = |rating_amps: f64| {
+        const AT_TEN_OHMS: f64 = 7.7e-3;
+        const EXPONENT: f64 = 1.188;
+        AT_TEN_OHMS * libm::pow(10.0 / rating_amps, EXPONENT)
+    };
+    // Asked for at every step of time: those in the box are worked out once.
+    static IN_THE_BOX: OnceLock<[f64; FUSE_RATINGS_AMPS.len()]> = OnceLock::new();
+    let known = FUSE_RATINGS_AMPS.iter().position(|&rating| f64::from(rating) == rating_amps);
+    match known {
+        Some(at) => {
+            IN_THE_BOX.get_or_init(|| FUSE_RATINGS_AMPS.map(|rating| by_curve(f64::from(rating))))[at]
+        }
+        None => by_curve(rating_amps),
+    }
 }
 
 /// A blade fuse at the heat of its current. At its rating it drops about 100 mV, whatever the rating (makers' datasheets,

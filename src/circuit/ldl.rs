@@ -233,7 +233,7 @@ impl Touching {
 }
 
 /// Conductances on a pattern, and after [`Factor::eliminate`] their factor.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct Factor {
     /// As [`Pattern`] tells; after elimination, entries are divided by the pivot.
     pub(super) values: Vec<f64>,
@@ -244,6 +244,11 @@ pub(super) struct Factor {
 impl Factor {
     pub(super) fn zero(pattern: &Pattern) -> Self {
         Self { values: vec![0.0; pattern.values()], reciprocal: vec![0.0; pattern.rows()] }
+    }
+
+    /// These conductances.
+    pub(super) fn of(pattern: &Pattern, values: &[f64]) -> Self {
+        Self { values: values.to_vec(), reciprocal: vec![0.0; pattern.rows()] }
     }
 
     /// Factors in place.

@@ -74,7 +74,7 @@ fn bare_point(network: &Network, laws: &[Law]) -> Result<OperatingPoint, Unsolve
 
 /// Where operating points are computed. It can be used again and again, best for the same network; what it holds from one
 /// time has no influence on the next.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub struct Workspace {
     factor: Factor,
     /// The factor as far as curves have no part in it, once it has been found for the straight branches as they are.
@@ -177,9 +177,9 @@ impl Workspace {
         }
     }
 
-    /// Room for steps of time, in which curves count as settled at this multiple of the tightest change.
-    pub(super) fn settling(network: &Network, allowed_change: f64) -> Self {
-        Self { allowed_change, ..Self::new(network) }
+    /// Lets curves count as settled at this multiple of the tightest change, as in steps of time.
+    pub(super) fn settle_within(&mut self, allowed_change: f64) {
+        self.allowed_change = allowed_change;
     }
 
     /// The operating point of `network` with these laws on its branches.

@@ -6,6 +6,8 @@
 //! order with the same stages is held below [`TOLERANCE`] of each number, or what is asked for instead. The step that is taken is of second order: what
 //! it leaves is a few hundredths of a per cent of a change.
 
+use std::cell::{Cell, RefCell};
+
 use super::companions::{Companion, Remainder};
 use super::dynamic::{Dynamic, Memory, Motion, Warming};
 use super::element::Law;
@@ -52,6 +54,45 @@ struct Part {
     held: bool,
 }
 
+/// The voltages of the positions: those of the ends, the others only once somebody looks.
+#[derive(Clone, Debug)]
+struct Rows {
+    values: RefCell<Vec<f64>>,
+    spread: Cell<bool>,
+}
+
+impl Rows {
+    fn new(network: &Network) -> Self {
+        Self { values: RefCell::new(vec![0.0; network.pattern.rows() + 1]), spread: Cell::new(true) }
+    }
+
+    /// A node's voltage.
+    fn volts(&self, network: &Network, rest: Option<&Remainder>, node: Node) -> f64 {
+        let seen = |rest: &Remainder| rest.is_end(network.positions[node.0] as usize);
+        if let Some(rest) = rest.filter(|rest| !self.spread.get() && !seen(rest)) {
+            rest.spread(network, &mut self.values.borrow_mut());
+            self.spread.set(true);
+        }
+        network.node_volt(&self.values.borrow(), node)
+    }
+
+    fn copy_from(&mut self, other: &mut Self) {
+        self.values.get_mut().copy_from_slice(other.values.get_mut());
+        self.spread.set(other.spread.get());
+    }
+}
+
+thread_local! {
+    /// A workspace that no transient uses: it is as good as a new one.
+    static SPARE: Cell<Option<Workspace>> = const { Cell::new(None) };
+}
+
+impl Drop for Transient<'_> {
+    fn drop(&mut self) {
+        SPARE.set(Some(std::mem::take(&mut self.workspace)));
+    }
+}
+
 /// A circuit in time.
 #[derive(Clone, Debug)]
 pub struct Transient<'a> {
@@ -61,15 +102,15 @@ pub struct Transient<'a> {
     seconds: f64,
     /// What each part remembers, and the voltages of the positions.
     memory: Vec<Memory>,
-    rows: Vec<f64>,
+    rows: Rows,
     /// Voltages have to follow what was switched.
     switched: bool,
     step_seconds: f64,
     /// The error of the solution of first order that is allowed in a step, as a share of each number.
     tolerance: f64,
     workspace: Workspace,
-    /// Conductances and driven currents of all branches without a memory.
-    still: (Vec<f64>, Vec<f64>),
+    /// Conductances and driven currents of all branches without a memory, once something is solved as a whole.
+    still: Option<(Vec<f64>, Vec<f64>)>,
     /// The reach for which companions stand in the workspace.
     reach: f64,
     /// The rest as the branches with a memory and the curved ones see it, where there is one.
@@ -77,8 +118,13 @@ pub struct Transient<'a> {
     /// What stands for them in a stage, and the volts along them from which its search sets out.
     companions: Vec<Companion>,
     volts: Vec<f64>,
-    /// What parts remember at the end of the step that is tried.
+    /// What parts remember at the end of the step that is tried, and the voltages there.
     next: Vec<Memory>,
+    tried: Rows,
+    /// What they remembered at its beginning, after its first stage, and from where its second sets out.
+    from: Vec<Memory>,
+    first: Vec<Memory>,
+    base: Vec<Memory>,
 }
 
 /// A circuit at one instant.
@@ -90,14 +136,15 @@ pub struct Instant<'a> {
     laws: &'a [Law],
     parts: &'a [Part],
     memory: &'a [Memory],
-    rows: &'a [f64],
+    rows: &'a Rows,
+    rest: Option<&'a Remainder>,
 }
 
 impl Instant<'_> {
     /// A node's voltage against the reference, in volts.
     #[must_use]
     pub fn volts(&self, node: Node) -> f64 {
-        self.network.node_volt(self.rows, node)
+        self.rows.volts(self.network, self.rest, node)
     }
 
     /// A branch's current from its first node to its second, in amps.
@@ -154,9 +201,13 @@ impl<'a> Transient<'a> {
             })
             .collect();
         let mut transient = Self {
-            rows: vec![0.0; network.pattern.rows() + 1],
-            workspace: Workspace::settling(network, LOOSER),
-            still: (Vec::new(), Vec::new()),
+            rows: Rows::new(network),
+            tried: Rows::new(network),
+            workspace: SPARE.take().unwrap_or_default(),
+            still: None,
+            from: Vec::with_capacity(parts.len()),
+            first: Vec::with_capacity(parts.len()),
+            base: Vec::with_capacity(parts.len()),
             network,
             laws,
             seconds: 0.0,
@@ -276,22 +327,29 @@ impl<'a> Transient<'a> {
         Err(Unsolved::NotConverged)
     }
 
-    fn instant<'b>(&'b self, seconds: f64, memory: &'b [Memory], rows: &'b [f64]) -> Instant<'b> {
-        Instant { seconds, network: self.network, laws: &self.laws, parts: &self.parts, memory, rows }
+    fn instant<'b>(&'b self, seconds: f64, memory: &'b [Memory], rows: &'b Rows) -> Instant<'b> {
+        let rest = self.rest.as_ref();
+        Instant { seconds, network: self.network, laws: &self.laws, parts: &self.parts, memory, rows, rest }
     }
 
     /// The circuit at the end of the step that is tried.
     fn tried(&self, seconds: f64) -> Instant<'_> {
-        self.instant(self.seconds + seconds, &self.next, &self.workspace.to)
+        self.instant(self.seconds + seconds, &self.next, &self.tried)
     }
 
     /// Takes in the laws of branches without a memory.
     fn lay_out(&mut self) -> Result<(), Unsolved> {
+        // What the voltages were spread by is gone then.
+        if let Some(rest) = self.rest.take().filter(|_| !self.rows.spread.replace(true)) {
+            rest.spread(self.network, self.rows.values.get_mut());
+        }
         self.workspace.lay_out(self.network, &self.laws)?;
-        self.still = (self.workspace.straight.clone(), self.workspace.driven.clone());
+        self.workspace.settle_within(LOOSER);
+        self.still = None;
         let curves = self.workspace.point.curves.iter().map(|curve| curve.branch);
         let branches: Vec<usize> = self.parts.iter().map(|part| part.branch).chain(curves).collect();
-        self.rest = Remainder::new(self.network, &self.still.0, &self.still.1, &branches);
+        let (straight, driven) = (&self.workspace.straight, &self.workspace.driven);
+        self.rest = Remainder::new(self.network, straight, driven, &branches);
         for part in &self.parts {
             if let Dynamic::Bulb { filament, seconds } = part.dynamic {
                 self.workspace
@@ -308,7 +366,7 @@ impl<'a> Transient<'a> {
             let base = self.memory.clone();
             self.volts.clear();
             self.stage(&base, INSTANT_SECONDS, false)?;
-            self.rows.copy_from_slice(&self.workspace.to);
+            self.rows.copy_from(&mut self.tried);
             self.step_seconds = FIRST_STEP_SECONDS;
             self.switched = false;
         }
@@ -317,16 +375,20 @@ impl<'a> Transient<'a> {
 
     /// Solves the last stage of a step: voltages are then in the workspace, what is remembered in `next`.
     fn stage(&mut self, base: &[Memory], reach: f64, warm: bool) -> Result<(), Unsolved> {
+        let mut sound = true;
         if self.stage_at_ends(base, reach) {
             if let Some(rest) = &self.rest {
-                rest.rows(self.network, &mut self.workspace.to);
+                rest.end_rows(self.tried.values.get_mut());
+                self.tried.spread.set(false);
             }
         } else {
             self.stage_as_a_whole(base, reach, warm)?;
+            let tried = self.tried.values.get_mut();
+            tried.copy_from_slice(&self.workspace.to);
+            self.tried.spread.set(true);
+            sound = tried.iter().all(|volts| volts.is_finite());
         }
-        let sound = self.next.iter().all(Memory::is_finite)
-            && self.workspace.to.iter().all(|volts| volts.is_finite());
-        if sound { Ok(()) } else { Err(Unsolved::Overflow) }
+        if sound && self.next.iter().all(Memory::is_finite) { Ok(()) } else { Err(Unsolved::Overflow) }
     }
 
     /// Solves the first of two stages: only what is remembered counts.
@@ -347,9 +409,9 @@ impl<'a> Transient<'a> {
         let branches = self.parts.iter().map(|part| part.branch);
         let branches = branches.chain(self.workspace.point.curves.iter().map(|curve| curve.branch));
         if self.volts.is_empty() {
-            self.volts.extend(
-                branches.map(|branch| along(network, &self.rows, branch) + network.above_volts[branch]),
-            );
+            let rows = self.rows.values.get_mut();
+            self.volts
+                .extend(branches.map(|branch| along(network, rows, branch) + network.above_volts[branch]));
         }
         for (part, base) in self.parts.iter().zip(base) {
             self.companions.push(match part.dynamic {
@@ -380,17 +442,22 @@ impl<'a> Transient<'a> {
 
     /// Solves a stage on the whole network.
     fn stage_as_a_whole(&mut self, base: &[Memory], reach: f64, warm: bool) -> Result<(), Unsolved> {
+        // Its search sets out from all voltages.
+        if let Some(rest) = self.rest.as_ref().filter(|_| !self.rows.spread.replace(true)) {
+            rest.spread(self.network, self.rows.values.get_mut());
+        }
         let (network, workspace) = (self.network, &mut self.workspace);
+        let still = self.still.get_or_insert_with(|| (workspace.straight.clone(), workspace.driven.clone()));
         if reach != self.reach {
             self.reach = reach;
             (workspace.factored, workspace.laid) = (false, false);
-            workspace.straight.copy_from_slice(&self.still.0);
+            workspace.straight.copy_from_slice(&still.0);
             for (part, base) in self.parts.iter().zip(base) {
                 let Tangent { siemens, .. } = part.dynamic.companion(part.motion, base, reach);
                 workspace.straight[network.stamps[part.branch] as usize] += siemens;
             }
         }
-        workspace.driven.copy_from_slice(&self.still.1);
+        workspace.driven.copy_from_slice(&still.1);
         let bulbs = self.parts.iter().filter(|part| matches!(part.dynamic, Dynamic::Bulb { .. })).count();
         let mut curve = workspace.steps.len() - bulbs;
         for (part, base) in self.parts.iter().zip(base) {
@@ -404,7 +471,7 @@ impl<'a> Transient<'a> {
                 drive(network, &mut workspace.driven, part.branch, companion.siemens, companion.amps);
             }
         }
-        workspace.search(network, warm.then_some(self.rows.as_slice()))?;
+        workspace.search(network, warm.then_some(self.rows.values.get_mut().as_slice()))?;
         for ((part, base), next) in self.parts.iter().zip(base).zip(&mut self.next) {
             let volts = along(network, &workspace.to, part.branch) + network.above_volts[part.branch];
             *next = part.dynamic.at_end(part.motion, base, reach, volts);
@@ -435,20 +502,23 @@ impl<'a> Transient<'a> {
     /// One step of exactly this length, and its error over what is allowed.
     fn step(&mut self, seconds: f64) -> Result<f64, Unsolved> {
         let reach = GAMMA * seconds;
-        let from = self.memory.clone();
-        self.first_stage(&from, reach)?;
-        // base = from + (1 − γ) h k, where k is the slope in the first stage.
-        let share = (1.0 - GAMMA) / GAMMA;
-        let base: Vec<Memory> = from
-            .iter()
-            .zip(&self.next)
-            .map(|(from, stage)| from.combine(stage, |a, b| a + share * (b - a)))
-            .collect();
-        let first = self.next.clone();
-        self.stage(&base, reach, true)?;
+        let mut from = std::mem::take(&mut self.from);
+        let mut base = std::mem::take(&mut self.base);
+        from.clone_from(&self.memory);
+        let solved = self.first_stage(&from, reach).and_then(|()| {
+            // base = from + (1 − γ) h k, where k is the slope in the first stage.
+            let share = (1.0 - GAMMA) / GAMMA;
+            let stages = from.iter().zip(&self.next);
+            base.clear();
+            base.extend(stages.map(|(from, stage)| from.combine(stage, |a, b| a + share * (b - a))));
+            self.first.clone_from(&self.next);
+            self.stage(&base, reach, true)
+        });
+        (self.from, self.base) = (from, base);
+        solved?;
         let mut most: f64 = 0.0;
         for (at, part) in self.parts.iter().enumerate() {
-            let [from, first, base, to] = [from[at], first[at], base[at], self.next[at]];
+            let [from, first, base, to] = [self.from[at], self.first[at], self.base[at], self.next[at]];
             // γ h (k₂ − k₁)
             let error = |get: fn(&Memory) -> f64, nothing: f64| {
                 let apart = (get(&to) - get(&base)) - (get(&first) - get(&from));
@@ -469,7 +539,7 @@ impl<'a> Transient<'a> {
     fn accept(&mut self, seconds: f64) {
         self.seconds += seconds;
         self.memory.copy_from_slice(&self.next);
-        self.rows.copy_from_slice(&self.workspace.to);
+        self.rows.copy_from(&mut self.tried);
         for at in 0..self.parts.len() {
             if let Motion::Turning(sign) = self.parts[at].motion
                 && self.memory[at].speed_volts * sign <= 0.0

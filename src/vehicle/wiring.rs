@@ -5,6 +5,7 @@ use super::ids::{ConductorId, ConnectorId, EyeletId, FuseId, PartId};
 use super::model::{End, Mate, Side, Vehicle, copper_factor};
 use super::part::{Driver, KeyButton, Motor, OffTie, OutputKind, PartKind, Pull, Relay, Screen, Suppression};
 use super::point::{Half, Point};
+use super::run::full_light;
 use super::state::PhysicalState;
 use crate::circuit::{
     Branch, Diode, Filament, Law, Limited, Network, NetworkBuilder, Node, battery_cold_factor,
@@ -35,6 +36,9 @@ const DIODE_SLOPE_VOLTS: f64 = 0.045;
 const DRIVER_OFF_OHMS: f64 = 4e6;
 /// A strand that is left bare of its fellows is so long, in metres.
 const LAST_STRAND_METRES: f64 = 0.005;
+
+/// Laws of the loads that a person connects, at most but for rare cases.
+const MANY_LOADS: usize = 8;
 
 /// What a branch stands for.
 #[derive(Clone, Copy, Debug)]
@@ -111,6 +115,8 @@ pub struct Wiring {
     /// The laws of the branches that are always the same, and which branches are others.
     fixed: Vec<Law>,
     varying: Vec<usize>,
+    /// By lamp, in the order of [`Vehicle::lamps`]: what counts as its full light.
+    full_lights: Vec<f64>,
     /// What is wrong that the topology depends on, with its position in the list.
     built_in: Vec<(usize, Deviation)>,
 }
@@ -431,7 +437,9 @@ impl Wiring {
         });
         let fixed = fixed.collect();
         let varying = (0..roles.len()).filter(|&at| !matches!(roles[at], Role::Fixed(_))).collect();
-        Self { network, roles, points, places, fixed, varying, built_in: built_in(state).collect() }
+        let full_lights = vehicle.lamps().map(|id| full_light(vehicle, id)).collect();
+        let built_in = built_in(state).collect();
+        Self { network, roles, points, places, fixed, varying, full_lights, built_in }
     }
 
     /// Whether it would be laid out so for the same vehicle in this state too.
@@ -528,6 +536,11 @@ impl Wiring {
         self.places.sections[part.index()][at]
     }
 
+    /// What counts as each lamp's full light, in the order of [`Vehicle::lamps`].
+    pub(super) fn full_lights(&self) -> &[f64] {
+        &self.full_lights
+    }
+
     /// The branches that can part under current; in the same order whatever the state.
     pub(super) fn gaps(&self) -> &[Gap] {
         &self.places.gaps
@@ -538,7 +551,9 @@ impl Wiring {
     pub fn laws(&self, vehicle: &Vehicle, state: &PhysicalState, on: &Commanded, pace: Pace) -> Vec<Law> {
         let added = Added::new(vehicle, state);
         let here = Here { vehicle, state, on, pace, added: &added, copper: copper_factor(state.celsius) };
-        let mut laws = self.fixed.clone();
+        // With room for what a person connects.
+        let mut laws = Vec::with_capacity(self.fixed.len() + MANY_LOADS);
+        laws.extend_from_slice(&self.fixed);
         for &at in &self.varying {
             laws[at] = here.law(self.roles[at]);
         }

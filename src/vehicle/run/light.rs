@@ -21,8 +21,10 @@ pub fn lights(
     let ohms = |id: PartId| {
         if state.has(|d| *d == Deviation::LampOpen(id)) { 0.0 } else { state.part(id).filament_ohms }
     };
-    let lamps = vehicle.lamps();
-    lamps.map(|id| light(vehicle, wiring, state, point, id, ohms(id)) / full_light(vehicle, id)).collect()
+    let lamps = vehicle.lamps().zip(wiring.full_lights());
+    let mut lights = Vec::with_capacity(wiring.full_lights().len());
+    lights.extend(lamps.map(|(id, full)| light(vehicle, wiring, state, point, id, ohms(id)) / full));
+    lights
 }
 
 /// The same at an instant in which filaments warm and cool.
@@ -31,11 +33,12 @@ pub(super) fn moving_lights(
     wiring: &Wiring,
     state: &PhysicalState,
     now: &Instant<'_>,
-    full_lights: &[f64],
 ) -> Vec<f64> {
     let ohms = |id: PartId| now.memory(wiring.lamp_branch(id)).map_or(0.0, |memory| memory.ohms);
-    let lamps = vehicle.lamps().zip(full_lights);
-    lamps.map(|(id, full)| light(vehicle, wiring, state, now, id, ohms(id)) / full).collect()
+    let lamps = vehicle.lamps().zip(wiring.full_lights());
+    let mut lights = Vec::with_capacity(wiring.full_lights().len());
+    lights.extend(lamps.map(|(id, full)| light(vehicle, wiring, state, now, id, ohms(id)) / full));
+    lights
 }
 
 /// A lamp's light as a fraction of its rated light.
@@ -57,7 +60,7 @@ fn light(
 }
 
 /// The same at the battery's full voltage; 1 for what is no lamp.
-pub(super) fn full_light(vehicle: &Vehicle, id: PartId) -> f64 {
+pub(in crate::vehicle) fn full_light(vehicle: &Vehicle, id: PartId) -> f64 {
     let full = vehicle.battery.open_volts;
     match &vehicle.part(id).kind {
         PartKind::Lamp { filament, .. } => filament.light(full),

@@ -10,6 +10,7 @@ mod moving;
 mod resting;
 
 pub use delays::Event;
+pub(super) use light::full_light;
 pub use light::lights;
 
 use std::sync::Arc;
@@ -132,7 +133,6 @@ pub(super) fn run(
         noticed: false,
         flickers: vec![false; vehicle.parts.len()],
         last,
-        full_lights: vehicle.lamps().map(|id| light::full_light(vehicle, id)).collect(),
         phases: Vec::new(),
     };
     course.begin();
@@ -216,8 +216,6 @@ struct Course<'a> {
     /// By part: a lamp that got so much voltage for a moment that its filament has to be followed.
     flickers: Vec<bool>,
     last: &'a mut LastPoint,
-    /// By lamp, in the order of [`Vehicle::lamps`]: what counts as its full light.
-    full_lights: Vec<f64>,
     phases: Vec<Phase>,
 }
 

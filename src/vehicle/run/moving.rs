@@ -35,6 +35,22 @@ const QUIET_AFTER_SECONDS: f64 = 0.016;
 const REST_KEEPS_SECONDS: f64 = 0.5;
 const REST_KEEPS_TIMES: f64 = 2.0;
 
+/// Samples of a usual phase.
+const MANY_SAMPLES: usize = 48;
+
+/// What of a part may move.
+struct Moved {
+    amps: f64,
+    speed_volts: f64,
+    filament_ohms: f64,
+}
+
+impl Moved {
+    fn of(part: &PartState) -> Self {
+        Self { amps: part.amps, speed_volts: part.speed_volts, filament_ohms: part.filament_ohms }
+    }
+}
+
 /// A phase in which things move, under way.
 struct Moving<'a> {
     transient: Transient<'a>,
@@ -69,7 +85,8 @@ impl<'a> Course<'a> {
         let mut stretch = FIRST_STRETCH_SECONDS;
         let mut event = None;
         while event.is_none() && left - moving.spent_seconds > INSTANT_SECONDS {
-            let before = self.state.parts.clone();
+            let watches = stretch >= QUIET_AFTER_SECONDS;
+            let before = watches.then(|| self.state.parts.iter().map(Moved::of).collect::<Vec<_>>());
             let rates = self.heating(&moving.transient.now(), &moving.live);
             let most = self.until_due(&moving, &on, &rates).min(stretch).min(left - moving.spent_seconds);
             let way = moving.way();
@@ -105,8 +122,7 @@ impl<'a> Course<'a> {
                 .or_else(|| self.due());
             // What a module takes in switches nothing until it acts upon it.
             event = event.filter(|event| !event.is_taken_in() || self.notices || self.on() != on);
-            let (quiet, creeps) =
-                if stretch >= QUIET_AFTER_SECONDS { self.is_quiet(&before) } else { (false, false) };
+            let (quiet, creeps) = before.map_or((false, false), |before| self.is_quiet(&before));
             if event.is_none() && quiet {
                 let kept = moving.spent_seconds - rest_seconds < REST_KEEPS_SECONDS;
                 if !kept || self.is_within(&rest, REST_KEEPS_TIMES) {
@@ -157,7 +173,7 @@ impl<'a> Course<'a> {
             transient,
             live,
             spent_seconds: 0.0,
-            samples: Vec::new(),
+            samples: Vec::with_capacity(MANY_SAMPLES),
             bearings: vec![Vec::new(); if self.fine { parts.len() } else { 0 }],
             turned_before: self.state.parts.iter().map(|part| part.turned_volt_seconds).collect(),
             turned_seconds: vec![0.0; self.vehicle.parts.len()],
@@ -267,7 +283,7 @@ impl<'a> Course<'a> {
         Sample {
             at_seconds,
             loads: now.loads(self.wiring.network().branches(), live),
-            lights: moving_lights(self.vehicle, self.wiring, self.state, now, &self.full_lights),
+            lights: moving_lights(self.vehicle, self.wiring, self.state, now),
             watched_amps: sum_of(self.watched, now),
         }
     }
@@ -300,7 +316,7 @@ impl<'a> Course<'a> {
 
     /// Whether what moves has hardly moved since `before`, but for lamps that have gone out; and whether it creeps: those may
     /// only cool.
-    fn is_quiet(&self, before: &[PartState]) -> (bool, bool) {
+    fn is_quiet(&self, before: &[Moved]) -> (bool, bool) {
         let near = |a: f64, b: f64| (a - b).abs() <= QUIET * a.abs().max(b.abs()) + RESTS_AMPS;
         let (mut quiet, mut creeps) = (true, true);
         for ((was, is), part) in before.iter().zip(&self.state.parts).zip(&self.vehicle.parts) {
