@@ -9,6 +9,7 @@ use super::element::Law;
 use super::ldl::Factor;
 use super::network::Network;
 use super::point::Tangent;
+use super::spare;
 
 /// More ends than this are solved as a whole.
 const MOST_ENDS: usize = 32;
@@ -131,6 +132,12 @@ impl Reduced {
     }
 }
 
+impl Drop for Remainder {
+    fn drop(&mut self) {
+        spare::done(std::mem::take(&mut self.carried));
+    }
+}
+
 impl Remainder {
     /// Eliminates all but the ends of these branches from `straight` conductances and `driven` currents, to which they add
     /// nothing. `None` where something hangs on nothing, or there are too many.
@@ -156,7 +163,7 @@ impl Remainder {
         let (bent, unbent): (Vec<usize>, Vec<usize>) = (0..reference).partition(|&column| bends[column]);
         let mut factor = Factor::of(pattern, straight);
         factor.eliminate_columns(pattern, unbent.iter().copied()).is_sound().then_some(())?;
-        let mut carried = driven.to_vec();
+        let mut carried = spare::list_of(driven);
         factor.forward(pattern, unbent.iter().copied(), &mut carried);
         carried[reference] = 0.0;
 

@@ -2,6 +2,7 @@
 
 use super::network::{Branch, Node};
 use super::point::{Load, LoadPoint, OperatingPoint};
+use super::spare;
 use super::transient::Instant;
 
 /// Something that has a voltage at every node and a current in every branch: an operating point, or an instant.
@@ -58,13 +59,27 @@ pub struct Snapshot {
     loads: Vec<LoadPoint>,
 }
 
+/// So many numbers.
+fn filled(count: usize, number: impl Fn(usize) -> f64) -> Vec<f64> {
+    let mut list = spare::list(count);
+    list.extend((0..count).map(number));
+    list
+}
+
+impl Drop for Snapshot {
+    fn drop(&mut self) {
+        spare::done(std::mem::take(&mut self.volts));
+        spare::done(std::mem::take(&mut self.amps));
+    }
+}
+
 impl Snapshot {
     /// Takes down the first `nodes` nodes and the first `branches` branches, and what these loads feel.
     #[must_use]
     pub fn of(from: &impl Electrical, nodes: usize, branches: usize, loads: &[Load]) -> Self {
         Self {
-            volts: (0..nodes).map(|at| from.volts(Node(at))).collect(),
-            amps: (0..branches).map(|at| from.amps(Branch(at))).collect(),
+            volts: filled(nodes, |at| from.volts(Node(at))),
+            amps: filled(branches, |at| from.amps(Branch(at))),
             loads: from.loads(branches, loads),
         }
     }

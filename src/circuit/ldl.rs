@@ -6,6 +6,8 @@
 //! Operations Research 33:1107, 1985, for Markov chains; from memory). A piece with no path to ground ends in a pivot
 //! that is exactly zero.
 
+use super::spare;
+
 /// The elimination order and the pattern of the factor.
 ///
 /// Everything is counted by position in that order. The conductances lie in one list of [`Pattern::values`] numbers: the
@@ -241,14 +243,27 @@ pub(super) struct Factor {
     reciprocal: Vec<f64>,
 }
 
+impl Drop for Factor {
+    fn drop(&mut self) {
+        spare::done(std::mem::take(&mut self.values));
+        spare::done(std::mem::take(&mut self.reciprocal));
+    }
+}
+
 impl Factor {
     pub(super) fn zero(pattern: &Pattern) -> Self {
-        Self { values: vec![0.0; pattern.values()], reciprocal: vec![0.0; pattern.rows()] }
+        let mut values = spare::list(pattern.values());
+        values.resize(pattern.values(), 0.0);
+        let mut reciprocal = spare::list(pattern.rows());
+        reciprocal.resize(pattern.rows(), 0.0);
+        Self { values, reciprocal }
     }
 
     /// These conductances.
     pub(super) fn of(pattern: &Pattern, values: &[f64]) -> Self {
-        Self { values: values.to_vec(), reciprocal: vec![0.0; pattern.rows()] }
+        let mut reciprocal = spare::list(pattern.rows());
+        reciprocal.resize(pattern.rows(), 0.0);
+        Self { values: spare::list_of(values), reciprocal }
     }
 
     /// Factors in place.

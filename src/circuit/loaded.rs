@@ -68,7 +68,7 @@ impl LoadedNetwork {
     pub fn operating_point(&self, laws: &[Law], loads: &[Load]) -> Result<OperatingPoint, Unsolved> {
         in_workspace(&self.network, |workspace| {
             workspace.solve_loaded(self, laws, loads)?;
-            Ok(std::mem::take(&mut workspace.point))
+            Ok(std::mem::replace(&mut workspace.point, OperatingPoint::of_size(&self.network)))
         })
     }
 

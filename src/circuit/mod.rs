@@ -19,6 +19,7 @@ mod network;
 mod point;
 mod ports;
 mod solve;
+pub(crate) mod spare;
 mod strand;
 mod transient;
 mod unsolved;

@@ -2,6 +2,7 @@
 
 use super::element::{Filament, Law};
 use super::network::{Branch, Network, Node, Source};
+use super::spare;
 use super::unsolved::Unsolved;
 
 /// Something that a person connects to two nodes.
@@ -69,7 +70,7 @@ pub(super) struct Curve {
 }
 
 /// A network's voltages and currents.
-#[derive(Clone, Debug, Default)]
+#[derive(Debug, Default)]
 pub struct OperatingPoint {
     pub(super) volts: Vec<f64>,
     pub(super) branch_amps: Vec<f64>,
@@ -84,7 +85,38 @@ pub struct OperatingPoint {
     pub(super) met: Option<Port>,
 }
 
+impl Clone for OperatingPoint {
+    fn clone(&self) -> Self {
+        let mut copy = Self::default();
+        copy.volts = spare::list_of(&self.volts);
+        copy.branch_amps = spare::list_of(&self.branch_amps);
+        copy.tangents = spare::list_of(&self.tangents);
+        copy.source_amps.clone_from(&self.source_amps);
+        copy.loads.clone_from(&self.loads);
+        copy.curves.clone_from(&self.curves);
+        (copy.attached, copy.met) = (self.attached, self.met);
+        copy
+    }
+}
+
+impl Drop for OperatingPoint {
+    fn drop(&mut self) {
+        spare::done(std::mem::take(&mut self.volts));
+        spare::done(std::mem::take(&mut self.branch_amps));
+        spare::done(std::mem::take(&mut self.tangents));
+    }
+}
+
 impl OperatingPoint {
+    /// Room for that of a network.
+    pub(super) fn of_size(network: &Network) -> Self {
+        let mut point = Self::default();
+        point.volts = spare::list(network.nodes());
+        point.branch_amps = spare::list(network.branches());
+        point.tangents = spare::list(network.branches());
+        point
+    }
+
     /// A node's voltage against the reference, in volts.
     #[must_use]
     pub fn volts(&self, node: Node) -> f64 {

@@ -11,6 +11,7 @@ use super::element::Law;
 use super::ldl::{Factor, short};
 use super::network::{Network, Node};
 use super::point::{Load, LoadPoint, OperatingPoint, Port, Tangent};
+use super::spare;
 use super::unsolved::Unsolved;
 
 /// Steps in which a curved load has to settle at its port; a junction takes twenty.
@@ -102,11 +103,13 @@ impl OperatingPoint {
             }
         }
         let curves = Curves::new(network, self, &factor, &ports);
-        let roots: Vec<f64> = factor.reciprocals().iter().map(|pivot| libm::sqrt(*pivot)).collect();
+        let mut roots = spare::list(factor.reciprocals().len());
+        roots.extend(factor.reciprocals().iter().map(|pivot| libm::sqrt(*pivot)));
         let mut start = Vec::with_capacity(ports.len() + 1);
         let mut links = Vec::with_capacity(8 * ports.len());
         let mut way = Vec::new();
-        let mut x = vec![0.0; roots.len()];
+        let mut x = spare::list(roots.len());
+        x.resize(roots.len(), 0.0);
         for node in ports {
             start.push(short(links.len()));
             way.clear();
@@ -118,6 +121,8 @@ impl OperatingPoint {
             add_links(&way, &mut x, &roots, &mut links);
         }
         start.push(short(links.len()));
+        spare::done(roots);
+        spare::done(x);
         let left_out = self.attached || self.tangents.len() != network.branches();
         PortModel { network, point: self, left_out, factor, place, start, links, curves }
     }

@@ -68,7 +68,7 @@ pub(super) fn in_workspace<T>(network: &Network, work: impl FnOnce(&mut Workspac
 fn bare_point(network: &Network, laws: &[Law]) -> Result<OperatingPoint, Unsolved> {
     in_workspace(network, |workspace| {
         workspace.converge(network, laws)?;
-        Ok(std::mem::take(&mut workspace.point))
+        Ok(std::mem::replace(&mut workspace.point, OperatingPoint::of_size(network)))
     })
 }
 
@@ -260,7 +260,7 @@ impl Workspace {
         self.bent_by.clear();
         self.point.curves.clear();
         self.point.tangents.clear();
-        self.point.tangents.reserve_exact(laws.len());
+        self.point.tangents.reserve(laws.len());
         self.steps.clear();
         for (branch, law) in laws.iter().enumerate() {
             let (siemens, amps) = match *law {

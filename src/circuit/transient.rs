@@ -14,6 +14,7 @@ use super::element::Law;
 use super::network::{Branch, Network, Node};
 use super::point::Tangent;
 use super::solve::{Curved, Workspace, along, drive};
+use super::spare;
 use super::unsolved::Unsolved;
 
 /// How much looser curves are settled than in an operating point: to 1e-9, far below what steps leave.
@@ -61,9 +62,18 @@ struct Rows {
     spread: Cell<bool>,
 }
 
+impl Drop for Rows {
+    fn drop(&mut self) {
+        spare::done(std::mem::take(self.values.get_mut()));
+    }
+}
+
 impl Rows {
     fn new(network: &Network) -> Self {
-        Self { values: RefCell::new(vec![0.0; network.pattern.rows() + 1]), spread: Cell::new(true) }
+        let count = network.pattern.rows() + 1;
+        let mut values = spare::list(count);
+        values.resize(count, 0.0);
+        Self { values: RefCell::new(values), spread: Cell::new(true) }
     }
 
     /// A node's voltage.
@@ -90,6 +100,7 @@ thread_local! {
 impl Drop for Transient<'_> {
     fn drop(&mut self) {
         SPARE.set(Some(std::mem::take(&mut self.workspace)));
+        spare::done(std::mem::take(&mut self.laws));
     }
 }
 
@@ -175,7 +186,7 @@ impl<'a> Transient<'a> {
         laws: &[Law],
         parts: &[(Branch, Dynamic, Memory)],
     ) -> Result<Self, Unsolved> {
-        let mut laws = laws.to_vec();
+        let mut laws = spare::list_of(laws);
         for (at, (branch, dynamic, memory)) in parts.iter().enumerate() {
             let again = parts[..at].iter().any(|(other, ..)| other == branch);
             let law = laws.get_mut(branch.0).ok_or(Unsolved::BadValue(*branch))?;

@@ -9,7 +9,7 @@ use super::run::full_light;
 use super::state::PhysicalState;
 use crate::circuit::{
     Branch, Diode, Filament, Law, Limited, Network, NetworkBuilder, Node, battery_cold_factor,
-    battery_empty_factor, cold_resistance_ohms,
+    battery_empty_factor, cold_resistance_ohms, spare,
 };
 
 /// Resistance of a clean eyelet on a clean stud, of a stud in the body, and of the body to the battery, in ohms
@@ -552,7 +552,7 @@ impl Wiring {
         let added = Added::new(vehicle, state);
         let here = Here { vehicle, state, on, pace, added: &added, copper: copper_factor(state.celsius) };
         // With room for what a person connects.
-        let mut laws = Vec::with_capacity(self.fixed.len() + MANY_LOADS);
+        let mut laws = spare::list(self.fixed.len() + MANY_LOADS);
         laws.extend_from_slice(&self.fixed);
         for &at in &self.varying {
             laws[at] = here.law(self.roles[at]);

@@ -26,7 +26,7 @@ use super::timers::INSTANT_SECONDS;
 use super::wiring::{Pace, Wiring, coil_ohms, winding_ohms};
 use crate::circuit::{
     Branch, Electrical, Law, Load, LoadPoint, LoadedWhenNeeded, Node, OperatingPoint, Snapshot, Unsolved,
-    operating_point,
+    operating_point, spare,
 };
 
 /// What drives the circuit while time passes.
@@ -150,6 +150,15 @@ pub struct LastPoint {
     bare: Option<Arc<Found>>,
 }
 
+/// Its laws are used again once nobody needs them.
+impl Drop for Found {
+    fn drop(&mut self) {
+        if let Some(laws) = Arc::get_mut(&mut self.laws) {
+            spare::done(std::mem::take(laws));
+        }
+    }
+}
+
 #[derive(Debug)]
 struct Found {
     laws: Arc<Vec<Law>>,
@@ -174,6 +183,7 @@ impl LastPoint {
         }
         if let Some(found) = self.loaded.as_ref().filter(|found| found.loads == loads && *found.laws == laws)
         {
+            spare::done(laws);
             return Ok(Arc::clone(&found.point));
         }
         let (laws, point) = if let [load] = &*loads {
@@ -193,6 +203,8 @@ impl LastPoint {
         if self.bare.as_ref().is_none_or(|found| *found.laws != laws) {
             let point = Arc::new(operating_point(wiring.network(), &laws, &[])?);
             self.bare = Some(Arc::new(Found { laws: Arc::new(laws), loads: Vec::new(), point }));
+        } else {
+            spare::done(laws);
         }
         Ok(self.bare.as_ref().expect("it has just been found"))
     }

@@ -9,7 +9,7 @@ use super::resting::RESTS_AMPS;
 use super::{Course, Event, Phase, Sample, live, sum_of};
 use crate::circuit::{
     Branch, Dynamic, Electrical as _, Instant, Law, Load, Memory, OperatingPoint, Snapshot, Transient,
-    Unsolved,
+    Unsolved, spare,
 };
 use crate::vehicle::ids::PartId;
 use crate::vehicle::part::PartKind;
@@ -163,6 +163,7 @@ impl<'a> Course<'a> {
         let bare = self.wiring.network();
         let network = self.loaded.map_or(bare, |loaded| loaded.network(bare).network());
         let mut transient = Transient::new(network, &laws, &dynamics)?;
+        spare::done(laws);
         transient.set_tolerance(TOLERANCE);
         for (part, (branch, ..)) in parts.iter().zip(&dynamics) {
             if self.vehicle.part(*part).kind.motor().is_some() {
