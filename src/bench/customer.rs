@@ -9,7 +9,7 @@ use super::looks::WEAK;
 use super::outcome::Answer;
 use super::shared::Day;
 use super::step::step;
-use super::world::{Rest, World};
+use super::world::World;
 use super::{Action, Seen};
 use crate::circuit::Unsolved;
 use crate::vehicle::{
@@ -89,13 +89,8 @@ pub(super) fn answer(
 fn anything_else(vehicle: &Vehicle, world: &World, chance: &mut dyn Chance) -> Result<Vec<Answer>, Unsolved> {
     let arrived = &world.arrived;
     let conditions = Conditions { locked: arrived.locked, celsius: arrived.celsius, wet: arrived.wet };
-    let sound = world.beside(vehicle, None, InstrumentErrors::NONE, conditions)?;
-    let mut fresh = sound.clone();
-    fresh.state = (*world.arrived).clone();
-    fresh.arrived = Arc::clone(&world.arrived);
     // Nothing has been seen of it yet, so that what is low already is not taken for a press.
-    fresh.rest = Rest::default();
-    fresh.rewire(vehicle);
+    let mut fresh = world.unseen(vehicle, Arc::clone(&world.arrived));
     fresh.settle(vehicle)?;
 
     let mut answers = Vec::new();
@@ -118,7 +113,10 @@ fn anything_else(vehicle: &Vehicle, world: &World, chance: &mut dyn Chance) -> R
         step(vehicle, &mut trial, &Action::Press(pad), chance)?;
         answers.push(if is_open(&trial) { Answer::PadOpens } else { Answer::PadDoesNot });
     }
-    let good = world.shared.day(conditions, || day(vehicle, &sound))?;
+    let good = world.shared.day(conditions, || {
+        let sound = world.beside(vehicle, None, InstrumentErrors::NONE, conditions)?;
+        day(vehicle, &sound)
+    })?;
     let parts = || fresh.rest.lights.iter().map(|(part, _)| *part);
     for (good, lights) in good.iter().zip(day(vehicle, &fresh)?) {
         for ((part, &good), light) in parts().zip(good).zip(lights) {

@@ -128,9 +128,26 @@ impl World {
     ) -> Result<Self, Unsolved> {
         let mut state = fault.map_or_else(|| PhysicalState::sound(vehicle), |fault| fault.stands(vehicle));
         state.stand_in(conditions);
+        let mut world = Self::before_a_look(shared, vehicle, Arc::new(state), errors);
+        world.settle(vehicle)?;
+        Ok(world)
+    }
+
+    /// A vehicle that came in like this beside another, of which nothing has been seen yet.
+    pub(super) fn unseen(&self, vehicle: &Vehicle, arrived: Arc<PhysicalState>) -> Self {
+        Self::before_a_look(Arc::clone(&self.shared), vehicle, arrived, InstrumentErrors::NONE)
+    }
+
+    fn before_a_look(
+        shared: Arc<Shared>,
+        vehicle: &Vehicle,
+        arrived: Arc<PhysicalState>,
+        errors: InstrumentErrors,
+    ) -> Self {
+        let state = PhysicalState::clone(&arrived);
         let wiring = shared.wiring(vehicle, &state);
-        let mut world = Self {
-            arrived: Arc::new(state.clone()),
+        Self {
+            arrived,
             state,
             kit: Kit::new(errors),
             rest: Rest::default(),
@@ -139,9 +156,7 @@ impl World {
             loaded: None,
             last: LastPoint::default(),
             tape: Tape::default(),
-        };
-        world.settle(vehicle)?;
-        Ok(world)
+        }
     }
 
     /// Lets the customer's drive to the workshop happen: what touches when it likes settles as chance has it.

@@ -1,5 +1,7 @@
 //! A network's topology, ordered for factoring.
 
+use std::sync::atomic::{AtomicU64, Ordering};
+
 use super::element::Law;
 use super::ldl::{Pattern, short};
 use super::unsolved::Unsolved;
@@ -127,6 +129,8 @@ fn groups(nodes: usize, sources: &[(Node, Node)], volts: &[f64]) -> Result<Vec<P
 /// A fixed topology, ordered for factoring.
 #[derive(Clone, Debug)]
 pub struct Network {
+    /// Tells it from every other, but not from its clones. It only says what may be kept, and never shows in a result.
+    pub(super) mark: u64,
     group: Vec<Place>,
     pub(super) branches: Vec<(Node, Node)>,
     sources: Vec<(Node, Node)>,
@@ -165,7 +169,9 @@ impl Network {
             (a, b) if a == rows || b == rows => pattern.ground(a.min(b)),
             (a, b) => pattern.between(a, b),
         };
+        static MARKS: AtomicU64 = AtomicU64::new(1);
         Self {
+            mark: MARKS.fetch_add(1, Ordering::Relaxed),
             stamps: branches.iter().map(|&ends| short(stamp(ends))).collect(),
             ends: branches.iter().map(|&(a, b)| [a, b].map(|node| short(position(node)))).collect(),
             above_volts: branches

@@ -76,6 +76,8 @@ fn bare_point(network: &Network, laws: &[Law]) -> Result<OperatingPoint, Unsolve
 /// time has no influence on the next.
 #[derive(Clone, Debug, Default)]
 pub struct Workspace {
+    /// Of which network the columns below are; 0 for none.
+    mark: u64,
     factor: Factor,
     /// The factor as far as curves have no part in it, once it has been found for the straight branches as they are.
     ground_work: Factor,
@@ -154,6 +156,7 @@ impl Workspace {
     pub fn new(network: &Network) -> Self {
         let rows = network.pattern.rows() + 1;
         Self {
+            mark: 0,
             factor: Factor::zero(&network.pattern),
             ground_work: Factor::zero(&network.pattern),
             laid: false,
@@ -257,7 +260,10 @@ impl Workspace {
         self.driven.fill(0.0);
         (self.factored, self.laid) = (false, false);
         // Another network may have as many positions.
-        self.bent_by.clear();
+        if self.mark != network.mark {
+            self.bent_by.clear();
+            self.mark = network.mark;
+        }
         self.point.curves.clear();
         self.point.tangents.clear();
         self.point.tangents.reserve(laws.len());

@@ -1,5 +1,6 @@
 //! Everything that could still be wrong, each with a vehicle of its own to which all is done that the learner does.
 
+use std::sync::atomic::{AtomicUsize, Ordering};
 use std::thread;
 
 use super::problem::Column;
@@ -323,18 +324,26 @@ pub(crate) fn in_parallel<T: Sync, R: Send, E: Send>(
     if threads == 1 {
         return list.iter().map(work).collect();
     }
-    let work = &work;
+    let (work, next) = (&work, &AtomicUsize::new(0));
     thread::scope(|scope| {
-        // Taken in turns, so that dear neighbours are shared out.
+        // Each takes the next one that nobody has taken: some take many times as long as others.
         let workers: Vec<_> = (0..threads)
-            .map(|first| {
-                scope.spawn(move || list.iter().skip(first).step_by(threads).map(work).collect::<Vec<_>>())
+            .map(|_| {
+                scope.spawn(move || {
+                    let mut done = Vec::new();
+                    loop {
+                        let at = next.fetch_add(1, Ordering::Relaxed);
+                        let Some(one) = list.get(at) else { break done };
+                        done.push((at, work(one)));
+                    }
+                })
             })
             .collect();
-        let mut parts: Vec<_> = workers
+        let parts = workers
             .into_iter()
-            .map(|worker| worker.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)).into_iter())
-            .collect();
-        (0..list.len()).filter_map(|at| parts[at % threads].next()).collect()
+            .flat_map(|worker| worker.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)));
+        let mut done: Vec<(usize, Result<R, E>)> = parts.collect();
+        done.sort_by_key(|(at, _)| *at);
+        done.into_iter().map(|(_, came)| came).collect()
     })
 }
