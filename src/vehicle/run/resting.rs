@@ -15,6 +15,9 @@ const RESTS: f64 = 1e-4;
 /// The same for a current near none, in amps, and a speed near none, in volts.
 pub(super) const RESTS_AMPS: f64 = 1e-6;
 const RESTS_VOLTS: f64 = 1e-4;
+/// Share of the current at which a drive breaks away below which the spring that brings it back is stronger. From memory: it
+/// overcomes the friction of a drive without current, and no more than trickles through from neighbours on the same feed.
+const LETS_GO_SHARE: f64 = 0.1;
 
 impl Course<'_> {
     /// Whether everything that moves is where `point` would leave it.
@@ -64,13 +67,14 @@ impl Course<'_> {
                 _ => {
                     if let Some(motor) = part.kind.motor() {
                         let speed_volts = self.speed_volts(point, id, motor);
+                        let lets_go_amps = ARC_AMPS.max(LETS_GO_SHARE * self.breakaway_amps(id, motor));
                         let now = &mut self.state.parts[id.index()];
                         now.amps = point.amps(self.wiring.winding_branch(id));
                         if now.speed_volts != 0.0 {
                             now.speed_volts = speed_volts;
                         }
-                        // Without current a spring brings it back.
-                        if now.speed_volts == 0.0 && now.amps.abs() < ARC_AMPS {
+                        // A spring brings it back; what trickles through it from a neighbour does not hold it.
+                        if now.speed_volts == 0.0 && now.amps.abs() < lets_go_amps {
                             now.turned_volt_seconds = 0.0;
                         }
                     }
