@@ -17,7 +17,7 @@ use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 /// The hash of all outcomes, and the line where it stands.
-const GOLDEN: (&str, u32) = ("96389e84c194912ce32ea57010d707a0f88554e1b0f440b746bf6a70e4248081", line!());
+const GOLDEN: (&str, u32) = ("9ba62329e7d20093f4e7ead3bbc6b2c5f5606f6815e4508388d6520c4fd7cce3", line!());
 
 /// One job for each seed.
 const SEEDS: std::ops::RangeInclusive<u64> = 1..=200;
