@@ -2,6 +2,7 @@
 //! follows from the vehicle alone, so that it saves time and changes nothing.
 
 use std::collections::BTreeMap;
+use std::fmt;
 use std::sync::{Arc, Mutex, MutexGuard, PoisonError};
 
 use crate::circuit::{LoadedWhenNeeded, Node};
@@ -11,7 +12,7 @@ use crate::vehicle::{Conditions, PhysicalState, Vehicle, Wiring};
 const MOST_PREPARED: usize = 512;
 
 /// What the worlds of one vehicle share.
-#[derive(Debug, Default)]
+#[derive(Default)]
 pub(super) struct Shared {
     /// The first is the one that most have: nothing is wrong with it that its topology feels.
     wirings: Mutex<Vec<Arc<Wiring>>>,
@@ -19,6 +20,13 @@ pub(super) struct Shared {
     prepared: Mutex<Prepared>,
     /// How a sound vehicle's lamps shine through a customer's day, by the conditions.
     days: Mutex<Vec<(Conditions, Arc<Day>)>>,
+}
+
+/// A memory of work done, and no part of how a vehicle stands.
+impl fmt::Debug for Shared {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("Shared")
+    }
 }
 
 /// By the nodes that loads are on, a circuit prepared for them.

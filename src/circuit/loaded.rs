@@ -1,5 +1,6 @@
 //! Several loads at once, on a network that is prepared for them.
 
+use std::fmt;
 use std::sync::OnceLock;
 
 use super::element::Law;
@@ -18,10 +19,16 @@ pub struct LoadedNetwork {
 
 /// Pairs of nodes on which loads are, and the network that is prepared for them once somebody needs it: a single load does
 /// without as long as nothing moves.
-#[derive(Debug)]
 pub struct LoadedWhenNeeded {
     ends: Vec<(Node, Node)>,
     network: OnceLock<LoadedNetwork>,
+}
+
+/// What has been prepared so far is a memory of work done, and no part of what it is.
+impl fmt::Debug for LoadedWhenNeeded {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.debug_tuple("LoadedWhenNeeded").field(&self.ends).finish()
+    }
 }
 
 impl LoadedWhenNeeded {

@@ -1,5 +1,6 @@
 //! A network's topology, ordered for factoring.
 
+use std::fmt;
 use std::sync::atomic::{AtomicU64, Ordering};
 
 use super::element::Law;
@@ -126,11 +127,21 @@ fn groups(nodes: usize, sources: &[(Node, Node)], volts: &[f64]) -> Result<Vec<P
     Ok(places.into_iter().flatten().collect())
 }
 
+/// Tells one pattern from another for workspaces; what number it is says nothing of the network.
+#[derive(Clone, Copy, Default, PartialEq, Eq)]
+pub(super) struct Mark(u64);
+
+impl fmt::Debug for Mark {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("Mark")
+    }
+}
+
 /// A fixed topology, ordered for factoring.
 #[derive(Clone, Debug)]
 pub struct Network {
     /// Tells it from every other, but not from its clones. It only says what may be kept, and never shows in a result.
-    pub(super) mark: u64,
+    pub(super) mark: Mark,
     group: Vec<Place>,
     pub(super) branches: Vec<(Node, Node)>,
     sources: Vec<(Node, Node)>,
@@ -171,7 +182,7 @@ impl Network {
         };
         static MARKS: AtomicU64 = AtomicU64::new(1);
         Self {
-            mark: MARKS.fetch_add(1, Ordering::Relaxed),
+            mark: Mark(MARKS.fetch_add(1, Ordering::Relaxed)),
             stamps: branches.iter().map(|&ends| short(stamp(ends))).collect(),
             ends: branches.iter().map(|&(a, b)| [a, b].map(|node| short(position(node)))).collect(),
             above_volts: branches

@@ -9,7 +9,7 @@ use std::cell::Cell;
 use super::dynamic::Warming;
 use super::element::Law;
 use super::ldl::{Eliminated, Factor};
-use super::network::{Branch, Network};
+use super::network::{Branch, Mark, Network};
 use super::point::{Curve, Load, OperatingPoint, Tangent};
 use super::unsolved::Unsolved;
 
@@ -77,7 +77,7 @@ fn bare_point(network: &Network, laws: &[Law]) -> Result<OperatingPoint, Unsolve
 #[derive(Clone, Debug, Default)]
 pub struct Workspace {
     /// Of which network the columns below are; 0 for none.
-    mark: u64,
+    mark: Mark,
     factor: Factor,
     /// The factor as far as curves have no part in it, once it has been found for the straight branches as they are.
     ground_work: Factor,
@@ -156,7 +156,7 @@ impl Workspace {
     pub fn new(network: &Network) -> Self {
         let rows = network.pattern.rows() + 1;
         Self {
-            mark: 0,
+            mark: Mark::default(),
             factor: Factor::zero(&network.pattern),
             ground_work: Factor::zero(&network.pattern),
             laid: false,
