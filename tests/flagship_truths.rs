@@ -204,12 +204,11 @@ fn flexing_shows_a_break_often_at_its_place_seldom_beside_it_and_never_elsewhere
 /// a 5 W lamp's light down by a third and stops a latch motor (common practice; the share worked out).
 #[test]
 fn three_ohms_leave_the_cargo_lamp_lit_and_stop_the_motor() {
-    let pool = find("latch-ground.3-ohm.lid-corner");
-    let bellows = PlacedFault {
-        deviations: vec![series("latch-ground", "bellows", 3.0, When::Always)],
-        ..pool.clone()
-    };
-    for fault in [pool, bellows] {
+    for station in ["lid-corner", "bellows"] {
+        let fault = PlacedFault {
+            deviations: vec![series("latch-ground", station, 3.0, When::Always)],
+            ..find("latch-ground.9-ohm.lid-corner")
+        };
         let mut bench = Bench::with(&fault);
         bench.open();
         for _ in 0..2 {
@@ -227,7 +226,10 @@ fn three_ohms_leave_the_cargo_lamp_lit_and_stop_the_motor() {
 /// one (common practice; the shares worked out from the lamps' exponents).
 #[test]
 fn a_corroded_ground_shows_full_volts_to_a_meter_and_little_to_a_large_lamp() {
-    let mut bench = Bench::faulty("latch-ground.5-ohm.bellows");
+    let mut bench = Bench::with(&PlacedFault {
+        deviations: vec![series("latch-ground", "bellows", 5.0, When::Always)],
+        ..find("latch-ground.9-ohm.bellows")
+    });
     bench.lay_open();
     bench.act(Action::CloseClaw);
     bench.unplug("latch");

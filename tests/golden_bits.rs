@@ -17,7 +17,7 @@ use rand::{Rng, SeedableRng};
 use rand_chacha::ChaCha8Rng;
 
 /// The hash of all outcomes, and the line where it stands.
-const GOLDEN: (&str, u32) = ("9ba62329e7d20093f4e7ead3bbc6b2c5f5606f6815e4508388d6520c4fd7cce3", line!());
+const GOLDEN: (&str, u32) = ("629a61db3443fbc73b956f706da7ecfe87cbc16f39fa019b3bb1022f3a04bd87", line!());
 
 /// One job for each seed.
 const SEEDS: std::ops::RangeInclusive<u64> = 1..=200;

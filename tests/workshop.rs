@@ -473,7 +473,7 @@ fn the_lesson_in_the_guide_goes_as_it_says() {
             // Step 3 follows: the file as it is to be.
             "new" => folder.write(path, file),
             "check" => assert!(lesson.contains(out.trim()), "{out}"),
-            "faults" => assert!(out.contains("latch-ground.5-ohm.bellows"), "{out}"),
+            "faults" => assert!(out.contains("latch-ground.9-ohm.bellows"), "{out}"),
             "survey" => {
                 assert_eq!(out.matches("\n  none\n").count(), 2, "{out}");
                 let plan = out.lines().find_map(|line| line.strip_prefix("plan ")).expect("a plan");
