@@ -56,6 +56,7 @@ pub const SHELF: &[ShelfScenario] = &[
     shelf!("ghost-of-a-voltage"),
     shelf!("fuse-when-it-moves"),
     shelf!("seal-or-hinge"),
+    shelf!("dark-while-shut"),
     shelf!("since-the-new-latch"),
     shelf!("drain-under-the-lid"),
     shelf!("lamp-that-never-sleeps"),
