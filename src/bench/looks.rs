@@ -24,7 +24,7 @@ impl World {
         conditions: Conditions,
         watch: &[PartId],
     ) -> Result<bool, Unsolved> {
-        let mut sound = Self::standing(vehicle, None, InstrumentErrors::NONE, conditions)?;
+        let mut sound = self.beside(vehicle, None, InstrumentErrors::NONE, conditions)?;
         sound.state.on.clone_from(&self.state.on);
         sound.state.claw_home = self.state.claw_home;
         sound.state.move_lid(self.state.lid);
