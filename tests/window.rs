@@ -64,7 +64,10 @@ impl Stage {
     fn set(name: &str) -> Option<Self> {
         let missing = missing();
         if !missing.is_empty() {
-            assert!(std::env::var_os("CI").is_none(), "required under CI: {}", missing.join(", "));
+            let required = ["CI", "PROBEWORTHY_WINDOW_REQUIRED"]
+                .into_iter()
+                .any(|name| std::env::var_os(name).is_some());
+            assert!(!required, "required here: {}", missing.join(", "));
             eprintln!("skipped: {name} needs {}", missing.join(", "));
             return None;
         }
