@@ -12,6 +12,7 @@
 //! - [`reasoning`]: what can still be wrong, what each test is worth, what is best done next
 //! - [`survey`]: whether a scenario is fair
 //! - [`marks`]: what a job is worth
+//! - [`practice`]: how far a learner has come, and what is best practised next
 //! - [`learners`]: machine learners of known skill, and whether marks tell them apart
 //! - [`diagram`]: the wiring diagram, laid out from the vehicle
 //! - [`words`]: every text that a user reads, and the commands
@@ -28,6 +29,7 @@ pub mod fault;
 pub mod job;
 pub mod learners;
 pub mod marks;
+pub mod practice;
 pub mod reasoning;
 pub mod record;
 pub mod scenario;

@@ -1,0 +1,7 @@
+//! What a learner has practised, how it went by skill, and what is best practised next.
+
+mod plan;
+mod skill;
+
+pub use plan::{Done, Lesson, Next, Why, next_jobs};
+pub use skill::{Progress, Skill, progress};
