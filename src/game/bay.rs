@@ -50,6 +50,7 @@ pub(super) enum Place {
     Diagram,
     Shelf,
     Everything,
+    Settings,
     Help,
 }
 

@@ -20,6 +20,7 @@ use probeworthy::words;
 use super::bay::{Bay, Hand, Place};
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Palette};
+use super::settings::{self, Settings};
 use super::sync::{connector_anchor, short_point, tool_anchor};
 use super::theme::{self, BODY, SMALL, TITLE, colour};
 use super::{coach, diagram, naming, shelf, strip, suspicions};
@@ -44,6 +45,7 @@ pub(super) fn anchor_of(bay: &Bay, anchors: &Anchors, open: Place) -> Option<Str
 pub(super) fn open_card(
     ctx: &egui::Context,
     bay: &mut Bay,
+    settings: &mut Settings,
     place: &Place2d<'_>,
     anchors: &Anchors,
     palette: &Palette,
@@ -65,6 +67,7 @@ pub(super) fn open_card(
             | Place::Diagram
             | Place::Shelf
             | Place::Help
+            | Place::Settings
             | Place::Everything
             | Place::Recorder
     );
@@ -84,7 +87,7 @@ pub(super) fn open_card(
             pos2(screen.center().x + if open == Place::Diagram { 85.0 } else { 20.0 }, screen.top() + 24.0),
         ),
     };
-    let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame() };
+    let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame(palette) };
     let id = Id::new(("card", format!("{open:?}")));
     let window = egui::Window::new("card").id(id).title_bar(false).resizable(false);
     let window = settled(ctx, id, opened, window.default_pos(position), (pivot, position));
@@ -102,12 +105,14 @@ pub(super) fn open_card(
             | Place::Coach
             | Place::HandingIn
             | Place::Help
+            | Place::Settings
             | Place::Recorder => 520.0,
             Place::Connector(_) => 680.0,
             Place::Cabin => 500.0,
             _ => 400.0,
         };
-        ui.set_width(width);
+        // In large text a card is as wide as the window allows.
+        ui.set_width(width.min(screen.width() - 60.0));
         ui.horizontal(|ui| {
             ui.label(RichText::new(title(bay.vehicle(), open)).size(TITLE).strong());
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
@@ -121,9 +126,10 @@ pub(super) fn open_card(
             });
         });
         ui.separator();
-        let height = if paper { 530.0 } else { 440.0 };
+        let height: f32 = if paper { 530.0 } else { 440.0 };
+        let height = height.min(screen.height() - 130.0);
         ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
-            contents(ui, bay, open, anchors, palette);
+            contents(ui, bay, settings, open, anchors, palette);
             follow_focus(ui);
         });
     });
@@ -221,11 +227,19 @@ fn title(vehicle: &Vehicle, open: Place) -> String {
         Place::Diagram => "Wiring diagram".to_owned(),
         Place::Shelf => "Jobs on the shelf".to_owned(),
         Place::Everything => "Everything, by name".to_owned(),
+        Place::Settings => "Settings".to_owned(),
         Place::Help => "Keys and ways of working".to_owned(),
     }
 }
 
-fn contents(ui: &mut egui::Ui, bay: &mut Bay, open: Place, anchors: &Anchors, palette: &Palette) {
+fn contents(
+    ui: &mut egui::Ui,
+    bay: &mut Bay,
+    settings: &mut Settings,
+    open: Place,
+    anchors: &Anchors,
+    palette: &Palette,
+) {
     match open {
         Place::Connector(id) => connector(ui, bay, id, palette),
         Place::Station(id) => station(ui, bay, id),
@@ -251,6 +265,7 @@ fn contents(ui: &mut egui::Ui, bay: &mut Bay, open: Place, anchors: &Anchors, pa
         Place::Diagram => diagram::card(ui, bay, palette),
         Place::Shelf => shelf::card(ui, bay),
         Place::Everything => super::overlay::everything(ui, bay, anchors),
+        Place::Settings => settings::card(ui, settings),
         Place::Help => help(ui),
     }
 }
@@ -286,7 +301,7 @@ fn point_buttons(ui: &mut egui::Ui, bay: &mut Bay, points: &[(Point, &str)]) {
     } else {
         "What is in hand goes where you touch."
     };
-    ui.label(RichText::new(said).size(SMALL).color(theme::FAINT));
+    ui.label(RichText::new(said).size(SMALL).weak());
 }
 
 /// Buttons that take probes off what they are on. They always stand, so that nothing moves under the pointer.
@@ -384,7 +399,7 @@ fn connector(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palett
         ui.horizontal_top(|ui| {
             for (half, name) in halves {
                 ui.vertical(|ui| {
-                    ui.label(RichText::new(*name).size(SMALL).color(theme::FAINT));
+                    ui.label(RichText::new(*name).size(SMALL).weak());
                     face(ui, bay, &vehicle, id, *half, palette);
                 });
             }
@@ -466,7 +481,7 @@ fn face(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: ConnectorId, ha
         outer,
         10.0,
         Color32::from_rgb(38, 43, 49),
-        Stroke::new(2.0, theme::CARD_EDGE),
+        Stroke::new(2.0, colour(palette, "card-edge")),
         egui::StrokeKind::Inside,
     );
     let mut touched = None;
@@ -521,7 +536,7 @@ fn face(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: ConnectorId, ha
             Align2::CENTER_TOP,
             text,
             FontId::new(SMALL, FontFamily::Proportional),
-            theme::TEXT,
+            colour(palette, "card-text"),
         );
         for (at, (name, fill)) in marks_on(bay, point).into_iter().enumerate() {
             mark(painter, cell.left_top() + vec2(4.0, 4.0 + 20.0 * at as f32), name, fill);
@@ -1028,7 +1043,7 @@ fn help(ui: &mut egui::Ui) {
         "F1 keys  ·  F2 customer  ·  F3 findings  ·  F4 diagram",
         "F5 name the fault  ·  F6 write up  ·  F7 hand in",
         "F8 lid  ·  F9 key  ·  F10 everything by name",
-        "F11 what you suspect  ·  F12 the coach  ·  Home the jobs on the shelf",
+        "F11 what you suspect  ·  F12 the coach  ·  Home the jobs on the shelf  ·  End settings",
     ] {
         ui.label(line);
     }

@@ -12,8 +12,10 @@ mod overlay;
 mod pace;
 mod picture;
 pub(crate) mod scenery;
+mod settings;
 mod sheet;
 mod shelf;
+mod sound;
 mod strip;
 mod suspicions;
 mod sync;
@@ -88,9 +90,15 @@ pub(crate) fn run(options: Options) -> Result<(), GameError> {
     bay.begin_with(options.acts);
     app.add_plugins(EguiPlugin::default())
         .insert_resource(bay)
+        .insert_resource(settings::Settings::load())
+        .insert_resource(sound::Sounds::new())
         .add_systems(Update, bare_x::take_over)
-        .add_systems(Update, (bay::follow_worker, sync::set_stage).chain().before(scenery::SceneSet))
+        .add_systems(
+            Update,
+            (bay::follow_worker, settings::apply, sync::set_stage).chain().before(scenery::SceneSet),
+        )
         .add_systems(Update, pace::keep.after(scenery::SceneSet))
+        .add_systems(Update, sound::follow.after(bay::follow_worker))
         .add_systems(EguiPrimaryContextPass, overlay::overlay);
     if let Some(path) = options.picture {
         app.insert_resource(picture::Wanted(path)).add_systems(Update, picture::take);

@@ -1,6 +1,6 @@
 //! Everything that is laid over the drawn scene: places that can be touched, the meter's face, captions, cards.
 
-use bevy::prelude::{Res, ResMut, Result, Vec2};
+use bevy::prelude::{DetectChangesMut, Res, ResMut, Result, Vec2};
 use bevy_egui::EguiContexts;
 use bevy_egui::egui::{
     self, Align2, Color32, FontFamily, FontId, Id, Key, LayerId, Order, Pos2, Rect, Sense, Stroke, UiBuilder,
@@ -14,6 +14,7 @@ use probeworthy::words;
 
 use super::bay::{Bay, Hand, Place};
 use super::scenery::{Anchors, Palette, View};
+use super::settings::Settings;
 use super::sync::{connector_anchor, short_point, tool_anchor};
 use super::theme::{self, BODY, SMALL, colour};
 use super::{cards, sheet};
@@ -63,16 +64,18 @@ struct Spot {
 pub(super) fn overlay(
     mut contexts: EguiContexts,
     mut bay: ResMut<Bay>,
+    mut settings: ResMut<Settings>,
     view: Res<View>,
     anchors: Res<Anchors>,
     palette: Res<Palette>,
 ) -> Result {
     let ctx = contexts.ctx_mut()?.clone();
-    let zoom = (view.scale() / BASE_SCALE).clamp(0.5, 4.0);
+    let zoom = (view.scale() / BASE_SCALE).clamp(0.5, 4.0) * f32::from(settings.text_percent) / 100.0;
     ctx.set_zoom_factor(zoom);
-    theme::dress(&ctx, &palette);
+    theme::dress(&ctx, &palette, settings.light);
     let place = Place2d { view: &view, zoom };
     let bay = &mut *bay;
+    let mut wanted = settings.clone();
 
     bay.pointer = ctx.pointer_hover_pos().map(|at| view.to_design(Vec2::new(at.x, at.y) * zoom));
 
@@ -98,14 +101,15 @@ pub(super) fn overlay(
         spots(&mut ui, bay, &place, &anchors, &palette);
         lead_marks(&ui, bay, &place, &anchors, &palette);
     }
-    sheet::clipboard(&ctx, bay, &place, &anchors, &palette);
+    sheet::clipboard(&ctx, bay, settings.text_percent, &place, &anchors, &palette);
     captions(&ctx, bay, &palette);
     let released = ctx.input(|input| input.pointer.any_released());
     if marked {
         sheet::marks_card(&ctx, bay, &palette);
     } else {
-        cards::open_card(&ctx, bay, &place, &anchors, &palette);
+        cards::open_card(&ctx, bay, &mut wanted, &place, &anchors, &palette);
     }
+    settings.set_if_neq(wanted);
     bay.dragging &= !released;
     Ok(())
 }
@@ -146,6 +150,7 @@ fn keys(ctx: &egui::Context, bay: &mut Bay) {
         (Key::F11, Place::Suspicions),
         (Key::F12, Place::Coach),
         (Key::Home, Place::Shelf),
+        (Key::End, Place::Settings),
     ] {
         let needs_a_job = place.is_of_an_open_job();
         if ctx.input(|input| input.key_pressed(key)) && !(over && needs_a_job) {
@@ -260,7 +265,7 @@ fn lead_marks(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, 
 /// A small dark plate with text, kept inside the window.
 fn tag(ui: &egui::Ui, centre: Pos2, text: &str, palette: &Palette, lit: bool) {
     let font = FontId::new(SMALL, FontFamily::Proportional);
-    let galley = ui.painter().layout_no_wrap(text.to_owned(), font, theme::TEXT);
+    let galley = ui.painter().layout_no_wrap(text.to_owned(), font, colour(palette, "card-text"));
     let screen = ui.max_rect().shrink(4.0);
     let size = galley.size() + vec2(12.0, 6.0);
     let mut rect = Rect::from_center_size(centre, size);
@@ -269,15 +274,15 @@ fn tag(ui: &egui::Ui, centre: Pos2, text: &str, palette: &Palette, lit: bool) {
         (screen.right() - rect.right()).min(0.0),
         (screen.bottom() - rect.bottom()).min(0.0),
     ));
-    let edge = if lit { colour(palette, "accent") } else { theme::CARD_EDGE };
+    let edge = if lit { colour(palette, "accent") } else { colour(palette, "card-edge") };
     ui.painter().rect(
         rect,
         5.0,
-        theme::CARD.gamma_multiply(0.94),
+        colour(palette, "card").gamma_multiply(0.94),
         Stroke::new(1.0, edge),
         egui::StrokeKind::Inside,
     );
-    ui.painter().galley(rect.min + vec2(6.0, 3.0), galley, theme::TEXT);
+    ui.painter().galley(rect.min + vec2(6.0, 3.0), galley, colour(palette, "card-text"));
 }
 
 /// All places that can be touched now, in an order that a hand would take: car, then tools.
@@ -495,6 +500,7 @@ pub(super) fn everything(ui: &mut egui::Ui, bay: &mut Bay, anchors: &Anchors) {
 /// What is in hand, what the last act brought, and what went wrong.
 fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     let accent = colour(palette, "caption");
+    let faint = colour(palette, "card-faint");
     let hand = match bay.hand {
         Hand::Empty => None,
         Hand::Probe(Lead::Red) => Some("red probe".to_owned()),
@@ -513,7 +519,7 @@ fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     };
     if let Some(trouble) = bay.trouble.clone() {
         egui::Area::new(Id::new("trouble")).anchor(Align2::CENTER_TOP, [0.0, 56.0]).show(ctx, |ui| {
-            theme::card_frame().show(ui, |ui| {
+            theme::card_frame(palette).show(ui, |ui| {
                 ui.set_max_width(620.0);
                 ui.colored_label(colour(palette, "warning"), trouble);
                 ui.horizontal(|ui| {
@@ -540,12 +546,12 @@ fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
         .order(Order::Middle)
         .interactable(false)
         .show(ctx, |ui| {
-            theme::card_frame().fill(theme::CARD.gamma_multiply(0.93)).show(ui, |ui| {
+            theme::card_frame(palette).fill(colour(palette, "card").gamma_multiply(0.93)).show(ui, |ui| {
                 ui.set_width(640.0);
                 ui.spacing_mut().item_spacing.y = 2.0;
                 const MOST: usize = 6;
                 for (at, line) in lines.iter().take(MOST).enumerate() {
-                    let colour = if at == 0 { theme::FAINT } else { accent };
+                    let colour = if at == 0 { faint } else { accent };
                     ui.label(egui::RichText::new(line).size(BODY).color(colour));
                 }
                 if lines.len() > MOST {

@@ -12,7 +12,7 @@ use super::scenery::{Anchors, Palette};
 use super::theme::{self, SMALL, TITLE};
 
 /// What stands on the sheet as lines to open.
-const LINES: [(&str, &str, Place); 10] = [
+const LINES: [(&str, &str, Place); 11] = [
     ("Customer", "F2", Place::Customer),
     ("Findings", "F3", Place::Findings),
     ("Diagram", "F4", Place::Diagram),
@@ -23,48 +23,70 @@ const LINES: [(&str, &str, Place); 10] = [
     ("Hand in", "F7", Place::HandingIn),
     ("Keys", "F1", Place::Help),
     ("Jobs", "Home", Place::Shelf),
+    ("Settings", "End", Place::Settings),
 ];
+
+/// Text larger than this share of the usual does not fit on the drawn sheet, and gets one of its own that scrolls.
+const LARGEST_ON_THE_BOARD_PERCENT: u16 = 110;
+/// Width of that sheet, in points.
+const OWN_SHEET: f32 = 138.0;
 
 /// The sheet: clock, bill, what has been named, and its lines.
 pub(super) fn clipboard(
     ctx: &egui::Context,
     bay: &mut Bay,
+    text_percent: u16,
     place: &Place2d<'_>,
     anchors: &Anchors,
     palette: &Palette,
 ) {
     let Some(at) = anchors.design("clipboard") else { return };
-    let rect = place.rect(at.centre, at.size).shrink(10.0);
-    egui::Area::new(Id::new("sheet")).fixed_pos(rect.min).order(egui::Order::Middle).show(ctx, |ui| {
-        theme::on_paper(ui, palette);
-        ui.set_width(rect.width());
-        ui.spacing_mut().item_spacing.y = 1.0;
-        ui.spacing_mut().button_padding.y = 0.0;
-        let (minutes, cost) = bay.job.as_ref().map_or((0.0, 0), |job| (job.minutes(), job.cost()));
+    let board = place.rect(at.centre, at.size);
+    let rect = board.shrink(10.0);
+    let on_the_board = text_percent <= LARGEST_ON_THE_BOARD_PERCENT;
+    let area = egui::Area::new(Id::new("sheet")).order(egui::Order::Middle);
+    if on_the_board {
+        area.fixed_pos(rect.min).show(ctx, |ui| lines(ui, bay, rect.width(), palette));
+    } else {
+        area.fixed_pos(board.min).show(ctx, |ui| {
+            theme::paper_frame(palette).inner_margin(6.0).show(ui, |ui| {
+                ScrollArea::vertical()
+                    .max_height(board.height() - 12.0)
+                    .show(ui, |ui| lines(ui, bay, OWN_SHEET.max(rect.width()), palette));
+            });
+        });
+    }
+}
+
+/// What stands on the sheet.
+fn lines(ui: &mut egui::Ui, bay: &mut Bay, width: f32, palette: &Palette) {
+    theme::on_paper(ui, palette);
+    ui.set_width(width);
+    ui.spacing_mut().item_spacing.y = 1.0;
+    ui.spacing_mut().button_padding.y = 0.0;
+    let (minutes, cost) = bay.job.as_ref().map_or((0.0, 0), |job| (job.minutes(), job.cost()));
+    ui.horizontal(|ui| {
         ui.label(RichText::new(format!("{minutes:.1} min")).size(TITLE).strong());
         ui.label(RichText::new(format!("parts {cost}")).size(SMALL));
-        let handed_in = bay.is_over();
-        for (title, key, open) in LINES {
-            if handed_in && open.is_of_an_open_job() {
-                continue;
-            }
-            let chosen = bay.open == Some(open);
-            let response = ui.add_sized(
-                [rect.width(), 20.0],
-                egui::Button::selectable(chosen, RichText::new(format!("{title}  ({key})")).size(SMALL))
-                    .wrap(),
-            );
-            if response.clicked() {
-                bay.open = if chosen { None } else { Some(open) };
-            }
-        }
-        if handed_in {
-            let marks = egui::Button::new(RichText::new("Marks").size(SMALL));
-            if ui.add_sized([rect.width(), 24.0], marks).clicked() {
-                bay.marks_aside = false;
-            }
-        }
     });
+    let handed_in = bay.is_over();
+    for (title, key, open) in LINES {
+        if handed_in && open.is_of_an_open_job() {
+            continue;
+        }
+        let chosen = bay.open == Some(open);
+        let text = RichText::new(format!("{title}  ({key})")).size(SMALL);
+        let response = ui.add_sized([width, 19.0], egui::Button::selectable(chosen, text).wrap());
+        if response.clicked() {
+            bay.open = if chosen { None } else { Some(open) };
+        }
+    }
+    if handed_in {
+        let marks = egui::Button::new(RichText::new("Marks").size(SMALL));
+        if ui.add_sized([width, 24.0], marks).clicked() {
+            bay.marks_aside = false;
+        }
+    }
 }
 
 /// A sheet of paper in the middle, right of the job sheet.

@@ -9,6 +9,7 @@ use probeworthy::vehicle::{FuseId, Half, PartKind, Point, Side, Vehicle, Zone};
 
 use super::bay::{Bay, Hand};
 use super::scenery::{Anchors, LeadEnd, LeadTip, LoomWire, Palette, Region, Stage, StageLead, Wanted};
+use super::settings::Settings;
 
 /// How the loom's colours stand in the drawing, by conductor: those that cross the hinge.
 const LOOM: usize = 8;
@@ -80,11 +81,13 @@ const RECORDER_ENDS: [&str; 2] = ["recorder-red", "recorder-black"];
 pub(super) fn set_stage(
     bay: Res<Bay>,
     palette: Res<Palette>,
+    settings: Res<Settings>,
     anchors: Res<Anchors>,
     mut stage: ResMut<Stage>,
     mut shown: Local<Option<Arc<Scenario>>>,
 ) {
     let mut next = stage.clone();
+    next.reduced_motion = settings.reduced_motion;
     // What follows from the vehicle alone is worked out when another one comes in, and not with every frame.
     let vehicle_of = job_scenario(&bay);
     if shown.as_ref().is_none_or(|shown| !Arc::ptr_eq(shown, vehicle_of)) {

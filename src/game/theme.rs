@@ -5,18 +5,12 @@ use bevy_egui::egui::{
 };
 
 use super::scenery::Palette;
+use super::settings::Light;
 
 /// Text sizes in points; at 1280×720 a point is a pixel.
 pub(super) const SMALL: f32 = 14.0;
 pub(super) const BODY: f32 = 15.0;
 pub(super) const TITLE: f32 = 18.0;
-
-/// Dark card: tools' and connectors' cards.
-pub(super) const CARD: Color32 = Color32::from_rgb(24, 29, 36);
-pub(super) const CARD_EDGE: Color32 = Color32::from_rgb(78, 90, 102);
-/// Text on a dark card.
-pub(super) const TEXT: Color32 = Color32::from_rgb(232, 228, 216);
-pub(super) const FAINT: Color32 = Color32::from_rgb(172, 178, 180);
 
 /// A colour of the palette.
 pub(super) fn colour(palette: &Palette, name: &str) -> Color32 {
@@ -26,8 +20,8 @@ pub(super) fn colour(palette: &Palette, name: &str) -> Color32 {
     Color32::from_rgb(byte(red), byte(green), byte(blue))
 }
 
-/// Sets text sizes and colours once.
-pub(super) fn dress(ctx: &egui::Context, palette: &Palette) {
+/// Sets text sizes and colours.
+pub(super) fn dress(ctx: &egui::Context, palette: &Palette, light: Light) {
     ctx.global_style_mut(|style| {
         style.text_styles = [
             (TextStyle::Small, FontId::new(SMALL, FontFamily::Proportional)),
@@ -37,22 +31,30 @@ pub(super) fn dress(ctx: &egui::Context, palette: &Palette) {
             (TextStyle::Heading, FontId::new(TITLE, FontFamily::Proportional)),
         ]
         .into();
-        style.visuals = Visuals::dark();
-        style.visuals.override_text_color = Some(TEXT);
+        let text = colour(palette, "card-text");
+        style.visuals = match light {
+            Light::Dim => Visuals::dark(),
+            Light::Bright => Visuals::light(),
+        };
+        style.visuals.override_text_color = Some(text);
+        style.visuals.weak_text_color = Some(colour(palette, "card-faint"));
         style.visuals.disabled_alpha = 0.65;
-        style.visuals.panel_fill = CARD;
-        style.visuals.window_fill = CARD;
-        style.visuals.extreme_bg_color = Color32::from_rgb(14, 17, 22);
+        style.visuals.panel_fill = colour(palette, "card");
+        style.visuals.window_fill = colour(palette, "card");
+        style.visuals.extreme_bg_color = colour(palette, "card-well");
         style.visuals.selection.bg_fill = colour(palette, "accent").gamma_multiply(0.45);
-        let focus = Stroke::new(2.0, colour(palette, "focus"));
+        let focus = Stroke::new(2.0, colour(palette, "card-focus"));
         style.visuals.selection.stroke = focus;
         for (widget, fill) in [
-            (&mut style.visuals.widgets.inactive, Color32::from_rgb(48, 56, 66)),
-            (&mut style.visuals.widgets.hovered, Color32::from_rgb(66, 76, 88)),
-            (&mut style.visuals.widgets.active, Color32::from_rgb(88, 98, 110)),
+            (&mut style.visuals.widgets.inactive, "button"),
+            (&mut style.visuals.widgets.hovered, "button-hovered"),
+            (&mut style.visuals.widgets.active, "button-pressed"),
+            (&mut style.visuals.widgets.open, "button"),
         ] {
+            let fill = colour(palette, fill);
             widget.weak_bg_fill = fill;
             widget.bg_fill = fill;
+            widget.fg_stroke.color = text;
             widget.corner_radius = CornerRadius::same(5);
         }
         style.visuals.widgets.hovered.bg_stroke = focus;
@@ -61,11 +63,11 @@ pub(super) fn dress(ctx: &egui::Context, palette: &Palette) {
     });
 }
 
-/// The frame of a dark card.
-pub(super) fn card_frame() -> Frame {
+/// The frame of a card: tools', connectors'.
+pub(super) fn card_frame(palette: &Palette) -> Frame {
     Frame::new()
-        .fill(CARD)
-        .stroke(Stroke::new(1.5, CARD_EDGE))
+        .fill(colour(palette, "card"))
+        .stroke(Stroke::new(1.5, colour(palette, "card-edge")))
         .corner_radius(CornerRadius::same(9))
         .inner_margin(Margin::same(12))
         .shadow(egui::Shadow { offset: [0, 6], blur: 22, spread: 0, color: Color32::from_black_alpha(140) })
@@ -86,6 +88,7 @@ pub(super) fn on_paper(ui: &mut egui::Ui, palette: &Palette) {
     let ink = colour(palette, "paper-ink");
     let visuals = ui.visuals_mut();
     visuals.override_text_color = Some(ink);
+    visuals.weak_text_color = Some(colour(palette, "paper-faint"));
     visuals.extreme_bg_color = Color32::from_rgb(250, 246, 234);
     for (widget, fill) in [
         (&mut visuals.widgets.inactive, Color32::from_rgb(219, 208, 182)),

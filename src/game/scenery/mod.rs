@@ -11,6 +11,7 @@
 )]
 
 mod backdrop;
+mod brightness;
 mod catalogue;
 mod drawing;
 mod hinge;
@@ -37,5 +38,5 @@ pub(crate) fn plugin(app: &mut App) {
         .add_plugins(stage::plugin)
         .add_systems(Startup, view::spawn_camera)
         .add_systems(Update, view::follow_window.in_set(SceneSet))
-        .add_systems(Update, backdrop::keep.after(SceneSet));
+        .add_systems(Update, (brightness::follow, backdrop::keep).chain().after(SceneSet));
 }

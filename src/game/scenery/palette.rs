@@ -9,7 +9,10 @@ const TEXT: &str = include_str!("../../../assets/palette.ron");
 
 /// Every colour the code chooses, by name. The drawings carry their own colours.
 #[derive(Resource)]
-pub(crate) struct Palette(BTreeMap<String, Srgba>);
+pub(crate) struct Palette {
+    colours: BTreeMap<String, Srgba>,
+    bright: bool,
+}
 
 impl Palette {
     /// Reads the palette that is compiled in.
@@ -21,12 +24,23 @@ impl Palette {
                 Srgba::hex(&hex).expect("assets/palette.ron is compiled in and its colours are hexadecimal");
             (name, colour)
         });
-        Self(colours.collect())
+        Self { colours: colours.collect(), bright: false }
+    }
+
+    /// Whether the colours of the bright room count.
+    pub(crate) fn is_bright(&self) -> bool {
+        self.bright
+    }
+
+    /// Lets the colours of the bright room count, or those of the dim one.
+    pub(crate) fn set_bright(&mut self, bright: bool) {
+        self.bright = bright;
     }
 
     /// The colour called `name`; a loud pink when there is none, so that a slip is seen at once.
     pub(crate) fn get(&self, name: &str) -> Srgba {
-        self.0.get(name).copied().unwrap_or(Srgba::rgb(1.0, 0.0, 1.0))
+        let bright = self.bright.then(|| self.colours.get(&format!("bright-{name}"))).flatten();
+        bright.or_else(|| self.colours.get(name)).copied().unwrap_or(Srgba::rgb(1.0, 0.0, 1.0))
     }
 
     /// The sheath colour of a wire by its IEC 60757 letters, such as `BN`, as red, green and blue from 0 to 1.
@@ -44,6 +58,8 @@ impl Palette {
 
 #[cfg(test)]
 mod tests {
+    use bevy::prelude::*;
+
     use super::Palette;
 
     #[test]
@@ -51,6 +67,50 @@ mod tests {
         let palette = Palette::load();
         for letters in ["BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "TQ"] {
             assert_ne!(palette.wire(letters), [1.0, 0.0, 1.0], "no colour for the letters {letters}");
+        }
+    }
+
+    /// Contrast as the Web Content Accessibility Guidelines 2.2 have it (published), from 1 to 21.
+    fn contrast(one: Srgba, other: Srgba) -> f32 {
+        let luminance = |colour: Srgba| {
+            let linear = |part: f32| {
+                if part <= 0.040_45 { part / 12.92 } else { ((part + 0.055) / 1.055).powf(2.4) }
+            };
+            0.2126 * linear(colour.red) + 0.7152 * linear(colour.green) + 0.0722 * linear(colour.blue)
+        };
+        let (one, other) = (luminance(one), luminance(other));
+        (one.max(other) + 0.05) / (one.min(other) + 0.05)
+    }
+
+    #[test]
+    fn contrast_is_as_published() {
+        assert!((contrast(Srgba::BLACK, Srgba::WHITE) - 21.0).abs() < 1e-3);
+        // #767676 on white is the usual example of the least grey that passes.
+        let grey = contrast(Srgba::hex("#767676").expect("a colour"), Srgba::WHITE);
+        assert!((4.5..4.6).contains(&grey), "{grey}");
+    }
+
+    #[test]
+    fn words_stand_out_from_what_they_stand_on_bright_and_at_dusk() {
+        let mut palette = Palette::load();
+        for bright in [false, true] {
+            palette.set_bright(bright);
+            for (words, ground) in [
+                ("card-text", "card"),
+                ("card-text", "card-well"),
+                ("card-text", "button"),
+                ("card-text", "button-hovered"),
+                ("card-text", "button-pressed"),
+                ("card-faint", "card"),
+                ("caption", "card"),
+                ("warning", "card"),
+                ("card-focus", "card"),
+                ("paper-ink", "paper"),
+                ("paper-faint", "paper"),
+            ] {
+                let contrast = contrast(palette.get(words), palette.get(ground));
+                assert!(contrast >= 4.5, "{words} on {ground}, bright {bright}: {contrast}");
+            }
         }
     }
 }

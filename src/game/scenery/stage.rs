@@ -8,6 +8,7 @@ use bevy::prelude::*;
 use bevy::window::RequestRedraw;
 
 use super::backdrop::{self, Stale};
+use super::brightness::Paint;
 use super::catalogue::{self, PROPS, layer};
 use super::drawing::{Drawing, Mark, Part};
 use super::hinge::{self, Face, Hinge};
@@ -351,6 +352,7 @@ fn build(
         }
         layout.take(drawing.marks, Ground::Room(Some(k)));
     }
+    commands.insert_resource(Paint(white));
     commands.insert_resource(layout);
 }
 

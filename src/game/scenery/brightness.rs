@@ -1,0 +1,37 @@
+//! In the bright room everything drawn is brighter; in the dim one it is as its drawings have it.
+
+use bevy::prelude::*;
+
+use super::backdrop::Stale;
+use super::palette::Palette;
+
+/// How much brighter things are, in red, green and blue of linear light: a little bluer than the lamp.
+const BRIGHT: LinearRgba = LinearRgba::rgb(2.1, 2.25, 2.4);
+
+/// The paint of everything that gives no light of its own.
+#[derive(Resource)]
+pub(super) struct Paint(pub(super) Handle<ColorMaterial>);
+
+/// Follows the palette from dim to bright and back.
+pub(super) fn follow(
+    palette: Res<Palette>,
+    paint: Option<Res<Paint>>,
+    mut materials: ResMut<Assets<ColorMaterial>>,
+    mut cameras: Query<&mut Camera>,
+    mut stale: ResMut<Stale>,
+    mut shown: Local<bool>,
+) {
+    let Some(paint) = paint else { return };
+    if *shown == palette.is_bright() {
+        return;
+    }
+    let Some(mut material) = materials.get_mut(&paint.0) else { return };
+    *shown = palette.is_bright();
+    material.color = if *shown { BRIGHT.into() } else { Color::WHITE };
+    for mut camera in &mut cameras {
+        if matches!(camera.clear_color, ClearColorConfig::Custom(_)) {
+            camera.clear_color = ClearColorConfig::Custom(palette.get("surround").into());
+        }
+    }
+    stale.mark();
+}
