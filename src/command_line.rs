@@ -10,7 +10,7 @@ use std::sync::Arc;
 use clap::{Args, Parser, Subcommand};
 use probeworthy::desk::{Desk, DeskError, Form, Request, read_script};
 use probeworthy::diagram::Diagram;
-use probeworthy::job::{Choice, Job, JobError, Journal, NoJournal};
+use probeworthy::job::{Choice, Job, JobError, NoJournal};
 use probeworthy::learners::{Jobs, Plan, Validity};
 use probeworthy::marks::mark_and_debrief;
 use probeworthy::reasoning::{Inquiry, threads};
@@ -21,10 +21,12 @@ use probeworthy::vehicle::Vehicle;
 use probeworthy::words;
 use probeworthy::written::{Problem, SourceFile, report};
 
+use crate::assessing;
+
 /// Done, and the answer is no.
-const NO: u8 = 1;
+pub(crate) const NO: u8 = 1;
 /// It could not be done.
-const FAILED: u8 = 2;
+pub(crate) const FAILED: u8 = 2;
 
 /// Practise finding electrical faults at the rear of a vehicle. Without a command the game opens.
 #[derive(Parser)]
@@ -88,6 +90,13 @@ enum Command {
         #[arg(long, value_name = "FILE")]
         html: Option<PathBuf>,
     },
+    /// What a job that has been handed in tells whoever did it, in plain words.
+    Explain {
+        /// The job's record.
+        record: PathBuf,
+    },
+    /// For an assessor: is each record whole, and does it show what the model gives?
+    Verify(assessing::Verify),
     /// For an instructor: is this job fair? What its faults and tests are worth, the plan, and how hard it is.
     Survey(SurveyArguments),
     /// For an examiner: do the marks rank machine learners of known skill as their skill does?
@@ -201,10 +210,10 @@ struct DeskArguments {
 }
 
 /// What ends a command early: one clear message. None is needed where whoever read the output has seen enough.
-struct Failure(Option<String>);
+pub(crate) struct Failure(Option<String>);
 
 impl Failure {
-    fn new(message: impl Into<String>) -> Self {
+    pub(crate) fn new(message: impl Into<String>) -> Self {
         Self(Some(message.into()))
     }
 }
@@ -237,6 +246,8 @@ pub(crate) fn main() -> ExitCode {
         Some(Command::Faults { scenario }) => faults(&scenario),
         Some(Command::Diagram { vehicle, svg }) => diagram(&vehicle, svg.as_deref()),
         Some(Command::Debrief { record, html }) => debrief(&record, html.as_deref()),
+        Some(Command::Explain { record }) => assessing::explain(&record),
+        Some(Command::Verify(arguments)) => assessing::verify(&arguments),
         Some(Command::Survey(arguments)) => survey(&arguments),
         Some(Command::Validity(arguments)) => validity(&arguments),
     };
@@ -306,7 +317,7 @@ fn desk(arguments: &DeskArguments) -> Result<ExitCode, Failure> {
         Some(recorder) => Some(recorder),
         None => new_record(arguments, &job)?,
     };
-    let journal: &mut dyn Journal = match &mut recorder {
+    let journal: &mut dyn record::Keeper = match &mut recorder {
         Some(recorder) => recorder,
         None => &mut nothing,
     };
@@ -572,13 +583,7 @@ fn diagram(name: &str, file: Option<&Path>) -> Result<ExitCode, Failure> {
 }
 
 fn debrief(path: &Path, page: Option<&Path>) -> Result<ExitCode, Failure> {
-    let (job, ..) = record::resume(path)?;
-    if job.handed_in().is_none() {
-        return Err(Failure::new(format!(
-            "{0}: the job has not been handed in\nhint: `probeworthy desk --resume {0}` goes on with it",
-            path.display()
-        )));
-    }
+    let job = assessing::finished(path)?;
     let fresh = Inquiry::new(Arc::clone(job.scenario()), threads()).map_err(JobError::from)?;
     let Some((marks, debrief)) = mark_and_debrief(&job, &fresh)? else { return Ok(ExitCode::from(NO)) };
     if let Some(page) = page {

@@ -1,5 +1,6 @@
 //! The command line: the game, or one of the headless commands.
 
+mod assessing;
 mod command_line;
 #[cfg(feature = "game")]
 mod game;

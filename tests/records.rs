@@ -207,21 +207,18 @@ fn damage_before_the_end_is_told_and_not_mended() {
     let (_, sound, _) = record::resume(&path).expect("a sound record");
     drop(sound);
     let hurt = folder.file("hurt.jsonl");
-    let mut refused = 0;
     for at in 0..last {
         let mut bytes = bytes.clone();
         bytes[at] ^= 0x08;
         fs::write(&hurt, &bytes).expect("a file");
         match record::resume(&hurt) {
-            Ok(_) => assert!(!bytes[..at].contains(&b'\n'), "byte {at} makes no difference"),
+            Ok(_) => panic!("byte {at} makes no difference"),
             Err(error) => {
-                refused += 1;
                 assert!(!error.to_string().is_empty());
                 assert_eq!(fs::read(&hurt).expect("the record"), bytes, "a refused record is left as it was");
             }
         }
     }
-    assert!(refused > last / 2, "{refused} of {last} refused");
 }
 
 #[test]
