@@ -51,11 +51,20 @@ pub(super) fn column(text: &str, key: &str) -> usize {
     text.find(&sought).map_or(1, |at| text[..at + sought.len()].chars().count() + 1)
 }
 
+/// What is wrong with a line that cannot be read, and at which column.
+fn unreadable(what: &str, why: &serde_json::Error) -> (usize, String) {
+    let told = why.to_string();
+    let place = format!(" at line {} column {}", why.line(), why.column());
+    (why.column().max(1), format!("{what}: {}", told.trim_end_matches(&place)))
+}
+
 /// Reads the first line of a record.
 pub(super) fn header(text: &str) -> Result<Header, Break> {
     let wrong = |column: usize, what: String| Break { line: 1, column, what };
-    let header: Header = serde_json::from_str(text)
-        .map_err(|why| wrong(why.column().max(1), format!("this is not the head of a record: {why}")))?;
+    let header: Header = serde_json::from_str(text).map_err(|why| {
+        let (column, what) = unreadable("this is not the head of a record", &why);
+        wrong(column, what)
+    })?;
     let known = [UNCHAINED, super::FORMAT];
     if !known.contains(&header.probeworthy_record) {
         let what = format!("format {} is not one that this program reads", header.probeworthy_record);
@@ -104,14 +113,18 @@ impl Follow {
         if self.unchained {
             match serde_json::from_str::<UnchainedLine>(text) {
                 Ok(line) => self.act(text, "action", line.step, line.minutes, &line.action, None),
-                Err(why) => self.wrong(why.column().max(1), format!("this is not an act: {why}")),
+                Err(why) => {
+                    let (column, what) = unreadable("this is not an act", &why);
+                    self.wrong(column, what);
+                }
             }
             return;
         }
         let line: Line = match serde_json::from_str(text) {
             Ok(line) => line,
             Err(why) => {
-                self.wrong(why.column().max(1), format!("this is not a line of a record: {why}"));
+                let (column, what) = unreadable("this is not a line of a record", &why);
+                self.wrong(column, what);
                 self.last = link(text);
                 return;
             }
