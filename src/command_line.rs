@@ -21,7 +21,7 @@ use probeworthy::vehicle::Vehicle;
 use probeworthy::words;
 use probeworthy::written::{Problem, SourceFile, report};
 
-use crate::assessing;
+use crate::{assessing, papers};
 
 /// Done, and the answer is no.
 pub(crate) const NO: u8 = 1;
@@ -86,6 +86,8 @@ enum Command {
     Debrief {
         /// The job's record.
         record: PathBuf,
+        #[command(flatten)]
+        of_paper: assessing::OfPaper,
         /// Also write a page to this file.
         #[arg(long, value_name = "FILE")]
         html: Option<PathBuf>,
@@ -94,7 +96,12 @@ enum Command {
     Explain {
         /// The job's record.
         record: PathBuf,
+        #[command(flatten)]
+        of_paper: assessing::OfPaper,
     },
+    /// Assessment papers: set one, show one, sit one.
+    #[command(subcommand)]
+    Paper(papers::PaperCommand),
     /// For an assessor: is each record whole, and does it show what the model gives?
     Verify(assessing::Verify),
     /// For an instructor: is this job fair? What its faults and tests are worth, the plan, and how hard it is.
@@ -245,8 +252,9 @@ pub(crate) fn main() -> ExitCode {
         Some(Command::Shelf { survey, markdown }) => shelf(survey, markdown),
         Some(Command::Faults { scenario }) => faults(&scenario),
         Some(Command::Diagram { vehicle, svg }) => diagram(&vehicle, svg.as_deref()),
-        Some(Command::Debrief { record, html }) => debrief(&record, html.as_deref()),
-        Some(Command::Explain { record }) => assessing::explain(&record),
+        Some(Command::Debrief { record, of_paper, html }) => debrief(&record, &of_paper, html.as_deref()),
+        Some(Command::Explain { record, of_paper }) => assessing::explain(&record, &of_paper),
+        Some(Command::Paper(command)) => papers::run(&command),
         Some(Command::Verify(arguments)) => assessing::verify(&arguments),
         Some(Command::Survey(arguments)) => survey(&arguments),
         Some(Command::Validity(arguments)) => validity(&arguments),
@@ -321,14 +329,24 @@ fn desk(arguments: &DeskArguments) -> Result<ExitCode, Failure> {
         Some(recorder) => recorder,
         None => &mut nothing,
     };
-    let form = if arguments.json { Form::Json } else { Form::Text };
+    at_the_desk(job, journal, script, arguments.json)
+}
+
+/// Plays a job at the desk: what was read beforehand, or what is typed.
+pub(crate) fn at_the_desk(
+    job: Job,
+    journal: &mut dyn record::Keeper,
+    script: Option<Vec<Request>>,
+    json: bool,
+) -> Result<ExitCode, Failure> {
+    let form = if json { Form::Json } else { Form::Text };
     let (mut out, mut aside) = (io::stdout().lock(), io::stderr().lock());
     let mut desk = Desk::new(job, journal, form, &mut out, &mut aside);
     let done = desk.greet().and_then(|()| match script {
         Some(requests) => desk.play(requests),
         None => {
             let stdin = io::stdin();
-            let prompt = if stdin.is_terminal() && !arguments.json { "> " } else { "" };
+            let prompt = if stdin.is_terminal() && !json { "> " } else { "" };
             desk.converse(&mut BufReader::new(stdin.lock()), prompt)
         }
     });
@@ -388,7 +406,7 @@ pub(crate) fn absolute_name(scenario: &str) -> String {
 }
 
 /// Reads and checks a whole script.
-fn script(path: &Path, vehicle: &Vehicle) -> Result<Vec<Request>, Failure> {
+pub(crate) fn script(path: &Path, vehicle: &Vehicle) -> Result<Vec<Request>, Failure> {
     let file = if path == Path::new("-") {
         let mut bytes = Vec::new();
         io::stdin().read_to_end(&mut bytes)?;
@@ -582,8 +600,8 @@ fn diagram(name: &str, file: Option<&Path>) -> Result<ExitCode, Failure> {
     Ok(ExitCode::SUCCESS)
 }
 
-fn debrief(path: &Path, page: Option<&Path>) -> Result<ExitCode, Failure> {
-    let job = assessing::finished(path)?;
+fn debrief(path: &Path, of_paper: &assessing::OfPaper, page: Option<&Path>) -> Result<ExitCode, Failure> {
+    let job = assessing::finished(path, of_paper)?;
     let fresh = Inquiry::new(Arc::clone(job.scenario()), threads()).map_err(JobError::from)?;
     let Some((marks, debrief)) = mark_and_debrief(&job, &fresh)? else { return Ok(ExitCode::from(NO)) };
     if let Some(page) = page {

@@ -28,6 +28,7 @@ pub mod fault;
 pub mod job;
 pub mod learners;
 pub mod marks;
+pub mod paper;
 pub mod reasoning;
 pub mod record;
 pub mod scenario;

@@ -4,6 +4,7 @@ mod assessing;
 mod command_line;
 #[cfg(feature = "game")]
 mod game;
+mod papers;
 
 use std::process::ExitCode;
 

@@ -192,6 +192,10 @@ impl<'a> Desk<'a> {
                 writeln!(self.aside, "{error}")?;
                 return Ok(());
             }
+            Err(error @ JobError::Journal(_)) if self.journal.allows_only_hand_in() => {
+                writeln!(self.aside, "{error}")?;
+                return Ok(());
+            }
             Err(error) => return Err(error.into()),
         };
         let step = step.clone();
@@ -247,6 +251,10 @@ impl<'a> Desk<'a> {
         };
         if let Some(debrief) = &debrief {
             self.journal.close(&self.job, &marks, debrief).map_err(JobError::Journal)?;
+        }
+        if !self.journal.shows_result() {
+            self.say("  Handed in. What it was worth is sealed: whoever set the paper opens it.\n")?;
+            return Ok(());
         }
         match (self.form, self.job.truth()) {
             (Form::Text, _) => {

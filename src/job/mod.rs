@@ -56,6 +56,9 @@ impl std::fmt::Display for JobError {
             Self::Unsolved(why) => {
                 write!(f, "the act was not done, since the circuit has no solution after it: {why}")
             }
+            Self::Journal(why) if why.kind() == std::io::ErrorKind::TimedOut => {
+                write!(f, "the act was not done: {why}")
+            }
             Self::Journal(why) => write!(f, "the act was not done, since it could not be saved: {why}"),
         }
     }

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use crate::bench::Action;
 use crate::job::Job;
 use crate::marks::{Debrief, Marks};
+use crate::paper::{PaperJob, PaperKey};
 use crate::words;
 
 /// What stands in the closing line. It follows from scenario, draw and acts.
@@ -22,7 +23,20 @@ pub struct Closing {
     /// What was last named, the last first.
     pub named: Vec<NamedFault>,
     /// What it was worth.
-    pub result: JobResult,
+    pub result: Worth,
+}
+
+/// What a job was worth, readable or sealed.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(untagged)]
+pub enum Worth {
+    /// Readable.
+    Open(Box<JobResult>),
+    /// In a paper's job: sealed until whoever set the paper opens it.
+    Sealed {
+        /// The result as JSON, sealed.
+        sealed: String,
+    },
 }
 
 /// What was named.
@@ -101,8 +115,42 @@ impl Closing {
             minutes: job.log()[in_time].minutes,
             cost: job.cost(),
             named: named.collect(),
-            result,
+            result: Worth::Open(Box::new(result)),
         })
+    }
+}
+
+/// What a sealed result is bound to.
+fn bound_to(job: &PaperJob, record: &str) -> Vec<u8> {
+    [b"result ", record.as_bytes(), b" ", &job.bound_to()[..]].concat()
+}
+
+impl Closing {
+    /// What it was worth, where that can be read.
+    #[must_use]
+    pub fn result(&self) -> Option<&JobResult> {
+        match &self.result {
+            Worth::Open(result) => Some(result),
+            Worth::Sealed { .. } => None,
+        }
+    }
+
+    /// The same with its result sealed, for this record of a paper's job.
+    pub(super) fn sealed(mut self, key: &PaperKey, job: &PaperJob, record: &str) -> std::io::Result<Self> {
+        if let Worth::Open(result) = &self.result {
+            let sealed = key.seal(&serde_json::to_vec(result)?, &bound_to(job, record))?;
+            self.result = Worth::Sealed { sealed };
+        }
+        Ok(self)
+    }
+
+    /// The same with its result opened; `None` where it does not open.
+    pub(super) fn opened(mut self, key: &PaperKey, job: &PaperJob, record: &str) -> Option<Self> {
+        if let Worth::Sealed { sealed } = &self.result {
+            let content = key.open(sealed, &bound_to(job, record))?;
+            self.result = Worth::Open(serde_json::from_slice(&content).ok()?);
+        }
+        Some(self)
     }
 }
 

@@ -1,7 +1,7 @@
 //! The draw of a practice job, masked: nobody reads the fault off a file by accident, and more is not claimed.
 
-use super::line::{from_hex, hex};
 use crate::job::Choice;
+use crate::paper::{from_hex, hex};
 
 /// Seed and choice, masked by a stream that anybody with this program can make again.
 pub(super) fn obscure(hash: &str, seed: u64, choice: &Choice) -> String {

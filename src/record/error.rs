@@ -50,6 +50,13 @@ pub enum RecordError {
         /// The program's version that made it.
         program: String,
     },
+    /// It belongs to a paper, and its draw is sealed.
+    Sealed {
+        /// The file.
+        path: PathBuf,
+        /// Whose it is.
+        candidate: String,
+    },
     /// The scenario cannot be loaded any more.
     Scenario(LoadError),
     /// The job cannot be played.
@@ -92,6 +99,11 @@ impl std::fmt::Display for RecordError {
             Self::OtherModel { path, program } => write!(
                 f,
                 "{}: this job was begun with another model of vehicles, that of version {program} as it was then; this program would show other readings\nhint: go on with the program that began it, or begin the job anew; `probeworthy verify` still tells whether its chain is whole",
+                path.display()
+            ),
+            Self::Sealed { path, candidate } => write!(
+                f,
+                "{0}: this job of {candidate} belongs to a paper, and its draw is sealed\nhint: `probeworthy paper sit PAPER --as NAME` goes on with it; verify, explain and debrief take --paper PAPER",
                 path.display()
             ),
             Self::Scenario(error) => write!(f, "{error}"),

@@ -3,10 +3,11 @@
 use super::clock;
 use super::closing::Closing;
 use super::keys::fits;
-use super::line::{Header, Line, Seal, Step, UNCHAINED, UnchainedLine, link};
+use super::line::{Header, Line, Seal, Step, UNCHAINED, UnchainedLine, link, signed};
 use super::recorder::Stage;
 use super::shown::Shown;
 use crate::job::{Job, NoJournal};
+use crate::paper::PaperKey;
 use crate::words;
 
 /// Something in a record that is not as it was written, or not what the model gives.
@@ -25,6 +26,10 @@ pub(super) struct Follow {
     /// The job as it stands; `None` where it cannot be replayed.
     pub(super) job: Option<Job>,
     unchained: bool,
+    /// It belongs to a paper; with its key, where that is at hand.
+    paper: Option<Option<PaperKey>>,
+    /// When the time of a paper is up.
+    ends_ms: Option<u64>,
     /// Hash of the last line.
     pub(super) last: String,
     pub(super) at_ms: u64,
@@ -78,12 +83,15 @@ pub(super) fn header(text: &str) -> Result<Header, Break> {
 
 impl Follow {
     /// Begins behind the first line.
-    pub(super) fn new(header: &Header, text: &str, job: Option<Job>) -> Self {
-        Self {
+    pub(super) fn new(header: &Header, text: &str, job: Option<Job>, key: Option<&PaperKey>) -> Self {
+        let begun_ms = clock::read(&header.at).unwrap_or(0);
+        let mut follow = Self {
+            paper: header.paper.as_ref().map(|_| key.cloned()),
+            ends_ms: header.paper.as_ref().and_then(|paper| paper.terms.ends_ms(begun_ms)),
             job,
             unchained: header.probeworthy_record == UNCHAINED,
             last: link(text),
-            at_ms: clock::read(&header.at).unwrap_or(0),
+            at_ms: begun_ms,
             lines: 1,
             steps: 0,
             agreeing: 0,
@@ -94,7 +102,15 @@ impl Follow {
             signed: false,
             breaks: Vec::new(),
             lost: false,
+        };
+        if let Some(paper) = &header.paper {
+            let (jobs, attempts) = (paper.terms.jobs.len(), paper.terms.attempts);
+            if !(1..=jobs).contains(&paper.job) || !(1..=attempts).contains(&paper.attempt) {
+                let what = "the paper has no such job, or allows no such attempt";
+                follow.wrong(column(text, "attempt"), what);
+            }
         }
+        follow
     }
 
     pub(super) fn wrong(&mut self, column: usize, what: impl Into<String>) {
@@ -160,6 +176,10 @@ impl Follow {
     fn step(&mut self, text: &str, step: &Step) {
         if self.stage != Stage::Open {
             self.wrong(column(text, "step"), "a step after the closing");
+        }
+        let late = self.ends_ms.is_some_and(|ends| self.at_ms > ends);
+        if late && !matches!(step.act.as_str(), "hand in" | "refer") {
+            self.wrong(column(text, "at"), "this was done after the time of the paper was up");
         }
         self.act(text, "act", step.number, step.minutes, &step.act, Some(&step.shown));
     }
@@ -238,6 +258,16 @@ impl Follow {
         self.signed = fits(&seal, before);
         if !self.signed {
             self.wrong(column(text, "signature"), "the signature does not fit");
+        }
+        let stamped = match (&self.paper, &seal.stamp) {
+            (None, stamp) => stamp.is_none(),
+            (Some(None), stamp) => stamp.is_some(),
+            (Some(Some(key)), Some(stamp)) => key.stamped(&signed(before), stamp),
+            (Some(Some(_)), None) => false,
+        };
+        if !stamped {
+            let what = "the paper's stamp does not fit: what closed this record did not have the paper's key";
+            self.wrong(column(text, "stamp"), what);
         }
         self.stage = Stage::Sealed;
         self.seal = Some(seal);

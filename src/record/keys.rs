@@ -10,7 +10,8 @@ use std::path::Path;
 
 use ed25519_dalek::{Signature, Signer, SigningKey, VerifyingKey};
 
-use super::line::{Seal, from_hex, hex, signed};
+use super::line::{Seal, signed};
+use crate::paper::{from_hex, hex, random};
 
 /// What a key's file is called.
 const FILE: &str = "signing-key";
@@ -24,13 +25,6 @@ impl std::fmt::Debug for Key {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         f.write_str("Key")
     }
-}
-
-/// Bytes from the system's randomness.
-pub(crate) fn random<const N: usize>() -> io::Result<[u8; N]> {
-    let mut bytes = [0; N];
-    getrandom::fill(&mut bytes).map_err(|why| io::Error::other(why.to_string()))?;
-    Ok(bytes)
 }
 
 impl Key {
@@ -70,7 +64,7 @@ impl Key {
     /// Signs the hash of a closing line.
     #[must_use]
     pub fn seal(&self, closing: &str) -> Seal {
-        Seal { key: self.public(), signature: hex(&self.0.sign(&signed(closing)).to_bytes()) }
+        Seal { key: self.public(), signature: hex(&self.0.sign(&signed(closing)).to_bytes()), stamp: None }
     }
 }
 

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::closing::Closing;
 use super::shown::Shown;
+use crate::paper::PaperJob;
 
 /// The version of the format that this program writes.
 pub const FORMAT: u32 = 3;
@@ -28,8 +29,11 @@ pub struct Header {
     /// Hash of the model's behaviour.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub model: String,
-    /// The draw, obscured.
+    /// The draw: obscured, or in a paper's job sealed.
     pub draw: String,
+    /// Whose job of which paper it is.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub paper: Option<PaperJob>,
     /// Envelope: when the job was begun.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub at: String,
@@ -57,6 +61,9 @@ pub struct Seal {
     pub key: String,
     /// Ed25519 signature of [`signed`] over the hash of the closing line.
     pub signature: String,
+    /// In a paper's job: a stamp with the paper's key over the same.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub stamp: Option<String>,
 }
 
 /// A line after the first, as it is written: exactly one of step, closing and seal.
@@ -94,18 +101,4 @@ pub fn link(line: &str) -> String {
 #[must_use]
 pub fn signed(closing: &str) -> Vec<u8> {
     format!("probeworthy record {FORMAT}, closed: {closing}").into_bytes()
-}
-
-/// Lower-case hexadecimal digits.
-pub(crate) fn hex(bytes: &[u8]) -> String {
-    bytes.iter().map(|byte| format!("{byte:02x}")).collect()
-}
-
-/// Reads hexadecimal digits, lower-case only: each value has one way to be written.
-pub(crate) fn from_hex(text: &str) -> Option<Vec<u8>> {
-    let digits = text.bytes().all(|byte| matches!(byte, b'0'..=b'9' | b'a'..=b'f'));
-    if !digits || !text.len().is_multiple_of(2) {
-        return None;
-    }
-    (0..text.len()).step_by(2).map(|at| u8::from_str_radix(&text[at..at + 2], 16).ok()).collect()
 }

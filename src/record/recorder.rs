@@ -10,12 +10,14 @@ use super::clock::{self, Clock, SystemClock};
 use super::closing::Closing;
 use super::draw::obscure;
 use super::error::RecordError;
-use super::keys::{Key, random};
-use super::line::{FORMAT, Header, Line, Step, UnchainedLine, hex, link};
+use super::keys::Key;
+use super::line::{FORMAT, Header, Line, Step, UnchainedLine, link, signed};
 use super::model::model_hash;
 use super::shown::Shown;
+use crate::bench::Action;
 use crate::job::{Entry, Job, Journal, NoJournal};
 use crate::marks::{Debrief, Marks};
+use crate::paper::{PaperJob, PaperKey, hex, random};
 use crate::vehicle::Vehicle;
 use crate::words;
 
@@ -23,6 +25,12 @@ use crate::words;
 pub trait Keeper: Journal {
     /// Whether [`Keeper::close`] has still to be called after the hand-in.
     fn wants_closing(&self) -> bool;
+
+    /// Whether a time limit is up, so that nothing but the hand-in is taken any more.
+    fn allows_only_hand_in(&mut self) -> bool;
+
+    /// Whether whoever did the job may see at once what it was worth. Not in a paper: whoever set it says so later.
+    fn shows_result(&self) -> bool;
 
     /// Keeps what a job that has been handed in was worth, and signs the whole. Does nothing where that has been done.
     ///
@@ -34,6 +42,14 @@ pub trait Keeper: Journal {
 impl Keeper for NoJournal {
     fn wants_closing(&self) -> bool {
         false
+    }
+
+    fn allows_only_hand_in(&mut self) -> bool {
+        false
+    }
+
+    fn shows_result(&self) -> bool {
+        true
     }
 
     fn close(&mut self, _: &Job, _: &Marks, _: &Debrief) -> io::Result<()> {
@@ -52,6 +68,23 @@ pub(super) enum Stage {
     Sealed,
 }
 
+/// What a record keeps of the paper that its job belongs to. It stands nowhere but in memory.
+pub(super) struct OfPaper {
+    pub(super) key: PaperKey,
+    pub(super) job: PaperJob,
+    /// The record's own number.
+    pub(super) record: String,
+    /// When the time is up.
+    pub(super) ends_ms: Option<u64>,
+}
+
+impl OfPaper {
+    pub(super) fn new(job: &PaperJob, key: &PaperKey, record: &str, begun_ms: u64) -> Self {
+        let ends_ms = job.terms.ends_ms(begun_ms);
+        Self { key: key.clone(), job: job.clone(), record: record.to_owned(), ends_ms }
+    }
+}
+
 /// The chain of a record, as far as it has been written.
 pub(super) struct Chain {
     /// Hash of the last line.
@@ -61,6 +94,7 @@ pub(super) struct Chain {
     pub(super) stage: Stage,
     pub(super) clock: Box<dyn Clock>,
     pub(super) key: Option<Key>,
+    pub(super) paper: Option<OfPaper>,
 }
 
 impl Chain {
@@ -134,11 +168,16 @@ impl Recorder {
         Ok(link(&text))
     }
 
-    /// Writes the line that `with` makes of an envelope, and takes it into the chain.
-    fn chained(&mut self, timed: bool, with: impl FnOnce(&mut Line)) -> io::Result<String> {
+    /// When the last line was written, in milliseconds.
+    pub(super) fn last_ms(&self) -> u64 {
+        self.chain.as_ref().map_or(0, |chain| chain.at_ms)
+    }
+
+    /// Writes the line that `with` makes of an envelope, and takes it into the chain; with a time, or without.
+    fn chained(&mut self, at_ms: Option<u64>, with: impl FnOnce(&mut Line)) -> io::Result<String> {
         let Some(chain) = &mut self.chain else { return Ok(String::new()) };
-        let now = chain.now();
-        let at = timed.then(|| clock::written(now));
+        let now = at_ms.unwrap_or(chain.at_ms);
+        let at = at_ms.map(clock::written);
         let mut line = Line { at, previous: chain.last.clone(), ..Line::default() };
         with(&mut line);
         let hash = self.line(&line)?;
@@ -147,6 +186,15 @@ impl Recorder {
             chain.last.clone_from(&hash);
         }
         Ok(hash)
+    }
+
+    /// What time it is, for the next line.
+    fn now(&mut self) -> Option<u64> {
+        self.chain.as_mut().map(Chain::now)
+    }
+
+    fn paper(&self) -> Option<&OfPaper> {
+        self.chain.as_ref().and_then(|chain| chain.paper.as_ref())
     }
 
     fn set(&mut self, stage: Stage) {
@@ -169,9 +217,16 @@ impl Journal for Recorder {
                 self.line(&line).map(|_| ())
             }
             Some(Stage::Open) => {
+                let now = self.now();
+                let ends = self.paper().and_then(|paper| paper.ends_ms);
+                let late = now.zip(ends).is_some_and(|(now, ends)| now > ends);
+                if late && !matches!(entry.action, Action::HandIn { .. }) {
+                    let what = "the time of this paper is up: all that is left is to hand in, or to refer";
+                    return Err(io::Error::new(io::ErrorKind::TimedOut, what));
+                }
                 let shown = Shown::of(vehicle, entry.outcome);
                 let step = Step { number: entry.step, minutes: entry.minutes, act, shown };
-                self.chained(true, |line| line.step = Some(step)).map(|_| ())
+                self.chained(now, |line| line.step = Some(step)).map(|_| ())
             }
             // What is tried after the hand-in is refused, and belongs to no record.
             Some(Stage::Closed(_) | Stage::Sealed) => Ok(()),
@@ -184,11 +239,24 @@ impl Keeper for Recorder {
         matches!(self.stage(), Some(Stage::Open | Stage::Closed(_)))
     }
 
+    fn allows_only_hand_in(&mut self) -> bool {
+        let ends = self.paper().and_then(|paper| paper.ends_ms);
+        self.now().zip(ends).is_some_and(|(now, ends)| now > ends)
+    }
+
+    fn shows_result(&self) -> bool {
+        self.paper().is_none()
+    }
+
     fn close(&mut self, job: &Job, marks: &Marks, debrief: &Debrief) -> io::Result<()> {
         if self.stage() == Some(&Stage::Open)
-            && let Some(closing) = Closing::of(job, marks, debrief)
+            && let Some(mut closing) = Closing::of(job, marks, debrief)
         {
-            let hash = self.chained(true, |line| line.closing = Some(closing))?;
+            if let Some(paper) = self.paper() {
+                closing = closing.sealed(&paper.key, &paper.job, &paper.record)?;
+            }
+            let now = self.now();
+            let hash = self.chained(now, |line| line.closing = Some(closing))?;
             self.set(Stage::Closed(hash));
         }
         if let Some(Stage::Closed(hash)) = self.stage().cloned() {
@@ -197,7 +265,9 @@ impl Keeper for Recorder {
                 Some(key) => key,
                 None => Key::of_user(data_folder().as_deref())?,
             };
-            self.chained(false, |line| line.seal = Some(key.seal(&hash)))?;
+            let mut seal = key.seal(&hash);
+            seal.stamp = self.paper().map(|paper| paper.key.stamp(&signed(&hash)));
+            self.chained(None, |line| line.seal = Some(seal))?;
             self.set(Stage::Sealed);
         }
         Ok(())
@@ -239,24 +309,54 @@ pub fn start(
             }
         }
     };
-    lock(&handle, &path)?;
-    let hash = job.scenario().hash();
+    let draw = obscure(&job.scenario().hash(), job.seed(), job.choice());
+    written((handle, &path), job, scenario_name, draw, None).map(|(recorder, _)| recorder)
+}
+
+/// Begins the record of a paper's job in a new file; its draw stands in it sealed. Beside it, when it was begun.
+///
+/// # Errors
+/// [`RecordError::Io`] where it cannot be made. A file that is there already is left as it is.
+pub(super) fn start_of_paper(
+    job: &Job,
+    scenario_name: &str,
+    path: &Path,
+    paper: &PaperJob,
+    sealed: &str,
+    key: &PaperKey,
+) -> Result<(Recorder, u64), RecordError> {
+    let handle = create(path).map_err(|why| fail(path, why))?;
+    written((handle, path), job, scenario_name, sealed.to_owned(), Some((paper, key)))
+}
+
+/// Locks a new file and writes the head.
+fn written(
+    (handle, path): (File, &Path),
+    job: &Job,
+    scenario_name: &str,
+    draw: String,
+    paper: Option<(&PaperJob, &PaperKey)>,
+) -> Result<(Recorder, u64), RecordError> {
+    lock(&handle, path)?;
     let mut clock = SystemClock::default();
     let at_ms = clock.now_ms();
     let header = Header {
         probeworthy_record: FORMAT,
-        record: hex(&random::<16>().map_err(|why| fail(&path, why))?),
+        record: hex(&random::<16>().map_err(|why| fail(path, why))?),
         scenario: scenario_name.to_owned(),
-        draw: obscure(&hash, job.seed(), job.choice()),
-        scenario_hash: hash,
+        draw,
+        paper: paper.map(|(paper, _)| paper.clone()),
+        scenario_hash: job.scenario().hash(),
         program: env!("CARGO_PKG_VERSION").to_owned(),
         model: model_hash(),
         at: clock::written(at_ms),
     };
-    let mut recorder = Recorder { file: handle, path, length: 0, chain: None };
-    let last = recorder.line(&header).map_err(|why| fail(&recorder.path, why))?;
-    recorder.chain = Some(Chain { last, at_ms, stage: Stage::Open, clock: Box::new(clock), key: None });
-    Ok(recorder)
+    let mut recorder = Recorder { file: handle, path: path.to_owned(), length: 0, chain: None };
+    let last = recorder.line(&header).map_err(|why| fail(path, why))?;
+    let paper = paper.map(|(paper, key)| OfPaper::new(paper, key, &header.record, at_ms));
+    recorder.chain =
+        Some(Chain { last, at_ms, stage: Stage::Open, clock: Box::new(clock), key: None, paper });
+    Ok((recorder, at_ms))
 }
 
 fn create(path: &Path) -> io::Result<File> {

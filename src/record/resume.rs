@@ -5,15 +5,16 @@ use std::io::{self, Read};
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
-use super::clock::SystemClock;
+use super::clock::{self, SystemClock};
 use super::draw::reveal;
 use super::error::RecordError;
 use super::follow::{Break, Follow, header};
 use super::line::{FORMAT, Header, Line, UnchainedLine};
 use super::model::model_hash;
-use super::recorder::{Chain, Recorder, lock, numbers};
-use crate::job::Job;
-use crate::scenario::{Scenario, load};
+use super::recorder::{Chain, OfPaper, Recorder, lock, numbers};
+use crate::job::{Choice, Job};
+use crate::paper::{Paper, PaperKey};
+use crate::scenario::{LoadError, Scenario, load};
 
 /// The last job of a folder that has been worked on, has not been handed in and is not open elsewhere.
 #[must_use]
@@ -57,31 +58,59 @@ fn damaged(path: &Path, broken: Break) -> RecordError {
     RecordError::Damaged { path: path.to_owned(), line, column, what }
 }
 
-/// The job of a head, as it begins.
-pub(super) fn begin(path: &Path, header: &Header) -> Result<Job, RecordError> {
+/// The scenario of a record; on another machine that of a paper may lie elsewhere.
+fn scenario_of(path: &Path, header: &Header) -> Result<Scenario, LoadError> {
+    let first = load(&header.scenario);
+    let named = header.paper.as_ref().and_then(|paper| paper.terms.jobs.get(paper.job.checked_sub(1)?));
+    let Some(named) = named.filter(|_| first.is_err()) else { return first.map(|loaded| loaded.scenario) };
+    let beside = path.parent().map(|folder| folder.join(&named.scenario));
+    let again = beside.into_iter().find_map(|path| load(&path.to_string_lossy()).ok());
+    again.or_else(|| load(&named.scenario).ok()).map_or(first, Ok).map(|loaded| loaded.scenario)
+}
+
+/// The job of a head, as it begins; that of a paper needs its key.
+pub(super) fn begin(path: &Path, header: &Header, key: Option<&PaperKey>) -> Result<Job, RecordError> {
     if header.probeworthy_record == FORMAT && header.model != model_hash() {
         return Err(RecordError::OtherModel { path: path.to_owned(), program: header.program.clone() });
     }
-    let scenario: Scenario = load(&header.scenario).map_err(RecordError::Scenario)?.scenario;
+    let wrong = |what: &str| damaged(path, Break { line: 1, column: 1, what: what.to_owned() });
+    if let (Some(paper), None) = (&header.paper, key) {
+        let candidate = paper.candidate.clone();
+        return Err(RecordError::Sealed { path: path.to_owned(), candidate });
+    }
+    let mut scenario: Scenario = scenario_of(path, header).map_err(RecordError::Scenario)?;
     let hash = scenario.hash();
     if hash != header.scenario_hash {
         return Err(RecordError::Changed { path: path.to_owned(), scenario: header.scenario.clone() });
     }
-    let (seed, choice) = reveal(&hash, &header.draw).ok_or_else(|| {
-        damaged(path, Break { line: 1, column: 1, what: "the draw cannot be read".to_owned() })
-    })?;
+    let drawn = match (&header.paper, key) {
+        (Some(paper), Some(key)) => {
+            let named = paper.job.checked_sub(1).and_then(|at| paper.terms.jobs.get(at));
+            if named.is_none_or(|named| named.scenario_hash != hash) {
+                return Err(wrong("the paper has another scenario for this job"));
+            }
+            scenario = paper.terms.applied_to(scenario);
+            let seed = Paper::seed(key, paper, &header.draw).ok_or_else(|| {
+                wrong("the draw does not open: it was sealed for another paper, candidate, job or attempt, or the passphrase is another")
+            })?;
+            Some((seed, Choice::Drawn))
+        }
+        _ => reveal(&hash, &header.draw),
+    };
+    let (seed, choice) = drawn.ok_or_else(|| wrong("the draw cannot be read"))?;
     Job::new(Arc::new(scenario), seed, choice).map_err(RecordError::Job)
 }
 
 /// Follows a whole record; the first thing that is wrong ends it.
-fn follow(path: &Path, text: &str) -> Result<(Follow, Header), RecordError> {
+fn follow(path: &Path, text: &str, key: Option<&PaperKey>) -> Result<(Follow, Header), RecordError> {
     let mut lines = text.lines();
     let Some(first) = lines.next() else {
         let what = "the record is empty".to_owned();
         return Err(damaged(path, Break { line: 1, column: 1, what }));
     };
     let header = header(first).map_err(|broken| damaged(path, broken))?;
-    let mut follow = Follow::new(&header, first, Some(begin(path, &header)?));
+    let job = begin(path, &header, key)?;
+    let mut follow = Follow::new(&header, first, Some(job), key);
     for line in lines {
         follow.line(line);
         if !follow.breaks.is_empty() {
@@ -97,13 +126,21 @@ fn follow(path: &Path, text: &str) -> Result<(Follow, Header), RecordError> {
 /// # Errors
 /// [`RecordError`]; the file is then as it was.
 pub fn resume(path: &Path) -> Result<(Job, Recorder, Header), RecordError> {
+    resume_with(path, None)
+}
+
+/// As [`resume`]; a job of a paper needs the paper's key.
+pub(super) fn resume_with(
+    path: &Path,
+    key: Option<&PaperKey>,
+) -> Result<(Job, Recorder, Header), RecordError> {
     let io_error = |why| RecordError::Unreadable { path: path.to_owned(), why };
     let mut file = OpenOptions::new().read(true).write(true).open(path).map_err(io_error)?;
     lock(&file, path)?;
     let mut bytes = Vec::new();
     file.read_to_end(&mut bytes).map_err(io_error)?;
     let (text, length) = whole(&bytes, path)?;
-    let (follow, header) = follow(path, &text)?;
+    let (follow, header) = follow(path, &text, key)?;
     file.set_len(length).map_err(io_error)?;
     let chain = (header.probeworthy_record == FORMAT).then(|| Chain {
         last: follow.last,
@@ -111,20 +148,23 @@ pub fn resume(path: &Path) -> Result<(Job, Recorder, Header), RecordError> {
         stage: follow.stage,
         clock: Box::new(SystemClock::default()),
         key: None,
+        paper: header.paper.as_ref().zip(key).map(|(paper, key)| {
+            OfPaper::new(paper, key, &header.record, clock::read(&header.at).unwrap_or(0))
+        }),
     });
     let job = follow.job.ok_or_else(|| io_error(io::Error::other("the job cannot be replayed")))?;
     Ok((job, Recorder::going_on(file, path, length, chain), header))
 }
 
-/// Reads a record and plays its job to where it stands; the file is only looked at.
+/// Reads a record and plays its job to where it stands; the file is only looked at. A job of a paper needs its key.
 ///
 /// # Errors
 /// [`RecordError`].
-pub fn replayed(path: &Path) -> Result<(Job, Header), RecordError> {
+pub fn replayed(path: &Path, key: Option<&PaperKey>) -> Result<(Job, Header), RecordError> {
     let io_error = |why| RecordError::Unreadable { path: path.to_owned(), why };
     let bytes = std::fs::read(path).map_err(io_error)?;
     let (text, _) = whole(&bytes, path)?;
-    let (follow, header) = follow(path, &text)?;
+    let (follow, header) = follow(path, &text, key)?;
     let job = follow.job.ok_or_else(|| io_error(io::Error::other("the job cannot be replayed")))?;
     Ok((job, header))
 }

@@ -26,6 +26,14 @@ pub fn verdict_text(verdict: &Verdict, steps: bool) -> String {
     if let Some(head) = &verdict.header {
         writeln!(text, "  scenario {}, begun {}, last line {}", head.scenario, head.at, verdict.ended)
             .expect(NEVER);
+        if let Some(paper) = &head.paper {
+            writeln!(
+                text,
+                "  paper \"{}\", candidate {}, job {}, attempt {} of {}",
+                paper.terms.title, paper.candidate, paper.job, paper.attempt, paper.terms.attempts
+            )
+            .expect(NEVER);
+        }
         writeln!(text, "  made by version {}, model {}", head.program, beginning(&head.model)).expect(NEVER);
     }
     let count = verdict.steps.len();
@@ -41,12 +49,11 @@ pub fn verdict_text(verdict: &Verdict, steps: bool) -> String {
     if let Some(closing) = &verdict.closing {
         let by = if verdict.marked { "worked out anew" } else { "as the record has them" };
         let how = if closing.referred { "referred" } else { "handed in" };
-        writeln!(
-            text,
-            "  {how} after {} steps, {:.1} of 100 marks ({by})",
-            closing.steps, closing.result.total
-        )
-        .expect(NEVER);
+        let worth = match closing.result() {
+            Some(result) => format!("{:.1} of 100 marks ({by})", result.total),
+            None => "its result sealed".to_owned(),
+        };
+        writeln!(text, "  {how} after {} steps, {worth}", closing.steps).expect(NEVER);
     }
     if let Some(key) = &verdict.key {
         writeln!(

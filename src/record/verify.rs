@@ -15,6 +15,7 @@ use super::recorder::Stage;
 use super::resume::begin;
 use crate::job::JobError;
 use crate::marks::mark_and_debrief;
+use crate::paper::{Paper, PaperKey};
 use crate::reasoning::Inquiry;
 
 /// Whether a record could be played again.
@@ -72,6 +73,10 @@ pub struct Verifier {
     fresh: BTreeMap<String, Inquiry>,
     /// By a record's own number, where it was first seen.
     seen: BTreeMap<String, PathBuf>,
+    /// By paper, candidate, job and attempt, where it was first seen.
+    attempts: BTreeMap<Vec<u8>, PathBuf>,
+    /// The paper that all records have to belong to, and its key.
+    paper: Option<(Paper, PaperKey)>,
 }
 
 /// Lines of a file, one after another: each without its end, and whether it has one.
@@ -99,7 +104,21 @@ impl Verifier {
     /// One that has seen nothing; without `marks` it believes the marks of the closing line.
     #[must_use]
     pub fn new(marks: bool, threads: usize) -> Self {
-        Self { marks, threads, fresh: BTreeMap::new(), seen: BTreeMap::new() }
+        Self {
+            marks,
+            threads,
+            fresh: BTreeMap::new(),
+            seen: BTreeMap::new(),
+            attempts: BTreeMap::new(),
+            paper: None,
+        }
+    }
+
+    /// Only records of this paper are sound.
+    #[must_use]
+    pub fn of_paper(mut self, paper: Paper, key: PaperKey) -> Self {
+        self.paper = Some((paper, key));
+        self
     }
 
     /// Verifies one record.
@@ -138,7 +157,8 @@ impl Verifier {
                 return Ok(verdict);
             }
         };
-        let job = match begin(path, &head) {
+        let key = self.paper.as_ref().map(|(_, key)| key.clone());
+        let job = match begin(path, &head, key.as_ref()) {
             Ok(job) => {
                 verdict.replay = Replay::Done;
                 Some(job)
@@ -157,8 +177,9 @@ impl Verifier {
                 None
             }
         };
-        let mut follow = Follow::new(&head, &first, job);
+        let mut follow = Follow::new(&head, &first, job, key.as_ref());
         self.first_seen(path, &head, &first, &mut follow);
+        self.belongs(path, &head, &first, &mut follow);
         while let Some((text, whole)) = lines.next().map_err(unreadable)? {
             match text {
                 Ok(text) if whole => follow.line(&text),
@@ -173,6 +194,16 @@ impl Verifier {
                 1,
                 "it ends here, neither closed nor signed: it was not handed in, or has been cut short",
             );
+        }
+        if let (Some(key), Some(paper), Some((closing, line))) = (&key, &head.paper, follow.closing.take()) {
+            match closing.clone().opened(key, paper, &head.record) {
+                Some(opened) => follow.closing = Some((opened, line)),
+                None => {
+                    let what = "the result does not open: it was sealed for another record".to_owned();
+                    follow.breaks.push(Break { line, column: 1, what });
+                    follow.closing = Some((closing, line));
+                }
+            }
         }
         self.marks_of(&mut follow, &mut verdict)?;
         verdict.steps = std::mem::take(&mut follow.steps_told);
@@ -201,14 +232,50 @@ impl Verifier {
         }
     }
 
+    /// Tells where a record is not of the paper that is asked for, and where an attempt was recorded twice.
+    fn belongs(&mut self, path: &Path, head: &Header, text: &str, follow: &mut Follow) {
+        let here = column(text, "paper");
+        match (&self.paper, &head.paper) {
+            (None, _) => {}
+            (Some(_), None) => follow.wrong(1, "this is a job for practice: it belongs to no paper"),
+            (Some((paper, _)), Some(job)) if paper.terms.id() != job.terms.id() => {
+                follow.wrong(here, format!("this belongs to another paper, \"{}\"", job.terms.title));
+            }
+            (Some((paper, _)), Some(job)) => match paper.candidate(&job.candidate) {
+                Err(_) => follow.wrong(
+                    column(text, "candidate"),
+                    format!("the paper knows no candidate \"{}\"", job.candidate),
+                ),
+                Ok(candidate) => {
+                    let draws = job.job.checked_sub(1).and_then(|at| candidate.draws.get(at));
+                    let attempt = usize::from(job.attempt).checked_sub(1);
+                    let draw = draws.zip(attempt).and_then(|(draws, at)| draws.get(at));
+                    if draw != Some(&head.draw) {
+                        follow.wrong(column(text, "draw"), "this is not the draw of that candidate");
+                    }
+                }
+            },
+        }
+        let Some(job) = &head.paper else { return };
+        match self.attempts.get(&job.bound_to()) {
+            Some(other) => follow.wrong(
+                column(text, "attempt"),
+                format!("the same attempt of the same candidate as {}", other.display()),
+            ),
+            None => {
+                self.attempts.insert(job.bound_to(), path.to_owned());
+            }
+        }
+    }
+
     /// Works out the closing anew and compares it.
     fn marks_of(&mut self, follow: &mut Follow, verdict: &mut Verdict) -> Result<(), RecordError> {
         let (Some(job), Some((closing, line))) = (&follow.job, &follow.closing) else { return Ok(()) };
-        if !self.marks || follow.agreeing < follow.steps {
+        if !self.marks || follow.agreeing < follow.steps || closing.result().is_none() {
             return Ok(());
         }
         let failed = |why| RecordError::Job(JobError::from(why));
-        let key = format!("{:?} {}", job.scenario().hash(), job.scenario().coaching);
+        let key = format!("{} {:?}", job.scenario().hash(), job.scenario().forbidden);
         if !self.fresh.contains_key(&key) {
             let fresh = Inquiry::new(Arc::clone(job.scenario()), self.threads).map_err(failed)?;
             self.fresh.insert(key.clone(), fresh);
@@ -219,9 +286,10 @@ impl Verifier {
         if model.as_ref() != Some(closing) {
             let what = match model {
                 None => "the job was never handed in, but it is closed here".to_owned(),
-                Some(model) if model.result.total != closing.result.total => format!(
+                Some(model) if total(&model) != total(closing) => format!(
                     "the record has {} marks, the model gives {}",
-                    closing.result.total, model.result.total
+                    total(closing).unwrap_or_default(),
+                    total(&model).unwrap_or_default()
                 ),
                 Some(_) => "what is said of the whole job is not what the model gives".to_owned(),
             };
@@ -229,6 +297,10 @@ impl Verifier {
         }
         Ok(())
     }
+}
+
+fn total(closing: &Closing) -> Option<f64> {
+    closing.result().map(|result| result.total)
 }
 
 /// Why something is not possible here, without the file and the hint.
