@@ -10,7 +10,7 @@ use std::sync::Arc;
 use clap::{Args, Parser, Subcommand};
 use probeworthy::desk::{Desk, DeskError, Form, Request, read_script};
 use probeworthy::diagram::Diagram;
-use probeworthy::job::{Choice, Job, JobError, Journal, NoJournal};
+use probeworthy::job::{Choice, Job, JobError, NoJournal};
 use probeworthy::learners::{Jobs, Plan, Validity};
 use probeworthy::marks::mark_and_debrief;
 use probeworthy::reasoning::{Inquiry, threads};
@@ -21,10 +21,12 @@ use probeworthy::vehicle::Vehicle;
 use probeworthy::words;
 use probeworthy::written::{Problem, SourceFile, report};
 
+use crate::{assessing, papers};
+
 /// Done, and the answer is no.
-const NO: u8 = 1;
+pub(crate) const NO: u8 = 1;
 /// It could not be done.
-const FAILED: u8 = 2;
+pub(crate) const FAILED: u8 = 2;
 
 /// Practise finding electrical faults at the rear of a vehicle. Without a command the game opens.
 #[derive(Parser)]
@@ -84,10 +86,24 @@ enum Command {
     Debrief {
         /// The job's record.
         record: PathBuf,
+        #[command(flatten)]
+        of_paper: assessing::OfPaper,
         /// Also write a page to this file.
         #[arg(long, value_name = "FILE")]
         html: Option<PathBuf>,
     },
+    /// What a job that has been handed in tells whoever did it, in plain words.
+    Explain {
+        /// The job's record.
+        record: PathBuf,
+        #[command(flatten)]
+        of_paper: assessing::OfPaper,
+    },
+    /// Assessment papers: set one, show one, sit one.
+    #[command(subcommand)]
+    Paper(papers::PaperCommand),
+    /// For an assessor: is each record whole, and does it show what the model gives?
+    Verify(assessing::Verify),
     /// For an instructor: is this job fair? What its faults and tests are worth, the plan, and how hard it is.
     Survey(SurveyArguments),
     /// For an examiner: do the marks rank machine learners of known skill as their skill does?
@@ -201,10 +217,10 @@ struct DeskArguments {
 }
 
 /// What ends a command early: one clear message. None is needed where whoever read the output has seen enough.
-struct Failure(Option<String>);
+pub(crate) struct Failure(Option<String>);
 
 impl Failure {
-    fn new(message: impl Into<String>) -> Self {
+    pub(crate) fn new(message: impl Into<String>) -> Self {
         Self(Some(message.into()))
     }
 }
@@ -236,7 +252,10 @@ pub(crate) fn main() -> ExitCode {
         Some(Command::Shelf { survey, markdown }) => shelf(survey, markdown),
         Some(Command::Faults { scenario }) => faults(&scenario),
         Some(Command::Diagram { vehicle, svg }) => diagram(&vehicle, svg.as_deref()),
-        Some(Command::Debrief { record, html }) => debrief(&record, html.as_deref()),
+        Some(Command::Debrief { record, of_paper, html }) => debrief(&record, &of_paper, html.as_deref()),
+        Some(Command::Explain { record, of_paper }) => assessing::explain(&record, &of_paper),
+        Some(Command::Paper(command)) => papers::run(&command),
+        Some(Command::Verify(arguments)) => assessing::verify(&arguments),
         Some(Command::Survey(arguments)) => survey(&arguments),
         Some(Command::Validity(arguments)) => validity(&arguments),
     };
@@ -306,18 +325,28 @@ fn desk(arguments: &DeskArguments) -> Result<ExitCode, Failure> {
         Some(recorder) => Some(recorder),
         None => new_record(arguments, &job)?,
     };
-    let journal: &mut dyn Journal = match &mut recorder {
+    let journal: &mut dyn record::Keeper = match &mut recorder {
         Some(recorder) => recorder,
         None => &mut nothing,
     };
-    let form = if arguments.json { Form::Json } else { Form::Text };
+    at_the_desk(job, journal, script, arguments.json)
+}
+
+/// Plays a job at the desk: what was read beforehand, or what is typed.
+pub(crate) fn at_the_desk(
+    job: Job,
+    journal: &mut dyn record::Keeper,
+    script: Option<Vec<Request>>,
+    json: bool,
+) -> Result<ExitCode, Failure> {
+    let form = if json { Form::Json } else { Form::Text };
     let (mut out, mut aside) = (io::stdout().lock(), io::stderr().lock());
     let mut desk = Desk::new(job, journal, form, &mut out, &mut aside);
     let done = desk.greet().and_then(|()| match script {
         Some(requests) => desk.play(requests),
         None => {
             let stdin = io::stdin();
-            let prompt = if stdin.is_terminal() && !arguments.json { "> " } else { "" };
+            let prompt = if stdin.is_terminal() && !json { "> " } else { "" };
             desk.converse(&mut BufReader::new(stdin.lock()), prompt)
         }
     });
@@ -377,7 +406,7 @@ pub(crate) fn absolute_name(scenario: &str) -> String {
 }
 
 /// Reads and checks a whole script.
-fn script(path: &Path, vehicle: &Vehicle) -> Result<Vec<Request>, Failure> {
+pub(crate) fn script(path: &Path, vehicle: &Vehicle) -> Result<Vec<Request>, Failure> {
     let file = if path == Path::new("-") {
         let mut bytes = Vec::new();
         io::stdin().read_to_end(&mut bytes)?;
@@ -571,14 +600,8 @@ fn diagram(name: &str, file: Option<&Path>) -> Result<ExitCode, Failure> {
     Ok(ExitCode::SUCCESS)
 }
 
-fn debrief(path: &Path, page: Option<&Path>) -> Result<ExitCode, Failure> {
-    let (job, ..) = record::resume(path)?;
-    if job.handed_in().is_none() {
-        return Err(Failure::new(format!(
-            "{0}: the job has not been handed in\nhint: `probeworthy desk --resume {0}` goes on with it",
-            path.display()
-        )));
-    }
+fn debrief(path: &Path, of_paper: &assessing::OfPaper, page: Option<&Path>) -> Result<ExitCode, Failure> {
+    let job = assessing::finished(path, of_paper)?;
     let fresh = Inquiry::new(Arc::clone(job.scenario()), threads()).map_err(JobError::from)?;
     let Some((marks, debrief)) = mark_and_debrief(&job, &fresh)? else { return Ok(ExitCode::from(NO)) };
     if let Some(page) = page {

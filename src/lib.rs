@@ -29,6 +29,7 @@ pub mod fault;
 pub mod job;
 pub mod learners;
 pub mod marks;
+pub mod paper;
 pub mod practice;
 pub mod reasoning;
 pub mod record;

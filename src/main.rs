@@ -1,8 +1,10 @@
 //! The command line: the game, or one of the headless commands.
 
+mod assessing;
 mod command_line;
 #[cfg(feature = "game")]
 mod game;
+mod papers;
 
 use std::process::ExitCode;
 

@@ -749,13 +749,18 @@ fn a_record_that_cannot_be_trusted_is_refused() {
     let dropped = [lines[0], lines[1], lines[3], ""].join("\n");
     for (text, part) in [
         (String::new(), "r.jsonl:1:1: the record is empty"),
-        ("{}\n".to_owned(), "r.jsonl:1:1: this is not the head of a record"),
-        (sound.replace("\"probeworthy_record\":2", "\"probeworthy_record\":1"), "r.jsonl:1:1: format 1 "),
+        ("{}\n".to_owned(), "r.jsonl:1:2: this is not the head of a record"),
+        (sound.replace("\"probeworthy_record\":3", "\"probeworthy_record\":1"), "r.jsonl:1:23: format 1 "),
         (sound.replace("\"draw\":\"", "\"draw\":\"zz"), "r.jsonl:1:1: the draw cannot be read"),
-        (sound.replace("\"fuse f1 look\"", "\"fuse f1 lick\""), "r.jsonl:3:1: there is no word called lick"),
-        (sound.replace("\"fuse f1 look\"", "\"look\""), "r.jsonl:3:1: this act does not follow"),
-        (sound.replace("\"fuse f1", "fuse f1"), "r.jsonl:3:1: this is not an act"),
-        (dropped, "r.jsonl:3:1: this act does not follow"),
+        (sound.replace("\"fuse f1 look\"", "\"fuse f1 lick\""), "r.jsonl:3:41: there is no word called lick"),
+        (sound.replace("\"fuse f1 look\"", "\"look\""), "the model gives "),
+        (sound.replace("\"fuse f1 look\"", "\"fuse f2 look\""), "the model gives "),
+        (sound.replace("\"fuse f1", "fuse f1"), "r.jsonl:3:41: this is not a line of a record"),
+        (dropped, "the chain breaks here"),
+        (
+            lines[..2].iter().chain(&lines[1..]).map(|line| format!("{line}\n")).collect(),
+            "the chain breaks here",
+        ),
     ] {
         assert_ne!(text, sound, "{part}");
         home.write("r.jsonl", &text);

@@ -174,7 +174,9 @@ fn a_kill_loses_no_act_whose_line_was_whole() {
     let cut = folder.file("cut.jsonl");
     let header = ends[0];
     let early = (0..=header).step_by(7).chain([header - 1, header]);
-    for length in early.chain(second_last..=bytes.len()) {
+    // Near the ends of lines every place, elsewhere some of them.
+    let near = |length: &usize| ends.iter().any(|end| end.abs_diff(*length) < 4) || length % 23 == 0;
+    for length in early.chain((second_last..=bytes.len()).filter(near)) {
         fs::write(&cut, &bytes[..length]).expect("a file");
         let whole = ends.iter().filter(|end| **end <= length).count();
         match record::resume(&cut) {
@@ -207,21 +209,18 @@ fn damage_before_the_end_is_told_and_not_mended() {
     let (_, sound, _) = record::resume(&path).expect("a sound record");
     drop(sound);
     let hurt = folder.file("hurt.jsonl");
-    let mut refused = 0;
-    for at in 0..last {
+    for at in (0..last).step_by(7) {
         let mut bytes = bytes.clone();
         bytes[at] ^= 0x08;
         fs::write(&hurt, &bytes).expect("a file");
         match record::resume(&hurt) {
-            Ok(_) => assert!(!bytes[..at].contains(&b'\n'), "byte {at} makes no difference"),
+            Ok(_) => panic!("byte {at} makes no difference"),
             Err(error) => {
-                refused += 1;
                 assert!(!error.to_string().is_empty());
                 assert_eq!(fs::read(&hurt).expect("the record"), bytes, "a refused record is left as it was");
             }
         }
     }
-    assert!(refused > last / 2, "{refused} of {last} refused");
 }
 
 #[test]

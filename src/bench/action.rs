@@ -118,6 +118,43 @@ impl Tool {
     ];
 }
 
+/// An instrument that may be forbidden.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize)]
+#[serde(rename_all = "lowercase")]
+pub enum KitItem {
+    /// The meter, with all its settings.
+    Meter,
+    /// The test lamps.
+    Lamp,
+    /// The bridging lead.
+    Bridge,
+    /// The bench battery.
+    Bench,
+    /// The current clamp.
+    Clamp,
+    /// The recorder.
+    Recorder,
+}
+
+impl KitItem {
+    /// All of them.
+    pub const ALL: [Self; 6] =
+        [Self::Meter, Self::Lamp, Self::Bridge, Self::Bench, Self::Clamp, Self::Recorder];
+
+    /// Its name in commands and files.
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        match self {
+            Self::Meter => "meter",
+            Self::Lamp => "lamp",
+            Self::Bridge => "bridge",
+            Self::Bench => "bench",
+            Self::Clamp => "clamp",
+            Self::Recorder => "recorder",
+        }
+    }
+}
+
 /// What is done with a fuse.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum FuseWork {
@@ -352,6 +389,26 @@ impl Action {
                 | Self::Clip(..)
                 | Self::Fuse(_, FuseWork::Pull | FuseWork::PutBack | FuseWork::Fit(_))
         )
+    }
+
+    /// The instrument that it takes in hand, if any. What is only taken off again counts as well.
+    #[must_use]
+    pub fn takes(&self) -> Option<KitItem> {
+        match self {
+            Self::Meter(_)
+            | Self::Capture(_)
+            | Self::Probe(..)
+            | Self::ProbeHastily(..)
+            | Self::Read
+            | Self::ProveMeter
+            | Self::MeterFuse => Some(KitItem::Meter),
+            Self::Clip(Tool::TestLamp(_), _) => Some(KitItem::Lamp),
+            Self::Clip(Tool::Bridge, _) => Some(KitItem::Bridge),
+            Self::Clip(Tool::BenchBattery, _) => Some(KitItem::Bench),
+            Self::Clamp(_) => Some(KitItem::Clamp),
+            Self::RecorderLeads(_) | Self::Arm(_) => Some(KitItem::Recorder),
+            _ => None,
+        }
     }
 
     /// Whether it is done at the desk, and not on the vehicle.

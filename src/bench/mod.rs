@@ -26,7 +26,7 @@ mod world;
 
 pub use accuracy::{Accuracy, InstrumentErrors};
 pub use action::{
-    Action, ClampPlace, FuseWork, LONGEST_WAIT_MINUTES, LampSize, Lead, LidTo, MeterSetting, Place,
+    Action, ClampPlace, FuseWork, KitItem, LONGEST_WAIT_MINUTES, LampSize, Lead, LidTo, MeterSetting, Place,
     Precaution, Question, Repair, Rung, Splice, Tool, WriteUpLine,
 };
 pub use chance::{Certain, Chance};

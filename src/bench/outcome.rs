@@ -435,6 +435,8 @@ pub enum Refusal {
     HandedIn,
     /// The scenario has no coach.
     NoCoach,
+    /// The paper forbids this instrument.
+    NotAllowed,
     /// The switch springs back; it is pressed, not switched.
     SpringsBack,
     /// The switch stays where it is put; it is switched, not pressed.

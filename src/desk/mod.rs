@@ -10,9 +10,10 @@ use std::sync::Arc;
 pub use script::{Request, ScriptError, read_script};
 
 use crate::bench::{Action, Refusal};
-use crate::job::{Job, JobError, Journal, Step};
-use crate::marks::{Debrief, Marks, coaching_cost, mark, next_rung};
+use crate::job::{Job, JobError, Step};
+use crate::marks::{Debrief, coaching_cost, mark, next_rung};
 use crate::reasoning::Advisor;
+use crate::record::Keeper;
 use crate::words;
 
 /// How the desk speaks.
@@ -59,7 +60,7 @@ impl From<JobError> for DeskError {
 /// A job at the desk.
 pub struct Desk<'a> {
     job: Job,
-    journal: &'a mut dyn Journal,
+    journal: &'a mut dyn Keeper,
     form: Form,
     out: &'a mut dyn Write,
     /// Where help, lists and complaints about a typed line go: with JSON, beside the data.
@@ -71,7 +72,7 @@ impl<'a> Desk<'a> {
     /// Lays a job on the desk.
     pub fn new(
         job: Job,
-        journal: &'a mut dyn Journal,
+        journal: &'a mut dyn Keeper,
         form: Form,
         out: &'a mut dyn Write,
         aside: &'a mut dyn Write,
@@ -161,7 +162,7 @@ impl<'a> Desk<'a> {
                 self.say(&sheet)?;
             }
             Request::CoachPrice => {
-                let price = if self.job.scenario().coaching {
+                let price = if self.job.scenario().has_coach() {
                     words::coaching_price(next_rung(&self.job), coaching_cost(&self.job))
                 } else {
                     words::refusal(&self.job.scenario().vehicle, Refusal::NoCoach)
@@ -184,10 +185,14 @@ impl<'a> Desk<'a> {
     fn act(&mut self, action: Action) -> Result<(), DeskError> {
         let before = self.job.handed_in();
         let vehicle_job = Arc::clone(self.job.scenario());
-        let step = match self.job.apply(action, self.journal) {
+        let step = match self.job.apply(action, &mut *self.journal) {
             Ok(step) => step,
             // The job is as it was; what cannot be solved is told, and the learner goes on.
             Err(error @ JobError::Unsolved(_)) => {
+                writeln!(self.aside, "{error}")?;
+                return Ok(());
+            }
+            Err(error @ JobError::Journal(_)) if self.journal.allows_only_hand_in() => {
                 writeln!(self.aside, "{error}")?;
                 return Ok(());
             }
@@ -236,20 +241,31 @@ impl<'a> Desk<'a> {
         }
     }
 
-    /// The marks and the truth, once the job has been handed in.
+    /// The marks and the truth, once the job has been handed in. They are kept before they are shown.
     fn result(&mut self) -> Result<(), DeskError> {
         let fresh = self.advisor.fresh(&self.job).map_err(JobError::from)?;
-        let marks: Option<Marks> = mark(&self.job, fresh)?;
-        let (Some(marks), Some(fault)) = (marks, self.job.truth()) else { return Ok(()) };
-        match self.form {
-            Form::Text => {
+        let Some(marks) = mark(&self.job, fresh)? else { return Ok(()) };
+        let debrief = match self.form {
+            Form::Json if !self.journal.wants_closing() => None,
+            _ => Debrief::of(&self.job, fresh, &marks)?,
+        };
+        if let Some(debrief) = &debrief {
+            self.journal.close(&self.job, &marks, debrief).map_err(JobError::Journal)?;
+        }
+        if !self.journal.shows_result() {
+            self.say("  Handed in. What it was worth is sealed: whoever set the paper opens it.\n")?;
+            return Ok(());
+        }
+        match (self.form, self.job.truth()) {
+            (Form::Text, _) => {
                 let text = words::result_text(&self.job, &marks);
                 self.out.write_all(text.as_bytes())?;
-                if let Some(debrief) = Debrief::of(&self.job, fresh, &marks)? {
+                if let Some(debrief) = debrief {
                     self.out.write_all(words::debrief_text(&self.job, &marks, &debrief).as_bytes())?;
                 }
             }
-            Form::Json => json::result(&self.job, fault, &marks, self.out)?,
+            (Form::Json, Some(fault)) => json::result(&self.job, fault, &marks, self.out)?,
+            (Form::Json, None) => {}
         }
         Ok(())
     }

@@ -11,7 +11,7 @@ use super::theme::SMALL;
 /// The card on which the coach is asked.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
     let Some(job) = bay.job.clone() else { return };
-    if !job.scenario().coaching {
+    if !job.scenario().has_coach() {
         ui.label(words::refusal(bay.vehicle(), Refusal::NoCoach));
         return;
     }

@@ -7,10 +7,10 @@ use std::thread::JoinHandle;
 
 use probeworthy::bench::Action;
 use probeworthy::circuit::Unsolved;
-use probeworthy::job::{Choice, Job, JobError, Journal, NoJournal};
+use probeworthy::job::{Choice, Job, JobError, NoJournal};
 use probeworthy::marks::{Debrief, Marks, mark_and_debrief};
 use probeworthy::reasoning::{Advisor, Inquiry};
-use probeworthy::record;
+use probeworthy::record::{self, Keeper};
 use probeworthy::scenario::Scenario;
 use probeworthy::words;
 
@@ -73,14 +73,14 @@ fn work(beginning: Beginning, inbox: &Receiver<Action>, outbox: &Sender<Reply>) 
     // One thread of the machine thinks while the learner works; the others draw.
     let scenario = Arc::clone(job.scenario());
     let mut reason = Reason::Thinking(std::thread::spawn(move || Inquiry::new(scenario, 1)));
-    if outbox.send(standing(&job)).is_err() || !report(&job, &mut reason, outbox) {
+    if outbox.send(standing(&job)).is_err() || !report(&job, journal.as_mut(), &mut reason, outbox) {
         return;
     }
     for action in inbox {
         let handed_in = job.handed_in().is_some();
         let rung = if let Action::Coach(rung) = action { Some(rung) } else { None };
         let mut advice = None;
-        let reply = match job.apply(action, journal.as_mut()) {
+        let reply = match job.apply(action, &mut *journal) {
             Ok(step) => {
                 advice = rung.filter(|_| step.outcome.refused.is_none());
                 standing(&job)
@@ -88,7 +88,8 @@ fn work(beginning: Beginning, inbox: &Receiver<Action>, outbox: &Sender<Reply>) 
             Err(error @ (JobError::Journal(_) | JobError::Unsolved(_))) => Reply::Trouble(error.to_string()),
             Err(error) => Reply::Failed(error.to_string()),
         };
-        if outbox.send(reply).is_err() || (!handed_in && !report(&job, &mut reason, outbox)) {
+        if outbox.send(reply).is_err() || (!handed_in && !report(&job, journal.as_mut(), &mut reason, outbox))
+        {
             return;
         }
         if let Some(rung) = advice {
@@ -130,8 +131,8 @@ impl Reason {
     }
 }
 
-/// Sends the marks of a job that has been handed in; false where nobody listens any more.
-fn report(job: &Job, reason: &mut Reason, outbox: &Sender<Reply>) -> bool {
+/// Keeps and sends the marks of a job that has been handed in; false where nobody listens any more.
+fn report(job: &Job, journal: &mut dyn Keeper, reason: &mut Reason, outbox: &Sender<Reply>) -> bool {
     if job.handed_in().is_none() {
         return true;
     }
@@ -139,6 +140,11 @@ fn report(job: &Job, reason: &mut Reason, outbox: &Sender<Reply>) -> bool {
         let fresh = advisor.fresh(job).map_err(|why| why.to_string())?;
         mark_and_debrief(job, fresh).map_err(|why| why.to_string())
     });
+    if let Ok(Some((marks, debrief))) = &worked_out
+        && let Err(why) = journal.close(job, marks, debrief)
+    {
+        let _ = outbox.send(Reply::Trouble(format!("The marks could not be kept with the job: {why}")));
+    }
     let reply = match worked_out {
         Ok(worked_out) => Reply::Job(Box::new(job.clone()), worked_out.map(Box::new)),
         Err(why) => Reply::Failed(why),
@@ -146,7 +152,7 @@ fn report(job: &Job, reason: &mut Reason, outbox: &Sender<Reply>) -> bool {
     outbox.send(reply).is_ok()
 }
 
-fn begin(beginning: Beginning, outbox: &Sender<Reply>) -> Result<(Job, Box<dyn Journal>), String> {
+fn begin(beginning: Beginning, outbox: &Sender<Reply>) -> Result<(Job, Box<dyn Keeper>), String> {
     match beginning {
         Beginning::Resume(path) => {
             let (job, recorder, _) = record::resume(&path).map_err(|why| why.to_string())?;

@@ -1,6 +1,6 @@
 //! Where a job writes down its acts before their outcome is shown.
 
-use crate::bench::Action;
+use crate::bench::{Action, Outcome};
 use crate::vehicle::Vehicle;
 
 /// One act, as it is written down.
@@ -12,6 +12,8 @@ pub struct Entry<'a> {
     pub action: &'a Action,
     /// Minutes on the clock afterwards.
     pub minutes: f64,
+    /// What it brought.
+    pub outcome: &'a Outcome,
 }
 
 /// Keeps acts.

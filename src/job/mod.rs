@@ -56,6 +56,9 @@ impl std::fmt::Display for JobError {
             Self::Unsolved(why) => {
                 write!(f, "the act was not done, since the circuit has no solution after it: {why}")
             }
+            Self::Journal(why) if why.kind() == std::io::ErrorKind::TimedOut => {
+                write!(f, "the act was not done: {why}")
+            }
             Self::Journal(why) => write!(f, "the act was not done, since it could not be saved: {why}"),
         }
     }
@@ -150,7 +153,8 @@ impl Job {
     fn refusal(&self, action: &Action) -> Option<Refusal> {
         match action {
             _ if self.handed_in().is_some() => Some(Refusal::HandedIn),
-            Action::Coach(_) if !self.scenario.coaching => Some(Refusal::NoCoach),
+            Action::Coach(_) if !self.scenario.has_coach() => Some(Refusal::NoCoach),
+            action if self.scenario.forbids(action) => Some(Refusal::NotAllowed),
             _ => None,
         }
     }
@@ -168,7 +172,12 @@ impl Job {
             step(&self.scenario.vehicle, &mut world, &action, &mut chance)?
         };
         let step = Step { action, minutes: self.minutes() + outcome.minutes, outcome };
-        let entry = Entry { step: self.log.len() + 1, action: &step.action, minutes: step.minutes };
+        let entry = Entry {
+            step: self.log.len() + 1,
+            action: &step.action,
+            minutes: step.minutes,
+            outcome: &step.outcome,
+        };
         journal.append(&self.scenario.vehicle, &entry).map_err(JobError::Journal)?;
         self.world = world;
         self.cost += step.outcome.cost;

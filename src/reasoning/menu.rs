@@ -66,6 +66,8 @@ impl Menu {
         writer.by_eye_and_hand();
         writer.in_other_conditions();
         writer.resting();
+        // What a paper forbids is no test of its jobs.
+        writer.menu.tests.retain(|test| !test.acts.iter().any(|act| scenario.forbids(act)));
         Ok(writer.menu)
     }
 }

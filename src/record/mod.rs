@@ -1,8 +1,33 @@
-//! Saved jobs: one file each, in JSON Lines, written as the job goes and read back to resume it.
+//! Records: one file a job, in JSON Lines, written as the job goes and read back to resume, verify or explain it.
 //!
-//! The first line says which scenario and which draw; each further line is one act. The draw is obscured, so that
-//! nobody reads the fault off a file by accident; more than that is not claimed.
+//! The format is open; `README.md` beside this file describes it. Each line holds the hash of the line before. The draw of
+//! a practice job is obscured, so that nobody reads the fault off a file by accident; more than that is not claimed.
 
-mod file;
+mod clock;
+mod closing;
+mod draw;
+mod error;
+mod follow;
+mod keys;
+mod line;
+mod model;
+mod recorder;
+mod resume;
+mod shown;
+mod sitting;
+mod verdict;
+mod verify;
 
-pub use file::{Header, RecordError, Recorder, default_folder, last_unfinished, resume, start};
+pub use clock::{Clock, SystemClock, read as read_time, written as written_time};
+pub use closing::{Closing, JobResult, NamedFault, PartMarks, Worth};
+pub use error::RecordError;
+pub use follow::Break;
+pub use keys::Key;
+pub use line::{FORMAT, Header, Seal, Step, link, signed};
+pub use model::{OUTCOMES, SHOWN, model_hash};
+pub use recorder::{Keeper, Recorder, default_folder, start};
+pub use resume::{last_unfinished, replayed, resume};
+pub use shown::{Figure, Shown};
+pub use sitting::{SitError, Sitting, attempt_file, next_job, scenario_of_paper, sit};
+pub use verdict::verdict_text;
+pub use verify::{Replay, Verdict, Verifier};

@@ -12,6 +12,6 @@ mod vehicle_file;
 pub use load::{FileProblems, LoadError, Loaded, check_file, load, load_text, load_vehicle, vehicle_for};
 pub use names::point_name;
 pub use range::Range;
-pub use scenario_file::{Scenario, Weights, scenario_forms};
+pub use scenario_file::{Forbidden, Scenario, Weights, scenario_forms};
 pub use shelf::{SHELF, ShelfScenario, VEHICLES, default_scenario};
 pub use trial::Trial;

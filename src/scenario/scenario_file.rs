@@ -4,6 +4,7 @@ use super::fault_file::{self, PoolEntryAsWritten, place};
 use super::range::Range;
 use super::trial::Trial;
 use super::vehicle_file::{FORMAT, VehicleNames, check_name, check_text, part_id};
+use crate::bench::{Action, KitItem};
 use crate::fault::PlacedFault;
 use crate::vehicle::{Conditions, KeyButton, PartKind, PhysicalState, Vehicle};
 use crate::written::{At, Form, Problems, Span, Written};
@@ -113,8 +114,17 @@ impl Default for WeightsAsWritten {
     }
 }
 
+/// What a paper forbids in a job.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Forbidden {
+    /// The coach.
+    pub coach: bool,
+    /// Instruments.
+    pub instruments: Vec<KitItem>,
+}
+
 /// A checked scenario, on its vehicle.
-#[derive(Clone, Debug)]
+#[derive(Clone)]
 pub struct Scenario {
     /// Name in files and commands.
     pub id: String,
@@ -136,6 +146,20 @@ pub struct Scenario {
     pub weights: Weights,
     /// The faults, one of which is drawn.
     pub faults: Vec<PlacedFault>,
+    /// What a paper forbids. It stands in no file.
+    pub forbidden: Forbidden,
+}
+
+/// What stands here decides a scenario's hash: all of its file, and nothing of a paper.
+impl std::fmt::Debug for Scenario {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let Self { id, title, vehicle, customer, trials, par_minutes, .. } = self;
+        let Self { conditions, coaching, weights, faults, forbidden: _, .. } = self;
+        let mut all = f.debug_struct("Scenario");
+        all.field("id", id).field("title", title).field("vehicle", vehicle).field("customer", customer);
+        all.field("trials", trials).field("par_minutes", par_minutes).field("conditions", conditions);
+        all.field("coaching", coaching).field("weights", weights).field("faults", faults).finish()
+    }
 }
 
 /// How marks are weighed; they need not sum to 100.
@@ -167,6 +191,18 @@ impl Scenario {
     #[must_use]
     pub fn hash(&self) -> String {
         blake3::hash(format!("{self:?}").as_bytes()).to_hex().to_string()
+    }
+
+    /// Whether the coach may be asked.
+    #[must_use]
+    pub fn has_coach(&self) -> bool {
+        self.coaching && !self.forbidden.coach
+    }
+
+    /// Whether an act takes in hand what a paper forbids.
+    #[must_use]
+    pub fn forbids(&self, action: &Action) -> bool {
+        action.takes().is_some_and(|item| self.forbidden.instruments.contains(&item))
     }
 
     /// The fault of this name.
@@ -331,6 +367,7 @@ pub(super) fn resolve(
             safety: marks.safety.value,
         },
         faults,
+        forbidden: Forbidden::default(),
     };
     Some((scenario, spans))
 }

@@ -540,6 +540,7 @@ pub fn refusal(vehicle: &Vehicle, refusal: Refusal) -> String {
         Refusal::MeterFuseWhole => "the meter's fuse is whole".to_owned(),
         Refusal::HandedIn => "the job has been handed in".to_owned(),
         Refusal::NoCoach => "this scenario has no coach: find it by yourself".to_owned(),
+        Refusal::NotAllowed => "this paper does not allow that instrument".to_owned(),
         Refusal::SpringsBack => "it springs back: press it".to_owned(),
         Refusal::StaysPut => "it stays where it is put: switch it on or off".to_owned(),
         Refusal::MeterNotReady => "the meter is off, or a lead touches nothing".to_owned(),

@@ -20,7 +20,7 @@ mod validity;
 
 pub use coach::{advice, coached_so_far, coaching_price, rung};
 pub use command::{CommandError, form, parse, text};
-pub use debrief::{Row, debrief_html, debrief_text, practice, rows as debrief_rows, waypoint};
+pub use debrief::{Row, debrief_html, debrief_text, explanation, practice, rows as debrief_rows, waypoint};
 pub use describe::{
     action_title, answer, caution, clamp_place_title, clamp_reading, conductor_title, connector_title,
     diagnosis, fault_title, heard, kind_title, light, part_title, point_title, precaution_title, question,

@@ -1,9 +1,11 @@
 //! The debrief in words, and as a page.
 
 mod curve;
+mod explain;
 mod html;
 mod text;
 
+pub use explain::explanation;
 pub use html::html as debrief_html;
 pub use text::text as debrief_text;
 
