@@ -13,6 +13,7 @@ use probeworthy::diagram::Diagram;
 use probeworthy::job::{Choice, Job, JobError, NoJournal};
 use probeworthy::learners::{Jobs, Plan, Validity};
 use probeworthy::marks::mark_and_debrief;
+use probeworthy::practice::{next_jobs, progress, shelf_lessons};
 use probeworthy::reasoning::{Inquiry, threads};
 use probeworthy::record;
 use probeworthy::scenario::{self, LoadError, Loaded, SHELF, check_file, default_scenario};
@@ -58,6 +59,12 @@ enum Command {
     },
     /// For an instructor: a sheet of paper for learners, and apart from it one with the answers.
     Handout(HandoutArguments),
+    /// For a learner: what to practise next, and how far he has come, by his own records.
+    Practice {
+        /// A folder of records; without it, the one in which jobs are kept.
+        #[arg(long, value_name = "FOLDER")]
+        records: Option<PathBuf>,
+    },
     /// List the scenarios that come with the program.
     Shelf {
         /// Survey each one too: how hard it is, and the minutes of the plan. This takes a while.
@@ -249,6 +256,7 @@ pub(crate) fn main() -> ExitCode {
         Some(Command::New { name, vehicle }) => new(&name, &vehicle),
         Some(Command::Check { paths }) => check(&paths),
         Some(Command::Handout(arguments)) => handout(&arguments),
+        Some(Command::Practice { records }) => practise(records),
         Some(Command::Shelf { survey, markdown }) => shelf(survey, markdown),
         Some(Command::Faults { scenario }) => faults(&scenario),
         Some(Command::Diagram { vehicle, svg }) => diagram(&vehicle, svg.as_deref()),
@@ -548,6 +556,25 @@ fn collect(path: &Path, files: &mut Vec<PathBuf>) -> Result<(), Failure> {
         }
     }
     Ok(())
+}
+
+/// So many jobs are suggested.
+const SUGGESTED: usize = 5;
+
+/// Suggests jobs by a folder of records, and tells progress.
+fn practise(records: Option<PathBuf>) -> Result<ExitCode, Failure> {
+    if let Some(folder) = records.as_deref().filter(|folder| !folder.is_dir()) {
+        return Err(Failure::new(format!(
+            "{}: there is no such folder\nhint: name the folder that holds a learner's records",
+            folder.display()
+        )));
+    }
+    let done =
+        records.or_else(record::default_folder).map(|folder| record::history(&folder)).unwrap_or_default();
+    let lessons = shelf_lessons();
+    let next = next_jobs(&lessons, &done, SUGGESTED);
+    write!(io::stdout().lock(), "{}", words::practice_text(&lessons, &next, &progress(&done), &done))?;
+    Ok(ExitCode::SUCCESS)
 }
 
 /// Lists the shelf; what takes a survey is worked out here and now, and stored nowhere.

@@ -1,7 +1,9 @@
 //! What is suggested for practice, and progress by skill. The rules are ours (common practice, no source of figures).
 
-use probeworthy::practice::{Done, Lesson, Next, Skill, Why, next_jobs, progress};
-use probeworthy::scenario::load;
+use std::process::Command;
+
+use probeworthy::practice::{Done, Lesson, Next, Skill, Why, next_jobs, progress, shelf_lessons};
+use probeworthy::scenario::{SHELF, load};
 use proptest::prelude::*;
 
 fn lesson(name: &str, skill: Skill, circuit: &str) -> Lesson {
@@ -114,6 +116,59 @@ fn the_latest_job_is_half_of_a_level() {
     assert!((of(Skill::Load).level.expect("trained") - 0.8).abs() < 1e-12);
     assert_eq!(of(Skill::Loom).level, None);
     assert_eq!(of(Skill::Proof).jobs, 3);
+}
+
+#[test]
+fn the_shelf_holds_lessons_for_every_skill() {
+    let lessons = shelf_lessons();
+    assert_eq!(lessons.len(), SHELF.len());
+    for skill in Skill::ALL.into_iter().filter(|skill| *skill != Skill::Proof) {
+        assert!(
+            lessons.iter().any(|lesson| lesson.skill == skill),
+            "no lesson trains {skill:?}: {lessons:?}"
+        );
+    }
+    let next = next_jobs(&lessons, &[], 5);
+    assert_eq!(lessons[next[0].lesson].scenario, "first-fuse");
+    let skills =
+        next.windows(2).filter(|pair| lessons[pair[0].lesson].skill == lessons[pair[1].lesson].skill);
+    assert!(skills.count() <= 1, "{:?}", names(&lessons, &next));
+}
+
+/// A job that was handed in at once has gone badly; its lesson is not new any more, and the record's folder says so.
+#[test]
+fn the_command_goes_by_the_records_of_a_folder() {
+    let folder = std::env::temp_dir().join(format!("probeworthy-practice-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).expect("a folder for the test");
+    let script = folder.join("script");
+    std::fs::write(&script, "hand in\n").expect("a script for the test");
+    let run = |arguments: &[&str]| {
+        let output = Command::new(env!("CARGO_BIN_EXE_probeworthy"))
+            .args(arguments)
+            .env("XDG_DATA_HOME", &folder)
+            .output()
+            .expect("the program runs");
+        (output.status.success(), String::from_utf8_lossy(&output.stdout).into_owned())
+    };
+    let path = |name: &str| folder.join(name).to_string_lossy().into_owned();
+    let (played, said) = run(&[
+        "desk",
+        "first-fuse",
+        "--seed",
+        "3",
+        "--script",
+        &path("script"),
+        "--record",
+        &path("job-1.jsonl"),
+    ]);
+    assert!(played, "{said}");
+    let (well, text) = run(&["practice", "--records", &path("")]);
+    assert!(well && text.contains("from 1 job handed in"), "{text}");
+    assert!(text.contains("proof and safety             0 %, 1 job"), "{text}");
+    assert!(!text.contains("first-fuse"), "it comes back after two jobs, not at once: {text}");
+    let (well, _) = run(&["practice", "--records", &path("nowhere")]);
+    assert!(!well);
+    std::fs::remove_dir_all(&folder).expect("the test's folder can go");
 }
 
 proptest! {

@@ -52,6 +52,9 @@ pub(super) fn open_card(
 ) {
     let opened = has_just_opened(ctx, bay.open);
     let Some(open) = bay.open else { return };
+    if opened && open == Place::Shelf {
+        bay.shelf.forget_the_past();
+    }
     if bay.job.is_none() {
         return;
     }
@@ -263,7 +266,7 @@ fn contents(
         Place::Writing => writing(ui, bay),
         Place::HandingIn => handing_in(ui, bay),
         Place::Diagram => diagram::card(ui, bay, palette),
-        Place::Shelf => shelf::card(ui, bay),
+        Place::Shelf => shelf::card(ui, bay, palette),
         Place::Everything => super::overlay::everything(ui, bay, anchors),
         Place::Settings => settings::card(ui, settings),
         Place::Help => help(ui),

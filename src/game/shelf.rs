@@ -1,60 +1,158 @@
-//! The jobs on the shelf: any of them can be begun from here.
+//! The jobs on the shelf: what is best practised next, how far the learner has come, and all jobs to begin.
 
 use std::sync::Arc;
 
-use bevy_egui::egui::{self, RichText};
+use bevy_egui::egui::{self, ProgressBar, RichText, Stroke};
+use egui_plot::{Line, Plot, PlotPoints};
+use probeworthy::practice::{Done, Lesson, Next, next_jobs, progress};
+use probeworthy::record;
 use probeworthy::scenario::{SHELF, Scenario, load};
 use probeworthy::words;
 
 use super::bay::Bay;
-use super::theme::SMALL;
+use super::scenery::Palette;
+use super::theme::{SMALL, colour};
 
-/// The scenarios of the shelf, read when they are first looked at.
+/// So many jobs are suggested.
+const SUGGESTED: usize = 3;
+
+/// The scenarios of the shelf and the learner's past, read when they are first looked at.
 #[derive(Clone, Debug, Default)]
-pub(super) struct Shelf(Option<Vec<(&'static str, Arc<Scenario>)>>);
+pub(super) struct Shelf {
+    scenarios: Option<Vec<(&'static str, Arc<Scenario>)>>,
+    past: Option<Past>,
+}
+
+/// What the learner's records say.
+#[derive(Clone, Debug)]
+struct Past {
+    done: Vec<Done>,
+    next: Vec<Next>,
+    lessons: Vec<Lesson>,
+}
 
 impl Shelf {
     fn scenarios(&mut self) -> &[(&'static str, Arc<Scenario>)] {
-        self.0.get_or_insert_with(|| {
+        self.scenarios.get_or_insert_with(|| {
             // What comes with the program is sound: a test of the core reads all of it.
             SHELF.iter().filter_map(|one| Some((one.id, Arc::new(load(one.id).ok()?.scenario)))).collect()
         })
     }
+
+    /// The past is read anew when the shelf is looked at again.
+    pub(super) fn forget_the_past(&mut self) {
+        self.past = None;
+    }
+
+    fn past(&mut self) -> &Past {
+        if self.past.is_none() {
+            // In the order of lessons: the first of the shelf holds every kind of fault at once, and comes last.
+            let mut lessons: Vec<Lesson> =
+                self.scenarios().iter().map(|(_, scenario)| Lesson::of(scenario)).collect();
+            if !lessons.is_empty() {
+                lessons.rotate_left(1);
+            }
+            let done = record::default_folder().map(|folder| record::history(&folder)).unwrap_or_default();
+            let next = next_jobs(&lessons, &done, SUGGESTED);
+            self.past = Some(Past { done, next, lessons });
+        }
+        self.past.get_or_insert_with(|| Past { done: Vec::new(), next: Vec::new(), lessons: Vec::new() })
+    }
 }
 
 /// The card of the shelf.
-pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
+pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     if bay.job.is_some() && !bay.is_over() {
-        ui.label(
-            RichText::new("The job in hand is kept as it stands; `probeworthy desk --resume` or the next start goes on with it.")
-                .size(SMALL),
-        );
+        let kept = "The job in hand is kept as it stands; `probeworthy desk --resume` or the next start goes on with it.";
+        ui.label(RichText::new(kept).size(SMALL));
     }
-    let here = bay.scenario.id.clone();
+    let Past { done, next, lessons } = bay.shelf.past().clone();
+    let scenarios = bay.shelf.scenarios().to_vec();
     let mut begun = None;
-    for (id, scenario) in bay.shelf.scenarios() {
+    ui.label(RichText::new("To practise next").strong());
+    for Next { lesson, why } in &next {
+        let name = &lessons[*lesson].scenario;
+        if let Some((id, scenario)) = scenarios.iter().find(|(id, _)| id == name) {
+            ui.horizontal(|ui| {
+                if begin(ui, "Begin", scenario) {
+                    begun = Some((Arc::clone(scenario), *id));
+                }
+                ui.label(&scenario.title);
+                ui.label(RichText::new(words::why_next(*why)).size(SMALL).weak());
+            });
+        }
+    }
+    ui.add_space(6.0);
+    how_far(ui, &done, palette);
+    ui.add_space(6.0);
+    ui.label(RichText::new("All jobs").strong());
+    let here = bay.scenario.id.clone();
+    for (id, scenario) in &scenarios {
         ui.separator();
         ui.horizontal(|ui| {
             let label = if scenario.id == here { "Begin anew" } else { "Begin" };
-            let button = ui.button(label);
-            button.widget_info(|| {
-                let label = format!("{label}: {}", scenario.title);
-                egui::WidgetInfo::labeled(egui::WidgetType::Button, true, label)
-            });
-            if button.clicked() {
-                begun = Some((Arc::clone(scenario), (*id).to_owned()));
+            if begin(ui, label, scenario) {
+                begun = Some((Arc::clone(scenario), *id));
             }
             ui.vertical(|ui| {
                 ui.label(RichText::new(&scenario.title).strong());
-                ui.label(
-                    RichText::new(format!("{}; {}", scenario.vehicle.title, words::circuits(scenario)))
-                        .size(SMALL),
-                );
+                let about = format!("{}; {}", scenario.vehicle.title, words::circuits(scenario));
+                ui.label(RichText::new(about).size(SMALL));
                 ui.add(egui::Label::new(RichText::new(&scenario.customer).italics().size(SMALL)).wrap());
             });
         });
     }
     if let Some((scenario, name)) = begun {
-        bay.begin_another(scenario, name);
+        bay.begin_another(scenario, name.to_owned());
     }
+}
+
+/// A button that begins a job, with a name of its own for a screen reader.
+fn begin(ui: &mut egui::Ui, label: &str, scenario: &Scenario) -> bool {
+    let button = ui.button(label);
+    button.widget_info(|| {
+        let label = format!("{label}: {}", scenario.title);
+        egui::WidgetInfo::labeled(egui::WidgetType::Button, true, label)
+    });
+    button.clicked()
+}
+
+/// Levels by skill, and the marks of all jobs.
+fn how_far(ui: &mut egui::Ui, done: &[Done], palette: &Palette) {
+    ui.label(RichText::new("How far you have come").strong());
+    if done.is_empty() {
+        ui.label(RichText::new("No job has been handed in yet on this machine.").size(SMALL));
+        return;
+    }
+    let ink = colour(palette, "paper-ink");
+    egui::Grid::new("levels").num_columns(3).spacing([12.0, 4.0]).show(ui, |ui| {
+        for one in progress(done) {
+            ui.label(words::skill(one.skill));
+            #[expect(clippy::cast_possible_truncation, reason = "a share for a bar")]
+            let share = one.level.unwrap_or(0.0) as f32;
+            let bar = ProgressBar::new(share).desired_width(180.0).desired_height(12.0).corner_radius(2.0);
+            ui.add(bar.fill(colour(palette, "paper-mark")));
+            ui.label(RichText::new(words::level(&one)).size(SMALL));
+            ui.end_row();
+        }
+    });
+    if done.len() < 2 {
+        return;
+    }
+    #[expect(clippy::cast_precision_loss, reason = "a few hundred jobs")]
+    let points: Vec<[f64; 2]> =
+        done.iter().enumerate().map(|(at, job)| [at as f64 + 1.0, job.total]).collect();
+    ui.label(RichText::new("Marks out of 100, job by job").size(SMALL));
+    Plot::new("marks of all jobs")
+        .height(110.0)
+        .allow_drag(false)
+        .allow_zoom(false)
+        .allow_scroll(false)
+        .show_x(false)
+        .include_y(0.0)
+        .include_y(100.0)
+        .show(ui, |plot| {
+            plot.line(Line::new("marks", PlotPoints::from(points.clone())).stroke(Stroke::new(2.0, ink)));
+            plot.points(egui_plot::Points::new("marks", PlotPoints::from(points)).radius(3.5).color(ink));
+        });
 }

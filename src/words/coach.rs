@@ -83,7 +83,7 @@ fn marks(marks: f64) -> String {
     if marks == 1.0 { "1 mark".to_owned() } else { format!("{marks:.0} marks") }
 }
 
-fn counted(count: usize, what: &str) -> String {
+pub(super) fn counted(count: usize, what: &str) -> String {
     if count == 1 { format!("1 {what}") } else { format!("{count} {what}s") }
 }
 
