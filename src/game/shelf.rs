@@ -13,6 +13,8 @@ use super::bay::Bay;
 use super::scenery::Palette;
 use super::theme::{SMALL, colour};
 
+/// Size of a heading within the card.
+const HEADING: f32 = 16.5;
 /// So many jobs are suggested.
 const SUGGESTED: usize = 3;
 
@@ -63,13 +65,13 @@ impl Shelf {
 /// The card of the shelf.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     if bay.job.is_some() && !bay.is_over() {
-        let kept = "The job in hand is kept as it stands; `probeworthy desk --resume` or the next start goes on with it.";
+        let kept = "The job in hand is kept as it stands: the next start offers to go on with it.";
         ui.label(RichText::new(kept).size(SMALL));
     }
     let Past { done, next, lessons } = bay.shelf.past().clone();
     let scenarios = bay.shelf.scenarios().to_vec();
     let mut begun = None;
-    ui.label(RichText::new("To practise next").strong());
+    ui.label(RichText::new("To practise next").size(HEADING).strong());
     for Next { lesson, why } in &next {
         let name = &lessons[*lesson].scenario;
         if let Some((id, scenario)) = scenarios.iter().find(|(id, _)| id == name) {
@@ -85,7 +87,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     ui.add_space(6.0);
     how_far(ui, &done, palette);
     ui.add_space(6.0);
-    ui.label(RichText::new("All jobs").strong());
+    ui.label(RichText::new("All jobs").size(HEADING).strong());
     let here = bay.scenario.id.clone();
     for (id, scenario) in &scenarios {
         ui.separator();
@@ -119,7 +121,7 @@ fn begin(ui: &mut egui::Ui, label: &str, scenario: &Scenario) -> bool {
 
 /// Levels by skill, and the marks of all jobs.
 fn how_far(ui: &mut egui::Ui, done: &[Done], palette: &Palette) {
-    ui.label(RichText::new("How far you have come").strong());
+    ui.label(RichText::new("How far you have come").size(HEADING).strong());
     if done.is_empty() {
         ui.label(RichText::new("No job has been handed in yet on this machine.").size(SMALL));
         return;
