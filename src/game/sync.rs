@@ -21,7 +21,10 @@ pub(super) fn point_anchor(vehicle: &Vehicle, anchors: &Anchors, point: Point) -
         Point::Line(part, ..) => connector_anchor(vehicle, anchors, vehicle.part(part).connector),
         Point::Stud(id) => vehicle.stud(id).id.clone(),
         Point::Body => "body-metal".to_owned(),
-        Point::Fuse(..) => "cabin".to_owned(),
+        // A fuse outside of the cabin has a place of its own.
+        Point::Fuse(id, _) => Some(vehicle.fuse(id).id.clone())
+            .filter(|name| anchors.design(name).is_some())
+            .unwrap_or_else(|| "cabin".to_owned()),
         Point::BatteryPlus | Point::BatteryMinus => "front".to_owned(),
         Point::KeyPlus | Point::KeyMinus => "key".to_owned(),
     }
@@ -92,6 +95,8 @@ pub(super) fn set_stage(
     let vehicle_of = job_scenario(&bay);
     if shown.as_ref().is_none_or(|shown| !Arc::ptr_eq(shown, vehicle_of)) {
         *shown = Some(Arc::clone(vehicle_of));
+        next.vehicle.clone_from(&bay.vehicle().id);
+        next.lights.clear();
         next.loom = loom(bay.vehicle(), &palette);
         next.wanted = wanted(bay.vehicle()).into();
     }
@@ -107,6 +112,14 @@ pub(super) fn set_stage(
             let lights = moment.map_or(&scene.rest().lights, |moment| &moment.lights);
             for (part, light) in lights {
                 next.lights.insert(vehicle.part(*part).id.clone(), *light as f32);
+            }
+            for (part, turns) in &scene.rest().turning {
+                next.lights.insert(vehicle.part(*part).id.clone(), if *turns { 1.0 } else { 0.0 });
+            }
+            for (part, heat) in &scene.rest().screens {
+                for (at, heat) in heat.iter().enumerate() {
+                    next.lights.insert(format!("{}.{}", vehicle.part(*part).id, at + 1), *heat as f32);
+                }
             }
             for size in [LampSize::Five, LampSize::TwentyOne] {
                 let tool = Tool::TestLamp(size);
@@ -144,7 +157,7 @@ fn job_scenario(bay: &Bay) -> &Arc<Scenario> {
 }
 
 /// The vehicle's places at its rear, by the names that a drawing may have them under.
-fn wanted(vehicle: &Vehicle) -> Vec<Wanted> {
+pub(super) fn wanted(vehicle: &Vehicle) -> Vec<Wanted> {
     let region = |zone: Zone| match zone {
         Zone::Outside => Some(Region::Outside),
         Zone::LoadSpace => Some(Region::LoadSpace),
@@ -167,7 +180,8 @@ fn wanted(vehicle: &Vehicle) -> Vec<Wanted> {
         let pressed = matches!(part.kind, PartKind::Switch { springs_back: true, .. });
         if pressed { one(&part.id, Vec::new(), part.reach.zone) } else { None }
     });
-    connectors.chain(stations).chain(studs).chain(panels).chain(switches).collect()
+    let fuses = vehicle.fuses.iter().filter_map(|fuse| one(&fuse.id, Vec::new(), fuse.reach.zone));
+    connectors.chain(fuses).chain(stations).chain(studs).chain(panels).chain(switches).collect()
 }
 
 fn loom(vehicle: &Vehicle, palette: &Palette) -> Vec<LoomWire> {
@@ -297,4 +311,73 @@ pub(super) fn short_point(vehicle: &Vehicle, point: Point) -> String {
 fn fuse_side(vehicle: &Vehicle, id: FuseId, side: Side) -> String {
     let side = if side == Side::Feed { "feed" } else { "load" };
     format!("{} {side}", vehicle.fuse(id).id.to_uppercase())
+}
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeMap;
+
+    use probeworthy::scenario::{SHELF, load};
+
+    use super::super::scenery::{drawn_names, is_drawn};
+    use super::*;
+
+    /// The scenarios of the shelf by their vehicles, one for each.
+    fn vehicles() -> BTreeMap<String, Scenario> {
+        let load = |id| load(id).unwrap_or_else(|error| panic!("{id} does not load: {error}")).scenario;
+        SHELF.iter().map(|one| load(one.id)).map(|scenario| (scenario.vehicle.id.clone(), scenario)).collect()
+    }
+
+    #[test]
+    fn every_place_that_is_reached_at_the_rear_is_drawn_on_every_vehicle() {
+        let vehicles = vehicles();
+        assert!(vehicles.len() > 4, "the shelf has lost a vehicle");
+        for (id, scenario) in vehicles {
+            let vehicle = &scenario.vehicle;
+            assert!(is_drawn(&id), "{id} has no drawings");
+            let drawn = drawn_names(&id);
+            let mut places = wanted(vehicle);
+            let seats = vehicle.panels.iter().filter(|panel| panel.opens.is_some());
+            let always =
+                ["lid-handle", "lid-strut-right", "lever", "body-metal", "plate-text", "cabin", "front"];
+            let others = seats.map(|panel| panel.id.clone()).chain(always.map(str::to_owned));
+            places.extend(others.map(|name| Wanted { name, or: Vec::new(), region: Region::LoadSpace }));
+            let missing: Vec<&str> = places
+                .iter()
+                .filter(|one| !drawn.contains(&one.name) && !one.or.iter().any(|name| drawn.contains(name)))
+                .map(|one| one.name.as_str())
+                .collect();
+            assert!(missing.is_empty(), "the drawings of {id} do not mark {missing:?}");
+        }
+    }
+
+    #[test]
+    fn every_lamp_screen_and_wiper_is_drawn_on_every_vehicle() {
+        for (id, scenario) in vehicles() {
+            let drawn = drawn_names(&id);
+            let mut names = Vec::new();
+            for (_, part) in scenario.vehicle.parts() {
+                match &part.kind {
+                    PartKind::Lamp { .. } | PartKind::Led(_) => {
+                        names.extend(["light", "glow"].map(|what| format!("{what}.{}", part.id)));
+                    }
+                    PartKind::Screen(screen) => {
+                        names.extend((1..=screen.lines).map(|line| format!("warm.{}.{line}", part.id)));
+                    }
+                    PartKind::Motor { .. } => names.push(format!("turns.{}", part.id)),
+                    _ => {}
+                }
+            }
+            let missing: Vec<&String> = names.iter().filter(|name| !drawn.contains(*name)).collect();
+            assert!(missing.is_empty(), "the drawings of {id} do not show {missing:?}");
+            // And nothing is lit that the vehicle has not got.
+            let lit = ["light.", "glow.", "spill.", "warm.", "turns."];
+            let parts: Vec<&str> = scenario.vehicle.parts().map(|(_, part)| part.id.as_str()).collect();
+            for name in &drawn {
+                let Some(lamp) = lit.iter().find_map(|prefix| name.strip_prefix(prefix)) else { continue };
+                let part = lamp.split('.').next().unwrap_or(lamp);
+                assert!(parts.contains(&part), "{id} draws `{name}`, but has no part `{part}`");
+            }
+        }
+    }
 }

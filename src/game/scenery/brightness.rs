@@ -12,16 +12,21 @@ const BRIGHT: LinearRgba = LinearRgba::rgb(2.1, 2.25, 2.4);
 #[derive(Resource)]
 pub(super) struct Paint(pub(super) Handle<ColorMaterial>);
 
+impl FromWorld for Paint {
+    fn from_world(world: &mut World) -> Self {
+        Self(world.resource_mut::<Assets<ColorMaterial>>().add(ColorMaterial::default()))
+    }
+}
+
 /// Follows the palette from dim to bright and back.
 pub(super) fn follow(
     palette: Res<Palette>,
-    paint: Option<Res<Paint>>,
+    paint: Res<Paint>,
     mut materials: ResMut<Assets<ColorMaterial>>,
     mut cameras: Query<&mut Camera>,
     mut stale: ResMut<Stale>,
     mut shown: Local<bool>,
 ) {
-    let Some(paint) = paint else { return };
     if *shown == palette.is_bright() {
         return;
     }

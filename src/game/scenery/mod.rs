@@ -12,8 +12,10 @@
 
 mod backdrop;
 mod brightness;
+mod build;
 mod catalogue;
 mod drawing;
+mod figure;
 mod hinge;
 mod palette;
 mod shape;
@@ -24,6 +26,9 @@ mod wires;
 
 use bevy::prelude::*;
 
+#[cfg(test)]
+pub(crate) use catalogue::drawn_names;
+pub(crate) use catalogue::is_drawn;
 pub(crate) use palette::Palette;
 pub(crate) use stage::{Anchors, LeadEnd, LeadTip, LoomWire, SceneSet, Stage, StageLead};
 pub(crate) use unplaced::{Region, Wanted};
@@ -35,6 +40,7 @@ pub(crate) fn plugin(app: &mut App) {
         .init_resource::<Stage>()
         .init_resource::<View>()
         .init_resource::<backdrop::Stale>()
+        .init_resource::<brightness::Paint>()
         .add_plugins(stage::plugin)
         .add_systems(Startup, view::spawn_camera)
         .add_systems(Update, view::follow_window.in_set(SceneSet))
