@@ -22,7 +22,7 @@ use probeworthy::vehicle::Vehicle;
 use probeworthy::words;
 use probeworthy::written::{Problem, SourceFile, report};
 
-use crate::{assessing, papers};
+use crate::{assessing, papers, picturing};
 
 /// Done, and the answer is no.
 pub(crate) const NO: u8 = 1;
@@ -59,6 +59,10 @@ enum Command {
     },
     /// For an instructor: a sheet of paper for learners, and apart from it one with the answers.
     Handout(HandoutArguments),
+    /// A picture of any screen, made without a window or a display.
+    Snap(picturing::Snap),
+    /// How long the frames of every screen take here: the median and the slowest of a hundred.
+    Frames(picturing::Shown),
     /// For a learner: what to practise next, and how far he has come, by his own records.
     Practice {
         /// A folder of records; without it, the one in which jobs are kept.
@@ -256,6 +260,8 @@ pub(crate) fn main() -> ExitCode {
         Some(Command::New { name, vehicle }) => new(&name, &vehicle),
         Some(Command::Check { paths }) => check(&paths),
         Some(Command::Handout(arguments)) => handout(&arguments),
+        Some(Command::Snap(arguments)) => picturing::snap(&arguments),
+        Some(Command::Frames(shown)) => picturing::frames(&shown),
         Some(Command::Practice { records }) => practise(records),
         Some(Command::Shelf { survey, markdown }) => shelf(survey, markdown),
         Some(Command::Faults { scenario }) => faults(&scenario),
@@ -300,7 +306,7 @@ fn play(arguments: &Play) -> Result<ExitCode, Failure> {
     let acts: Vec<_> = acts.collect();
     crate::game::run(crate::game::Options {
         scenario: Arc::new(loaded.scenario),
-        scenario_name: arguments.scenario.clone(),
+        scenario_name: Some(arguments.scenario.clone()),
         seed: arguments.seed.unwrap_or_else(any_seed),
         fresh: arguments.fresh || arguments.seed.is_some() || arguments.picture.is_some() || !acts.is_empty(),
         acts,

@@ -5,6 +5,7 @@ mod command_line;
 #[cfg(feature = "game")]
 mod game;
 mod papers;
+mod picturing;
 
 use std::process::ExitCode;
 

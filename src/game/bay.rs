@@ -148,7 +148,8 @@ pub(super) struct Playing {
 #[derive(Resource)]
 pub(super) struct Bay {
     pub(super) scenario: Arc<Scenario>,
-    pub(super) scenario_name: String,
+    /// How the scenario was named, for the record; without it the job is not kept.
+    pub(super) scenario_name: Option<String>,
     seed: u64,
     worker: Option<Worker>,
     /// A job that was left unfinished, until the learner has chosen.
@@ -178,7 +179,7 @@ pub(super) struct Bay {
 impl Bay {
     pub(super) fn new(
         scenario: Arc<Scenario>,
-        scenario_name: String,
+        scenario_name: Option<String>,
         seed: u64,
         left: Option<PathBuf>,
     ) -> Self {
@@ -260,7 +261,7 @@ impl Bay {
     }
 
     /// Begins a job of a scenario.
-    pub(super) fn begin_another(&mut self, scenario: Arc<Scenario>, name: String) {
+    pub(super) fn begin_another(&mut self, scenario: Arc<Scenario>, name: Option<String>) {
         use std::hash::{BuildHasher, Hasher, RandomState};
         let seed = RandomState::new().build_hasher().finish() % 1_000_000;
         let shelf = std::mem::take(&mut self.shelf);

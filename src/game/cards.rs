@@ -75,6 +75,8 @@ pub(super) fn open_card(
             | Place::Recorder
     );
     let screen = ctx.viewport_rect();
+    // In a window of another size, or with text of another size, a card finds its place anew.
+    let moved = opened || has_changed_size(ctx, screen);
     let at = anchor_of(bay, anchors, open)
         .and_then(|anchor| anchors.design(&anchor))
         .map(|at| place.at(at.centre));
@@ -93,7 +95,7 @@ pub(super) fn open_card(
     let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame(palette) };
     let id = Id::new(("card", format!("{open:?}")));
     let window = egui::Window::new("card").id(id).title_bar(false).resizable(false);
-    let window = settled(ctx, id, opened, window.default_pos(position), (pivot, position));
+    let window = settled(ctx, id, moved, window.default_pos(position), (pivot, position));
     let shown = window.default_height(screen.height() - 120.0).frame(frame).show(ctx, |ui| {
         if paper {
             theme::on_paper(ui, palette);
@@ -162,14 +164,15 @@ impl Settling {
 fn settled<'w>(
     ctx: &egui::Context,
     id: Id,
-    opened: bool,
+    moved: bool,
     window: egui::Window<'w>,
     (pivot, position): (Align2, Pos2),
 ) -> egui::Window<'w> {
     if pivot != Align2::CENTER_BOTTOM {
-        return window.pivot(pivot);
+        let window = window.pivot(pivot);
+        return if moved { window.current_pos(position) } else { window };
     }
-    if opened {
+    if moved {
         ctx.data_mut(|data| data.insert_temp(id, Settling::default()));
         return window.pivot(pivot).current_pos(position);
     }
@@ -197,6 +200,13 @@ fn has_just_opened(ctx: &egui::Context, open: Option<Place>) -> bool {
     let last = Id::new("last open card");
     let before = ctx.data_mut(|data| std::mem::replace(data.get_temp_mut_or_default(last), open));
     open.is_some() && before != open
+}
+
+/// Whether the screen is of another size than at the last frame.
+fn has_changed_size(ctx: &egui::Context, screen: Rect) -> bool {
+    let last = Id::new("last size of the screen");
+    let before = ctx.data_mut(|data| std::mem::replace(data.get_temp_mut_or_default(last), screen.size()));
+    before != screen.size()
 }
 
 /// A height for a card's top: a little above its thing, with room to grow downwards.

@@ -15,6 +15,7 @@ pub(crate) mod scenery;
 mod settings;
 mod sheet;
 mod shelf;
+pub(crate) mod snap;
 mod sound;
 mod strip;
 mod suspicions;
@@ -68,8 +69,8 @@ impl std::error::Error for GameError {}
 pub(crate) struct Options {
     /// The scenario.
     pub scenario: Arc<Scenario>,
-    /// How it was named, for the record.
-    pub scenario_name: String,
+    /// How it was named, for the record; without a name the job is not kept.
+    pub scenario_name: Option<String>,
     /// Draws the fault of a new job.
     pub seed: u64,
     /// Begin anew even if a job was left unfinished.
@@ -124,15 +125,17 @@ pub(crate) fn app(title: &str) -> Result<App, GameError> {
         ..default()
     };
     let mut app = App::new();
-    app.add_plugins(DefaultPlugins.set(WindowPlugin { primary_window: Some(window), ..default() }).set(
-        LogPlugin {
-            filter: "warn,wgpu=error,wgpu_core=error,wgpu_hal=off,naga=error".to_owned(),
-            ..default()
-        },
-    ))
+    app.add_plugins(
+        DefaultPlugins.set(WindowPlugin { primary_window: Some(window), ..default() }).set(quiet_log()),
+    )
     .insert_resource(pace::at_first())
     .add_plugins(scenery::plugin);
     Ok(app)
+}
+
+/// What is worth a line in the log.
+fn quiet_log() -> LogPlugin {
+    LogPlugin { filter: "warn,wgpu=error,wgpu_core=error,wgpu_hal=off,naga=error".to_owned(), ..default() }
 }
 
 /// Whether a graphics adapter gives a device. The engine panics when there is none, and in a task of its own,

@@ -105,7 +105,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
         });
     }
     if let Some((scenario, name)) = begun {
-        bay.begin_another(scenario, name.to_owned());
+        bay.begin_another(scenario, Some(name.to_owned()));
     }
 }
 

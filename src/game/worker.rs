@@ -17,8 +17,8 @@ use probeworthy::words;
 /// How a job is to begin.
 #[derive(Clone, Debug)]
 pub(super) enum Beginning {
-    /// A new one, with this seed.
-    New(Arc<Scenario>, String, u64),
+    /// A new one, with this seed; it is kept under the scenario's name, if there is one.
+    New(Arc<Scenario>, Option<String>, u64),
     /// The one in this record.
     Resume(PathBuf),
 }
@@ -160,6 +160,7 @@ fn begin(beginning: Beginning, outbox: &Sender<Reply>) -> Result<(Job, Box<dyn K
         }
         Beginning::New(scenario, name, seed) => {
             let job = Job::new(scenario, seed, Choice::Drawn).map_err(|why| why.to_string())?;
+            let Some(name) = name else { return Ok((job, Box::new(NoJournal))) };
             let recorder = match record::default_folder() {
                 Some(folder) => record::start(&job, &name, &folder, None).map_err(|why| why.to_string()),
                 None => Err("there is no folder for your data".to_owned()),

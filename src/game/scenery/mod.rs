@@ -32,7 +32,7 @@ pub(crate) use catalogue::is_drawn;
 pub(crate) use palette::Palette;
 pub(crate) use stage::{Anchors, LeadEnd, LeadTip, LoomWire, SceneSet, Stage, StageLead};
 pub(crate) use unplaced::{Region, Wanted};
-pub(crate) use view::View;
+pub(crate) use view::{SceneCamera, View};
 
 /// Adds the scene to an app.
 pub(crate) fn plugin(app: &mut App) {
