@@ -81,6 +81,7 @@ pub(crate) fn snap(arguments: &Snap) -> Result<ExitCode, Failure> {
             arguments.out.display()
         )));
     }
+    let (options, look) = prepared(&arguments.shown)?;
     // Found out before the picture is made, and nothing is left where it cannot be.
     let opened = std::fs::OpenOptions::new().create(true).append(true).open(&arguments.out);
     if let Err(why) = opened {
@@ -89,7 +90,6 @@ pub(crate) fn snap(arguments: &Snap) -> Result<ExitCode, Failure> {
             arguments.out.display()
         )));
     }
-    let (options, look) = prepared(&arguments.shown)?;
     snap::picture(options, &arguments.screen, look, arguments.out.clone())?;
     Ok(ExitCode::SUCCESS)
 }

@@ -699,7 +699,7 @@ fn lid(ui: &mut egui::Ui, bay: &mut Bay) {
     ui.label(state);
     ui.horizontal_wrapped(|ui| {
         let up = position == LidPosition::Angle(full);
-        act_unless(ui, bay, up, "Raise it fully", Action::Lid(LidTo::Angle(full)));
+        act_unless(ui, bay, up, "Open it fully", Action::Lid(LidTo::Angle(full)));
         act_unless(ui, bay, position == LidPosition::Shut, "Push it shut", Action::Lid(LidTo::Shut));
         let caught = position == LidPosition::FirstCatch;
         act_unless(ui, bay, caught, "Let it onto its first catch", Action::Lid(LidTo::FirstCatch));
