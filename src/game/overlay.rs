@@ -13,7 +13,7 @@ use probeworthy::vehicle::{
 use probeworthy::words;
 
 use super::bay::{Bay, Hand, Place};
-use super::scenery::{Anchors, Palette, View};
+use super::scenery::{Anchors, Palette, View, is_drawn};
 use super::settings::Settings;
 use super::sync::{connector_anchor, short_point, tool_anchor};
 use super::theme::{self, BODY, SMALL, colour};
@@ -228,13 +228,10 @@ fn fit(painter: &egui::Painter, text: &str, width: f32, most: f32) -> f32 {
     if wide > width { most * width / wide } else { most }
 }
 
-/// The vehicle that the drawings show.
-const DRAWN: &str = "estate";
-
 /// Says what the car is, where the drawing is another's.
 fn borrowed_drawing(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, palette: &Palette) {
     let vehicle = bay.vehicle();
-    let Some(at) = anchors.design("side-view").filter(|_| vehicle.id != DRAWN) else { return };
+    let Some(at) = anchors.design("side-view").filter(|_| !is_drawn(&vehicle.id)) else { return };
     let below = place.at(at.centre + Vec2::new(0.0, at.size.y / 2.0)) + vec2(0.0, 22.0);
     tag(ui, below, &vehicle.title, palette, true);
     tag(ui, below + vec2(0.0, 26.0), "drawn as an estate car; its wiring is under F4", palette, false);

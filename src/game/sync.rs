@@ -21,7 +21,10 @@ pub(super) fn point_anchor(vehicle: &Vehicle, anchors: &Anchors, point: Point) -
         Point::Line(part, ..) => connector_anchor(vehicle, anchors, vehicle.part(part).connector),
         Point::Stud(id) => vehicle.stud(id).id.clone(),
         Point::Body => "body-metal".to_owned(),
-        Point::Fuse(..) => "cabin".to_owned(),
+        // A fuse outside of the cabin has a place of its own.
+        Point::Fuse(id, _) => Some(vehicle.fuse(id).id.clone())
+            .filter(|name| anchors.design(name).is_some())
+            .unwrap_or_else(|| "cabin".to_owned()),
         Point::BatteryPlus | Point::BatteryMinus => "front".to_owned(),
         Point::KeyPlus | Point::KeyMinus => "key".to_owned(),
     }
@@ -92,6 +95,8 @@ pub(super) fn set_stage(
     let vehicle_of = job_scenario(&bay);
     if shown.as_ref().is_none_or(|shown| !Arc::ptr_eq(shown, vehicle_of)) {
         *shown = Some(Arc::clone(vehicle_of));
+        next.vehicle.clone_from(&bay.vehicle().id);
+        next.lights.clear();
         next.loom = loom(bay.vehicle(), &palette);
         next.wanted = wanted(bay.vehicle()).into();
     }
@@ -107,6 +112,14 @@ pub(super) fn set_stage(
             let lights = moment.map_or(&scene.rest().lights, |moment| &moment.lights);
             for (part, light) in lights {
                 next.lights.insert(vehicle.part(*part).id.clone(), *light as f32);
+            }
+            for (part, turns) in &scene.rest().turning {
+                next.lights.insert(vehicle.part(*part).id.clone(), if *turns { 1.0 } else { 0.0 });
+            }
+            for (part, heat) in &scene.rest().screens {
+                for (at, heat) in heat.iter().enumerate() {
+                    next.lights.insert(format!("{}.{}", vehicle.part(*part).id, at + 1), *heat as f32);
+                }
             }
             for size in [LampSize::Five, LampSize::TwentyOne] {
                 let tool = Tool::TestLamp(size);
@@ -144,7 +157,7 @@ fn job_scenario(bay: &Bay) -> &Arc<Scenario> {
 }
 
 /// The vehicle's places at its rear, by the names that a drawing may have them under.
-fn wanted(vehicle: &Vehicle) -> Vec<Wanted> {
+pub(super) fn wanted(vehicle: &Vehicle) -> Vec<Wanted> {
     let region = |zone: Zone| match zone {
         Zone::Outside => Some(Region::Outside),
         Zone::LoadSpace => Some(Region::LoadSpace),
@@ -167,7 +180,8 @@ fn wanted(vehicle: &Vehicle) -> Vec<Wanted> {
         let pressed = matches!(part.kind, PartKind::Switch { springs_back: true, .. });
         if pressed { one(&part.id, Vec::new(), part.reach.zone) } else { None }
     });
-    connectors.chain(stations).chain(studs).chain(panels).chain(switches).collect()
+    let fuses = vehicle.fuses.iter().filter_map(|fuse| one(&fuse.id, Vec::new(), fuse.reach.zone));
+    connectors.chain(fuses).chain(stations).chain(studs).chain(panels).chain(switches).collect()
 }
 
 fn loom(vehicle: &Vehicle, palette: &Palette) -> Vec<LoomWire> {

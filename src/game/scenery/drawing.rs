@@ -35,6 +35,13 @@ pub(super) struct Part {
     pub(super) outline: Vec<Vec2>,
 }
 
+impl Part {
+    /// Whether it only says where the edge of a lid is.
+    pub(super) fn is_outline(&self) -> bool {
+        self.name == "outline" || self.name.starts_with("outline.")
+    }
+}
+
 /// A place marked by a shape whose id begins with `at.`.
 pub(super) struct Mark {
     /// The id without `at.`.
@@ -61,6 +68,11 @@ impl Drawing {
             }
         }
         drawing
+    }
+
+    /// The edges of a lid: the parts called `outline`, or `outline.` and a name.
+    pub(super) fn outlines(&self) -> impl Iterator<Item = &Part> {
+        self.parts.iter().filter(|part| part.is_outline())
     }
 
     /// The mark called `name`.
@@ -298,12 +310,12 @@ fn unmapped(back: &usvg::Transform, at: Vec2) -> Vec2 {
 
 #[cfg(test)]
 mod tests {
-    use super::super::catalogue::EVERY_DRAWING;
+    use super::super::catalogue::every_drawing;
     use super::Drawing;
 
     #[test]
     fn every_drawing_reads_and_every_part_has_a_name() {
-        for (name, text) in EVERY_DRAWING {
+        for (name, text) in every_drawing() {
             let drawing = Drawing::read(text);
             assert!(!drawing.parts.is_empty(), "{name} paints nothing");
             assert!(

@@ -12,8 +12,10 @@
 
 mod backdrop;
 mod brightness;
+mod build;
 mod catalogue;
 mod drawing;
+mod figure;
 mod hinge;
 mod palette;
 mod shape;
@@ -24,6 +26,7 @@ mod wires;
 
 use bevy::prelude::*;
 
+pub(crate) use catalogue::is_drawn;
 pub(crate) use palette::Palette;
 pub(crate) use stage::{Anchors, LeadEnd, LeadTip, LoomWire, SceneSet, Stage, StageLead};
 pub(crate) use unplaced::{Region, Wanted};

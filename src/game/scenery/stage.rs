@@ -3,31 +3,33 @@
 use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
-use bevy::camera::visibility::NoFrustumCulling;
 use bevy::prelude::*;
 use bevy::window::RequestRedraw;
 
 use super::backdrop::{self, Stale};
-use super::brightness::Paint;
-use super::catalogue::{self, PROPS, layer};
-use super::drawing::{Drawing, Mark, Part};
-use super::hinge::{self, Face, Hinge};
+use super::build::{
+    self, Claw, Fixed, Ground, Knob, Layout, Lit, LitKind, Live, OnLid, Panel, PropRoot, corner,
+};
+use super::catalogue::{PROPS, layer};
+use super::figure::{Link, LinkKind};
+use super::hinge::{Face, Hinge};
 use super::palette::Palette;
 use super::shape::Shape;
 use super::unplaced::{self, Wanted};
-use super::view::DESIGN;
 use super::wires;
 
 /// Everything the scene shows that can change. Write it whenever you like; unchanged values cost nothing.
 #[derive(Resource, Clone, Debug, PartialEq)]
 pub(crate) struct Stage {
-    /// How far the lid is to be open, from 0 (shut) to 85 degrees. The drawn lid swings there.
+    /// The vehicle in the bay, by its name. One without drawings of its own is drawn as the estate car.
+    pub vehicle: String,
+    /// How far the lid is to be open, in degrees from shut. The drawn lid swings there.
     pub lid_degrees: f32,
-    /// Light of each lamp as a fraction of its full light, by lamp: `cargo-lamp`, `plate-left`, `plate-right`,
-    /// `high-stop`, `stop-left`, `stop-right`, `tail-left-outer`, `tail-left-inner`, `tail-right-inner`,
-    /// `tail-right-outer`, `indicator-left`, `indicator-right`, `test-lamp-5`, `test-lamp-21`.
+    /// Light of each lamp as a fraction of its full light, by the name of its part, and of the test lamps by
+    /// `test-lamp-5` and `test-lamp-21`; heat of a screen's lines from the top as `rear-screen.1`; and 1 for a
+    /// motor that turns.
     pub lights: BTreeMap<String, f32>,
-    /// Panels taken off: `load-trim`, `lid-trim`, `rear-seat`.
+    /// Panels taken off, by their names.
     pub panels_off: BTreeSet<String>,
     /// Leads that hang in the scene, painted in order.
     pub leads: Vec<StageLead>,
@@ -52,6 +54,7 @@ pub(crate) struct Stage {
 impl Default for Stage {
     fn default() -> Self {
         Self {
+            vehicle: String::new(),
             lid_degrees: 0.0,
             lights: BTreeMap::new(),
             panels_off: BTreeSet::new(),
@@ -144,298 +147,63 @@ impl Anchors {
     }
 }
 
-/// Where a mark belongs.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Ground {
-    /// On the workshop or on a thing that lies in it; the number is that of the thing in [`PROPS`].
-    Room(Option<usize>),
-    /// On the body; the lid may cover it.
-    Body,
-    /// On a face of the lid.
-    Lid(Face),
-}
-
-struct Fixed {
-    mark: Mark,
-    ground: Ground,
-    /// The panel behind which it lies.
-    behind: Option<String>,
-}
-
-/// What does not change after start-up.
-#[derive(Resource)]
-struct Layout {
-    fixed: Vec<Fixed>,
-    lid_outline: Vec<Vec2>,
-    /// The loom's way over the lid, as drawn.
-    lid_way: Vec<Vec2>,
-    sizes: Vec<Vec2>,
-}
-
 /// The lid as it swings.
 #[derive(Resource, Default)]
-struct Swing {
+pub(super) struct Swing {
     degrees: f32,
     speed: f32,
 }
 
+impl Swing {
+    /// A lid that is still.
+    pub(super) fn resting(degrees: f32) -> Self {
+        Self { degrees, speed: 0.0 }
+    }
+}
+
 /// What was drawn last, so that only changes are drawn.
 #[derive(Resource, Default)]
-struct Shown {
+pub(super) struct Shown {
     stage: Option<Stage>,
     lid_degrees: f32,
 }
 
-/// A part of the lid: its shape as drawn, and the face it is on.
-#[derive(Component)]
-struct OnLid {
-    shape: Shape,
-    face: Face,
-}
-
-/// Shown only while the panel is on.
-#[derive(Component)]
-struct Panel(String);
-
-/// Shown only while the claw is home (`true`) or open.
-#[derive(Component)]
-struct Claw(bool);
-
-/// Lit by a lamp.
-#[derive(Component)]
-struct Lit {
-    lamp: String,
-    kind: LitKind,
-    /// The light last shown, and until when it counts as changing.
-    light: f32,
-    changing_until: f32,
-    on_top: bool,
-}
-
-#[derive(Clone, Copy)]
-enum LitKind {
-    /// The lamp itself: seen even when it barely glows.
-    Lens,
-    /// Its shine on what is around it: grows later than the lens.
-    Glow,
-    /// Light that falls out of the open lid.
-    Spill,
-}
-
-/// The root of a thing of [`PROPS`].
-#[derive(Component)]
-struct PropRoot(usize);
-
-/// The meter's knob and the point it turns about.
-#[derive(Component)]
-struct Knob(Vec2);
-
-/// Shapes made anew whenever an end of them moves.
-#[derive(Component, Clone, Copy, PartialEq, Eq)]
-enum Live {
-    LidRim,
-    Struts,
-    Bellows,
-    LoomBody,
-    LoomLid,
-    Leads,
-}
-
-/// The lamp that lights the load space. The lid covers its light, so it is drawn under the lid.
-const CARGO: &str = "cargo-lamp";
 /// How long a lamp is drawn on top after its light changed, so that a blinking one costs little.
 const RESTLESS_SECS: f32 = 1.2;
-/// The marks through which the loom runs on the body.
-const BODY_WAY: [&str; 6] =
-    ["loom-start", "module-branch", "sill-clip", "inline", "pillar-clip", "body-grommet"];
-/// The marks through which the loom runs on the lid.
-const LID_WAY: [&str; 5] = ["lid-grommet", "lid-corner", "lid-rail", "latch-branch", "latch-plug"];
-
 pub(super) fn plugin(app: &mut App) {
     app.init_resource::<Anchors>()
         .init_resource::<Swing>()
         .init_resource::<Shown>()
-        .add_systems(Startup, build)
+        .init_resource::<Layout>()
         .add_systems(
             Update,
-            (swing_lid, place_anchors, show_parts, show_lights, turn_lid, draw_live, settle, remember)
+            (
+                build::build,
+                swing_lid,
+                place_anchors,
+                show_parts,
+                show_lights,
+                turn_lid,
+                draw_live,
+                settle,
+                remember,
+            )
                 .chain()
                 .in_set(SceneSet),
         );
 }
 
-fn build(
-    mut commands: Commands,
-    mut meshes: ResMut<Assets<Mesh>>,
-    mut materials: ResMut<Assets<ColorMaterial>>,
-) {
-    let white = materials.add(ColorMaterial::default());
-    let mut layout =
-        Layout { fixed: Vec::new(), lid_outline: Vec::new(), lid_way: Vec::new(), sizes: Vec::new() };
-    let mut spawner = Spawner { meshes: &mut meshes, materials: &mut materials, white: white.clone() };
-
-    let workshop = Drawing::read(catalogue::WORKSHOP);
-    let root = commands.spawn((Transform::from_translation(corner(Vec2::ZERO)), Visibility::default())).id();
-    for (k, part) in workshop.parts.into_iter().enumerate() {
-        let height = if part.name == "vignette" { layer::VEIL } else { layer::WORKSHOP + k as f32 };
-        spawner.part(&mut commands, root, part, height);
-    }
-    layout.take(workshop.marks, Ground::Room(None));
-
-    let body = Drawing::read(catalogue::BODY);
-    let mut loom_height = layer::BODY;
-    for (k, part) in body.parts.into_iter().enumerate() {
-        let height = layer::BODY + k as f32;
-        if part.name == "behind.load-trim" {
-            loom_height = height + 0.5;
-        }
-        spawner.part(&mut commands, root, part, height);
-    }
-    layout.take(body.marks, Ground::Body);
-
-    let lid = Drawing::read(catalogue::LID);
-    layout.lid_way = LID_WAY.iter().filter_map(|name| lid.mark(name)).map(|mark| mark.centre).collect();
-    let mut lid_loom_height = layer::LID;
-    for (k, part) in lid.parts.into_iter().enumerate() {
-        if part.name == "outline" {
-            layout.lid_outline = part.outline;
-            continue;
-        }
-        let height = layer::LID + 2.0 + k as f32;
-        let (face, name) = match part.name.strip_prefix("inside.") {
-            Some(name) => (Face::Inside, name.to_owned()),
-            None => (Face::Outside, part.name.trim_start_matches("outside.").to_owned()),
-        };
-        if name == "behind.lid-trim" {
-            lid_loom_height = height + 0.5;
-        }
-        let shape = part.shape.clone();
-        let entity = spawner.part(&mut commands, root, Part { name, ..part }, height);
-        commands.entity(entity).insert((OnLid { shape, face }, NoFrustumCulling));
-    }
-    for mark in lid.marks {
-        let face = if mark.group.starts_with("at-outside") { Face::Outside } else { Face::Inside };
-        layout.take(vec![mark], Ground::Lid(face));
-    }
-
-    for (live, height) in [
-        (Live::LidRim, layer::LID),
-        (Live::Struts, layer::STRUTS_UNDER),
-        (Live::Bellows, layer::STRUTS_UNDER + 1.0),
-        (Live::LoomBody, loom_height),
-        (Live::LoomLid, lid_loom_height),
-        (Live::Leads, layer::LEADS),
-    ] {
-        // A mesh without corners is no mesh, so until it is drawn there is a clear speck.
-        let mut speck = Shape::default();
-        speck.disc(Vec2::ZERO, 1.0, [0.0; 4]);
-        let entity = spawner.shape(&mut commands, root, &speck, white.clone(), height);
-        commands.entity(entity).insert((live, NoFrustumCulling, Visibility::Hidden));
-    }
-
-    for (k, prop) in PROPS.iter().enumerate() {
-        let drawing = Drawing::read(prop.drawing);
-        let middle = drawing.mark(prop.name).map_or(Vec2::ZERO, |mark| mark.centre);
-        layout.sizes.push(middle);
-        let pivot = drawing.mark("meter-knob").map(|mark| mark.centre);
-        let root = commands
-            .spawn((PropRoot(k), Transform::from_translation(corner(prop.at)), Visibility::default()))
-            .id();
-        for (j, part) in drawing.parts.into_iter().enumerate() {
-            let knob = (part.name == "meter-knob").then_some(pivot).flatten();
-            // Lamps shine over their neighbours on the trolley.
-            let lift = if part.name.starts_with("glow.") { layer::TOOLS + 90.0 - prop.layer } else { 0.0 };
-            let entity = spawner.part(&mut commands, root, part, prop.layer + lift + j as f32);
-            if let Some(pivot) = knob {
-                commands.entity(entity).insert(Knob(pivot));
-            }
-        }
-        layout.take(drawing.marks, Ground::Room(Some(k)));
-    }
-    commands.insert_resource(Paint(white));
-    commands.insert_resource(layout);
-}
-
-/// The world position of a drawing whose upper left corner lies at `at`.
-fn corner(at: Vec2) -> Vec3 {
-    Vec3::new(at.x - DESIGN.x / 2.0, DESIGN.y / 2.0 - at.y, 0.0)
-}
-
-impl Layout {
-    fn take(&mut self, marks: Vec<Mark>, ground: Ground) {
-        self.fixed.extend(marks.into_iter().map(|mark| {
-            let behind = mark.group.split_once("behind.").map(|(_, panel)| panel.to_owned());
-            Fixed { mark, ground, behind }
-        }));
-    }
-}
-
-struct Spawner<'a> {
-    meshes: &'a mut Assets<Mesh>,
-    materials: &'a mut Assets<ColorMaterial>,
-    white: Handle<ColorMaterial>,
-}
-
-impl Spawner<'_> {
-    fn shape(
-        &mut self,
-        commands: &mut Commands,
-        root: Entity,
-        shape: &Shape,
-        material: Handle<ColorMaterial>,
-        height: f32,
-    ) -> Entity {
-        let mesh = self.meshes.add(shape.mesh(&|at| at));
-        commands
-            .spawn((
-                Mesh2d(mesh),
-                MeshMaterial2d(material),
-                Transform::from_xyz(0.0, 0.0, height),
-                backdrop::layer(false),
-                ChildOf(root),
-            ))
-            .id()
-    }
-
-    /// Spawns a part and gives it the behaviour that its name asks for.
-    fn part(&mut self, commands: &mut Commands, root: Entity, part: Part, height: f32) -> Entity {
-        let lit = [("light.", LitKind::Lens), ("glow.", LitKind::Glow), ("spill.", LitKind::Spill)]
-            .into_iter()
-            .find_map(|(prefix, kind)| part.name.strip_prefix(prefix).map(|lamp| (lamp.to_owned(), kind)));
-        let material = match lit {
-            Some(_) => self.materials.add(ColorMaterial::default()),
-            None => self.white.clone(),
-        };
-        let entity = self.shape(commands, root, &part.shape, material, height);
-        let mut entity = commands.entity(entity);
-        if let Some((lamp, kind)) = lit {
-            let (light, changing_until, on_top) = (0.0, 0.0, false);
-            entity.insert((Lit { lamp, kind, light, changing_until, on_top }, Visibility::Hidden));
-        }
-        match part.name.as_str() {
-            "claw-home" => _ = entity.insert(Claw(true)),
-            "claw-open" => _ = entity.insert(Claw(false)),
-            name => {
-                // `panel` alone is the lid's own sheet metal.
-                if let Some(panel) = name.strip_prefix("panel.") {
-                    entity.insert(Panel(panel.to_owned()));
-                }
-            }
-        }
-        entity.id()
-    }
-}
-
 fn swing_lid(
     time: Res<Time>,
     stage: Res<Stage>,
+    layout: Res<Layout>,
     mut swing: ResMut<Swing>,
     mut anchors: ResMut<Anchors>,
     mut redraw: MessageWriter<RequestRedraw>,
 ) {
     const STIFFNESS: f32 = 62.0;
     const DAMPING: f32 = 10.5;
-    let wanted = stage.lid_degrees.clamp(0.0, hinge::WIDEST);
+    let wanted = stage.lid_degrees.clamp(0.0, layout.widest());
     let still = (swing.degrees - wanted).abs() < 0.05 && swing.speed.abs() < 0.5;
     if stage.reduced_motion || still {
         swing.degrees = wanted;
@@ -473,15 +241,16 @@ fn place_anchors(stage: Res<Stage>, shown: Res<Shown>, layout: Res<Layout>, mut 
     if !fresh && shown.lid_degrees == anchors.lid_degrees {
         return;
     }
-    let lid = Hinge::at(anchors.lid_degrees);
-    let cover: Vec<Vec2> = [Face::Outside, Face::Inside]
-        .into_iter()
-        .filter(|face| *face == lid.shows())
-        .flat_map(|face| layout.lid_outline.iter().map(move |at| lid.place(*at, face)))
-        .collect();
+    let (Some(lid), Some(figure)) = (layout.lid(anchors.lid_degrees), layout.figure.as_ref()) else { return };
+    let shows = lid.shows();
+    let cover = |line: &Vec<Vec2>| line.iter().map(|at| lid.place(*at, shows)).collect::<Vec<Vec2>>();
+    let covers: Vec<Vec<Vec2>> = layout.lid_outlines.iter().map(cover).collect();
     let mut places = BTreeMap::new();
-    // The bellows are put in below, between their two ends.
-    let is_drawn = |name: &str| name == "bellows" || layout.fixed.iter().any(|one| one.mark.name == name);
+    // What lies in the middle of a link is put in below, between its two ends.
+    let is_drawn = |name: &str| {
+        figure.links.iter().any(|link| link.place.as_deref() == Some(name))
+            || layout.fixed.iter().any(|one| one.mark.name == name)
+    };
     let unplaced: Vec<Fixed> = unplaced::marks(&stage.wanted, &is_drawn)
         .into_iter()
         .map(|(mark, ground)| Fixed { mark, ground, behind: None })
@@ -499,7 +268,7 @@ fn place_anchors(stage: Res<Stage>, shown: Res<Shown>, layout: Res<Layout>, mut 
             }
             Ground::Body => {
                 // Rear lamps stand beside the opening; all else on the body lies inside it.
-                let visible = uncovered && !encloses(&cover, mark.centre);
+                let visible = uncovered && !covers.iter().any(|cover| encloses(cover, mark.centre));
                 Placed { centre: mark.centre, size: mark.size, visible }
             }
             Ground::Lid(face) => {
@@ -508,19 +277,19 @@ fn place_anchors(stage: Res<Stage>, shown: Res<Shown>, layout: Res<Layout>, mut 
                     .map(|by| lid.place(mark.centre + by, *face));
                 let low = corners.iter().copied().reduce(Vec2::min).unwrap_or_default();
                 let high = corners.iter().copied().reduce(Vec2::max).unwrap_or_default();
-                let visible = uncovered && lid.shows() == *face;
+                let visible = uncovered && shows == *face;
                 Placed { centre: lid.place(mark.centre, *face), size: high - low, visible }
             }
         };
         places.insert(mark.name.clone(), placed);
     }
-    if let (Some(body), Some(end)) = (places.get("body-grommet"), places.get("lid-grommet")) {
-        let line = bellows_line(body.centre, end.centre);
-        let visible = body.visible && anchors.lid_degrees > 8.0;
-        places.insert(
-            "bellows".to_owned(),
-            Placed { centre: line[line.len() / 2], size: Vec2::splat(40.0), visible },
-        );
+    for link in &figure.links {
+        let ends = (places.get(&link.body).copied(), places.get(&link.lid).copied());
+        if let (Some(place), (Some(body), Some(end))) = (&link.place, ends) {
+            let centre = Link::middle(&link.line(body.centre, end.centre));
+            let visible = body.visible && anchors.lid_degrees > 8.0;
+            places.insert(place.clone(), Placed { centre, size: Vec2::splat(40.0), visible });
+        }
     }
     anchors.places = places;
 }
@@ -546,11 +315,6 @@ fn encloses(line: &[Vec2], at: Vec2) -> bool {
     inside
 }
 
-fn bellows_line(body: Vec2, lid: Vec2) -> Vec<Vec2> {
-    let slack = (125.0 - body.distance(lid)).clamp(20.0, 60.0);
-    wires::curve(body, body.midpoint(lid) + Vec2::new(-slack, 0.0), lid, 14)
-}
-
 fn show_parts(
     stage: Res<Stage>,
     shown: Res<Shown>,
@@ -563,7 +327,7 @@ fn show_parts(
     mut props: Query<(&PropRoot, &mut Transform, &mut Visibility), Without<Mesh2d>>,
     mut knobs: Query<(&Knob, &mut Transform), With<Mesh2d>>,
 ) {
-    let face = Hinge::at(anchors.lid_degrees).shows();
+    let Some(face) = layout.lid(anchors.lid_degrees).map(|lid| lid.shows()) else { return };
     for (mut visibility, on_lid, panel, claw) in &mut parts {
         let show = on_lid.is_none_or(|part| part.face == face)
             && panel.is_none_or(|panel| !stage.panels_off.contains(&panel.0))
@@ -596,6 +360,7 @@ fn show_lights(
     stage: Res<Stage>,
     shown: Res<Shown>,
     anchors: Res<Anchors>,
+    layout: Res<Layout>,
     mut materials: ResMut<Assets<ColorMaterial>>,
     mut lit: Query<(&Lit, &MeshMaterial2d<ColorMaterial>, &mut Visibility, Option<&OnLid>)>,
 ) {
@@ -603,7 +368,7 @@ fn show_lights(
     if same && shown.lid_degrees == anchors.lid_degrees {
         return;
     }
-    let lid = Hinge::at(anchors.lid_degrees);
+    let Some(lid) = layout.lid(anchors.lid_degrees) else { return };
     for (part, material, mut visibility, on_lid) in &mut lit {
         let light = stage.lights.get(&part.lamp).copied().unwrap_or(0.0).clamp(0.0, 1.0);
         // The eye answers to a power of the light: a twentieth is seen clearly, a quarter is plainly not full.
@@ -623,13 +388,14 @@ fn show_lights(
 fn turn_lid(
     shown: Res<Shown>,
     anchors: Res<Anchors>,
+    layout: Res<Layout>,
     mut meshes: ResMut<Assets<Mesh>>,
     parts: Query<(&OnLid, &Mesh2d)>,
 ) {
     if shown.stage.is_some() && shown.lid_degrees == anchors.lid_degrees {
         return;
     }
-    let lid = Hinge::at(anchors.lid_degrees);
+    let Some(lid) = layout.lid(anchors.lid_degrees) else { return };
     for (part, mesh) in &parts {
         // The hidden face is not drawn; it is turned when it comes to the front, as the lid is moving then.
         if part.face == lid.shows()
@@ -658,12 +424,12 @@ fn draw_live(
     let leads = old.is_none_or(|old| {
         old.leads != stage.leads || old.tools_out != stage.tools_out || old.tools_at != stage.tools_at
     });
-    let lid = Hinge::at(anchors.lid_degrees);
+    let (Some(lid), Some(figure)) = (layout.lid(anchors.lid_degrees), layout.figure.as_ref()) else { return };
     let inside = lid.shows() == Face::Inside;
     let at = |name: &str| anchors.design(name).map(|placed| placed.centre);
     for (kind, mesh, mut transform, mut visibility) in &mut live {
         let changed = match kind {
-            Live::LidRim | Live::Struts | Live::Bellows => turned,
+            Live::LidRim | Live::Link(_) => turned,
             Live::LoomBody => loom,
             Live::LoomLid => loom || turned,
             Live::Leads => leads || turned,
@@ -673,24 +439,27 @@ fn draw_live(
         }
         let mut shape = Shape::default();
         match kind {
-            Live::LidRim => lid_rim(&mut shape, &lid, &layout.lid_outline, &palette),
-            Live::Struts if anchors.lid_degrees > 4.0 => {
-                for side in ["left", "right"] {
-                    if let (Some(body), Some(end)) =
-                        (at(&format!("strut-{side}")), at(&format!("lid-strut-{side}")))
-                    {
-                        wires::strut(&mut shape, body, end, &palette);
+            Live::LidRim => {
+                for outline in &layout.lid_outlines {
+                    lid_rim(&mut shape, &lid, outline, &palette);
+                }
+            }
+            Live::Link(k) if anchors.lid_degrees > 4.0 => {
+                let link = &figure.links[*k];
+                if let (Some(body), Some(end)) = (at(&link.body), at(&link.lid)) {
+                    let line = link.line(body, end);
+                    match link.is {
+                        LinkKind::Strut => wires::strut(&mut shape, body, end, &palette),
+                        LinkKind::Bellows => wires::bellows(&mut shape, &line, &palette),
+                        LinkKind::Arm => wires::arm(&mut shape, &line, false, &palette),
+                        LinkKind::SleevedArm => wires::arm(&mut shape, &line, true, &palette),
                     }
                 }
             }
-            Live::Bellows if anchors.lid_degrees > 4.0 => {
-                if let (Some(body), Some(end)) = (at("body-grommet"), at("lid-grommet")) {
-                    wires::bellows(&mut shape, &bellows_line(body, end), &palette);
-                }
-            }
-            Live::Struts | Live::Bellows => {}
+            Live::Link(_) => {}
             Live::LoomBody => {
-                let stations: Vec<Vec2> = BODY_WAY.iter().filter_map(|name| at(name)).collect();
+                let stations: Vec<Vec2> =
+                    figure.body_loom.through.iter().filter_map(|name| at(name)).collect();
                 wires::loom(&mut shape, &stations, &stage.loom, &palette);
             }
             Live::LoomLid if inside => {
@@ -709,10 +478,9 @@ fn draw_live(
                 }
             }
         }
-        if matches!(kind, Live::Struts | Live::Bellows) {
-            let over = if inside { layer::STRUTS_OVER - layer::STRUTS_UNDER } else { 0.0 };
-            let own = if *kind == Live::Bellows { 1.0 } else { 0.0 };
-            transform.translation.z = layer::STRUTS_UNDER + own + over;
+        if let Live::Link(k) = kind {
+            let first = if inside { layer::LINKS_OVER } else { layer::LINKS_UNDER };
+            transform.translation.z = first + *k as f32;
         }
         visibility.set_if_neq(if shape.is_empty() { Visibility::Hidden } else { Visibility::Inherited });
         if !shape.is_empty()
@@ -756,6 +524,7 @@ fn settle(
     stage: Res<Stage>,
     shown: Res<Shown>,
     anchors: Res<Anchors>,
+    layout: Res<Layout>,
     mut stale: ResMut<Stale>,
     mut commands: Commands,
     lid: Query<Entity, (With<OnLid>, Without<Lit>)>,
@@ -774,7 +543,7 @@ fn settle(
             let on_top = match kind {
                 Live::Leads => true,
                 Live::LoomBody => false,
-                Live::LidRim | Live::Struts | Live::Bellows | Live::LoomLid => moving,
+                Live::LidRim | Live::Link(_) | Live::LoomLid => moving,
             };
             commands.entity(entity).insert(backdrop::layer(on_top));
         }
@@ -788,7 +557,8 @@ fn settle(
             lit.light = light;
             lit.changing_until = time.elapsed_secs() + RESTLESS_SECS;
         }
-        let blinking = time.elapsed_secs() < lit.changing_until && lamps_may && lit.lamp != CARGO;
+        let blinking =
+            time.elapsed_secs() < lit.changing_until && lamps_may && !layout.lights_load(&lit.lamp);
         let on_top = blinking || (on_lid && moving);
         if lit.on_top != on_top {
             lit.on_top = on_top;

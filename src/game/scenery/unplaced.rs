@@ -2,9 +2,9 @@
 
 use bevy::prelude::*;
 
+use super::build::Ground;
 use super::drawing::Mark;
 use super::hinge::Face;
-use super::stage::Ground;
 
 /// On which part of the car something is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -159,6 +159,34 @@ pub(super) fn strut(shape: &mut Shape, body: Vec2, lid: Vec2, palette: &Palette)
     }
 }
 
+/// A bent arm of steel that carries a lid, with the loom's cloth sleeve along it or without.
+pub(super) fn arm(shape: &mut Shape, line: &[Vec2], sleeved: bool, palette: &Palette) {
+    let ink = palette.get("ink").to_f32_array();
+    shape.ribbon(line, false, &|_| 21.0, &|_| ink);
+    shape.ribbon(line, false, &|_| 15.0, &|_| palette.get("strut").to_f32_array());
+    let lit = aside(line, 4.0);
+    shape.ribbon(&lit, false, &|_| 3.0, &|_| palette.get("strut-sheen").to_f32_array());
+    if sleeved {
+        let sleeve = aside(line, -9.0);
+        shape.ribbon(&sleeve, false, &|_| 17.0, &|_| ink);
+        shape.ribbon(&sleeve, false, &|_| 12.5, &|_| palette.get("tape").to_f32_array());
+        for k in 1..sleeve.len() {
+            // The weave of the cloth.
+            let along = (sleeve[k] - sleeve[k - 1]).normalize_or_zero();
+            let side = along.perp() * 5.6;
+            let middle = sleeve[k].midpoint(sleeve[k - 1]);
+            shape.stroke(&[middle - side - along * 3.0, middle + side + along * 3.0], false, 1.6, &|_| {
+                palette.get("tape-sheen").to_f32_array()
+            });
+        }
+    }
+    for end in [line.first(), line.last()].into_iter().flatten() {
+        shape.disc(*end, 11.0, ink);
+        shape.disc(*end, 7.5, palette.get("strut-sheen").to_f32_array());
+        shape.disc(*end, 3.0, ink);
+    }
+}
+
 /// A lead that hangs between two ends.
 pub(super) fn lead(
     shape: &mut Shape,

@@ -1,0 +1,326 @@
+//! Builds the scene: the workshop, the tools, and the vehicle that stands in the bay.
+
+use std::sync::Arc;
+
+use bevy::camera::visibility::NoFrustumCulling;
+use bevy::prelude::*;
+
+use super::backdrop::{self, Stale};
+use super::brightness::Paint;
+use super::catalogue::{self, PROPS, layer};
+use super::drawing::{Drawing, Mark, Part};
+use super::figure::Figure;
+use super::hinge::{Face, Hinge};
+use super::shape::Shape;
+use super::stage::{Shown, Stage, Swing};
+use super::view::DESIGN;
+
+/// Where a mark belongs.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Ground {
+    /// On the workshop or on a thing that lies in it; the number is that of the thing in [`PROPS`].
+    Room(Option<usize>),
+    /// On the body; the lid may cover it.
+    Body,
+    /// On a face of the lid.
+    Lid(Face),
+}
+
+pub(super) struct Fixed {
+    pub(super) mark: Mark,
+    pub(super) ground: Ground,
+    /// The panel behind which it lies.
+    pub(super) behind: Option<String>,
+}
+
+/// A part of the lid: its shape as drawn, and the face it is on.
+#[derive(Component)]
+pub(super) struct OnLid {
+    pub(super) shape: Shape,
+    pub(super) face: Face,
+}
+
+/// Shown only while the panel is on.
+#[derive(Component)]
+pub(super) struct Panel(pub(super) String);
+
+/// Shown only while the claw is home (`true`) or open.
+#[derive(Component)]
+pub(super) struct Claw(pub(super) bool);
+
+/// Lit by a lamp.
+#[derive(Component)]
+pub(super) struct Lit {
+    pub(super) lamp: String,
+    pub(super) kind: LitKind,
+    /// The light last shown, and until when it counts as changing.
+    pub(super) light: f32,
+    pub(super) changing_until: f32,
+    pub(super) on_top: bool,
+}
+
+#[derive(Clone, Copy)]
+pub(super) enum LitKind {
+    /// The lamp itself: seen even when it barely glows.
+    Lens,
+    /// Its shine on what is around it: grows later than the lens.
+    Glow,
+    /// Light that falls out of the open lid.
+    Spill,
+}
+
+/// The root of a thing of [`PROPS`].
+#[derive(Component)]
+pub(super) struct PropRoot(pub(super) usize);
+
+/// The meter's knob and the point it turns about.
+#[derive(Component)]
+pub(super) struct Knob(pub(super) Vec2);
+
+/// Shapes made anew whenever an end of them moves.
+#[derive(Component, Clone, Copy, PartialEq, Eq)]
+pub(super) enum Live {
+    LidRim,
+    /// What joins body and lid; the number is that of the link in the figure.
+    Link(usize),
+    LoomBody,
+    LoomLid,
+    Leads,
+}
+
+/// What the beginning of a part's name says of how it is lit.
+const LIT: [(&str, LitKind); 5] = [
+    ("light.", LitKind::Lens),
+    ("glow.", LitKind::Glow),
+    ("spill.", LitKind::Spill),
+    // A line of a heated screen by its heat, and what is seen while a motor turns.
+    ("warm.", LitKind::Glow),
+    ("turns.", LitKind::Lens),
+];
+
+/// What does not change while one vehicle stands in the bay.
+#[derive(Resource, Default)]
+pub(super) struct Layout {
+    /// The vehicle whose drawings stand there.
+    drawn: Option<&'static str>,
+    pub(super) figure: Option<Arc<Figure>>,
+    pub(super) fixed: Vec<Fixed>,
+    /// Edges of the lid, one for each of its plates.
+    pub(super) lid_outlines: Vec<Vec<Vec2>>,
+    /// The loom's way over the lid, as drawn.
+    pub(super) lid_way: Vec<Vec2>,
+    pub(super) sizes: Vec<Vec2>,
+}
+
+impl Layout {
+    /// The lid opened by `degrees`, or nothing before the scene has been built.
+    pub(super) fn lid(&self, degrees: f32) -> Option<Hinge> {
+        self.figure.as_ref().map(|figure| Hinge::new(figure.camera, figure.lid, degrees))
+    }
+
+    /// The widest that the lid opens.
+    pub(super) fn widest(&self) -> f32 {
+        self.figure.as_ref().map_or(0.0, |figure| figure.widest_degrees)
+    }
+
+    /// Whether a lamp lights the load space, so that the lid covers its light.
+    pub(super) fn lights_load(&self, lamp: &str) -> bool {
+        self.figure.as_ref().is_some_and(|figure| figure.load_lamps.iter().any(|one| one == lamp))
+    }
+
+    fn take(&mut self, marks: Vec<Mark>, ground: Ground) {
+        self.fixed.extend(marks.into_iter().map(|mark| {
+            let behind = mark.group.split_once("behind.").map(|(_, panel)| panel.to_owned());
+            Fixed { mark, ground, behind }
+        }));
+    }
+}
+
+/// The root of a part of the scene.
+#[derive(Component)]
+pub(super) struct SceneRoot;
+
+/// Builds the scene when it is first shown, and anew when another vehicle comes into the bay.
+pub(super) fn build(
+    mut commands: Commands,
+    stage: Res<Stage>,
+    (mut meshes, mut materials): (ResMut<Assets<Mesh>>, ResMut<Assets<ColorMaterial>>),
+    (mut layout, mut shown, mut swing, mut stale): (
+        ResMut<Layout>,
+        ResMut<Shown>,
+        ResMut<Swing>,
+        ResMut<Stale>,
+    ),
+    paint: Option<Res<Paint>>,
+    roots: Query<Entity, With<SceneRoot>>,
+) {
+    let vehicle = catalogue::vehicle(&stage.vehicle);
+    if layout.drawn == Some(vehicle.id) {
+        return;
+    }
+    for root in &roots {
+        commands.entity(root).despawn();
+    }
+    *shown = Shown::default();
+    stale.mark();
+    let (body, lid) = (Drawing::read(vehicle.body), Drawing::read(vehicle.lid));
+    let figure = Figure::read(vehicle.figure)
+        .and_then(|figure| figure.check(&body, &lid).map(|()| figure))
+        .unwrap_or_else(|error| panic!("the drawings of {}: {error}", vehicle.id));
+    *layout = Layout { drawn: Some(vehicle.id), figure: Some(Arc::new(figure.clone())), ..Layout::default() };
+    // The new vehicle stands there as it is, and does not swing its lid to where it is.
+    *swing = Swing::resting(stage.lid_degrees.clamp(0.0, figure.widest_degrees));
+
+    // The paint stays the same, so that a bright room stays bright.
+    let white = match &paint {
+        Some(paint) => paint.0.clone(),
+        None => materials.add(ColorMaterial::default()),
+    };
+    commands.insert_resource(Paint(white.clone()));
+    let mut spawner = Spawner { meshes: &mut meshes, materials: &mut materials, white: white.clone() };
+    let root = commands
+        .spawn((SceneRoot, Transform::from_translation(corner(Vec2::ZERO)), Visibility::default()))
+        .id();
+
+    let workshop = Drawing::read(catalogue::WORKSHOP);
+    for (k, part) in workshop.parts.into_iter().enumerate() {
+        let height = if part.name == "vignette" { layer::VEIL } else { layer::WORKSHOP + k as f32 };
+        spawner.part(&mut commands, root, part, height);
+    }
+    layout.take(workshop.marks, Ground::Room(None));
+
+    let mut loom_height = layer::BODY;
+    for (k, part) in body.parts.into_iter().enumerate() {
+        let height = layer::BODY + k as f32;
+        if part.name == figure.body_loom.over {
+            loom_height = height + 0.5;
+        }
+        spawner.part(&mut commands, root, part, height);
+    }
+    layout.take(body.marks, Ground::Body);
+
+    layout.lid_outlines = lid.outlines().map(|part| part.outline.clone()).collect();
+    let through = figure.lid_loom.through.iter();
+    layout.lid_way = through.filter_map(|name| lid.mark(name)).map(|mark| mark.centre).collect();
+    let mut lid_loom_height = layer::LID;
+    for (k, part) in lid.parts.into_iter().filter(|part| !part.is_outline()).enumerate() {
+        let height = layer::LID + 2.0 + k as f32;
+        let (face, name) = match part.name.strip_prefix("inside.") {
+            Some(name) => (Face::Inside, name.to_owned()),
+            None => (Face::Outside, part.name.trim_start_matches("outside.").to_owned()),
+        };
+        if face == Face::Inside && name == figure.lid_loom.over {
+            lid_loom_height = height + 0.5;
+        }
+        let shape = part.shape.clone();
+        let entity = spawner.part(&mut commands, root, Part { name, ..part }, height);
+        commands.entity(entity).insert((OnLid { shape, face }, NoFrustumCulling));
+    }
+    for mark in lid.marks {
+        let face = if mark.group.starts_with("at-outside") { Face::Outside } else { Face::Inside };
+        layout.take(vec![mark], Ground::Lid(face));
+    }
+
+    let links = (0..figure.links.len()).map(|k| (Live::Link(k), layer::LINKS_UNDER + k as f32));
+    for (live, height) in [
+        (Live::LidRim, layer::LID),
+        (Live::LoomBody, loom_height),
+        (Live::LoomLid, lid_loom_height),
+        (Live::Leads, layer::LEADS),
+    ]
+    .into_iter()
+    .chain(links)
+    {
+        // A mesh without corners is no mesh, so until it is drawn there is a clear speck.
+        let mut speck = Shape::default();
+        speck.disc(Vec2::ZERO, 1.0, [0.0; 4]);
+        let entity = spawner.shape(&mut commands, root, &speck, white.clone(), height);
+        commands.entity(entity).insert((live, NoFrustumCulling, Visibility::Hidden));
+    }
+
+    for (k, prop) in PROPS.iter().enumerate() {
+        let drawing = Drawing::read(prop.drawing.unwrap_or(vehicle.side));
+        let middle = drawing.mark(prop.name).map_or(Vec2::ZERO, |mark| mark.centre);
+        layout.sizes.push(middle);
+        let pivot = drawing.mark("meter-knob").map(|mark| mark.centre);
+        let root = commands
+            .spawn((
+                SceneRoot,
+                PropRoot(k),
+                Transform::from_translation(corner(prop.at)),
+                Visibility::default(),
+            ))
+            .id();
+        for (j, part) in drawing.parts.into_iter().enumerate() {
+            let knob = (part.name == "meter-knob").then_some(pivot).flatten();
+            // Lamps shine over their neighbours on the trolley.
+            let lift = if part.name.starts_with("glow.") { layer::TOOLS + 90.0 - prop.layer } else { 0.0 };
+            let entity = spawner.part(&mut commands, root, part, prop.layer + lift + j as f32);
+            if let Some(pivot) = knob {
+                commands.entity(entity).insert(Knob(pivot));
+            }
+        }
+        layout.take(drawing.marks, Ground::Room(Some(k)));
+    }
+}
+
+/// The world position of a drawing whose upper left corner lies at `at`.
+pub(super) fn corner(at: Vec2) -> Vec3 {
+    Vec3::new(at.x - DESIGN.x / 2.0, DESIGN.y / 2.0 - at.y, 0.0)
+}
+
+struct Spawner<'a> {
+    meshes: &'a mut Assets<Mesh>,
+    materials: &'a mut Assets<ColorMaterial>,
+    white: Handle<ColorMaterial>,
+}
+
+impl Spawner<'_> {
+    fn shape(
+        &mut self,
+        commands: &mut Commands,
+        root: Entity,
+        shape: &Shape,
+        material: Handle<ColorMaterial>,
+        height: f32,
+    ) -> Entity {
+        let mesh = self.meshes.add(shape.mesh(&|at| at));
+        commands
+            .spawn((
+                Mesh2d(mesh),
+                MeshMaterial2d(material),
+                Transform::from_xyz(0.0, 0.0, height),
+                backdrop::layer(false),
+                ChildOf(root),
+            ))
+            .id()
+    }
+
+    /// Spawns a part and gives it the behaviour that its name asks for.
+    fn part(&mut self, commands: &mut Commands, root: Entity, part: Part, height: f32) -> Entity {
+        let lit = LIT
+            .into_iter()
+            .find_map(|(prefix, kind)| part.name.strip_prefix(prefix).map(|lamp| (lamp.to_owned(), kind)));
+        let material = match lit {
+            Some(_) => self.materials.add(ColorMaterial::default()),
+            None => self.white.clone(),
+        };
+        let entity = self.shape(commands, root, &part.shape, material, height);
+        let mut entity = commands.entity(entity);
+        if let Some((lamp, kind)) = lit {
+            let (light, changing_until, on_top) = (0.0, 0.0, false);
+            entity.insert((Lit { lamp, kind, light, changing_until, on_top }, Visibility::Hidden));
+        }
+        match part.name.as_str() {
+            "claw-home" => _ = entity.insert(Claw(true)),
+            "claw-open" => _ = entity.insert(Claw(false)),
+            name => {
+                // `panel` alone is the lid's own sheet metal.
+                if let Some(panel) = name.strip_prefix("panel.") {
+                    entity.insert(Panel(panel.to_owned()));
+                }
+            }
+        }
+        entity.id()
+    }
+}
