@@ -312,3 +312,72 @@ fn fuse_side(vehicle: &Vehicle, id: FuseId, side: Side) -> String {
     let side = if side == Side::Feed { "feed" } else { "load" };
     format!("{} {side}", vehicle.fuse(id).id.to_uppercase())
 }
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeMap;
+
+    use probeworthy::scenario::{SHELF, load};
+
+    use super::super::scenery::{drawn_names, is_drawn};
+    use super::*;
+
+    /// The scenarios of the shelf by their vehicles, one for each.
+    fn vehicles() -> BTreeMap<String, Scenario> {
+        let load = |id| load(id).unwrap_or_else(|error| panic!("{id} does not load: {error}")).scenario;
+        SHELF.iter().map(|one| load(one.id)).map(|scenario| (scenario.vehicle.id.clone(), scenario)).collect()
+    }
+
+    #[test]
+    fn every_place_that_is_reached_at_the_rear_is_drawn_on_every_vehicle() {
+        let vehicles = vehicles();
+        assert!(vehicles.len() > 4, "the shelf has lost a vehicle");
+        for (id, scenario) in vehicles {
+            let vehicle = &scenario.vehicle;
+            assert!(is_drawn(&id), "{id} has no drawings");
+            let drawn = drawn_names(&id);
+            let mut places = wanted(vehicle);
+            let seats = vehicle.panels.iter().filter(|panel| panel.opens.is_some());
+            let always =
+                ["lid-handle", "lid-strut-right", "lever", "body-metal", "plate-text", "cabin", "front"];
+            let others = seats.map(|panel| panel.id.clone()).chain(always.map(str::to_owned));
+            places.extend(others.map(|name| Wanted { name, or: Vec::new(), region: Region::LoadSpace }));
+            let missing: Vec<&str> = places
+                .iter()
+                .filter(|one| !drawn.contains(&one.name) && !one.or.iter().any(|name| drawn.contains(name)))
+                .map(|one| one.name.as_str())
+                .collect();
+            assert!(missing.is_empty(), "the drawings of {id} do not mark {missing:?}");
+        }
+    }
+
+    #[test]
+    fn every_lamp_screen_and_wiper_is_drawn_on_every_vehicle() {
+        for (id, scenario) in vehicles() {
+            let drawn = drawn_names(&id);
+            let mut names = Vec::new();
+            for (_, part) in scenario.vehicle.parts() {
+                match &part.kind {
+                    PartKind::Lamp { .. } | PartKind::Led(_) => {
+                        names.extend(["light", "glow"].map(|what| format!("{what}.{}", part.id)));
+                    }
+                    PartKind::Screen(screen) => {
+                        names.extend((1..=screen.lines).map(|line| format!("warm.{}.{line}", part.id)));
+                    }
+                    PartKind::Motor { .. } => names.push(format!("turns.{}", part.id)),
+                    _ => {}
+                }
+            }
+            let missing: Vec<&String> = names.iter().filter(|name| !drawn.contains(*name)).collect();
+            assert!(missing.is_empty(), "the drawings of {id} do not show {missing:?}");
+            // And nothing is lit that the vehicle has not got.
+            let lit = ["light.", "glow.", "spill.", "warm.", "turns."];
+            let parts: Vec<&str> = scenario.vehicle.parts().map(|(_, part)| part.id.as_str()).collect();
+            for name in &drawn {
+                let Some(lamp) = lit.iter().find_map(|prefix| name.strip_prefix(prefix)) else { continue };
+                let part = lamp.split('.').next().unwrap_or(lamp);
+                assert!(parts.contains(&part), "{id} draws `{name}`, but has no part `{part}`");
+            }
+        }
+    }
+}

@@ -51,7 +51,8 @@ macro_rules! vehicle {
 }
 
 /// The vehicles that have drawings. The first stands in for those that have none.
-pub(super) const VEHICLES: [Vehicle; 1] = [vehicle!("estate")];
+pub(super) const VEHICLES: [Vehicle; 5] =
+    [vehicle!("estate"), vehicle!("hatch"), vehicle!("saloon"), vehicle!("van"), vehicle!("tow")];
 
 /// The drawings of a vehicle, or those that stand in for them.
 pub(super) fn vehicle(id: &str) -> &'static Vehicle {
@@ -140,6 +141,25 @@ pub(super) const PROPS: [Prop; 11] = [
         layer: layer::PINNED + 40.0,
     },
 ];
+
+/// The names of all places that a vehicle's drawings mark, and of all that changes in them, such as `light.fog`.
+#[cfg(test)]
+pub(crate) fn drawn_names(id: &str) -> std::collections::BTreeSet<String> {
+    use super::drawing::Drawing;
+    let vehicle = vehicle(id);
+    let figure = super::figure::Figure::read(vehicle.figure).expect("a test of its own reads it");
+    let mut names: std::collections::BTreeSet<String> =
+        figure.links.into_iter().filter_map(|link| link.place).collect();
+    for text in [vehicle.body, vehicle.lid, vehicle.side] {
+        let drawing = Drawing::read(text);
+        names.extend(drawing.marks.into_iter().map(|mark| mark.name));
+        names.extend(drawing.parts.into_iter().map(|part| {
+            let name = part.name.strip_prefix("outside.").or(part.name.strip_prefix("inside."));
+            name.unwrap_or(&part.name).to_owned()
+        }));
+    }
+    names
+}
 
 /// Every drawing with its name, for tests that look at all of them.
 #[cfg(test)]

@@ -26,6 +26,8 @@ mod wires;
 
 use bevy::prelude::*;
 
+#[cfg(test)]
+pub(crate) use catalogue::drawn_names;
 pub(crate) use catalogue::is_drawn;
 pub(crate) use palette::Palette;
 pub(crate) use stage::{Anchors, LeadEnd, LeadTip, LoomWire, SceneSet, Stage, StageLead};
