@@ -163,7 +163,8 @@ fn keys(ctx: &egui::Context, bay: &mut Bay) {
 fn plate(ui: &egui::Ui, place: &Place2d<'_>, anchors: &Anchors, palette: &Palette) {
     if let Some(at) = anchors.design("plate-text").filter(|at| at.visible) {
         let rect = place.rect(at.centre, at.size);
-        let size = (rect.height() * 0.72).clamp(6.0, 40.0);
+        // On a door that is turned the plate is narrow.
+        let size = (rect.height() * 0.72).min(rect.width() / 5.2).clamp(4.0, 40.0);
         let font = FontId::new(size, FontFamily::Monospace);
         ui.painter().text(
             rect.center(),

@@ -4,11 +4,12 @@
 
 use std::fmt;
 
-use bevy::prelude::Vec2;
+use bevy::prelude::{ColorToComponents, Srgba, Vec2};
 use serde::Deserialize;
 
 use super::drawing::{Drawing, Part};
 use super::hinge::{Camera, Lid};
+use super::shape::Tint;
 
 /// A vehicle's own, as its file says it.
 #[derive(Clone, Debug, Deserialize)]
@@ -20,6 +21,8 @@ pub(super) struct Figure {
     pub(super) lid: Lid,
     /// The widest the lid opens, in degrees from shut.
     pub(super) widest_degrees: f32,
+    /// Colours of the lid's edge.
+    pub(super) rim: Rim,
     /// The loom's way over the body.
     pub(super) body_loom: Way,
     /// The loom's way over the lid's inside.
@@ -28,6 +31,24 @@ pub(super) struct Figure {
     pub(super) links: Vec<Link>,
     /// Lamps that light the load space. The lid covers their light.
     pub(super) load_lamps: Vec<String>,
+}
+
+/// Colours of a lid's edge, hexadecimal.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Rim {
+    /// Where it runs down.
+    shade: String,
+    /// Where it runs across and catches the lamp.
+    lit: String,
+}
+
+impl Rim {
+    /// Both colours, shade first.
+    pub(super) fn tints(&self) -> Option<[Tint; 2]> {
+        let tint = |hex: &String| Srgba::hex(hex).ok().map(|colour| colour.to_f32_array());
+        Some([tint(&self.shade)?, tint(&self.lit)?])
+    }
 }
 
 /// The way of a loom.
@@ -93,8 +114,8 @@ impl Link {
 pub(super) enum FigureError {
     /// It is not written as it should be; where and what.
     Written(String),
-    /// A number makes no sense: which one.
-    Number(&'static str),
+    /// A number or colour makes no sense: which one.
+    Value(&'static str),
     /// A drawing does not mark the place: its name, and on which drawing it was looked for.
     NoMark(String, &'static str),
     /// A drawing has no such group: its name, and in which drawing it was looked for.
@@ -107,7 +128,7 @@ impl fmt::Display for FigureError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Written(what) => write!(f, "figure.ron is not written as it should be: {what}"),
-            Self::Number(what) => write!(f, "figure.ron: {what}"),
+            Self::Value(what) => write!(f, "figure.ron: {what}"),
             Self::NoMark(name, drawing) => {
                 write!(
                     f,
@@ -131,10 +152,11 @@ impl Figure {
         let in_range = [
             (figure.camera.distance >= 500.0, "the camera's distance is to be 500 or more"),
             ((1.0..=170.0).contains(&figure.widest_degrees), "`widest_degrees` is to be from 1 to 170"),
+            (figure.rim.tints().is_some(), "the colours of `rim` are to be written like \"#3a4d58\""),
             (figure.lid.makes_sense(), "the lid's hinge, rake or thickness makes no sense"),
         ];
         match in_range.into_iter().find(|(good, _)| !good) {
-            Some((_, what)) => Err(FigureError::Number(what)),
+            Some((_, what)) => Err(FigureError::Value(what)),
             None => Ok(figure),
         }
     }
@@ -207,6 +229,7 @@ mod tests {
         };
         assert!(said("camera:", "kamera:").contains("kamera"));
         assert!(said("widest_degrees: 85", "widest_degrees: 300").contains("from 1 to 170"));
+        assert!(said("\"#3a4d58\"", "\"blue\"").contains("colours of `rim`"));
         assert!(said("\"sill-clip\"", "\"sill-clips\"").contains("body.svg has no mark `at.sill-clips`"));
         assert!(said("\"lid-rail\"", "\"pad\"").contains("lid.svg has no mark `at.pad` in the right place"));
         assert!(said("\"behind.load-trim\"", "\"behind.trim\"").contains("no group `behind.trim`"));

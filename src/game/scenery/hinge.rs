@@ -198,6 +198,23 @@ mod tests {
         }
     }
 
+    /// What lies across the gap would be drawn out between the open doors.
+    #[test]
+    fn nothing_of_two_doors_lies_across_the_gap_between_them() {
+        for vehicle in &VEHICLES {
+            let figure = Figure::read(vehicle.figure).expect("a test of its own reads it");
+            let Lid::Sides { .. } = figure.lid else { continue };
+            let middle = figure.camera.middle;
+            for part in Drawing::read(vehicle.lid).parts {
+                for triangle in part.shape.indices.chunks_exact(3) {
+                    let left =
+                        triangle.iter().filter(|k| part.shape.positions[**k as usize].x < middle).count();
+                    assert!(left == 0 || left == 3, "{}: `{}` lies across the gap", vehicle.id, part.name);
+                }
+            }
+        }
+    }
+
     #[test]
     fn doors_mirror_each_other_and_keep_their_axes_in_place() {
         let camera = Camera { middle: 900.0, horizon: 600.0, distance: 4000.0 };

@@ -14,7 +14,7 @@ use super::catalogue::{PROPS, layer};
 use super::figure::{Link, LinkKind};
 use super::hinge::{Face, Hinge};
 use super::palette::Palette;
-use super::shape::Shape;
+use super::shape::{Shape, Tint};
 use super::unplaced::{self, Wanted};
 use super::wires;
 
@@ -441,7 +441,7 @@ fn draw_live(
         match kind {
             Live::LidRim => {
                 for outline in &layout.lid_outlines {
-                    lid_rim(&mut shape, &lid, outline, &palette);
+                    lid_rim(&mut shape, &lid, outline, figure.rim.tints().unwrap_or_default(), &palette);
                 }
             }
             Live::Link(k) if anchors.lid_degrees > 4.0 => {
@@ -496,7 +496,7 @@ fn draw_live(
 }
 
 /// The edge between the lid's two faces, painted before the nearer face.
-fn lid_rim(shape: &mut Shape, lid: &Hinge, outline: &[Vec2], palette: &Palette) {
+fn lid_rim(shape: &mut Shape, lid: &Hinge, outline: &[Vec2], [dark, lit]: [Tint; 2], palette: &Palette) {
     if outline.len() < 3 {
         return;
     }
@@ -505,7 +505,6 @@ fn lid_rim(shape: &mut Shape, lid: &Hinge, outline: &[Vec2], palette: &Palette) 
     let (near, far): (Vec<Vec2>, Vec<Vec2>) =
         outline.iter().map(|at| (lid.place(*at, near), lid.place(*at, far))).unzip();
     let ink = palette.get("ink").to_f32_array();
-    let (dark, lit) = (palette.get("lid-rim").to_f32_array(), palette.get("lid-rim-lit").to_f32_array());
     shape.stroke(&far, true, 8.0, &|_| ink);
     for k in 0..near.len() {
         let next = (k + 1) % near.len();
