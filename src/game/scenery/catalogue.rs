@@ -161,6 +161,12 @@ pub(crate) fn drawn_names(id: &str) -> std::collections::BTreeSet<String> {
     names
 }
 
+/// The widest that a vehicle's lid is drawn open, in degrees.
+#[cfg(test)]
+pub(crate) fn widest_degrees(id: &str) -> f32 {
+    super::figure::Figure::read(vehicle(id).figure).expect("a test of its own reads it").widest_degrees
+}
+
 /// Every drawing with its name, for tests that look at all of them.
 #[cfg(test)]
 pub(super) fn every_drawing() -> Vec<(String, &'static str)> {
