@@ -69,6 +69,12 @@ pub(super) enum LitKind {
     Spill,
 }
 
+/// Whether a part of this name is lit by something.
+#[cfg(test)]
+pub(super) fn is_lit(name: &str) -> bool {
+    LIT.iter().any(|(prefix, _)| name.starts_with(prefix))
+}
+
 /// The root of a thing of [`PROPS`].
 #[derive(Component)]
 pub(super) struct PropRoot(pub(super) usize);
