@@ -324,6 +324,9 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
             false,
         );
     }
+    for fuse in vehicle.fuses.iter().filter(|fuse| !matches!(fuse.reach.zone, Zone::Cabin | Zone::Front)) {
+        add(&fuse.id, fuse.title.clone(), Touch::Open(Place::Cabin), false);
+    }
     add("cabin", "cabin: fuses, switches, lockout".to_owned(), Touch::Open(Place::Cabin), true);
     add("front", "under the bonnet: battery".to_owned(), Touch::Open(Place::Front), true);
     for (anchor, button, label) in [

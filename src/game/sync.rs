@@ -319,7 +319,7 @@ mod tests {
 
     use probeworthy::scenario::{SHELF, load};
 
-    use super::super::scenery::{drawn_names, is_drawn};
+    use super::super::scenery::{drawn_names, is_drawn, widest_degrees};
     use super::*;
 
     /// The scenarios of the shelf by their vehicles, one for each.
@@ -348,6 +348,14 @@ mod tests {
                 .map(|one| one.name.as_str())
                 .collect();
             assert!(missing.is_empty(), "the drawings of {id} do not mark {missing:?}");
+        }
+    }
+
+    #[test]
+    fn every_lid_is_drawn_as_wide_open_as_it_opens() {
+        for (id, scenario) in vehicles() {
+            let full = f32::from(scenario.vehicle.lid.full_degrees);
+            assert!((widest_degrees(&id) - full).abs() < 0.1, "{id} opens to {full} degrees");
         }
     }
 

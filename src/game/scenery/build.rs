@@ -69,6 +69,12 @@ pub(super) enum LitKind {
     Spill,
 }
 
+/// Whether a part of this name is lit by something.
+#[cfg(test)]
+pub(super) fn is_lit(name: &str) -> bool {
+    LIT.iter().any(|(prefix, _)| name.starts_with(prefix))
+}
+
 /// The root of a thing of [`PROPS`].
 #[derive(Component)]
 pub(super) struct PropRoot(pub(super) usize);
@@ -143,7 +149,7 @@ pub(super) struct SceneRoot;
 /// Builds the scene when it is first shown, and anew when another vehicle comes into the bay.
 pub(super) fn build(
     mut commands: Commands,
-    (stage, paint): (Res<Stage>, Res<Paint>),
+    stage: Res<Stage>,
     (mut meshes, mut materials): (ResMut<Assets<Mesh>>, ResMut<Assets<ColorMaterial>>),
     (mut layout, mut shown, mut swing, mut stale): (
         ResMut<Layout>,
@@ -151,6 +157,7 @@ pub(super) fn build(
         ResMut<Swing>,
         ResMut<Stale>,
     ),
+    paint: Res<Paint>,
     roots: Query<Entity, With<SceneRoot>>,
 ) {
     let vehicle = catalogue::vehicle(&stage.vehicle);
@@ -170,6 +177,7 @@ pub(super) fn build(
     // The new vehicle stands there as it is, and does not swing its lid to where it is.
     *swing = Swing::resting(stage.lid_degrees.clamp(0.0, figure.widest_degrees));
 
+    // The paint stays the same, so that a bright room stays bright.
     let white = paint.0.clone();
     let mut spawner = Spawner { meshes: &mut meshes, materials: &mut materials, white: white.clone() };
     let root = commands

@@ -153,12 +153,19 @@ pub(crate) fn drawn_names(id: &str) -> std::collections::BTreeSet<String> {
     for text in [vehicle.body, vehicle.lid, vehicle.side] {
         let drawing = Drawing::read(text);
         names.extend(drawing.marks.into_iter().map(|mark| mark.name));
-        names.extend(drawing.parts.into_iter().map(|part| {
-            let name = part.name.strip_prefix("outside.").or(part.name.strip_prefix("inside."));
-            name.unwrap_or(&part.name).to_owned()
+        names.extend(drawing.parts.iter().filter_map(|part| {
+            let face = part.name.strip_prefix("outside.").or(part.name.strip_prefix("inside."));
+            let name = face.unwrap_or(&part.name);
+            super::build::is_lit(name).then(|| name.to_owned())
         }));
     }
     names
+}
+
+/// The widest that a vehicle's lid is drawn open, in degrees.
+#[cfg(test)]
+pub(crate) fn widest_degrees(id: &str) -> f32 {
+    super::figure::Figure::read(vehicle(id).figure).expect("a test of its own reads it").widest_degrees
 }
 
 /// Every drawing with its name, for tests that look at all of them.

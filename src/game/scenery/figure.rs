@@ -228,7 +228,7 @@ mod tests {
                 .to_string()
         };
         assert!(said("camera:", "kamera:").contains("kamera"));
-        assert!(said("widest_degrees: 85", "widest_degrees: 300").contains("from 1 to 170"));
+        assert!(said("widest_degrees: 80", "widest_degrees: 300").contains("from 1 to 170"));
         assert!(said("\"#3a4d58\"", "\"blue\"").contains("colours of `rim`"));
         assert!(said("\"sill-clip\"", "\"sill-clips\"").contains("body.svg has no mark `at.sill-clips`"));
         assert!(said("\"lid-rail\"", "\"pad\"").contains("lid.svg has no mark `at.pad` in the right place"));

@@ -26,9 +26,9 @@ mod wires;
 
 use bevy::prelude::*;
 
-#[cfg(test)]
-pub(crate) use catalogue::drawn_names;
 pub(crate) use catalogue::is_drawn;
+#[cfg(test)]
+pub(crate) use catalogue::{drawn_names, widest_degrees};
 pub(crate) use palette::Palette;
 pub(crate) use stage::{Anchors, LeadEnd, LeadTip, LoomWire, SceneSet, Stage, StageLead};
 pub(crate) use unplaced::{Region, Wanted};
