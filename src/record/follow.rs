@@ -7,7 +7,7 @@ use super::line::{Header, Line, Seal, Step, UNCHAINED, UnchainedLine, link, sign
 use super::recorder::Stage;
 use super::shown::Shown;
 use crate::job::{Job, NoJournal};
-use crate::paper::PaperKey;
+use crate::paper::{PaperJob, PaperKey};
 use crate::words;
 
 /// Something in a record that is not as it was written, or not what the model gives.
@@ -249,6 +249,17 @@ impl Follow {
         }
         self.stage = Stage::Closed(self.last.clone());
         self.closing = Some((closing, self.lines));
+    }
+
+    /// Opens the sealed result of a paper's job.
+    pub(super) fn open_result(&mut self, key: &PaperKey, paper: &PaperJob, record: &str) {
+        let Some((closing, line)) = self.closing.take() else { return };
+        let opened = closing.clone().opened(key, paper, record);
+        if opened.is_none() {
+            let what = "the result does not open: it was sealed for another record".to_owned();
+            self.breaks.push(Break { line, column: 1, what });
+        }
+        self.closing = Some((opened.unwrap_or(closing), line));
     }
 
     fn seal(&mut self, text: &str, seal: Seal, before: &str) {

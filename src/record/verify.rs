@@ -195,15 +195,8 @@ impl Verifier {
                 "it ends here, neither closed nor signed: it was not handed in, or has been cut short",
             );
         }
-        if let (Some(key), Some(paper), Some((closing, line))) = (&key, &head.paper, follow.closing.take()) {
-            match closing.clone().opened(key, paper, &head.record) {
-                Some(opened) => follow.closing = Some((opened, line)),
-                None => {
-                    let what = "the result does not open: it was sealed for another record".to_owned();
-                    follow.breaks.push(Break { line, column: 1, what });
-                    follow.closing = Some((closing, line));
-                }
-            }
+        if let (Some(key), Some(paper)) = (&key, &head.paper) {
+            follow.open_result(key, paper, &head.record);
         }
         self.marks_of(&mut follow, &mut verdict)?;
         verdict.steps = std::mem::take(&mut follow.steps_told);
