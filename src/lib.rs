@@ -18,12 +18,14 @@
 //! - [`words`]: every text that a user reads, and the commands
 //! - [`paper`]: assessment papers
 //! - [`record`]: records of jobs: written, resumed, verified
+//! - [`class`]: a class's records on one page
 //! - [`desk`]: the text front end
 //!
 //! The window is a module of the program and not of this library: nothing here knows a screen.
 
 pub mod bench;
 pub mod circuit;
+pub mod class;
 pub mod desk;
 pub mod diagram;
 pub mod fault;
