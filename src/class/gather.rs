@@ -247,17 +247,16 @@ impl Class {
     /// Persons by jobs: the share of marks of each person's first attempt at every job, of those who did all of them.
     #[must_use]
     pub fn persons_by_jobs(&self) -> Vec<Vec<f64>> {
-        let mut first: BTreeMap<&str, Vec<Option<(u8, u64, f64)>>> = BTreeMap::new();
+        let mut first: BTreeMap<&str, Vec<Option<&Done>>> = BTreeMap::new();
         for done in &self.done {
             let row = first.entry(&done.candidate).or_insert_with(|| vec![None; self.items.len()]);
-            let this = (done.attempt, done.begun_ms, done.total / 100.0);
-            let earlier = row[done.item].is_some_and(|known| (known.0, known.1) <= (this.0, this.1));
-            if !earlier {
-                row[done.item] = Some(this);
+            let known = row[done.item];
+            if known.is_none_or(|known| (known.attempt, known.begun_ms) > (done.attempt, done.begun_ms)) {
+                row[done.item] = Some(done);
             }
         }
-        let whole = |row: Vec<Option<(u8, u64, f64)>>| -> Option<Vec<f64>> {
-            row.into_iter().map(|cell| cell.map(|(.., share)| share)).collect()
+        let whole = |row: Vec<Option<&Done>>| -> Option<Vec<f64>> {
+            row.into_iter().map(|done| done.map(|done| done.total / 100.0)).collect()
         };
         first.into_values().filter_map(whole).collect()
     }
