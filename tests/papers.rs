@@ -275,7 +275,7 @@ fn when_the_time_is_up_only_the_hand_in_is_left() {
     let Sitting { mut job, recorder, .. } = sit(&folder, &paper, &key, "Anna").expect("a job");
     let file = recorder.path().to_owned();
     let begun = record::read_time(
-        &serde_json::from_str::<Value>(&lines(&file)[0]).expect("a head")["at"].as_str().expect("a time"),
+        serde_json::from_str::<Value>(&lines(&file)[0]).expect("a head")["at"].as_str().expect("a time"),
     )
     .expect("a time");
     let act = |line: &str| words::parse(&SCENARIO.vehicle, line).expect(line);
