@@ -110,6 +110,8 @@ enum Command {
         #[command(flatten)]
         of_paper: assessing::OfPaper,
     },
+    /// For an assessor: a class's records on one page.
+    Class(assessing::ClassArguments),
     /// Assessment papers: set one, show one, sit one.
     #[command(subcommand)]
     Paper(papers::PaperCommand),
@@ -268,6 +270,7 @@ pub(crate) fn main() -> ExitCode {
         Some(Command::Diagram { vehicle, svg }) => diagram(&vehicle, svg.as_deref()),
         Some(Command::Debrief { record, of_paper, html }) => debrief(&record, &of_paper, html.as_deref()),
         Some(Command::Explain { record, of_paper }) => assessing::explain(&record, &of_paper),
+        Some(Command::Class(arguments)) => assessing::class(&arguments),
         Some(Command::Paper(command)) => papers::run(&command),
         Some(Command::Verify(arguments)) => assessing::verify(&arguments),
         Some(Command::Survey(arguments)) => survey(&arguments),

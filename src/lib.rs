@@ -16,13 +16,16 @@
 //! - [`learners`]: machine learners of known skill, and whether marks tell them apart
 //! - [`diagram`]: the wiring diagram, laid out from the vehicle
 //! - [`words`]: every text that a user reads, and the commands
-//! - [`record`]: saved jobs
+//! - [`paper`]: assessment papers
+//! - [`record`]: records of jobs: written, resumed, verified
+//! - [`class`]: a class's records on one page
 //! - [`desk`]: the text front end
 //!
 //! The window is a module of the program and not of this library: nothing here knows a screen.
 
 pub mod bench;
 pub mod circuit;
+pub mod class;
 pub mod desk;
 pub mod diagram;
 pub mod fault;

@@ -175,7 +175,7 @@ fn a_kill_loses_no_act_whose_line_was_whole() {
     let header = ends[0];
     let early = (0..=header).step_by(7).chain([header - 1, header]);
     // Near the ends of lines every place, elsewhere some of them.
-    let near = |length: &usize| ends.iter().any(|end| end.abs_diff(*length) < 4) || length % 23 == 0;
+    let near = |length: &usize| ends.iter().any(|end| end.abs_diff(*length) < 4) || length.is_multiple_of(23);
     for length in early.chain((second_last..=bytes.len()).filter(near)) {
         fs::write(&cut, &bytes[..length]).expect("a file");
         let whole = ends.iter().filter(|end| **end <= length).count();

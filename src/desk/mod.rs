@@ -32,6 +32,8 @@ pub enum DeskError {
     Terminal(io::Error),
     /// The job cannot go on.
     Job(JobError),
+    /// The job was handed in, but what it was worth could not be kept.
+    Closing(io::Error),
 }
 
 impl std::fmt::Display for DeskError {
@@ -39,6 +41,10 @@ impl std::fmt::Display for DeskError {
         match self {
             Self::Terminal(why) => write!(f, "the terminal cannot be read or written: {why}"),
             Self::Job(why) => write!(f, "{why}"),
+            Self::Closing(why) => write!(
+                f,
+                "the job is handed in and kept, but its record could not be closed: {why}\nhint: resume it once there is room; that closes it"
+            ),
         }
     }
 }
@@ -250,7 +256,7 @@ impl<'a> Desk<'a> {
             _ => Debrief::of(&self.job, fresh, &marks)?,
         };
         if let Some(debrief) = &debrief {
-            self.journal.close(&self.job, &marks, debrief).map_err(JobError::Journal)?;
+            self.journal.close(&self.job, &marks, debrief).map_err(DeskError::Closing)?;
         }
         if !self.journal.shows_result() {
             self.say("  Handed in. What it was worth is sealed: whoever set the paper opens it.\n")?;

@@ -7,7 +7,7 @@ use super::line::{Header, Line, Seal, Step, UNCHAINED, UnchainedLine, link, sign
 use super::recorder::Stage;
 use super::shown::Shown;
 use crate::job::{Job, NoJournal};
-use crate::paper::PaperKey;
+use crate::paper::{PaperJob, PaperKey};
 use crate::words;
 
 /// Something in a record that is not as it was written, or not what the model gives.
@@ -39,6 +39,7 @@ pub(super) struct Follow {
     pub(super) agreeing: usize,
     /// By step: its line, and whether it is what the model gives, where that can be told.
     pub(super) steps_told: Vec<(usize, Option<bool>)>,
+    tells_steps: bool,
     pub(super) stage: Stage,
     /// The closing line, and where it stands.
     pub(super) closing: Option<(Closing, usize)>,
@@ -96,6 +97,7 @@ impl Follow {
             steps: 0,
             agreeing: 0,
             steps_told: Vec::new(),
+            tells_steps: true,
             stage: Stage::Open,
             closing: None,
             seal: None,
@@ -123,8 +125,14 @@ impl Follow {
         self.wrong(column, what);
     }
 
-    /// Follows the next line.
-    pub(super) fn line(&mut self, text: &str) {
+    /// Keeps nothing of single steps.
+    pub(super) fn not_step_by_step(mut self) -> Self {
+        self.tells_steps = false;
+        self
+    }
+
+    /// Follows the next line; if it is a step, that is returned with its time.
+    pub(super) fn line(&mut self, text: &str) -> Option<(Step, String)> {
         self.lines += 1;
         if self.unchained {
             match serde_json::from_str::<UnchainedLine>(text) {
@@ -134,7 +142,7 @@ impl Follow {
                     self.wrong(column, what);
                 }
             }
-            return;
+            return None;
         }
         let line: Line = match serde_json::from_str(text) {
             Ok(line) => line,
@@ -142,7 +150,7 @@ impl Follow {
                 let (column, what) = unreadable("this is not a line of a record", &why);
                 self.wrong(column, what);
                 self.last = link(text);
-                return;
+                return None;
             }
         };
         if line.previous != self.last {
@@ -154,11 +162,15 @@ impl Follow {
         let before = std::mem::replace(&mut self.last, link(text));
         self.time(text, line.at.as_deref(), line.seal.is_none());
         match (line.step, line.closing, line.seal) {
-            (Some(step), None, None) => self.step(text, &step),
+            (Some(step), None, None) => {
+                self.step(text, &step);
+                return Some((step, line.at.unwrap_or_default()));
+            }
             (None, Some(closing), None) => self.closing(closing),
             (None, None, Some(seal)) => self.seal(text, seal, &before),
             _ => self.wrong(1, "a line holds a step, the closing or the seal, and one of them only"),
         }
+        None
     }
 
     fn time(&mut self, text: &str, at: Option<&str>, needed: bool) {
@@ -188,7 +200,9 @@ impl Follow {
     fn act(&mut self, text: &str, key: &str, number: usize, minutes: f64, act: &str, shown: Option<&Shown>) {
         self.steps += 1;
         let expected = self.steps;
-        self.steps_told.push((self.lines, None));
+        if self.tells_steps {
+            self.steps_told.push((self.lines, None));
+        }
         if number != expected {
             let column = column(text, if shown.is_some() { "number" } else { "step" });
             let told = if shown.is_some() {
@@ -249,6 +263,17 @@ impl Follow {
         }
         self.stage = Stage::Closed(self.last.clone());
         self.closing = Some((closing, self.lines));
+    }
+
+    /// Opens the sealed result of a paper's job.
+    pub(super) fn open_result(&mut self, key: &PaperKey, paper: &PaperJob, record: &str) {
+        let Some((closing, line)) = self.closing.take() else { return };
+        let opened = closing.clone().opened(key, paper, record);
+        if opened.is_none() {
+            let what = "the result does not open: it was sealed for another record".to_owned();
+            self.breaks.push(Break { line, column: 1, what });
+        }
+        self.closing = Some((opened.unwrap_or(closing), line));
     }
 
     fn seal(&mut self, text: &str, seal: Seal, before: &str) {

@@ -11,9 +11,11 @@ mod follow;
 mod history;
 mod keys;
 mod line;
+mod lines;
 mod model;
 mod recorder;
 mod resume;
+mod scan;
 mod shown;
 mod sitting;
 mod verdict;
@@ -29,7 +31,13 @@ pub use line::{FORMAT, Header, Seal, Step, link, signed};
 pub use model::{OUTCOMES, SHOWN, model_hash};
 pub use recorder::{Keeper, Recorder, default_folder, start};
 pub use resume::{last_unfinished, replayed, resume};
+pub use scan::{Scanned, scan};
 pub use shown::{Figure, Shown};
 pub use sitting::{SitError, Sitting, attempt_file, next_job, scenario_of_paper, sit};
 pub use verdict::verdict_text;
 pub use verify::{Replay, Verdict, Verifier};
+
+/// A time of a record in milliseconds; 0 where there is none.
+fn time_of(at: &str) -> u64 {
+    clock::read(at).unwrap_or(0)
+}

@@ -21,6 +21,11 @@ use crate::scenario::{LoadError, Scenario, load};
 pub fn last_unfinished(folder: &Path) -> Option<PathBuf> {
     numbers(folder).into_iter().rev().map(|(_, path)| path).find(|path| {
         let Ok(text) = std::fs::read_to_string(path) else { return false };
+        // Most have been handed in: that is seen at their end.
+        let last: Option<Line> = text.lines().last().and_then(|line| serde_json::from_str(line).ok());
+        if last.is_some_and(|line| line.seal.is_some()) {
+            return false;
+        }
         let free =
             File::open(path).is_ok_and(|file| !matches!(file.try_lock(), Err(TryLockError::WouldBlock)));
         let mut lines = text.lines();

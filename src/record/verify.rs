@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 use std::fs::File;
-use std::io::{self, BufRead, BufReader};
+use std::io::BufReader;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
@@ -11,6 +11,7 @@ use super::closing::Closing;
 use super::error::RecordError;
 use super::follow::{Break, Follow, column, header};
 use super::line::{Header, UNCHAINED};
+use super::lines::Lines;
 use super::recorder::Stage;
 use super::resume::begin;
 use crate::job::JobError;
@@ -79,27 +80,6 @@ pub struct Verifier {
     paper: Option<(Paper, PaperKey)>,
 }
 
-/// Lines of a file, one after another: each without its end, and whether it has one.
-struct Lines(BufReader<File>);
-
-impl Lines {
-    fn next(&mut self) -> io::Result<Option<(Result<String, usize>, bool)>> {
-        let mut bytes = Vec::new();
-        if self.0.read_until(b'\n', &mut bytes)? == 0 {
-            return Ok(None);
-        }
-        let whole = bytes.last() == Some(&b'\n');
-        if whole {
-            bytes.pop();
-        }
-        let text = String::from_utf8(bytes).map_err(|why| {
-            let before = &why.as_bytes()[..why.utf8_error().valid_up_to()];
-            String::from_utf8_lossy(before).chars().count() + 1
-        });
-        Ok(Some((text, whole)))
-    }
-}
-
 impl Verifier {
     /// One that has seen nothing; without `marks` it believes the marks of the closing line.
     #[must_use]
@@ -127,7 +107,7 @@ impl Verifier {
     /// [`RecordError::Unreadable`] where the file cannot be read, and [`RecordError::Job`] where marks cannot be worked out.
     pub fn verify(&mut self, path: &Path) -> Result<Verdict, RecordError> {
         let unreadable = |why| RecordError::Unreadable { path: path.to_owned(), why };
-        let mut lines = Lines(BufReader::new(File::open(path).map_err(unreadable)?));
+        let mut lines = Lines::new(BufReader::new(File::open(path).map_err(unreadable)?));
         let mut verdict = Verdict {
             path: path.to_owned(),
             header: None,
@@ -182,7 +162,9 @@ impl Verifier {
         self.belongs(path, &head, &first, &mut follow);
         while let Some((text, whole)) = lines.next().map_err(unreadable)? {
             match text {
-                Ok(text) if whole => follow.line(&text),
+                Ok(text) if whole => {
+                    follow.line(&text);
+                }
                 Ok(_) => follow.skip(1, "this line is cut off: it was never whole"),
                 Err(column) => follow.skip(column, "this is not UTF-8 text"),
             }
@@ -195,15 +177,8 @@ impl Verifier {
                 "it ends here, neither closed nor signed: it was not handed in, or has been cut short",
             );
         }
-        if let (Some(key), Some(paper), Some((closing, line))) = (&key, &head.paper, follow.closing.take()) {
-            match closing.clone().opened(key, paper, &head.record) {
-                Some(opened) => follow.closing = Some((opened, line)),
-                None => {
-                    let what = "the result does not open: it was sealed for another record".to_owned();
-                    follow.breaks.push(Break { line, column: 1, what });
-                    follow.closing = Some((closing, line));
-                }
-            }
+        if let (Some(key), Some(paper)) = (&key, &head.paper) {
+            follow.open_result(key, paper, &head.record);
         }
         self.marks_of(&mut follow, &mut verdict)?;
         verdict.steps = std::mem::take(&mut follow.steps_told);

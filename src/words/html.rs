@@ -14,7 +14,7 @@ h1,h2,h3{break-after:avoid}tr{break-inside:avoid}thead{display:table-header-grou
 svg{max-height:178mm}.wide svg>rect{fill:#fff}.share{color:#333}}";
 
 /// A page up to the beginning of its body.
-pub(super) fn head(title: &str) -> String {
+pub(crate) fn head(title: &str) -> String {
     let title = escaped(title);
     format!(
         "<!DOCTYPE html>\n<html lang=\"en\"><head><meta charset=\"utf-8\"/><title>{title}</title>\n<style>{STYLE}</style></head>\n<body>"
@@ -22,6 +22,6 @@ pub(super) fn head(title: &str) -> String {
 }
 
 /// Text as it may stand in a page, in quotes too.
-pub(super) fn escaped(text: &str) -> String {
+pub(crate) fn escaped(text: &str) -> String {
     text.replace('&', "&amp;").replace('<', "&lt;").replace('>', "&gt;").replace('"', "&quot;")
 }

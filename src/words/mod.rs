@@ -8,7 +8,7 @@ mod diagram;
 mod findings;
 mod guide;
 mod handout;
-mod html;
+pub(crate) mod html;
 mod instruments;
 mod marking;
 mod practising;
