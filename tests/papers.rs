@@ -32,6 +32,12 @@ const ACTS: &[&str] = &["cautions", "key release", "lamp 5 latch.1 body", "meter
 static SCENARIO: LazyLock<Arc<Scenario>> =
     LazyLock::new(|| Arc::new(load(SMALL).expect("a sound file").scenario));
 
+/// The scenario under the terms of all these papers, as reason sees it.
+static FRESH: LazyLock<Inquiry> = LazyLock::new(|| {
+    let scenario = terms().applied_to(Scenario::clone(&SCENARIO));
+    Inquiry::new(Arc::new(scenario), 2).expect("operating points")
+});
+
 /// A folder of its own, for as long as the value lives.
 struct Folder(PathBuf);
 
@@ -117,8 +123,8 @@ fn done(sitting: Sitting) -> PathBuf {
 }
 
 fn close(job: &Job, recorder: &mut record::Recorder) {
-    let fresh = Inquiry::new(Arc::clone(job.scenario()), 2).expect("operating points");
-    let (marks, debrief) = mark_and_debrief(job, &fresh).expect("a replay").expect("it was handed in");
+    assert_eq!(job.scenario().forbidden, FRESH.scenario().forbidden);
+    let (marks, debrief) = mark_and_debrief(job, &FRESH).expect("a replay").expect("it was handed in");
     recorder.close(job, &marks, &debrief).expect("a closing");
 }
 
@@ -260,8 +266,7 @@ fn what_a_paper_forbids_is_refused() {
     let refused: Vec<_> = job.log().iter().map(|step| step.outcome.refused).collect();
     assert_eq!(refused, [None, None, Some(Refusal::NotAllowed), None, Some(Refusal::NoCoach), None]);
     // Nor does the plan use it.
-    let fresh = Inquiry::new(Arc::clone(job.scenario()), 2).expect("operating points");
-    let menu = &fresh.outlook().menu;
+    let menu = &FRESH.outlook().menu;
     let taken =
         |item| menu.tests.iter().filter(|test| test.acts.iter().any(|act| act.takes() == Some(item))).count();
     assert_eq!((taken(KitItem::Lamp), taken(KitItem::Bridge)), (0, 0));

@@ -4,9 +4,9 @@ use std::fmt::Write;
 
 use super::{commands, done, group, practice, verdict};
 use crate::job::Job;
-use crate::marks::{Debrief, Line, Marks};
+use crate::marks::{self, Debrief, Line, Marks};
 use crate::reasoning::Stretch;
-use crate::words::{cap, diagnosis, fault_title, part_of_marks, why};
+use crate::words::{calibration, cap, diagnosis, fault_title, not_put_back, part_of_marks, why};
 
 /// Writing to a string does not fail.
 const NEVER: &str = "a string takes what it is given";
@@ -50,7 +50,13 @@ pub fn explanation(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
     }
     parts(&mut text, "What went well", marks, |line| line.out_of > 0.0 && share(line) >= WELL);
     parts(&mut text, "What cost marks", marks, |line| line.out_of > 0.0 && share(line) < WELL);
+    for left in not_put_back(job) {
+        writeln!(text, "  Not put back: {left}.").expect(NEVER);
+    }
     narrowing(&mut text, marks, debrief);
+    if let Some(scored) = job.truth().and_then(|fault| marks::calibration(&job.sheet(), fault)) {
+        writeln!(text, "  {}", calibration(&scored)).expect(NEVER);
+    }
     choices(&mut text, job, marks);
     let way: Vec<String> = debrief
         .plan
@@ -90,7 +96,7 @@ fn narrowing(text: &mut String, marks: &Marks, debrief: &Debrief) {
     text.push_str("\nHow you narrowed it down\n");
     writeln!(
         text,
-        "  At the start {} faults were possible, and the best plan expected {:.1} minutes to a proven repair.",
+        "  At the start there were {} possibilities, and the best plan expected {:.1} minutes to a proven repair.",
         account.before.possible, account.planned_minutes
     )
     .expect(NEVER);
