@@ -755,7 +755,7 @@ fn a_record_that_cannot_be_trusted_is_refused() {
         (sound.replace("\"fuse f1 look\"", "\"fuse f1 lick\""), "r.jsonl:3:41: there is no word called lick"),
         (sound.replace("\"fuse f1 look\"", "\"look\""), "the model gives "),
         (sound.replace("\"fuse f1 look\"", "\"fuse f2 look\""), "the model gives "),
-        (sound.replace("\"fuse f1", "fuse f1"), "r.jsonl:3:41: this is not a line of a record"),
+        (sound.replace("\"fuse f1", "fuse f1"), "r.jsonl:3:42: this is not a line of a record"),
         (dropped, "the chain breaks here"),
         (
             lines[..2].iter().chain(&lines[1..]).map(|line| format!("{line}\n")).collect(),
