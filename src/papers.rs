@@ -110,6 +110,9 @@ pub(crate) struct Sit {
     /// Keep the records in this folder; without it, in the user's data folder.
     #[arg(long, value_name = "FOLDER")]
     records: Option<PathBuf>,
+    /// Sit it in the window instead of at the text desk.
+    #[arg(long, conflicts_with_all = ["script", "json"])]
+    window: bool,
     /// Take the commands from a file; - is standard input.
     #[arg(long, value_name = "FILE")]
     script: Option<PathBuf>,
@@ -375,21 +378,20 @@ fn sit(arguments: &Sit) -> Result<ExitCode, Failure> {
         }
         None => None,
     };
+    if arguments.window {
+        can_open_window()?;
+    }
     let sitting =
         record::sit((&paper, &arguments.paper), &key, &arguments.candidate, arguments.job, &folder)?;
-    let record::Sitting { job, mut recorder, paper, ends, .. } = sitting;
-    let file = recorder.path().to_owned();
-    let told = format!(
-        "{}: job {} of {}, attempt {} of {}, candidate {}\n{}{}\n\n",
-        paper.terms.title,
-        paper.job,
-        paper.terms.jobs.len(),
-        paper.attempt,
-        paper.terms.attempts,
-        paper.candidate,
-        conditions(&paper.terms),
-        ends.map_or_else(String::new, |ends| format!("; until {ends}"))
-    );
+    let file = sitting.recorder.path().to_owned();
+    let told = terms_of(&sitting);
+    if arguments.window {
+        in_the_window(sitting, told)?;
+        writeln!(io::stderr(), "the record: {}", file.display())?;
+        return Ok(ExitCode::SUCCESS);
+    }
+    let record::Sitting { job, mut recorder, .. } = sitting;
+    let told = format!("{told}\n\n");
     if arguments.json {
         write!(io::stderr(), "{told}")?
     } else {
@@ -398,4 +400,42 @@ fn sit(arguments: &Sit) -> Result<ExitCode, Failure> {
     let done = at_the_desk(job, &mut recorder, requests, arguments.json)?;
     writeln!(io::stderr(), "the record: {}", file.display())?;
     Ok(done)
+}
+
+#[cfg(feature = "game")]
+fn can_open_window() -> Result<(), Failure> {
+    Ok(crate::game::can_open()?)
+}
+
+#[cfg(feature = "game")]
+fn in_the_window(sitting: record::Sitting, told: String) -> Result<(), Failure> {
+    Ok(crate::game::sit(Box::new(sitting), told)?)
+}
+
+#[cfg(not(feature = "game"))]
+fn can_open_window() -> Result<(), Failure> {
+    Err(Failure::new(
+        "this program was built without its window\nhint: leave --window out, and sit the paper in the terminal",
+    ))
+}
+
+#[cfg(not(feature = "game"))]
+fn in_the_window(_: record::Sitting, _: String) -> Result<(), Failure> {
+    can_open_window()
+}
+
+/// What is sat, by whom and under which terms.
+fn terms_of(sitting: &record::Sitting) -> String {
+    let record::Sitting { paper, ends, .. } = sitting;
+    format!(
+        "{}: job {} of {}, attempt {} of {}, candidate {}\n{}{}",
+        paper.terms.title,
+        paper.job,
+        paper.terms.jobs.len(),
+        paper.attempt,
+        paper.terms.attempts,
+        paper.candidate,
+        conditions(&paper.terms),
+        ends.as_ref().map_or_else(String::new, |ends| format!("; until {ends}"))
+    )
 }

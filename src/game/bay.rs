@@ -12,6 +12,7 @@ use probeworthy::bench::{
 use probeworthy::fault::{Component, FaultKind, Spot};
 use probeworthy::job::{Job, Step};
 use probeworthy::marks::{Debrief, Marks};
+use probeworthy::record::Sitting;
 use probeworthy::scenario::Scenario;
 use probeworthy::vehicle::{
     ConductorId, ConnectorId, LidPosition, PanelId, Point, StationId, StudId, Vehicle,
@@ -156,6 +157,10 @@ pub(super) struct Bay {
     pub(super) left: Option<PathBuf>,
     pub(super) job: Option<Box<Job>>,
     pub(super) marks: Option<Box<(Marks, Debrief)>>,
+    /// The terms of the assessment paper whose job this is.
+    pub(super) paper: Option<String>,
+    /// A paper's job has been closed: its marks are not shown here.
+    pub(super) closed: bool,
     pub(super) open: Option<Place>,
     pub(super) hand: Hand,
     pub(super) draft: Draft,
@@ -183,7 +188,20 @@ impl Bay {
         seed: u64,
         left: Option<PathBuf>,
     ) -> Self {
-        let mut bay = Self {
+        let mut bay = Self::empty(scenario, scenario_name, seed, left);
+        if bay.left.is_none() {
+            bay.begin(Beginning::New(Arc::clone(&bay.scenario), bay.scenario_name.clone(), seed));
+        }
+        bay
+    }
+
+    fn empty(
+        scenario: Arc<Scenario>,
+        scenario_name: Option<String>,
+        seed: u64,
+        left: Option<PathBuf>,
+    ) -> Self {
+        Self {
             scenario,
             scenario_name,
             seed,
@@ -191,6 +209,8 @@ impl Bay {
             left,
             job: None,
             marks: None,
+            paper: None,
+            closed: false,
             open: Some(Place::Customer),
             hand: Hand::Empty,
             draft: Draft::default(),
@@ -205,10 +225,14 @@ impl Bay {
             diagram: diagram::Sheet::default(),
             shelf: Shelf::default(),
             waiting: Vec::new(),
-        };
-        if bay.left.is_none() {
-            bay.begin(Beginning::New(Arc::clone(&bay.scenario), bay.scenario_name.clone(), seed));
         }
+    }
+
+    /// A job of an assessment paper, under these terms.
+    pub(super) fn of_paper(sitting: Box<Sitting>, terms: String) -> Self {
+        let scenario = Arc::clone(sitting.job.scenario());
+        let mut bay = Self { paper: Some(terms), ..Self::empty(scenario, None, sitting.job.seed(), None) };
+        bay.begin(Beginning::OfPaper(sitting));
         bay
     }
 
@@ -229,7 +253,7 @@ impl Bay {
 
     /// Whether something is being begun, done, played, thought over or dragged.
     pub(super) fn goes_on(&self) -> bool {
-        let marking = self.is_over() && self.marks.is_none();
+        let marking = self.is_over() && self.marks.is_none() && !self.closed;
         let thinking = matches!(self.coach, Coach::Thinking);
         self.busy
             || self.playing.is_some()
@@ -358,6 +382,11 @@ impl Bay {
         }
     }
 
+    /// Whether this can be opened here at all: a paper has no coach, and no other jobs beside it.
+    pub(super) fn offers(&self, place: Place) -> bool {
+        self.paper.is_none() || !matches!(place, Place::Shelf | Place::Coach)
+    }
+
     /// The job has been handed in, whether or not its marks are known yet.
     pub(super) fn is_over(&self) -> bool {
         self.job.as_ref().is_some_and(|job| job.handed_in().is_some())
@@ -395,6 +424,11 @@ impl Bay {
                 }
                 self.job = Some(job);
                 self.marks = marks;
+            }
+            Reply::Closed(job) => {
+                self.busy = false;
+                self.job = Some(job);
+                self.closed = true;
             }
             Reply::Advice(steps, said) => self.coach = Coach::Said(steps, said),
             Reply::Trouble(what) => {

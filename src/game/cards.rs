@@ -921,6 +921,10 @@ fn clamp(ui: &mut egui::Ui, bay: &mut Bay) {
 }
 
 fn customer(ui: &mut egui::Ui, bay: &mut Bay) {
+    if let Some(terms) = &bay.paper {
+        ui.label(RichText::new(terms).size(SMALL));
+        ui.separator();
+    }
     ui.label(RichText::new(format!("\"{}\"", bay.scenario.customer)).size(BODY + 1.0).italics());
     ui.add_space(6.0);
     let read = bay.job.as_ref().is_some_and(|job| job.scene().kit().cautions_read);
@@ -1024,7 +1028,11 @@ fn writing(ui: &mut egui::Ui, bay: &mut Bay) {
 }
 
 fn handing_in(ui: &mut egui::Ui, bay: &mut Bay) {
-    ui.label("Handed in, the job is over: the fault is shown and the marks are given.");
+    ui.label(if bay.paper.is_some() {
+        "Handed in, the job is over and its record is closed. What it was worth is told by whoever set the paper."
+    } else {
+        "Handed in, the job is over: the fault is shown and the marks are given."
+    });
     let named = bay.job.as_ref().and_then(|job| job.named());
     match named {
         Some((named, percent)) => {

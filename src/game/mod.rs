@@ -83,12 +83,26 @@ pub(crate) struct Options {
 
 /// Opens the window and plays until it is closed.
 pub(crate) fn run(options: Options) -> Result<(), GameError> {
-    // The window's title names the program and nothing of the job.
-    let mut app = app("Probeworthy")?;
     let left =
         record::default_folder().filter(|_| !options.fresh).as_deref().and_then(record::last_unfinished);
+    let app = app("Probeworthy")?;
     let mut bay = bay::Bay::new(options.scenario, options.scenario_name, options.seed, left);
     bay.begin_with(options.acts);
+    open(app, bay, options.picture)
+}
+
+/// Whether a window can be opened here: asked before an attempt at a paper is begun.
+pub(crate) fn can_open() -> Result<(), GameError> {
+    if display::answers() { Ok(()) } else { Err(GameError::NoDisplay) }
+}
+
+/// Opens the window for a job of an assessment paper, under these terms in words.
+pub(crate) fn sit(sitting: Box<record::Sitting>, terms: String) -> Result<(), GameError> {
+    open(app("Probeworthy")?, bay::Bay::of_paper(sitting, terms), None)
+}
+
+/// Plays until the window is closed. Its title names the program and nothing of the job.
+fn open(mut app: App, bay: bay::Bay, picture: Option<PathBuf>) -> Result<(), GameError> {
     app.add_plugins(EguiPlugin::default())
         .insert_resource(bay)
         .insert_resource(settings::Settings::load())
@@ -101,7 +115,7 @@ pub(crate) fn run(options: Options) -> Result<(), GameError> {
         .add_systems(Update, pace::keep.after(scenery::SceneSet))
         .add_systems(Update, sound::follow.after(bay::follow_worker))
         .add_systems(EguiPrimaryContextPass, overlay::overlay);
-    if let Some(path) = options.picture {
+    if let Some(path) = picture {
         app.insert_resource(picture::Wanted(path)).add_systems(Update, picture::take);
     }
     match app.run() {

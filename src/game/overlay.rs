@@ -153,7 +153,7 @@ fn keys(ctx: &egui::Context, bay: &mut Bay) {
         (Key::End, Place::Settings),
     ] {
         let needs_a_job = place.is_of_an_open_job();
-        if ctx.input(|input| input.key_pressed(key)) && !(over && needs_a_job) {
+        if ctx.input(|input| input.key_pressed(key)) && !(over && needs_a_job) && bay.offers(place) {
             bay.open = if bay.open == Some(place) { None } else { Some(place) };
         }
     }

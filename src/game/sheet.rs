@@ -71,7 +71,7 @@ fn lines(ui: &mut egui::Ui, bay: &mut Bay, width: f32, palette: &Palette) {
     });
     let handed_in = bay.is_over();
     for (title, key, open) in LINES {
-        if handed_in && open.is_of_an_open_job() {
+        if (handed_in && open.is_of_an_open_job()) || !bay.offers(open) {
             continue;
         }
         let chosen = bay.open == Some(open);
@@ -114,7 +114,11 @@ fn paper(
 pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     let Some(job) = bay.job.clone() else { return };
     let Some(worked_out) = bay.marks.clone() else {
-        waiting_card(ctx, palette);
+        if bay.closed {
+            closed_card(ctx, bay, palette);
+        } else {
+            waiting_card(ctx, palette);
+        }
         return;
     };
     let (marks, debrief) = &*worked_out;
@@ -175,6 +179,18 @@ fn marks_page(ui: &mut egui::Ui, job: &Job, marks: &Marks) {
     ui.add_space(6.0);
     ui.label(RichText::new(format!("Total {:.1} of 100", marks.total)).size(TITLE + 6.0).strong());
     ui.label(format!("{:.1} minutes, parts {}", job.minutes(), job.cost()));
+}
+
+/// After a paper's job: its marks are not shown.
+fn closed_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
+    paper(ctx, "closed", 460.0, palette, |ui| {
+        ui.label(RichText::new("Handed in").size(TITLE + 4.0).strong());
+        ui.label("The record is closed and sealed. What it was worth is told by whoever set the paper.");
+        ui.label("Close the window; the next job of the paper begins when you sit down to it again.");
+        if ui.button("Look at the car again").clicked() {
+            bay.marks_aside = true;
+        }
+    });
 }
 
 /// While the marks are being worked out.

@@ -15,18 +15,22 @@ use probeworthy::scenario::Scenario;
 use probeworthy::words;
 
 /// How a job is to begin.
-#[derive(Clone, Debug)]
+#[derive(Debug)]
 pub(super) enum Beginning {
     /// A new one, with this seed; it is kept under the scenario's name, if there is one.
     New(Arc<Scenario>, Option<String>, u64),
     /// The one in this record.
     Resume(PathBuf),
+    /// One of an assessment paper, with its record.
+    OfPaper(Box<record::Sitting>),
 }
 
 /// What comes back from the worker.
 pub(super) enum Reply {
     /// The job as it now stands; after the hand-in, once more with its marks as soon as they are known.
     Job(Box<Job>, Option<Box<(Marks, Debrief)>>),
+    /// A job of a paper that has been handed in and closed: what it was worth is for whoever set the paper.
+    Closed(Box<Job>),
     /// What the coach says, and after how many steps of the log.
     Advice(usize, String),
     /// Something to tell the learner; the job is as it was.
@@ -78,6 +82,13 @@ fn work(beginning: Beginning, inbox: &Receiver<Action>, outbox: &Sender<Reply>) 
     }
     for action in inbox {
         let handed_in = job.handed_in().is_some();
+        if journal.allows_only_hand_in() && !matches!(action, Action::HandIn { .. }) {
+            let why = "The time is up: nothing but handing in is taken any more.".to_owned();
+            if outbox.send(Reply::Trouble(why)).is_err() {
+                return;
+            }
+            continue;
+        }
         let rung = if let Action::Coach(rung) = action { Some(rung) } else { None };
         let mut advice = None;
         let reply = match job.apply(action, &mut *journal) {
@@ -146,6 +157,7 @@ fn report(job: &Job, journal: &mut dyn Keeper, reason: &mut Reason, outbox: &Sen
         let _ = outbox.send(Reply::Trouble(format!("The marks could not be kept with the job: {why}")));
     }
     let reply = match worked_out {
+        Ok(_) if !journal.shows_result() => Reply::Closed(Box::new(job.clone())),
         Ok(worked_out) => Reply::Job(Box::new(job.clone()), worked_out.map(Box::new)),
         Err(why) => Reply::Failed(why),
     };
@@ -158,6 +170,7 @@ fn begin(beginning: Beginning, outbox: &Sender<Reply>) -> Result<(Job, Box<dyn K
             let (job, recorder, _) = record::resume(&path).map_err(|why| why.to_string())?;
             Ok((job, Box::new(recorder)))
         }
+        Beginning::OfPaper(sitting) => Ok((sitting.job, Box::new(sitting.recorder))),
         Beginning::New(scenario, name, seed) => {
             let job = Job::new(scenario, seed, Choice::Drawn).map_err(|why| why.to_string())?;
             let Some(name) = name else { return Ok((job, Box::new(NoJournal))) };
