@@ -284,3 +284,43 @@ fn without_a_display_one_sentence_names_the_text_desk() {
         assert!(output.stdout.is_empty());
     }
 }
+
+/// Width and height in a PNG file's head (ISO/IEC 15948, published: after eight bytes of signature, the first chunk).
+fn size_of_png(bytes: &[u8]) -> Option<(u32, u32)> {
+    let side = |at: usize| Some(u32::from_be_bytes(bytes.get(at..at + 4)?.try_into().ok()?));
+    bytes.starts_with(b"\x89PNG\r\n\x1a\n").then_some(())?;
+    Some((side(16)?, side(20)?))
+}
+
+#[test]
+fn a_screen_is_pictured_without_a_display() {
+    if missing().contains(&"mesa-vulkan-drivers") {
+        eprintln!("skipped: a picture without a display needs mesa-vulkan-drivers");
+        return;
+    }
+    let folder = std::env::temp_dir().join(format!("probeworthy-snap-{}", std::process::id()));
+    std::fs::create_dir_all(&folder).expect("a temporary folder");
+    let snap = |screen: &str, name: &str| {
+        let out = folder.join(name);
+        let done = Command::new(env!("CARGO_BIN_EXE_probeworthy"))
+            .args(["snap", screen, "--scenario", "first-fuse", "--size", "800x450", "--out"])
+            .arg(&out)
+            .env("XDG_DATA_HOME", &folder)
+            .env_remove("DISPLAY")
+            .env_remove("WAYLAND_DISPLAY")
+            .output()
+            .expect("the program starts");
+        (done.status.success(), std::fs::read(&out).unwrap_or_default())
+    };
+    let (done, bay) = snap("bay", "bay.png");
+    assert!(done, "the bay is pictured");
+    assert_eq!(size_of_png(&bay), Some((800, 450)));
+    // One colour throughout would pack into a few kilobytes.
+    assert!(bay.len() > 50_000, "the picture holds {} bytes", bay.len());
+    let (done, card) = snap("customer", "customer.png");
+    assert!(done && size_of_png(&card) == Some((800, 450)) && card != bay, "the card is pictured");
+    assert!(!snap("no-such-screen", "none.png").0);
+    assert!(!folder.join("none.png").exists(), "nothing is left of what could not be shown");
+    assert!(!folder.join("probeworthy").exists(), "a picture keeps no job");
+    std::fs::remove_dir_all(&folder).expect("the test's folder can go");
+}
