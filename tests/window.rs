@@ -206,7 +206,7 @@ impl Stage {
 
     fn wait_for_act(&self, act: &str) {
         for _ in 0..60 {
-            if self.record().contains(&format!("\"action\":\"{act}\"")) {
+            if self.record().contains(&format!("\"act\":\"{act}\"")) {
                 return;
             }
             sleep(Duration::from_millis(250));
