@@ -40,6 +40,10 @@ struct Mixer {
 }
 
 impl Mixer {
+    fn new(arriving: Receiver<Arc<[f32]>>, tone_on: Arc<AtomicBool>) -> Self {
+        Self { arriving, tone_on, tone_level: 0.0, tone_at: 0, playing: Vec::new() }
+    }
+
     fn fill(&mut self, out: &mut [f32]) {
         self.playing.extend(self.arriving.try_iter().map(|samples| (samples, 0)));
         let over = self.playing.len().saturating_sub(MOST_VOICES);
@@ -95,13 +99,7 @@ impl Loudspeaker {
         let (arriving, from) = channel();
         let (line, held) = channel::<()>();
         let tone_on = Arc::new(AtomicBool::new(false));
-        let mixer = Mixer {
-            arriving: from,
-            tone_on: Arc::clone(&tone_on),
-            tone_level: 0.0,
-            tone_at: 0,
-            playing: Vec::new(),
-        };
+        let mixer = Mixer::new(from, Arc::clone(&tone_on));
         std::thread::spawn(move || match start(mixer) {
             // The device plays until this thread lets it go.
             Ok(_device) => _ = held.recv(),
@@ -148,13 +146,7 @@ mod tests {
     fn mixer() -> (Mixer, Sender<Arc<[f32]>>, Arc<AtomicBool>) {
         let (arriving, from) = channel();
         let tone_on = Arc::new(AtomicBool::new(false));
-        let mixer = Mixer {
-            arriving: from,
-            tone_on: Arc::clone(&tone_on),
-            tone_level: 0.0,
-            tone_at: 0,
-            playing: Vec::new(),
-        };
+        let mixer = Mixer::new(from, Arc::clone(&tone_on));
         (mixer, arriving, tone_on)
     }
 
