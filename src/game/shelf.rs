@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use bevy_egui::egui::{self, ProgressBar, RichText, Stroke};
 use egui_plot::{Line, Plot, PlotPoints};
-use probeworthy::practice::{Done, Lesson, Next, next_jobs, progress};
+use probeworthy::practice::{Done, Lesson, Next, in_order, next_jobs, progress};
 use probeworthy::record;
 use probeworthy::scenario::{SHELF, Scenario, load};
 use probeworthy::words;
@@ -48,12 +48,7 @@ impl Shelf {
 
     fn past(&mut self) -> &Past {
         if self.past.is_none() {
-            // In the order of lessons: the first of the shelf holds every kind of fault at once, and comes last.
-            let mut lessons: Vec<Lesson> =
-                self.scenarios().iter().map(|(_, scenario)| Lesson::of(scenario)).collect();
-            if !lessons.is_empty() {
-                lessons.rotate_left(1);
-            }
+            let lessons = in_order(self.scenarios().iter().map(|(_, scenario)| &**scenario));
             let done = record::default_folder().map(|folder| record::history(&folder)).unwrap_or_default();
             let next = next_jobs(&lessons, &done, SUGGESTED);
             self.past = Some(Past { done, next, lessons });

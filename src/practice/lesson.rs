@@ -43,10 +43,20 @@ fn sort(vehicle: &Vehicle, part: PartId) -> &'static str {
     }
 }
 
-/// The lessons of the shelf in the order in which a beginner takes them: that of the shelf, but its first scenario, which
-/// holds all kinds of faults at once, comes last. What cannot be read is left out; a test reads all.
+/// The lessons of the shelf's scenarios in the order in which a beginner takes them: that of the shelf, but its first
+/// scenario, which holds all kinds of faults at once, comes last.
+#[must_use]
+pub fn in_order<'a>(shelf: impl Iterator<Item = &'a Scenario>) -> Vec<Lesson> {
+    let mut lessons: Vec<Lesson> = shelf.map(Lesson::of).collect();
+    if !lessons.is_empty() {
+        lessons.rotate_left(1);
+    }
+    lessons
+}
+
+/// The same, read from the shelf. What cannot be read is left out; a test reads all.
 #[must_use]
 pub fn shelf_lessons() -> Vec<Lesson> {
-    let in_order = SHELF[1..].iter().chain(&SHELF[..1]);
-    in_order.filter_map(|one| Some(Lesson::of(&load(one.id).ok()?.scenario))).collect()
+    let shelf: Vec<Scenario> = SHELF.iter().filter_map(|one| Some(load(one.id).ok()?.scenario)).collect();
+    in_order(shelf.iter())
 }

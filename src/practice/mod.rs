@@ -4,6 +4,6 @@ mod lesson;
 mod plan;
 mod skill;
 
-pub use lesson::shelf_lessons;
+pub use lesson::{in_order, shelf_lessons};
 pub use plan::{Done, Lesson, Next, Why, next_jobs};
 pub use skill::{Progress, Skill, progress};
