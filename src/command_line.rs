@@ -16,7 +16,9 @@ use probeworthy::marks::mark_and_debrief;
 use probeworthy::practice::{next_jobs, progress, shelf_lessons};
 use probeworthy::reasoning::{Inquiry, threads};
 use probeworthy::record;
-use probeworthy::scenario::{self, LoadError, Loaded, SHELF, check_file, default_scenario};
+use probeworthy::scenario::{
+    self, LoadError, Loaded, SHELF, Scenario, Variation, check_file, default_scenario,
+};
 use probeworthy::survey::{Survey, opens_when_sound, pool_problems};
 use probeworthy::vehicle::Vehicle;
 use probeworthy::words;
@@ -92,6 +94,8 @@ enum Command {
         /// Write it to this SVG file; without it, to standard output.
         #[arg(long, value_name = "FILE")]
         svg: Option<PathBuf>,
+        #[command(flatten)]
+        of: OfVariation,
     },
     /// What each step of a job that has been handed in was worth.
     Debrief {
@@ -151,11 +155,38 @@ fn share(text: &str) -> Result<f64, String> {
     within.ok_or_else(|| "write a number from 0 to 1, such as 0.05".to_owned())
 }
 
+/// Which variation of a scenario something is of.
+#[derive(Args)]
+struct OfVariation {
+    /// Of this variation of the scenario; without it, as its file has it.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=i64::from(Variation::COUNT)))]
+    variation: Option<u16>,
+    /// Of the variation that jobs of this seed have.
+    #[arg(long, value_name = "N", conflicts_with = "variation", allow_negative_numbers = true)]
+    seed: Option<u64>,
+}
+
+impl OfVariation {
+    fn is_asked_for(&self) -> bool {
+        self.variation.is_some() || self.seed.is_some()
+    }
+
+    fn applied_to(&self, scenario: Scenario) -> Scenario {
+        let of_seed = self.seed.map(Variation::of_seed);
+        match self.variation.and_then(Variation::numbered).or(of_seed) {
+            Some(variation) => scenario.in_variation(variation),
+            None => scenario,
+        }
+    }
+}
+
 #[derive(Args)]
 struct SurveyArguments {
     /// A scenario's name, or its file.
     #[arg(default_value = default_scenario())]
     scenario: String,
+    #[command(flatten)]
+    of: OfVariation,
     /// Print one JSON object.
     #[arg(long)]
     json: bool,
@@ -171,6 +202,8 @@ struct SurveyArguments {
 struct HandoutArguments {
     /// A scenario's name, or its file.
     scenario: String,
+    #[command(flatten)]
+    of: OfVariation,
     /// The learners' sheet; the instructor's is written beside it, its name ending in -instructor.html.
     #[arg(long, value_name = "FILE.html")]
     out: PathBuf,
@@ -182,6 +215,28 @@ struct HandoutArguments {
     threads: Option<u16>,
 }
 
+/// How a job varies beyond its fault.
+#[derive(Args, Default)]
+struct VariedArguments {
+    /// Let the seed choose nothing but the fault: all else is as the scenario's file has it.
+    #[arg(long, conflicts_with = "variation")]
+    as_written: bool,
+    /// For an instructor: this variation of the scenario, whatever the seed.
+    #[arg(long, value_name = "N", value_parser = clap::value_parser!(u16).range(1..=i64::from(Variation::COUNT)))]
+    variation: Option<u16>,
+}
+
+impl VariedArguments {
+    /// The scenario as these arguments and the seed have it.
+    fn applied_to(&self, scenario: &Scenario, seed: u64) -> Scenario {
+        match self.variation.and_then(Variation::numbered) {
+            Some(variation) => scenario.in_variation(variation),
+            None if self.as_written => scenario.all_fixed(),
+            None => scenario.for_seed(seed),
+        }
+    }
+}
+
 #[derive(Args)]
 struct Play {
     /// A scenario's name, or its file.
@@ -190,6 +245,8 @@ struct Play {
     /// Draws the fault: the same number, the same job.
     #[arg(long, value_name = "N", allow_negative_numbers = true)]
     seed: Option<u64>,
+    #[command(flatten)]
+    varied: VariedArguments,
     /// Begin anew even if a job was left unfinished.
     #[arg(long)]
     fresh: bool,
@@ -209,9 +266,11 @@ struct DeskArguments {
     /// Draws the fault: the same number, the same job.
     #[arg(long, value_name = "N", conflicts_with = "resume", allow_negative_numbers = true)]
     seed: Option<u64>,
-    /// For an instructor: this fault of the pool, instead of a draw.
+    /// For an instructor: this fault of the pool, instead of a draw. Without --variation all else is as the file has it.
     #[arg(long, value_name = "FAULT", conflicts_with = "resume")]
     fault: Option<String>,
+    #[command(flatten)]
+    varied: VariedArguments,
     /// Take the commands from a file; - is standard input.
     #[arg(long, value_name = "FILE")]
     script: Option<PathBuf>,
@@ -225,7 +284,7 @@ struct DeskArguments {
     #[arg(long)]
     no_record: bool,
     /// Go on with the job in this file; without a file, with the last one that was left.
-    #[arg(long, value_name = "FILE", num_args = 0..=1)]
+    #[arg(long, value_name = "FILE", num_args = 0..=1, conflicts_with_all = ["as_written", "variation"])]
     resume: Option<Option<PathBuf>>,
 }
 
@@ -253,6 +312,7 @@ pub(crate) fn main() -> ExitCode {
         None => play(&Play {
             scenario: default_scenario().to_owned(),
             seed: None,
+            varied: VariedArguments::default(),
             fresh: false,
             script: None,
             picture: None,
@@ -267,7 +327,7 @@ pub(crate) fn main() -> ExitCode {
         Some(Command::Practice { records }) => practise(records),
         Some(Command::Shelf { survey, markdown }) => shelf(survey, markdown),
         Some(Command::Faults { scenario }) => faults(&scenario),
-        Some(Command::Diagram { vehicle, svg }) => diagram(&vehicle, svg.as_deref()),
+        Some(Command::Diagram { vehicle, svg, of }) => diagram(&vehicle, svg.as_deref(), &of),
         Some(Command::Debrief { record, of_paper, html }) => debrief(&record, &of_paper, html.as_deref()),
         Some(Command::Explain { record, of_paper }) => assessing::explain(&record, &of_paper),
         Some(Command::Class(arguments)) => assessing::class(&arguments),
@@ -307,10 +367,11 @@ fn play(arguments: &Play) -> Result<ExitCode, Failure> {
         _ => None,
     });
     let acts: Vec<_> = acts.collect();
+    let seed = arguments.seed.unwrap_or_else(any_seed);
     crate::game::run(crate::game::Options {
-        scenario: Arc::new(loaded.scenario),
+        scenario: Arc::new(arguments.varied.applied_to(&loaded.scenario, seed)),
         scenario_name: Some(arguments.scenario.clone()),
-        seed: arguments.seed.unwrap_or_else(any_seed),
+        seed,
         fresh: arguments.fresh || arguments.seed.is_some() || arguments.picture.is_some() || !acts.is_empty(),
         acts,
         picture: arguments.picture.clone(),
@@ -321,6 +382,7 @@ fn play(arguments: &Play) -> Result<ExitCode, Failure> {
 #[cfg(not(feature = "game"))]
 fn play(arguments: &Play) -> Result<ExitCode, Failure> {
     let _ = (arguments.fresh, any_seed, &arguments.seed, &arguments.script, &arguments.picture);
+    let _ = &arguments.varied;
     Err(Failure::new(format!(
         "this program was built without its window; `probeworthy desk {}` plays the same job in a terminal",
         arguments.scenario
@@ -377,7 +439,11 @@ fn begun(arguments: &DeskArguments) -> Result<(Job, Option<record::Recorder>), F
     let loaded = scenario::load(&arguments.scenario)?;
     let choice = arguments.fault.clone().map_or(Choice::Drawn, Choice::Named);
     let seed = arguments.seed.unwrap_or_else(any_seed);
-    Ok((Job::new(Arc::new(loaded.scenario), seed, choice)?, None))
+    // Whoever names a fault wants that one, in the place that its name tells.
+    let as_named = choice != Choice::Drawn && arguments.varied.variation.is_none();
+    let scenario =
+        if as_named { loaded.scenario } else { arguments.varied.applied_to(&loaded.scenario, seed) };
+    Ok((Job::new(Arc::new(scenario), seed, choice)?, None))
 }
 
 fn resumed(file: Option<&Path>) -> Result<(Job, Option<record::Recorder>), Failure> {
@@ -626,8 +692,12 @@ fn faults(name: &str) -> Result<ExitCode, Failure> {
     Ok(ExitCode::SUCCESS)
 }
 
-fn diagram(name: &str, file: Option<&Path>) -> Result<ExitCode, Failure> {
-    let vehicle = scenario::load_vehicle(name)?;
+fn diagram(name: &str, file: Option<&Path>, of: &OfVariation) -> Result<ExitCode, Failure> {
+    // Only a scenario varies: which of a vehicle's cavities do is the same in all of them, but a scenario may fix them.
+    let vehicle = match of.is_asked_for() {
+        true => of.applied_to(scenario::load(name)?.scenario).vehicle,
+        false => scenario::load_vehicle(name)?,
+    };
     let svg = words::diagram_svg(&vehicle, &Diagram::of(&vehicle));
     match file {
         Some(file) => write_page(file, svg)?,
@@ -704,7 +774,8 @@ fn handout(arguments: &HandoutArguments) -> Result<ExitCode, Failure> {
             there.display()
         )));
     }
-    let loaded = scenario::load(&arguments.scenario)?;
+    let mut loaded = scenario::load(&arguments.scenario)?;
+    loaded.scenario = arguments.of.applied_to(loaded.scenario);
     must_open_when_sound(&loaded)?;
     let learners = words::learner_sheet(&loaded.scenario);
     let threads = arguments.threads.map_or_else(threads, usize::from);
@@ -725,7 +796,8 @@ fn unsolved(file: &SourceFile, why: impl std::fmt::Display) -> Failure {
 }
 
 fn survey(arguments: &SurveyArguments) -> Result<ExitCode, Failure> {
-    let loaded = scenario::load(&arguments.scenario)?;
+    let mut loaded = scenario::load(&arguments.scenario)?;
+    loaded.scenario = arguments.of.applied_to(loaded.scenario);
     must_open_when_sound(&loaded)?;
     let threads = arguments.threads.map_or_else(threads, usize::from);
     #[expect(

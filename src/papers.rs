@@ -93,6 +93,9 @@ pub(crate) struct NewPaper {
     /// Instruments that may be used, with commas between: meter, lamp, bridge, bench, clamp, recorder, or none.
     #[arg(long, value_name = "LIST")]
     instruments: Option<String>,
+    /// Let the draws choose nothing but the fault: all else is as the scenarios' files have it.
+    #[arg(long)]
+    as_written: bool,
     #[command(flatten)]
     passphrase: Passphrase,
 }
@@ -248,6 +251,7 @@ fn new(arguments: &NewPaper) -> Result<ExitCode, Failure> {
         },
         limit_minutes: arguments.minutes,
         attempts: arguments.attempts,
+        varied: !arguments.as_written,
         instruments,
         salt: random_salt()?,
         hardness: Hardness::RECOMMENDED,
@@ -332,6 +336,7 @@ fn show(path: &Path, passphrase: Option<&Passphrase>) -> Result<ExitCode, Failur
                 let sealed = candidate.draws.get(at).and_then(|draws| draws.get(usize::from(attempt) - 1));
                 let seed = sealed.and_then(|sealed| Paper::seed(key, &job, sealed));
                 let seed = seed.ok_or_else(|| PaperError::Passphrase(path.to_owned()))?;
+                let scenario = paper.terms.varied(&scenario, seed);
                 let fault = probeworthy::fault::draw(&scenario.faults, seed);
                 let title = fault.map(|fault| words::fault_title(&scenario.vehicle, fault));
                 writeln!(out, "  job {}, attempt {attempt}: {}", at + 1, title.unwrap_or_default())?;

@@ -108,7 +108,8 @@ fn prepared(shown: &Shown) -> Result<(crate::game::Options, crate::game::snap::L
     use probeworthy::desk::Request;
     use probeworthy::scenario;
 
-    let scenario = scenario::load(&shown.scenario)?.scenario;
+    // A picture is of what the file says: scripts and seeds of pictures go by its names.
+    let scenario = scenario::load(&shown.scenario)?.scenario.all_fixed();
     let requests = match &shown.script {
         Some(path) => crate::command_line::script(path, &scenario.vehicle)?,
         None => Vec::new(),

@@ -6,7 +6,7 @@ use std::path::{Path, PathBuf};
 use std::process::Command;
 
 use probeworthy::diagram::{Diagram, Frame, Spot, Stroke, SymbolKind, Thing, Tone};
-use probeworthy::scenario::load_vehicle;
+use probeworthy::scenario::{Variation, load, load_vehicle};
 use probeworthy::vehicle::{
     ConductorId, ConnectorId, End, EyeletId, FuseId, Half, Mate, PartId, PartKind, StudId, Vehicle,
 };
@@ -34,17 +34,32 @@ fn files(folder: &Path, found: &mut Vec<PathBuf>) {
     }
 }
 
-/// Every sound vehicle file of the tree, with its diagram.
+/// One job of the shelf on each of its vehicles, and a variation.
+const VARIED: [(&str, u16); 5] = [
+    ("no-brake-lights", 17),
+    ("coil-or-contact", 404),
+    ("boot-stays-shut", 4711),
+    ("trailer-goes-dark", 9),
+    ("shared-feed", 8192),
+];
+
+/// Every sound vehicle file of the tree, and each vehicle of the shelf varied, with its diagram.
 fn all() -> Vec<(Vehicle, Diagram)> {
     let mut found = Vec::new();
     for folder in ["assets/vehicles", "tests/vehicles", "tests/survey"] {
         files(&Path::new(ROOT).join(folder), &mut found);
     }
     assert!(found.len() >= 3, "vehicle files: {found:?}");
-    found
-        .iter()
-        .map(|path| {
-            let vehicle = load_vehicle(&path.to_string_lossy()).unwrap_or_else(|why| panic!("{why}"));
+    let written =
+        found.iter().map(|path| load_vehicle(&path.to_string_lossy()).unwrap_or_else(|why| panic!("{why}")));
+    let varied = VARIED.iter().map(|&(name, number)| {
+        let variation = Variation::numbered(number).expect("a variation");
+        let vehicle = load(name).expect("a sound file").scenario.in_variation(variation).vehicle;
+        Vehicle { id: format!("{}, variation {number}", vehicle.id), ..vehicle }
+    });
+    written
+        .chain(varied)
+        .map(|vehicle| {
             let diagram = Diagram::of(&vehicle);
             (vehicle, diagram)
         })

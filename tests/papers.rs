@@ -15,7 +15,7 @@ use probeworthy::paper::{
 };
 use probeworthy::reasoning::Inquiry;
 use probeworthy::record::{self, Clock, Keeper, Key, RecordError, SitError, Sitting, Verdict, Verifier};
-use probeworthy::scenario::{Scenario, load};
+use probeworthy::scenario::{Scenario, Variation, load};
 use probeworthy::survey::Survey;
 use probeworthy::words;
 use serde_json::{Value, json};
@@ -81,6 +81,7 @@ fn terms() -> Terms {
         seeds: Seeds::Each,
         limit_minutes: Some(60),
         attempts: 2,
+        varied: false,
         instruments: vec![KitItem::Meter, KitItem::Clamp],
         salt: random_salt().expect("randomness"),
         hardness: SOFT,
@@ -255,6 +256,42 @@ fn the_draw_is_in_no_file_and_a_job_is_resumed_only_with_the_passphrase() {
             assert!(!text.contains(secret), "{secret} in\n{text}");
         }
     }
+}
+
+/// Where a paper varies its jobs, each draw decides the variation, and a record in any other is refused.
+#[test]
+fn a_varied_paper_holds_everybody_to_the_variation_of_their_draw() {
+    let folder = Folder::new();
+    let (paper, key) = set(Terms { varied: true, ..terms() });
+    let Sitting { mut job, mut recorder, .. } = sit(&folder, &paper, &key, "Anna").expect("a job");
+    let variation = Variation::of_seed(job.seed());
+    assert_eq!(job.scenario().variation(), Some(variation));
+    assert_eq!(job.scenario().forbidden, FRESH.scenario().forbidden);
+    for line in &ACTS[..4] {
+        job.apply(words::parse(&job.scenario().vehicle.clone(), line).expect(line), &mut recorder)
+            .expect(line);
+    }
+    let file = recorder.path().to_owned();
+    drop(recorder);
+    let again = sit(&folder, &paper, &key, "Anna").expect("the same job");
+    assert!(again.resumed && again.job.scenario().hash() == job.scenario().hash());
+    drop(again);
+    let text = fs::read_to_string(&file).expect("the record");
+    let head: serde_json::Value = serde_json::from_str(text.lines().next().expect("a head")).expect("JSON");
+    assert_eq!(head["variation"]["number"], variation.number());
+    assert_eq!(head["scenario_hash"], SCENARIO.hash());
+    let varied = format!("\"variation\":{},", head["variation"]);
+    assert!(text.contains(&varied));
+    let number = |number: u16| {
+        text.replace(&format!("\"number\":{}", variation.number()), &format!("\"number\":{number}"))
+    };
+    for other in [text.replace(&varied, ""), number(variation.number() % Variation::COUNT + 1), number(0)] {
+        fs::write(&file, &other).expect("a record");
+        let why = record::replayed(&file, Some(&key)).expect_err("another variation").to_string();
+        assert!(why.contains("another variation than the paper's draw gives"), "{why}");
+    }
+    // A paper that varies nothing is written as papers always were.
+    assert!(!serde_json::to_string(&terms()).expect("JSON").contains("varied"));
 }
 
 #[test]

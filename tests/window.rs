@@ -186,7 +186,7 @@ impl Stage {
 
     /// What the program has said and kept, and the titles of its windows, do not name the fault that this seed draws.
     fn tells_nothing_of(&self, seed: u64) {
-        let scenario = load(default_scenario()).expect("a sound file").scenario;
+        let scenario = load(default_scenario()).expect("a sound file").scenario.for_seed(seed);
         let fault = draw(&scenario.faults, seed).expect("the pool is not empty");
         let listed = Command::new("xdotool")
             .args(["search", "--name", ".", "getwindowname", "%@"])

@@ -14,6 +14,9 @@ pub(super) fn greeting(job: &Job) -> String {
     let scenario = job.scenario();
     let mut text = format!("{}\n{}\n\n", scenario.title, scenario.vehicle.title);
     writeln!(text, "The customer: \"{}\"\n", scenario.customer).expect(NEVER);
+    if let Some(variation) = scenario.variation() {
+        writeln!(text, "Variation {variation} of this scenario.").expect(NEVER);
+    }
     if let (steps @ 1.., minutes) = (job.log().len(), job.minutes()) {
         writeln!(text, "Resumed after {steps} steps, at {minutes:.1} minutes.").expect(NEVER);
     }

@@ -21,6 +21,8 @@ pub enum Purpose {
     Learner,
     /// Which jobs make up a set of jobs.
     Sets,
+    /// How a vehicle varies: it tells nothing of the fault.
+    Variation,
 }
 
 impl Purpose {
@@ -31,6 +33,7 @@ impl Purpose {
             Self::Step => 3,
             Self::Learner => 4,
             Self::Sets => 5,
+            Self::Variation => 6,
         }
     }
 }

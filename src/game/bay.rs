@@ -188,6 +188,7 @@ impl Bay {
         seed: u64,
         left: Option<PathBuf>,
     ) -> Self {
+        let scenario = Arc::new(scenario.for_seed(seed));
         let mut bay = Self::empty(scenario, scenario_name, seed, left);
         if bay.left.is_none() {
             bay.begin(Beginning::New(Arc::clone(&bay.scenario), bay.scenario_name.clone(), seed));
@@ -289,7 +290,9 @@ impl Bay {
         use std::hash::{BuildHasher, Hasher, RandomState};
         let seed = RandomState::new().build_hasher().finish() % 1_000_000;
         let shelf = std::mem::take(&mut self.shelf);
-        *self = Self { shelf, ..Self::new(scenario, name, seed, None) };
+        // Another seed varies it anew.
+        let written = Arc::new(scenario.written().clone());
+        *self = Self { shelf, ..Self::new(written, name, seed, None) };
     }
 
     pub(super) fn vehicle(&self) -> &Vehicle {
@@ -412,8 +415,9 @@ impl Bay {
                     }
                 }
                 if self.job.is_none() {
-                    // A resumed job brings its own scenario and what has been written.
+                    // A resumed job brings its own scenario, varied in its own way, and what has been written.
                     self.scenario = Arc::clone(job.scenario());
+                    self.diagram = diagram::Sheet::default();
                     let write_up = job.write_up();
                     for (draft, line) in self.draft.write_up.iter_mut().zip(WriteUpLine::ALL) {
                         write_up.get(&line).copied().unwrap_or_default().clone_into(draft);

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::seal::Hardness;
 use crate::bench::KitItem;
-use crate::scenario::{Forbidden, Scenario};
+use crate::scenario::{Forbidden, Scenario, Variation};
 
 /// Whether all candidates get the same draw.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
@@ -43,6 +43,9 @@ pub struct Terms {
     pub limit_minutes: Option<u32>,
     /// How often each job may be begun.
     pub attempts: u8,
+    /// Each draw varies the scenario too; otherwise, as in papers of old, all is as the file has it.
+    #[serde(skip_serializing_if = "std::ops::Not::not", default)]
+    pub varied: bool,
     /// The instruments that may be used.
     pub instruments: Vec<KitItem>,
     /// Makes the key of this paper unlike that of any other from the same passphrase.
@@ -65,6 +68,18 @@ impl Terms {
         let instruments = KitItem::ALL.into_iter().filter(|item| !self.instruments.contains(item)).collect();
         scenario.forbidden = Forbidden { coach: true, instruments };
         scenario
+    }
+
+    /// The variation in which a scenario is played with this seed, if it is varied at all.
+    #[must_use]
+    pub fn variation(&self, scenario: &Scenario, seed: u64) -> Option<Variation> {
+        self.varied(scenario, seed).variation()
+    }
+
+    /// A scenario as a job of this seed has it.
+    #[must_use]
+    pub fn varied(&self, scenario: &Scenario, seed: u64) -> Scenario {
+        if self.varied { scenario.for_seed(seed) } else { scenario.clone() }
     }
 
     /// When the time of a job is up that was begun then, in milliseconds.

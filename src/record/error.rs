@@ -50,6 +50,13 @@ pub enum RecordError {
         /// The program's version that made it.
         program: String,
     },
+    /// This program varies the scenario otherwise.
+    OtherVariation {
+        /// The file.
+        path: PathBuf,
+        /// The variation's number.
+        number: u16,
+    },
     /// It belongs to a paper, and its draw is sealed.
     Sealed {
         /// The file.
@@ -99,6 +106,11 @@ impl std::fmt::Display for RecordError {
             Self::OtherModel { path, program } => write!(
                 f,
                 "{}: this job was begun with another model of vehicles, that of version {program} as it was then; this program would show other readings\nhint: go on with the program that began it, or begin the job anew; `probeworthy verify` still tells whether its chain is whole",
+                path.display()
+            ),
+            Self::OtherVariation { path, number } => write!(
+                f,
+                "{}: variation {number} of its scenario is not what it was when this job began\nhint: go on with the program and the files that began it, or begin the job anew",
                 path.display()
             ),
             Self::Sealed { path, candidate } => write!(

@@ -31,12 +31,25 @@ pub struct Header {
     pub model: String,
     /// The draw: obscured, or in a paper's job sealed.
     pub draw: String,
+    /// How the scenario was varied; left out where it was played as its file has it, as in all records of old.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub variation: Option<HeadVariation>,
     /// Whose job of which paper it is.
     #[serde(default, skip_serializing_if = "Option::is_none")]
     pub paper: Option<PaperJob>,
     /// Envelope: when the job was begun.
     #[serde(default, skip_serializing_if = "String::is_empty")]
     pub at: String,
+}
+
+/// How the scenario of a record was varied.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct HeadVariation {
+    /// The variation's number.
+    pub number: u16,
+    /// Hash of the scenario and vehicle as it makes them.
+    pub scenario_hash: String,
 }
 
 /// A step: it follows from scenario, draw and acts, to the byte.

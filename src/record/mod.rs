@@ -27,7 +27,7 @@ pub use error::RecordError;
 pub use follow::Break;
 pub use history::history;
 pub use keys::Key;
-pub use line::{FORMAT, Header, Seal, Step, link, signed};
+pub use line::{FORMAT, HeadVariation, Header, Seal, Step, link, signed};
 pub use model::{OUTCOMES, SHOWN, model_hash};
 pub use recorder::{Keeper, Recorder, default_folder, start};
 pub use resume::{last_unfinished, replayed, resume};

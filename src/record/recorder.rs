@@ -11,7 +11,7 @@ use super::closing::Closing;
 use super::draw::obscure;
 use super::error::RecordError;
 use super::keys::Key;
-use super::line::{FORMAT, Header, Line, Step, UnchainedLine, link, signed};
+use super::line::{FORMAT, HeadVariation, Header, Line, Step, UnchainedLine, link, signed};
 use super::model::model_hash;
 use super::shown::Shown;
 use crate::bench::Action;
@@ -309,7 +309,7 @@ pub fn start(
             }
         }
     };
-    let draw = obscure(&job.scenario().hash(), job.seed(), job.choice());
+    let draw = obscure(&job.scenario().written().hash(), job.seed(), job.choice());
     written((handle, &path), job, scenario_name, draw, None).map(|(recorder, _)| recorder)
 }
 
@@ -345,8 +345,12 @@ fn written(
         record: hex(&random::<16>().map_err(|why| fail(path, why))?),
         scenario: scenario_name.to_owned(),
         draw,
+        variation: job.scenario().variation().map(|variation| HeadVariation {
+            number: variation.number(),
+            scenario_hash: job.scenario().hash(),
+        }),
         paper: paper.map(|(paper, _)| paper.clone()),
-        scenario_hash: job.scenario().hash(),
+        scenario_hash: job.scenario().written().hash(),
         program: env!("CARGO_PKG_VERSION").to_owned(),
         model: model_hash(),
         at: clock::written(at_ms),

@@ -14,7 +14,7 @@ use super::model::model_hash;
 use super::recorder::{Chain, OfPaper, Recorder, lock, numbers};
 use crate::job::{Choice, Job};
 use crate::paper::{Paper, PaperKey};
-use crate::scenario::{LoadError, Scenario, load};
+use crate::scenario::{LoadError, Scenario, Variation, load};
 
 /// The last job of a folder that has been worked on, has not been handed in and is not open elsewhere.
 #[must_use]
@@ -94,15 +94,29 @@ pub(super) fn begin(path: &Path, header: &Header, key: Option<&PaperKey>) -> Res
             if named.is_none_or(|named| named.scenario_hash != hash) {
                 return Err(wrong("the paper has another scenario for this job"));
             }
-            scenario = paper.terms.applied_to(scenario);
             let seed = Paper::seed(key, paper, &header.draw).ok_or_else(|| {
                 wrong("the draw does not open: it was sealed for another paper, candidate, job or attempt, or the passphrase is another")
             })?;
+            let number = header.variation.as_ref().map(|varied| varied.number);
+            if number != paper.terms.variation(&scenario, seed).map(Variation::number) {
+                return Err(wrong("it was played in another variation than the paper's draw gives"));
+            }
             Some((seed, Choice::Drawn))
         }
         _ => reveal(&hash, &header.draw),
     };
     let (seed, choice) = drawn.ok_or_else(|| wrong("the draw cannot be read"))?;
+    if let Some(varied) = &header.variation {
+        let variation =
+            Variation::numbered(varied.number).ok_or_else(|| wrong("there is no such variation"))?;
+        scenario = scenario.in_variation(variation);
+        if scenario.variation().is_none() || scenario.hash() != varied.scenario_hash {
+            return Err(RecordError::OtherVariation { path: path.to_owned(), number: varied.number });
+        }
+    }
+    if let Some(paper) = &header.paper {
+        scenario = paper.terms.applied_to(scenario);
+    }
     Job::new(Arc::new(scenario), seed, choice).map_err(RecordError::Job)
 }
 

@@ -205,6 +205,7 @@ fn begin(
     let not_theirs = || SitError::Paper(PaperError::Passphrase(paper_path.to_owned()));
     let sealed = sealed.ok_or_else(not_theirs)?;
     let seed = Paper::seed(key, &job, sealed).ok_or_else(not_theirs)?;
+    let scenario = job.terms.varied(&scenario, seed);
     let scenario = Arc::new(job.terms.applied_to(scenario));
     let begun = Job::new(scenario, seed, Choice::Drawn).map_err(RecordError::Job)?;
     let (recorder, begun_ms) = start_of_paper(&begun, &name, file, &job, sealed, key)?;
@@ -230,7 +231,7 @@ fn go_on(key: &PaperKey, job: PaperJob, file: &Path) -> Result<Sitting, SitError
     Ok(Sitting { job: left, recorder, paper: job, resumed: true, ends })
 }
 
-/// The scenario of a paper's job, as it is without the paper's terms.
+/// The scenario of a paper's job, as its file has it, without the paper's terms.
 ///
 /// # Errors
 /// [`SitError`] where it cannot be loaded, or is not the one that the paper was made with.

@@ -287,6 +287,9 @@ fn short(why: &RecordError) -> String {
         RecordError::Changed { scenario, .. } => {
             format!("the scenario \"{scenario}\" or its vehicle is not the one that it was made with")
         }
+        RecordError::OtherVariation { number, .. } => {
+            format!("variation {number} of its scenario is not the one that it was made with")
+        }
         other => other.to_string().lines().next().unwrap_or_default().to_owned(),
     }
 }

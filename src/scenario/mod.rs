@@ -7,6 +7,7 @@ mod range;
 mod scenario_file;
 mod shelf;
 mod trial;
+mod variation;
 mod vehicle_file;
 
 pub use load::{FileProblems, LoadError, Loaded, check_file, load, load_text, load_vehicle, vehicle_for};
@@ -15,3 +16,4 @@ pub use range::Range;
 pub use scenario_file::{Forbidden, Scenario, Weights, scenario_forms};
 pub use shelf::{SHELF, ShelfScenario, VEHICLES, default_scenario};
 pub use trial::Trial;
+pub use variation::{Aspect, Variation, Varied};

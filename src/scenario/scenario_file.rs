@@ -1,8 +1,11 @@
 //! A scenario file: as written, then checked against its vehicle.
 
+use std::sync::Arc;
+
 use super::fault_file::{self, PoolEntryAsWritten, place};
 use super::range::Range;
 use super::trial::Trial;
+use super::variation::{Aspect, Varied};
 use super::vehicle_file::{FORMAT, VehicleNames, check_name, check_text, part_id};
 use crate::bench::{Action, KitItem};
 use crate::fault::PlacedFault;
@@ -24,6 +27,10 @@ record! {
         pub vehicle: At<String>,
         /// What the customer says.
         pub customer: At<String>,
+        /// Other ways in which he may say the same.
+        pub other_words: Vec<At<String>> = Vec::new(),
+        /// What a job's seed does not vary.
+        pub fixed: Vec<FixedAsWritten> = Vec::new(),
         /// What the customer does; a fault must make one of these fail.
         pub trials: At<Vec<TrialAsWritten>>,
         /// Minutes that a good technician takes, on average over the pool.
@@ -68,6 +75,35 @@ choice! {
     }
 }
 
+choice! {
+    /// What a job's seed does not vary, as written.
+    #[derive(Clone, Copy, Debug)]
+    pub(super) enum FixedAsWritten {
+        /// Which cavity each wire sits in.
+        Cavities,
+        /// Colours of wires.
+        Colours,
+        /// Where along the loom faults sit, and its lengths.
+        Stations,
+        /// The customer's words.
+        Words,
+        /// All of these.
+        Everything,
+    }
+}
+
+impl FixedAsWritten {
+    fn aspects(self) -> &'static [Aspect] {
+        match self {
+            Self::Cavities => &[Aspect::Cavities],
+            Self::Colours => &[Aspect::Colours],
+            Self::Stations => &[Aspect::Stations],
+            Self::Words => &[Aspect::Words],
+            Self::Everything => &Aspect::ALL,
+        }
+    }
+}
+
 record! {
     /// Weights of the marks, as written.
     #[derive(Clone, Debug)]
@@ -93,6 +129,7 @@ pub fn scenario_forms() -> Vec<(&'static str, Vec<Form>)> {
     let mut forms = vec![
         ("scenario", ScenarioAsWritten::forms()),
         ("trial", TrialAsWritten::forms()),
+        ("fixed", FixedAsWritten::forms()),
         ("marks", WeightsAsWritten::forms()),
     ];
     forms.extend(fault_file::forms());
@@ -134,6 +171,10 @@ pub struct Scenario {
     pub vehicle: Vehicle,
     /// What the customer says.
     pub customer: String,
+    /// Other ways in which he may say the same.
+    pub other_words: Vec<String>,
+    /// What a job's seed does not vary.
+    pub fixed: Vec<Aspect>,
     /// What the customer does, and what should come of it.
     pub trials: Vec<Trial>,
     /// Minutes that a good technician takes.
@@ -148,9 +189,12 @@ pub struct Scenario {
     pub faults: Vec<PlacedFault>,
     /// What a paper forbids. It stands in no file.
     pub forbidden: Forbidden,
+    /// Where this is a file's scenario varied: how, and what the file says.
+    pub varied: Option<Arc<Varied>>,
 }
 
-/// What stands here decides a scenario's hash: all of its file, and nothing of a paper.
+/// What stands here decides a scenario's hash: all of its file that a job as the file has it hangs on, and nothing of a
+/// paper. What can be varied shows only once it is.
 impl std::fmt::Debug for Scenario {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let Self { id, title, vehicle, customer, trials, par_minutes, .. } = self;
@@ -186,7 +230,7 @@ impl Weights {
 }
 
 impl Scenario {
-    /// A hash of everything that decides what happens in a job, as lower-case hexadecimal digits. It is of the parsed
+    /// A hash of everything that decides what happens in a job of just this, as lower-case hexadecimal digits. It is of the parsed
     /// content: comments and layout of the files do not change it.
     #[must_use]
     pub fn hash(&self) -> String {
@@ -287,6 +331,17 @@ pub(super) fn resolve(
     }
     check_text(&file.customer, "what the customer says", problems);
     check_text(&file.title, "the title", problems);
+    for (at, words) in file.other_words.iter().enumerate() {
+        check_text(words, "what the customer may say instead", problems);
+        let before = &file.other_words[..at];
+        if words.value == file.customer.value || before.iter().any(|one| one.value == words.value) {
+            problems.add(
+                words.span,
+                "the customer says just this already".to_owned(),
+                "say it in other words, or take it out",
+            );
+        }
+    }
     if file.trials.value.is_empty() {
         problems.add(
             file.trials.span,
@@ -354,6 +409,8 @@ pub(super) fn resolve(
         title: file.title.value.clone(),
         vehicle: vehicle.clone(),
         customer: file.customer.value.clone(),
+        other_words: file.other_words.iter().map(|words| words.value.clone()).collect(),
+        fixed: file.fixed.iter().flat_map(|fixed| fixed.aspects()).copied().collect(),
         trials: trials.into_iter().collect::<Option<_>>()?,
         par_minutes: file.par_minutes.value,
         conditions: Conditions { locked: file.locked, celsius: file.celsius.value, wet: file.wet },
@@ -368,6 +425,7 @@ pub(super) fn resolve(
         },
         faults,
         forbidden: Forbidden::default(),
+        varied: None,
     };
     Some((scenario, spans))
 }

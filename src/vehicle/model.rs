@@ -16,7 +16,7 @@ pub fn copper_factor(celsius: f64) -> f64 {
 }
 
 /// A vehicle's rear and what feeds it.
-#[derive(Clone, Debug)]
+#[derive(Clone)]
 pub struct Vehicle {
     /// Its name in files.
     pub id: String,
@@ -48,6 +48,48 @@ pub struct Vehicle {
     pub parts: Vec<Part>,
     /// Conductors.
     pub conductors: Vec<Conductor>,
+    /// How its customer puts things.
+    pub manner: Manner,
+}
+
+/// What stands here decides a scenario's hash: all of a vehicle's file, and how its customer speaks where that is not the
+/// usual way.
+impl std::fmt::Debug for Vehicle {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let Self { id, title, battery, leakage, lid, key, panels, stations, connectors, .. } = self;
+        let Self { splices, studs, eyelets, fuses, parts, conductors, manner, .. } = self;
+        let mut all = f.debug_struct("Vehicle");
+        all.field("id", id).field("title", title).field("battery", battery).field("leakage", leakage);
+        all.field("lid", lid).field("key", key).field("panels", panels).field("stations", stations);
+        all.field("connectors", connectors).field("splices", splices).field("studs", studs);
+        all.field("eyelets", eyelets).field("fuses", fuses).field("parts", parts);
+        all.field("conductors", conductors);
+        if *manner != Manner::default() {
+            all.field("manner", manner);
+        }
+        all.finish()
+    }
+}
+
+/// How a customer puts things: for each sentence one of several ways of saying the same. The default takes the first
+/// of each.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Manner(pub u64);
+
+impl Manner {
+    /// In how many ways each sentence can be said.
+    pub const WAYS: usize = 3;
+    /// More sentences than anybody has: each has a digit of its own.
+    pub const SENTENCES: u32 = 32;
+
+    /// Which way he takes for the sentence of this number.
+    #[must_use]
+    pub fn way(self, sentence: u32) -> usize {
+        let ways = Self::WAYS as u64;
+        let digit = self.0 / ways.pow(sentence.min(Self::SENTENCES - 1)) % ways;
+        // Below `WAYS`.
+        digit as usize
+    }
 }
 
 /// A battery.
@@ -172,7 +214,7 @@ pub struct Station {
 }
 
 /// A connector.
-#[derive(Clone, Debug)]
+#[derive(Clone)]
 pub struct Connector {
     /// Its loom half's name in files.
     pub id: String,
@@ -190,6 +232,19 @@ pub struct Connector {
     pub contact_ohms: f64,
     /// What it mates with.
     pub mate: Mate,
+    /// A standard says which wire sits where, or it is printed on the housing: no job puts a wire elsewhere.
+    pub standard: bool,
+}
+
+/// What stands here decides a scenario's hash: all that a job as its file has it hangs on.
+impl std::fmt::Debug for Connector {
+    fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
+        let Self { id, mate_id, title, mate_title, reach, cavities, contact_ohms, mate, standard: _ } = self;
+        let mut all = f.debug_struct("Connector");
+        all.field("id", id).field("mate_id", mate_id).field("title", title).field("mate_title", mate_title);
+        all.field("reach", reach).field("cavities", cavities).field("contact_ohms", contact_ohms);
+        all.field("mate", mate).finish()
+    }
 }
 
 /// What a connector's other half is.

@@ -207,39 +207,15 @@ pub fn question(question: Question) -> &'static str {
     }
 }
 
-/// A sentence of the customer's.
+/// A sentence of the customer's, as he puts it.
 #[must_use]
 pub fn answer(vehicle: &Vehicle, answer: Answer) -> String {
-    let lid = &vehicle.lid.title;
-    match answer {
-        Answer::Always => "It is always so, every time.".to_owned(),
-        Answer::ComesAndGoes => "It comes and goes. Sometimes it opens as if nothing were wrong.".to_owned(),
-        Answer::AtOnce => "It began from one day to the next.".to_owned(),
-        Answer::SlowlyWorse => "It has been getting worse for some weeks.".to_owned(),
-        Answer::WorseWhenWet => "It is worse after rain.".to_owned(),
-        Answer::OnlyWhenWet => "It is so after rain or a wash. When all is dry, it is well.".to_owned(),
-        Answer::WhenCold => "It is so on cold mornings. Later in the day it is often well.".to_owned(),
-        Answer::WhenWarm => "It is so when the car has stood in the sun.".to_owned(),
-        Answer::KnockChangesIt => {
-            "After a hard slam, or a knock, it may be well again, or the other way round.".to_owned()
-        }
-        Answer::WeatherNoMatter => "Wet or dry, I see no difference.".to_owned(),
-        Answer::PressingHelps => format!("If I lean on the {lid} while I press, it sometimes lets go."),
-        Answer::LoadNoMatter => "Full or empty, it is the same.".to_owned(),
-        Answer::WiringRepaired => format!("Somebody worked on the {lid}'s wiring a while ago."),
-        Answer::FuseChanged => "A fuse was changed, with one from the glove box.".to_owned(),
-        Answer::NoWork => "Nobody has touched it.".to_owned(),
-        Answer::KeyDoesNothing => "The key does nothing at all: it does not even lock.".to_owned(),
-        Answer::KeyOnlyLocks => format!("The key locks and unlocks, but it does not open the {lid}."),
-        Answer::KeyOpens => "With the key it does open.".to_owned(),
-        Answer::PadOpens => format!("The pad on the {lid} does open it."),
-        Answer::PadDoesNot => format!("The pad on the {lid} does not open it."),
-        Answer::LampOdd(part, fraction) => {
-            let title = part_title(vehicle, part);
-            if fraction < 0.02 { format!("The {title} stays dark.") } else { format!("The {title} is dim.") }
-        }
-        Answer::StartsSlowly => "The engine turns slowly when I start it.".to_owned(),
-        Answer::NothingElse => "Otherwise all is well, as far as I have seen.".to_owned(),
+    let (sentence, ways) = super::customer::ways(vehicle, answer);
+    let [first, second, third] = ways;
+    match vehicle.manner.way(sentence) {
+        0 => first,
+        1 => second,
+        _ => third,
     }
 }
 

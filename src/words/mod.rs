@@ -2,6 +2,7 @@
 
 mod coach;
 mod command;
+mod customer;
 mod debrief;
 mod describe;
 mod diagram;

@@ -9,8 +9,8 @@ mod written;
 
 use crate::circuit::FUSE_RATINGS_AMPS;
 use crate::vehicle::{
-    Battery, Charging, Conductor, Connector, Eyelet, FuseSlot, Key, Leakage, Lid, Mate, Panel, PanelId, Part,
-    PartId, Reach, Splice, Station, Stud, StudId, Vehicle, Zone,
+    Battery, Charging, Conductor, Connector, Eyelet, FuseSlot, Key, Leakage, Lid, Manner, Mate, Panel,
+    PanelId, Part, PartId, Reach, Splice, Station, Stud, StudId, Vehicle, Zone,
 };
 use crate::written::{At, Problems};
 use names::{mate_id, titles, unique_names};
@@ -151,6 +151,7 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
                 cavities: connector.cavities.value,
                 contact_ohms: connector.contact_milliohms.value * 1e-3,
                 mate,
+                standard: connector.standard,
             })
         })
         .collect();
@@ -188,6 +189,7 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
         fuses: fuses.into_iter().collect::<Option<_>>()?,
         parts: parts.into_iter().collect::<Option<_>>()?,
         conductors: conductors.into_iter().collect::<Option<_>>()?,
+        manner: Manner::default(),
     };
     sense::look(file, &vehicle, problems);
     Some(vehicle)

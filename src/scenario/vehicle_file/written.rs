@@ -248,6 +248,8 @@ record! {
         pub contact_milliohms: At<f64>,
         /// What it mates with.
         pub mate: MateAsWritten = MateAsWritten::Pins,
+        /// A standard says which wire sits where, or it is printed on it.
+        pub standard: bool = false,
     }
 }
 

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::{NEVER, table, trial_title};
+use super::{NEVER, of_jobs, table, trial_title};
 use crate::bench::Action;
 use crate::circuit::Unsolved;
 use crate::fault::PlacedFault;
@@ -35,12 +35,13 @@ pub fn sheet(survey: &Survey, name: &str) -> Result<String, Unsolved> {
     writeln!(
         page,
         "<p>Difficulty {} of 5; a good plan expects {:.0} min; par {} min. The complaint shows when {}.</p>\n\
-         <p>One hidden fault for all: <code>probeworthy desk {name} --seed 7</code>. One of your choice: <code>probeworthy desk {name} --fault NAME</code>, with a name of the pool.</p>",
+         <p>One hidden fault for all: <code>probeworthy desk {name}{jobs} --seed 7</code>. One of your choice: <code>probeworthy desk {name}{jobs} --fault NAME</code>, with a name of the pool.</p>",
         survey.difficulty,
         survey.expected_minutes,
         scenario.par_minutes,
         escaped(&scenario.trials.iter().map(|trial| trial_title(scenario, trial)).collect::<Vec<_>>().join("; or ")),
-        name = escaped(name)
+        name = escaped(name),
+        jobs = of_jobs(scenario).map_or_else(String::new, |begun| format!(" {begun}"))
     )
     .expect(NEVER);
     pool(&mut page, scenario);

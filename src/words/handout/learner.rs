@@ -3,7 +3,7 @@
 
 use std::fmt::Write;
 
-use super::{NEVER, table, trial_title};
+use super::{NEVER, of_jobs, table, trial_title};
 use crate::bench::{Caution, Tool};
 use crate::diagram::Diagram;
 use crate::scenario::Scenario;
@@ -30,6 +30,13 @@ pub fn sheet(scenario: &Scenario) -> String {
         escaped(&scenario.customer)
     )
     .expect(NEVER);
+    if let Some(begun) = of_jobs(scenario) {
+        writeln!(
+            page,
+            "<p>This sheet is of jobs begun with <code>{begun}</code>; in others cavities, colours and words differ.</p>"
+        )
+        .expect(NEVER);
+    }
     complaint(&mut page, scenario);
     cautions(&mut page);
     kit(&mut page);

@@ -9,7 +9,7 @@ pub use learner::sheet as learner_sheet;
 use std::fmt::Write;
 
 use super::html::escaped;
-use crate::scenario::{Scenario, Trial};
+use crate::scenario::{Aspect, Scenario, Trial};
 
 /// Writing to a string does not fail.
 const NEVER: &str = "a string takes what it is given";
@@ -29,6 +29,15 @@ fn table(page: &mut String, head: &[&str], rows: impl IntoIterator<Item = Vec<St
         page.push_str("</tr>\n");
     }
     page.push_str("</tbody></table>\n");
+}
+
+/// How a job is begun for which a sheet of this scenario is true: what comes after its name. `None` where every job is so.
+fn of_jobs(scenario: &Scenario) -> Option<String> {
+    match scenario.variation() {
+        Some(variation) => Some(format!("--variation {variation}")),
+        None if Aspect::ALL.iter().all(|aspect| scenario.fixed.contains(aspect)) => None,
+        None => Some("--as-written".to_owned()),
+    }
 }
 
 /// What the customer does when the complaint shows.

@@ -170,6 +170,12 @@ impl Lesson<'_> {
     vehicle: \"{vehicle}\",
     // What the customer says, in his own words: what he does, and what does not happen. Needed.
     customer: \"It does not open any more, whatever I press.\",
+    // The same in other words: a job's seed chooses one. Left out: none.
+    other_words: [\"I press and press, and it stays shut.\", \"Whatever I do, it will not open.\"],
+    // What a job's seed does not vary: of Cavities (which wire sits in which), Colours, Stations (where along the loom a
+    // fault sits, and how long it is), Words, or Everything. With [Everything] each job is as this file and its
+    // vehicle's have it. Left out: nothing, so that no answer can be remembered.
+    fixed: [],
     // What the customer does when the complaint shows: at least one trial. Needed. There are
     //   KeyRelease       the key's button for the lid is pressed; failed: the lid stays shut
     //   Press(\"pad\")     a switch that springs back is pressed; failed: the lid stays shut
