@@ -7,10 +7,12 @@ use rand_chacha::ChaCha8Rng;
 use super::shuffle;
 use crate::fault::{Component, PlacedFault, Spot, below};
 use crate::scenario::Scenario;
-use crate::vehicle::{ConductorId, ConnectorId, Deviation, End, SpliceId, StationId, StudId, Vehicle, When};
+use crate::vehicle::{
+    ConductorId, ConnectorId, Deviation, End, Reach, SpliceId, StationId, StudId, Vehicle, When, Zone,
+};
 
 /// Stations that are reached alike, and move with the lid so much alike, are alike.
-const MOVES_ALIKE: f64 = 0.3;
+const MOVES_ALIKE: f64 = 0.5;
 /// Orders that are tried until one is found in which every fault has a place.
 const MOST_TRIES: usize = 300;
 /// How much longer or shorter a stretch can be, in percent.
@@ -42,7 +44,7 @@ fn alike_stations(vehicle: &Vehicle) -> Vec<Vec<StationId>> {
         let fits = |group: &&mut Vec<StationId>| {
             group.iter().all(|&other| {
                 let other = vehicle.station(other);
-                other.reach == here.reach && (other.moves - here.moves).abs() <= MOVES_ALIKE
+                are_reached_alike(other.reach, here.reach) && (other.moves - here.moves).abs() <= MOVES_ALIKE
             })
         };
         match groups.iter_mut().find(fits) {
@@ -52,6 +54,12 @@ fn alike_stations(vehicle: &Vehicle) -> Vec<Vec<StationId>> {
     }
     groups.retain(|group| group.len() > 1);
     groups
+}
+
+/// Whether one gets at two places with the same trouble: behind the same panel, or with the lid up and behind none.
+fn are_reached_alike(one: Reach, other: Reach) -> bool {
+    let with_the_lid_up = |reach: Reach| matches!(reach.zone, Zone::LoadSpace | Zone::Lid);
+    one == other || (one.panel == other.panel && with_the_lid_up(one) && with_the_lid_up(other))
 }
 
 /// A fault at its new stations; `None` where it cannot sit there.
@@ -93,14 +101,15 @@ fn new_piece(
     let file = vehicle.conductor(conductor);
     let Some(old) = file.runs[piece].station else { return Some(piece) };
     let Some(&new) = to.get(&old) else { return Some(piece) };
-    // What comes and goes as the loom moves does so by how much it moves there.
-    let hangs_on_movement =
-        !matches!(when, When::Always | When::Wet | When::ColderThan(_) | When::WarmerThan(_));
-    let moves = |station: StationId| vehicle.station(station).moves;
-    if hangs_on_movement && moves(old) != moves(new) {
-        return None;
-    }
-    file.piece_at(new)
+    let (here, there) = (vehicle.station(old), vehicle.station(new));
+    let fits = match when {
+        When::Always => true,
+        // What the weather brings hangs on how warm and how wet it gets there.
+        When::Wet | When::ColderThan(_) | When::WarmerThan(_) => here.reach.zone == there.reach.zone,
+        // What comes and goes as the loom moves hangs on how much it moves there.
+        _ => here.moves == there.moves,
+    };
+    if fits { file.piece_at(new) } else { None }
 }
 
 /// Where a stretch begins or ends.
