@@ -7,7 +7,7 @@ use std::thread::JoinHandle;
 use std::time::{Duration, Instant};
 
 use bevy::prelude::ResMut;
-use bevy_egui::egui::{self, DragValue, Grid, RichText, ScrollArea, TextEdit, WidgetInfo, WidgetType};
+use bevy_egui::egui::{self, DragValue, RichText, ScrollArea, TextEdit, WidgetInfo, WidgetType};
 use probeworthy::scenario::{Change, Loaded, Range, Scenario, WEIGHT_NAMES, Watch, load_text};
 use probeworthy::survey::pool_problems;
 use probeworthy::words;
@@ -20,7 +20,11 @@ use super::theme::{SMALL, colour};
 /// How often the files are looked at.
 const LOOK: Duration = Duration::from_millis(250);
 /// Height of the list of faults, in points.
-const LIST: f32 = 170.0;
+const LIST: f32 = 150.0;
+/// Height of what stands below the form, in points.
+const BUTTONS: f32 = 64.0;
+/// Height of one of its rows.
+const ROW: f32 = 22.0;
 
 /// A file that is being written.
 pub(super) struct Author {
@@ -219,7 +223,9 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     state(ui, author, palette);
     ui.separator();
     let mut anew = false;
-    ScrollArea::vertical().max_height(420.0).show(ui, |ui| {
+    // The buttons below stay in view, however much is wrong above.
+    let height = (ui.available_height() - BUTTONS).max(LIST);
+    ScrollArea::vertical().max_height(height).show(ui, |ui| {
         anew = pool(ui, author);
         ui.add_space(6.0);
         form(ui, author);
@@ -291,32 +297,34 @@ fn pool(ui: &mut egui::Ui, author: &mut Author) -> bool {
     let mut change = None;
     let mut try_it = None;
     ScrollArea::vertical().id_salt("pool").max_height(LIST).show(ui, |ui| {
-        Grid::new("pool").num_columns(5).spacing([10.0, 4.0]).striped(true).show(ui, |ui| {
-            for (at, (id, title, weight)) in rows.iter().enumerate() {
+        for (at, (id, title, weight)) in rows.iter().enumerate() {
+            ui.horizontal(|ui| {
                 let here = *id == author.fault;
-                let button = ui.selectable_label(here, if here { "here" } else { "Try it" });
+                let text = if here { "here" } else { "Try it" };
+                let button = ui.add_sized([60.0, ROW], egui::Button::selectable(here, text));
                 named(&button, format!("Try it: {title}"));
                 if button.clicked() {
                     try_it = Some(id.clone());
                 }
                 let mut new = *weight;
-                let drag = ui.add(DragValue::new(&mut new).range(1..=1_000_000).speed(0.1));
+                let drag = DragValue::new(&mut new).range(1..=1_000_000).speed(0.1);
+                let drag = ui.add_sized([52.0, ROW], drag);
                 named(&drag, format!("Weight of: {title}"));
                 if new != *weight {
                     change = u32::try_from(new).ok().map(|new| Change::Weight(at, new));
                 }
                 #[expect(clippy::cast_precision_loss, reason = "a share in percent")]
                 let share = 100.0 * *weight as f64 / all.max(1) as f64;
-                ui.label(RichText::new(format!("{share:.1} %")).size(SMALL));
-                ui.add(egui::Label::new(RichText::new(title).size(SMALL)).wrap());
+                let share = RichText::new(format!("{share:>5.1} %")).monospace().size(SMALL);
+                ui.add_sized([56.0, ROW], egui::Label::new(share));
                 let out = ui.add_enabled(rows.len() > 1, egui::Button::new("Take out"));
                 named(&out, format!("Take out: {title}"));
                 if out.clicked() {
                     change = Some(Change::TakeOut(at));
                 }
-                ui.end_row();
-            }
-        });
+                ui.add(egui::Label::new(RichText::new(title).size(SMALL)).truncate()).on_hover_text(title);
+            });
+        }
     });
     ui.horizontal(|ui| {
         let hint = "(is: Parted(conductor: \"latch-feed\", at: \"bellows\"), weight: 1)";

@@ -21,7 +21,7 @@ pub(super) const SEED: u64 = 2;
 /// The fuse, by its place in the vehicle's list.
 const FUSE: usize = 0;
 /// Width of its note, in points.
-const WIDTH: f32 = 330.0;
+const WIDTH: f32 = 240.0;
 
 /// How far the learner is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -58,7 +58,7 @@ const STEPS: [Step; 11] = [
         },
     },
     Step {
-        says: "See the complaint for yourself. Touch the key at the lower left, or press F9, and press its release button. What is seen and heard stands in words at the lower edge.",
+        says: "See the complaint for yourself. Touch the key on the trolley at the right, or press F9, and press its release button. What is seen and heard stands in words at the lower edge.",
         done: |_, job| did(job, |act| matches!(act, Action::Key(KeyButton::Release))),
     },
     Step {
@@ -138,17 +138,17 @@ pub(super) fn note(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
             }
             let says = step.says;
             egui::Area::new(Id::new("first job"))
-                .anchor(Align2::RIGHT_TOP, [-12.0, 12.0])
+                .anchor(Align2::LEFT_BOTTOM, [6.0, -6.0])
                 .order(Order::Foreground)
                 .show(ctx, |ui| {
                     theme::paper_frame(palette).show(ui, |ui| {
                         theme::on_paper(ui, palette);
                         ui.set_width(WIDTH);
                         ui.horizontal(|ui| {
-                            let title = format!("First job, step {} of {}", at + 1, STEPS.len());
+                            let title = format!("Step {} of {}", at + 1, STEPS.len());
                             ui.label(RichText::new(title).size(SMALL).strong());
                             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                                if ui.button("Go on without this note").clicked() {
+                                if ui.button("No more notes").clicked() {
                                     bay.guide = None;
                                 }
                             });
