@@ -53,6 +53,12 @@ enum Command {
         #[arg(long, value_name = "NAME", default_value = "estate")]
         vehicle: String,
     },
+    /// For an instructor: open the game beside a scenario's file. It follows what is saved, tries any fault, and changes the
+    /// file in a form.
+    Author {
+        /// The scenario's file.
+        file: PathBuf,
+    },
     /// Check scenario and vehicle files; of a folder, all below it.
     Check {
         /// Files and folders.
@@ -320,6 +326,7 @@ pub(crate) fn main() -> ExitCode {
         Some(Command::Play(arguments)) => play(&arguments),
         Some(Command::Desk(arguments)) => desk(&arguments),
         Some(Command::New { name, vehicle }) => new(&name, &vehicle),
+        Some(Command::Author { file }) => author(&file),
         Some(Command::Check { paths }) => check(&paths),
         Some(Command::Handout(arguments)) => handout(&arguments),
         Some(Command::Snap(arguments)) => picturing::snap(&arguments),
@@ -386,6 +393,36 @@ fn play(arguments: &Play) -> Result<ExitCode, Failure> {
     Err(Failure::new(format!(
         "this program was built without its window; `probeworthy desk {}` plays the same job in a terminal",
         arguments.scenario
+    )))
+}
+
+/// A file's scenario, to be written on: the shelf's own are in the program and cannot be changed.
+fn author(file: &Path) -> Result<ExitCode, Failure> {
+    let name = file.to_string_lossy();
+    if !file.exists() && SHELF.iter().any(|shelf| shelf.id == name) {
+        return Err(Failure::new(format!(
+            "\"{name}\" comes with the program and has no file to write in\nhint: `probeworthy new NAME` writes one of your own"
+        )));
+    }
+    if !file.exists() {
+        return Err(Failure::new(format!(
+            "{name}: there is no such file\nhint: `probeworthy new {name}` writes one to begin with"
+        )));
+    }
+    open_beside(scenario::load(&name)?)
+}
+
+#[cfg(feature = "game")]
+fn open_beside(loaded: Loaded) -> Result<ExitCode, Failure> {
+    crate::game::write(loaded, None)?;
+    Ok(ExitCode::SUCCESS)
+}
+
+#[cfg(not(feature = "game"))]
+fn open_beside(loaded: Loaded) -> Result<ExitCode, Failure> {
+    let file = loaded.file.path.display();
+    Err(Failure::new(format!(
+        "this program was built without its window; `probeworthy check {file}` tells what is wrong with the file"
     )))
 }
 

@@ -1,11 +1,13 @@
 //! Posteriors and information of random networks of faults and tests, beside what a general library for Bayesian
-//! networks makes of them: `posteriors/compare.py` writes the networks, this answers them, and the script compares.
+//! networks makes of them, and scores of random forecasts beside a library for statistics: `posteriors/compare.py` writes
+//! both, this answers, and the script compares.
 //!
 //! The files are named by PROBEWORTHY_NETWORKS and PROBEWORTHY_ANSWERS, as `.ci/run` does it. Without them only a
 //! network that was worked out by hand is held to its figures.
 
 use std::{env, fs};
 
+use probeworthy::reasoning::score::{brier, log_score_bits};
 use probeworthy::reasoning::{Column, Posterior, Problem};
 use serde::{Deserialize, Serialize};
 
@@ -31,6 +33,27 @@ struct Answer {
     unknown_bits: f64,
     /// By test, what making it once more tells of the repair, in bits.
     bits: Vec<f64>,
+}
+
+/// Probabilities that were stated, and which of them came true.
+#[derive(Deserialize)]
+struct Forecast {
+    stated: Vec<f64>,
+    truth: usize,
+}
+
+/// What the script writes.
+#[derive(Deserialize)]
+struct Asked {
+    networks: Vec<Network>,
+    forecasts: Vec<Forecast>,
+}
+
+/// What it compares: of each forecast Brier's score, and the logarithmic one in bits.
+#[derive(Serialize)]
+struct Answered {
+    networks: Vec<Answer>,
+    forecasts: Vec<(f64, f64)>,
 }
 
 /// A test as reason holds it: without chance where every hypothesis has one outcome alone.
@@ -85,9 +108,12 @@ fn networks_that_were_written_for_comparison() {
         _ => panic!("both PROBEWORTHY_NETWORKS and PROBEWORTHY_ANSWERS name a file, or neither does"),
     };
     let text = fs::read_to_string(networks).expect("the networks can be read");
-    let networks: Vec<Network> =
-        serde_json::from_str(&text).expect("the networks are as the script writes them");
-    let all: Vec<Answer> = networks.iter().map(answer).collect();
-    let text = serde_json::to_string(&all).expect("every figure is a number");
+    let asked: Asked = serde_json::from_str(&text).expect("it is as the script writes it");
+    let score = |one: &Forecast| (brier(&one.stated, one.truth), log_score_bits(one.stated[one.truth]));
+    let answered = Answered {
+        networks: asked.networks.iter().map(answer).collect(),
+        forecasts: asked.forecasts.iter().map(score).collect(),
+    };
+    let text = serde_json::to_string(&answered).expect("every figure is a number");
     fs::write(answers, text).expect("the answers can be written");
 }

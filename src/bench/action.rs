@@ -362,6 +362,8 @@ pub enum Action {
     Suspect(Diagnosis, u8),
     /// Asks the coach what to do next.
     Coach(Rung),
+    /// Tells the customer what it will cost, in units of money, and has his word for it.
+    Estimate(u16),
     /// Writes a line of the write-up.
     Write(WriteUpLine, String),
     /// Hands the job in; with `refer`, as 'I cannot confirm it; refer with this evidence'.
@@ -420,7 +422,7 @@ impl Action {
     /// Whether it is done in the head and on paper alone: no time passes, nothing is handled, and chance has no say.
     #[must_use]
     pub fn is_aside(&self) -> bool {
-        matches!(self, Self::Suspect(..) | Self::Coach(_))
+        matches!(self, Self::Suspect(..) | Self::Coach(_) | Self::Estimate(_))
     }
 
     /// Whether nothing but the meter and its leads is handled.

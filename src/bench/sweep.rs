@@ -27,15 +27,40 @@ impl World {
         if touch(vehicle, self, black).is_err() {
             return Ok(vec![None; points.len()]);
         }
+        let touched: Vec<bool> = points.iter().map(|&point| touch(vehicle, self, point).is_ok()).collect();
+        self.sweep_those(vehicle, setting, black, points, &touched)
+    }
+
+    /// The same of every point, those too that lie behind something: for an instructor, whose eye goes through panels.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where the circuit has no operating point.
+    pub fn sweep_laid_open(
+        &self,
+        vehicle: &Vehicle,
+        setting: MeterSetting,
+        black: Point,
+        points: &[Point],
+    ) -> Result<Vec<Option<Display>>, Unsolved> {
+        self.sweep_those(vehicle, setting, black, points, &vec![true; points.len()])
+    }
+
+    fn sweep_those(
+        &self,
+        vehicle: &Vehicle,
+        setting: MeterSetting,
+        black: Point,
+        points: &[Point],
+        touched: &[bool],
+    ) -> Result<Vec<Option<Display>>, Unsolved> {
         let mut kit = Kit::new(self.kit.errors);
         let bare = still(vehicle, &self.wiring, None, &self.state, &[], &[], &mut self.last.clone())?;
         let network = self.wiring.network();
-        let touched: Vec<bool> = points.iter().map(|&point| touch(vehicle, self, point).is_ok()).collect();
         let nodes: Vec<Node> = std::iter::once(self.wiring.node(black))
             .chain(
                 points
                     .iter()
-                    .zip(&touched)
+                    .zip(touched)
                     .filter(|(_, touched)| **touched)
                     .map(|(&point, _)| self.wiring.node(point)),
             )
@@ -46,7 +71,7 @@ impl World {
         let error = kit.meter_error();
         points
             .iter()
-            .zip(&touched)
+            .zip(touched)
             .map(|(&point, touched)| {
                 if !touched || point == black {
                     return Ok(None);

@@ -7,7 +7,8 @@ use std::path::{Path, PathBuf};
 use super::table::Table;
 use crate::marks::Part;
 use crate::paper::{Paper, PaperKey};
-use crate::record::{Closing, RecordError, Scanned, scan};
+use crate::practice::Skill;
+use crate::record::{Closing, RecordError, Scanned, Skills, finding_share, proof_share, scan};
 use crate::words::part_key;
 
 /// Parts of the marks.
@@ -40,6 +41,12 @@ pub struct Done {
     pub marks: [(f64, f64); PARTS],
     /// Marks in all.
     pub total: f64,
+    /// The skill that finding its fault took; `None` where its scenario cannot be read.
+    pub skill: Option<Skill>,
+    /// Share of the marks for finding the fault, 0 to 1; `None` where they count for nothing.
+    pub finding_share: Option<f64>,
+    /// Share of the marks for proof of repair and safe work, 0 to 1; `None` where they count for nothing.
+    pub proof_share: Option<f64>,
     /// Minutes that choices lost.
     pub lost_minutes: f64,
     /// What its acts come to, in their order.
@@ -90,6 +97,7 @@ pub struct Class {
     acts: BTreeSet<(usize, u64)>,
     pub(super) curves: Vec<Curves>,
     seen: BTreeSet<String>,
+    skills: Skills,
 }
 
 /// A hash of an act that is the same on every machine (FNV-1a, 64 bits).
@@ -220,6 +228,7 @@ impl Class {
             self.curves.push(Curves { of: self.done.len(), own, plan });
         }
         let marks = marks(closing);
+        let skill = self.skills.of(&header.scenario, result).map(|(_, skill)| skill);
         self.done.push(Done {
             candidate,
             item,
@@ -231,6 +240,9 @@ impl Class {
             referred: closing.referred,
             marks,
             total: result.total,
+            skill,
+            finding_share: finding_share(result),
+            proof_share: proof_share(result),
             lost_minutes: result.lost_minutes,
             way: way.way,
             sketch: way.sketch,
@@ -259,6 +271,17 @@ impl Class {
             row.into_iter().map(|done| done.map(|done| done.total / 100.0)).collect()
         };
         first.into_values().filter_map(whole).collect()
+    }
+
+    /// How much of a skill a record shows, 0 to 1: of every job proof and safe work, and finding the fault of the skill
+    /// that it took.
+    #[must_use]
+    pub fn shown(done: &Done, skill: Skill) -> Option<f64> {
+        match skill {
+            Skill::Proof => done.proof_share,
+            _ if done.skill == Some(skill) => done.finding_share,
+            _ => None,
+        }
     }
 
     /// Records by parts: the share of each part that was earned.

@@ -7,9 +7,10 @@ use super::gather::{Class, Curves, Done};
 use super::outliers::{Odd, oddities};
 use super::statistics::{Estimate, alpha, estimated_mean, items};
 use crate::marks::Part;
+use crate::practice::Skill;
 use crate::record::written_time;
 use crate::words::html::{escaped, head};
-use crate::words::part_of_marks;
+use crate::words::{part_of_marks, skill};
 
 /// Tests that were passed by, of each job.
 const PASSED_BY: usize = 8;
@@ -41,6 +42,7 @@ pub fn report(class: &Class, title: &str, out: &mut dyn Write) -> io::Result<()>
     )?;
     marks(class, out)?;
     reliability(class, out)?;
+    by_skill(class, out)?;
     over_time(class, out)?;
     never_thought_of(class, out)?;
     odd(class, out)?;
@@ -120,31 +122,63 @@ fn reliability(class: &Class, out: &mut dyn Write) -> io::Result<()> {
     scale("Parts of the marks as items, over all records", &Part::ALL.map(part_of_marks), &by_parts, out)
 }
 
-/// Shares earned by part, day by day.
-fn over_time(class: &Class, out: &mut dyn Write) -> io::Result<()> {
+/// By day on which they were begun, the records.
+fn days(class: &Class) -> BTreeMap<String, Vec<&Done>> {
     let mut days: BTreeMap<String, Vec<&Done>> = BTreeMap::new();
     for done in &class.done {
-        let day = written_time(done.begun_ms)[..10].to_owned();
-        days.entry(day).or_default().push(done);
+        days.entry(written_time(done.begun_ms)[..10].to_owned()).or_default().push(done);
     }
+    days
+}
+
+/// A field with the mean of some shares; empty where there is none.
+fn mean_field(shares: &[f64]) -> String {
+    let told = if shares.is_empty() { String::new() } else { told(estimated_mean(shares)) };
+    format!("<td class=\"n\">{told}</td>")
+}
+
+/// Shares earned by skill, day by day and in all.
+fn by_skill(class: &Class, out: &mut dyn Write) -> io::Result<()> {
+    let heads = Skill::ALL.map(|one| format!("<th>{}</th>", skill(one))).concat();
     writeln!(
         out,
-        "<h2>By skill, over time</h2>\n<p>Mean share of each part that was earned.</p>\n<table><tr><th>day</th><th>records</th>{}<th>total</th></tr>",
-        parts_head()
+        "<h2>By skill, over time</h2>\n<p>Mean share of the marks for finding the fault, of those jobs that took the skill; of every job those for proof and safety.</p>\n<table><tr><th>day</th><th>records</th>{heads}</tr>"
     )?;
-    for (day, done) in &days {
-        let mean = |share: &dyn Fn(&Done) -> f64| {
-            told(estimated_mean(&done.iter().map(|done| share(done)).collect::<Vec<_>>()))
-        };
-        let parts: String = (0..Part::ALL.len())
-            .map(|part| format!("<td class=\"n\">{}</td>", mean(&|done| done.share(part))))
-            .collect();
-        let total = mean(&|done| done.total / 100.0);
+    let days = days(class);
+    let all: Vec<&Done> = class.done.iter().collect();
+    let rows = days.iter().map(|(day, done)| (day.as_str(), done)).chain([("all", &all)]);
+    for (day, done) in rows {
+        let fields = Skill::ALL.map(|one| {
+            let shares: Vec<f64> = done.iter().filter_map(|done| Class::shown(done, one)).collect();
+            mean_field(&shares)
+        });
+        writeln!(out, "<tr><td>{day}</td><td class=\"n\">{}</td>{}</tr>", done.len(), fields.concat())?;
+    }
+    writeln!(out, "</table>")?;
+    let unread = class.done.iter().filter(|done| done.skill.is_none()).count();
+    if unread > 0 {
         writeln!(
             out,
-            "<tr><td>{day}</td><td class=\"n\">{}</td>{parts}<td class=\"n\">{total}</td></tr>",
-            done.len()
+            "<p>Of {unread} records the scenario could not be read: their skill is not known.</p>"
         )?;
+    }
+    Ok(())
+}
+
+/// Shares earned by part, day by day.
+fn over_time(class: &Class, out: &mut dyn Write) -> io::Result<()> {
+    writeln!(
+        out,
+        "<h2>By part of the marks, over time</h2>\n<p>Mean share of each part that was earned.</p>\n<table><tr><th>day</th><th>records</th>{}<th>total</th></tr>",
+        parts_head()
+    )?;
+    for (day, done) in &days(class) {
+        let mean = |share: &dyn Fn(&Done) -> f64| {
+            mean_field(&done.iter().map(|done| share(done)).collect::<Vec<_>>())
+        };
+        let parts: String = (0..Part::ALL.len()).map(|part| mean(&|done| done.share(part))).collect();
+        let total = mean(&|done| done.total / 100.0);
+        writeln!(out, "<tr><td>{day}</td><td class=\"n\">{}</td>{parts}{total}</tr>", done.len())?;
     }
     writeln!(out, "</table>")
 }

@@ -19,7 +19,9 @@ use probeworthy::vehicle::{
 };
 use probeworthy::words;
 
+use super::author::Author;
 use super::diagram;
+use super::first_job::Guide;
 use super::naming::Sort;
 use super::shelf::Shelf;
 use super::worker::{Beginning, Reply, Worker};
@@ -52,6 +54,7 @@ pub(super) enum Place {
     Shelf,
     Everything,
     Settings,
+    Author,
     Help,
 }
 
@@ -87,6 +90,8 @@ pub(super) struct Draft {
     pub(super) kind: Option<FaultKind>,
     pub(super) spot: Option<Spot>,
     pub(super) percent: u8,
+    /// What the customer is to be told that it will cost.
+    pub(super) estimate: u16,
     pub(super) write_up: [String; 3],
     pub(super) swap: (u8, u8),
     pub(super) cavity: Option<u8>,
@@ -109,6 +114,7 @@ impl Default for Draft {
             kind: None,
             spot: None,
             percent: 80,
+            estimate: 100,
             write_up: Default::default(),
             swap: (1, 2),
             cavity: None,
@@ -178,6 +184,10 @@ pub(super) struct Bay {
     pub(super) coach: Coach,
     pub(super) diagram: diagram::Sheet,
     pub(super) shelf: Shelf,
+    /// The first job's note.
+    pub(super) guide: Option<Guide>,
+    /// The scenario's file, where an instructor is writing it.
+    pub(super) author: Option<Author>,
     waiting: Vec<Action>,
 }
 
@@ -194,6 +204,28 @@ impl Bay {
             bay.begin(Beginning::New(Arc::clone(&bay.scenario), bay.scenario_name.clone(), seed));
         }
         bay
+    }
+
+    /// Before the first job, which is offered.
+    pub(super) fn before_the_first(
+        scenario: Arc<Scenario>,
+        scenario_name: Option<String>,
+        seed: u64,
+    ) -> Self {
+        let scenario = Arc::new(scenario.for_seed(seed));
+        Self { guide: Some(Guide::Offered), ..Self::empty(scenario, scenario_name, seed, None) }
+    }
+
+    /// The first job is not wanted: the one that was asked for begins.
+    pub(super) fn decline(&mut self) {
+        self.guide = None;
+        self.begin(Beginning::New(Arc::clone(&self.scenario), self.scenario_name.clone(), self.seed));
+    }
+
+    /// Nothing has begun, for tests.
+    #[cfg(test)]
+    pub(super) fn waiting(scenario: Arc<Scenario>) -> Self {
+        Self::empty(scenario, None, 0, None)
     }
 
     fn empty(
@@ -225,6 +257,8 @@ impl Bay {
             coach: Coach::Silent,
             diagram: diagram::Sheet::default(),
             shelf: Shelf::default(),
+            guide: None,
+            author: None,
             waiting: Vec::new(),
         }
     }
@@ -235,6 +269,31 @@ impl Bay {
         let mut bay = Self { paper: Some(terms), ..Self::empty(scenario, None, sitting.job.seed(), None) };
         bay.begin(Beginning::OfPaper(sitting));
         bay
+    }
+
+    /// A scenario that an instructor is writing.
+    pub(super) fn of_author(author: Author) -> Self {
+        let (scenario, _) = author.shown();
+        let mut bay =
+            Self { author: Some(author), open: Some(Place::Author), ..Self::empty(scenario, None, 0, None) };
+        bay.show_anew();
+        bay
+    }
+
+    /// Begins anew with what the instructor's sheet says, and the fault that it names.
+    pub(super) fn show_anew(&mut self) {
+        let Some(author) = self.author.take() else { return };
+        let (scenario, fault) = author.shown();
+        // What is open may be of a part that is not there any more.
+        let open = self.open.filter(|open| matches!(open, Place::Author | Place::Diagram | Place::Customer));
+        let zoomed = self.diagram.without_what_is_drawn();
+        *self = Self {
+            author: Some(author),
+            open,
+            diagram: zoomed,
+            ..Self::empty(Arc::clone(&scenario), None, self.seed, None)
+        };
+        self.begin(Beginning::Shown(scenario, fault, self.seed));
     }
 
     fn begin(&mut self, beginning: Beginning) {
@@ -277,7 +336,7 @@ impl Bay {
 
     /// Nothing is being played, and nothing is to be chosen: the job could not be begun or resumed.
     pub(super) fn is_stranded(&self) -> bool {
-        self.worker.is_none() && self.left.is_none()
+        self.worker.is_none() && self.left.is_none() && self.guide != Some(Guide::Offered)
     }
 
     /// Begins another job of the same scenario.
@@ -288,7 +347,16 @@ impl Bay {
     /// Begins a job of a scenario.
     pub(super) fn begin_another(&mut self, scenario: Arc<Scenario>, name: Option<String>) {
         use std::hash::{BuildHasher, Hasher, RandomState};
+        if self.author.is_some() {
+            self.show_anew();
+            return;
+        }
         let seed = RandomState::new().build_hasher().finish() % 1_000_000;
+        self.begin_with_seed(scenario, name, seed);
+    }
+
+    /// Begins the job of a scenario that a seed draws.
+    pub(super) fn begin_with_seed(&mut self, scenario: Arc<Scenario>, name: Option<String>, seed: u64) {
         let shelf = std::mem::take(&mut self.shelf);
         // Another seed varies it anew.
         let written = Arc::new(scenario.written().clone());
@@ -385,9 +453,16 @@ impl Bay {
         }
     }
 
-    /// Whether this can be opened here at all: a paper has no coach, and no other jobs beside it.
+    /// Whether this can be opened here at all: a paper has no coach, and no other jobs beside it; only an instructor has his
+    /// sheet.
     pub(super) fn offers(&self, place: Place) -> bool {
-        self.paper.is_none() || !matches!(place, Place::Shelf | Place::Coach)
+        match place {
+            Place::Author => self.author.is_some(),
+            // Its file is what is played beside it.
+            Place::Shelf => self.paper.is_none() && self.author.is_none(),
+            Place::Coach => self.paper.is_none(),
+            _ => true,
+        }
     }
 
     /// The job has been handed in, whether or not its marks are known yet.
@@ -417,7 +492,7 @@ impl Bay {
                 if self.job.is_none() {
                     // A resumed job brings its own scenario, varied in its own way, and what has been written.
                     self.scenario = Arc::clone(job.scenario());
-                    self.diagram = diagram::Sheet::default();
+                    self.diagram = self.diagram.without_what_is_drawn();
                     let write_up = job.write_up();
                     for (draft, line) in self.draft.write_up.iter_mut().zip(WriteUpLine::ALL) {
                         write_up.get(&line).copied().unwrap_or_default().clone_into(draft);
@@ -427,6 +502,7 @@ impl Bay {
                     self.open = None;
                 }
                 self.job = Some(job);
+                self.diagram.forget_readings();
                 self.marks = marks;
             }
             Reply::Closed(job) => {

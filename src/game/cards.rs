@@ -17,6 +17,7 @@ use probeworthy::vehicle::{
 };
 use probeworthy::words;
 
+use super::author;
 use super::bay::{Bay, Hand, Place};
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Palette};
@@ -71,6 +72,7 @@ pub(super) fn open_card(
             | Place::Shelf
             | Place::Help
             | Place::Settings
+            | Place::Author
             | Place::Everything
             | Place::Recorder
     );
@@ -102,7 +104,7 @@ pub(super) fn open_card(
         }
         let width = match open {
             Place::Diagram => diagram::WIDTH,
-            Place::Findings | Place::Everything | Place::Shelf => 720.0,
+            Place::Findings | Place::Everything | Place::Shelf | Place::Author => 720.0,
             Place::Customer
             | Place::Writing
             | Place::Naming
@@ -241,6 +243,7 @@ fn title(vehicle: &Vehicle, open: Place) -> String {
         Place::Shelf => "Jobs on the shelf".to_owned(),
         Place::Everything => "Everything, by name".to_owned(),
         Place::Settings => "Settings".to_owned(),
+        Place::Author => "The scenario's file".to_owned(),
         Place::Help => "Keys and ways of working".to_owned(),
     }
 }
@@ -279,6 +282,7 @@ fn contents(
         Place::Shelf => shelf::card(ui, bay, palette),
         Place::Everything => super::overlay::everything(ui, bay, anchors),
         Place::Settings => settings::card(ui, settings),
+        Place::Author => author::card(ui, bay, palette),
         Place::Help => help(ui),
     }
 }
@@ -1045,6 +1049,11 @@ fn handing_in(ui: &mut egui::Ui, bay: &mut Bay) {
     for left in bay.job.iter().flat_map(|job| words::not_put_back(job)) {
         ui.label(format!("Not put back: {left}."));
     }
+    let told = bay.job.as_ref().and_then(|job| job.estimate());
+    ui.label(match told {
+        Some(units) => format!("The customer has agreed to {units}."),
+        None => "The customer has not been told what it will cost.".to_owned(),
+    });
     ui.add_space(6.0);
     act(ui, bay, "Hand in as repaired", Action::HandIn { refer: false });
     act(ui, bay, "I cannot confirm it: refer with this evidence", Action::HandIn { refer: true });

@@ -7,7 +7,8 @@ use bevy_egui::egui::{
     WidgetInfo, WidgetType, vec2,
 };
 use probeworthy::diagram::{Diagram, Spot, Stroke, SymbolKind, Thing, Tone};
-use probeworthy::vehicle::{ConductorId, PartKind, Vehicle, Zone};
+use probeworthy::job::Job;
+use probeworthy::vehicle::{ConductorId, PartKind, Point, Vehicle, Zone};
 use probeworthy::words::{self, Topic};
 
 use super::bay::{Bay, Place};
@@ -43,9 +44,34 @@ pub(super) struct Sheet {
     marks: BTreeMap<Thing, Mark>,
     chosen: Option<Thing>,
     in_words: bool,
+    /// For an instructor: what a meter would show everywhere, worked out when it is first looked at.
+    readings: Option<BTreeMap<Thing, String>>,
+    readings_hidden: bool,
 }
 
 impl Sheet {
+    /// As it lies, to be drawn anew.
+    pub(super) fn without_what_is_drawn(&self) -> Self {
+        Self { drawn: None, chosen: None, readings: None, marks: BTreeMap::new(), ..self.clone() }
+    }
+
+    /// Draws the vehicle's diagram, if that has not been done.
+    pub(super) fn look_at(&mut self, vehicle: &Vehicle) {
+        if self.drawn.is_none() {
+            self.drawn = Some(Box::new(Diagram::of(vehicle)));
+        }
+    }
+
+    /// Whether it has been on the table in this job.
+    pub(super) fn has_been_looked_at(&self) -> bool {
+        self.drawn.is_some()
+    }
+
+    /// What a meter would show is not what it was.
+    pub(super) fn forget_readings(&mut self) {
+        self.readings = None;
+    }
+
     fn fit(&mut self, size: Vec2) {
         let Some(drawn) = &self.drawn else { return };
         #[expect(clippy::cast_possible_truncation, reason = "units of a page")]
@@ -78,14 +104,15 @@ impl Sheet {
 /// The card of the diagram.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let vehicle = bay.vehicle().clone();
-    if bay.diagram.drawn.is_none() {
-        bay.diagram.drawn = Some(Box::new(Diagram::of(&vehicle)));
-    }
+    bay.diagram.look_at(&vehicle);
     let size = vec2(WIDTH, HEIGHT);
     if bay.diagram.zoom == 0.0 {
         bay.diagram.begin(size);
     }
-    tools(ui, &mut bay.diagram, size);
+    tools(ui, &mut bay.diagram, size, bay.author.is_some());
+    if bay.author.is_some() && bay.diagram.readings.is_none() {
+        bay.diagram.readings = bay.job.as_ref().map(|job| readings(job, &vehicle));
+    }
     if bay.diagram.in_words {
         in_words(ui, &vehicle);
         return;
@@ -112,11 +139,77 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
         palette,
         &Shown { marks: &sheet.marks, chosen: sheet.chosen, under },
     );
+    if let Some(readings) = sheet.readings.as_ref().filter(|_| !sheet.readings_hidden) {
+        tags(&painter, drawn, &lie, readings, palette);
+    }
     chosen(ui, bay, &vehicle);
 }
 
+/// By thing, what a meter would show on it against the battery's minus; both sides where they differ.
+fn readings(job: &Job, vehicle: &Vehicle) -> BTreeMap<Thing, String> {
+    let points: Vec<(Thing, Point)> = vehicle
+        .points()
+        .into_iter()
+        .filter_map(|point| {
+            let thing = match point {
+                Point::Cavity(id, _, cavity) => Thing::Cavity(id, cavity),
+                Point::Fuse(id, _) => Thing::Fuse(id),
+                Point::Stud(id) => Thing::Stud(id),
+                Point::BatteryPlus => Thing::Battery,
+                _ => return None,
+            };
+            Some((thing, point))
+        })
+        .collect();
+    let all: Vec<Point> = points.iter().map(|(_, point)| *point).collect();
+    // A circuit without an operating point has said so when the job began.
+    let Ok(Some(shown)) = job.laid_open(&all) else { return BTreeMap::new() };
+    let mut told: BTreeMap<Thing, String> = BTreeMap::new();
+    for ((thing, _), display) in points.into_iter().zip(shown) {
+        let Some(text) = display.map(|display| display.to_string()) else { continue };
+        let known = told.entry(thing).or_default();
+        if known.is_empty() {
+            *known = text;
+        } else if *known != text {
+            *known = format!("{known} | {text}");
+        }
+    }
+    told
+}
+
+/// Readings as tags on what they are of.
+fn tags(
+    painter: &Painter,
+    drawn: &Diagram,
+    lie: &Lie,
+    readings: &BTreeMap<Thing, String>,
+    palette: &Palette,
+) {
+    let size = (7.5 * lie.zoom).clamp(7.0, 15.0);
+    let tag = |thing: Thing, at: Pos2| {
+        let Some(text) = readings.get(&thing) else { return };
+        let ink = colour(palette, "paper-ink");
+        let galley = painter.layout_no_wrap(text.clone(), FontId::monospace(size), ink);
+        let rect = Align2::CENTER_CENTER.anchor_size(at, galley.size());
+        painter.rect_filled(rect.expand(2.0), 2.0, colour(palette, "accent"));
+        painter.galley(rect.min, galley, ink);
+    };
+    for crossing in &drawn.crossings {
+        let frame = crossing.frame();
+        let middle = Spot::new((frame.left + frame.right) / 2.0, (frame.top + frame.bottom) / 2.0);
+        tag(Thing::Cavity(crossing.connector, crossing.cavity), lie.at(middle));
+    }
+    for symbol in &drawn.symbols {
+        let frame = &symbol.frame;
+        tag(
+            symbol.thing,
+            lie.at(Spot::new((frame.left + frame.right) / 2.0, (frame.top + frame.bottom) / 2.0)),
+        );
+    }
+}
+
 /// Buttons over the sheet.
-fn tools(ui: &mut egui::Ui, sheet: &mut Sheet, size: Vec2) {
+fn tools(ui: &mut egui::Ui, sheet: &mut Sheet, size: Vec2, instructor: bool) {
     ui.horizontal(|ui| {
         let other = if sheet.in_words { "Drawn" } else { "In words" };
         if ui.button(other).clicked() {
@@ -132,6 +225,11 @@ fn tools(ui: &mut egui::Ui, sheet: &mut Sheet, size: Vec2) {
         }
         if ui.button("Whole sheet").clicked() {
             sheet.fit(size);
+        }
+        if instructor {
+            let mut shown = !sheet.readings_hidden;
+            ui.checkbox(&mut shown, "every reading, against battery minus");
+            sheet.readings_hidden = !shown;
         }
         ui.label(
             RichText::new("Drag or arrow keys move it, the wheel or + and - bring it nearer.").size(SMALL),

@@ -1,5 +1,6 @@
 //! The game in a window.
 
+mod author;
 mod bare_x;
 mod bay;
 mod cards;
@@ -7,6 +8,7 @@ mod coach;
 mod debrief;
 mod diagram;
 mod display;
+mod first_job;
 mod naming;
 mod overlay;
 mod pace;
@@ -36,7 +38,7 @@ use bevy::window::{WindowResizeConstraints, WindowResolution};
 use bevy_egui::{EguiPlugin, EguiPrimaryContextPass};
 use probeworthy::bench::Action;
 use probeworthy::record;
-use probeworthy::scenario::Scenario;
+use probeworthy::scenario::{Loaded, Scenario};
 
 /// Why the game cannot be played in a window here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -83,12 +85,25 @@ pub(crate) struct Options {
 
 /// Opens the window and plays until it is closed.
 pub(crate) fn run(options: Options) -> Result<(), GameError> {
+    // Whoever asks for a job of his own, or for a picture, gets that.
+    let first = !options.fresh && first_job::is_due();
     let left =
         record::default_folder().filter(|_| !options.fresh).as_deref().and_then(record::last_unfinished);
     let app = app("Probeworthy")?;
-    let mut bay = bay::Bay::new(options.scenario, options.scenario_name, options.seed, left);
+    let mut bay = if first {
+        bay::Bay::before_the_first(options.scenario, options.scenario_name, options.seed)
+    } else {
+        bay::Bay::new(options.scenario, options.scenario_name, options.seed, left)
+    };
     bay.begin_with(options.acts);
     open(app, bay, options.picture)
+}
+
+/// Opens the window beside a scenario's file that is being written.
+pub(crate) fn write(loaded: Loaded, picture: Option<PathBuf>) -> Result<(), GameError> {
+    let mut app = app("Probeworthy")?;
+    app.add_systems(Update, author::follow.before(bay::follow_worker));
+    open(app, bay::Bay::of_author(author::Author::new(loaded)), picture)
 }
 
 /// Whether a window can be opened here: asked before an attempt at a paper is begun.

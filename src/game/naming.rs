@@ -3,6 +3,8 @@
 use bevy_egui::egui::{self, ComboBox};
 use probeworthy::bench::Action;
 use probeworthy::fault::{Component, Diagnosis, FaultKind, Spot};
+use probeworthy::marks::labour;
+use probeworthy::reasoning::UNITS_AN_HOUR;
 use probeworthy::vehicle::{ConductorId, ConnectorId, FuseId, PartKind, Screen, StudId, Vehicle};
 use probeworthy::words;
 
@@ -175,5 +177,27 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
             "Named so far: {} ({percent} %). The last name counts.",
             words::diagnosis(&vehicle, named)
         ));
+    }
+    ui.separator();
+    estimate(ui, bay);
+}
+
+/// What it will cost, before anything is mended.
+fn estimate(ui: &mut egui::Ui, bay: &mut Bay) {
+    let minutes = bay.job.as_ref().map_or(0.0, |job| job.minutes());
+    let so_far = labour(minutes) + bay.job.as_ref().map_or(0, |job| job.cost());
+    ui.label(format!(
+        "The customer wants to know what it will cost before anything is mended. By now it is {so_far}; an hour is {UNITS_AN_HOUR:.0}, parts come on top."
+    ));
+    ui.horizontal(|ui| {
+        let label = ui.label("In all");
+        let units = egui::DragValue::new(&mut bay.draft.estimate).range(1..=u16::MAX);
+        ui.add(units).labelled_by(label.id);
+        if ui.button("Tell the customer").clicked() {
+            bay.act(Action::Estimate(bay.draft.estimate));
+        }
+    });
+    if let Some(units) = bay.job.as_ref().and_then(|job| job.estimate()) {
+        ui.label(format!("The customer has agreed to {units}. The last word counts."));
     }
 }

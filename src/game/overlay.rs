@@ -13,6 +13,7 @@ use probeworthy::vehicle::{
 use probeworthy::words;
 
 use super::bay::{Bay, Hand, Place};
+use super::first_job::{self, Guide};
 use super::scenery::{Anchors, Palette, View, is_drawn};
 use super::settings::Settings;
 use super::sync::{connector_anchor, short_point, tool_anchor};
@@ -83,6 +84,10 @@ pub(super) fn overlay(
         cards::left_job(&ctx, bay, &palette, &path);
         return Ok(());
     }
+    if bay.guide == Some(Guide::Offered) {
+        first_job::note(&ctx, bay, &palette);
+        return Ok(());
+    }
     keys(&ctx, bay);
     let mut ui = egui::Ui::new(
         ctx.clone(),
@@ -109,6 +114,7 @@ pub(super) fn overlay(
     } else {
         cards::open_card(&ctx, bay, &mut wanted, &place, &anchors, &palette);
     }
+    first_job::note(&ctx, bay, &palette);
     settings.set_if_neq(wanted);
     bay.dragging &= !released;
     Ok(())
@@ -151,6 +157,7 @@ fn keys(ctx: &egui::Context, bay: &mut Bay) {
         (Key::F12, Place::Coach),
         (Key::Home, Place::Shelf),
         (Key::End, Place::Settings),
+        (Key::Insert, Place::Author),
     ] {
         let needs_a_job = place.is_of_an_open_job();
         if ctx.input(|input| input.key_pressed(key)) && !(over && needs_a_job) && bay.offers(place) {

@@ -12,7 +12,7 @@ use super::scenery::{Anchors, Palette};
 use super::theme::{self, SMALL, TITLE};
 
 /// What stands on the sheet as lines to open.
-const LINES: [(&str, &str, Place); 11] = [
+const LINES: [(&str, &str, Place); 12] = [
     ("Customer", "F2", Place::Customer),
     ("Findings", "F3", Place::Findings),
     ("Diagram", "F4", Place::Diagram),
@@ -24,6 +24,7 @@ const LINES: [(&str, &str, Place); 11] = [
     ("Keys", "F1", Place::Help),
     ("Jobs", "Home", Place::Shelf),
     ("Settings", "End", Place::Settings),
+    ("File", "Insert", Place::Author),
 ];
 
 /// Text larger than this share of the usual does not fit on the drawn sheet, and gets one of its own that scrolls.
@@ -178,7 +179,9 @@ fn marks_page(ui: &mut egui::Ui, job: &Job, marks: &Marks) {
     }
     ui.add_space(6.0);
     ui.label(RichText::new(format!("Total {:.1} of 100", marks.total)).size(TITLE + 6.0).strong());
-    ui.label(format!("{:.1} minutes, parts {}", job.minutes(), job.cost()));
+    for line in words::afterwards(marks) {
+        ui.label(line);
+    }
 }
 
 /// After a paper's job: its marks are not shown.

@@ -10,6 +10,7 @@ use probeworthy::scenario::{SHELF, Scenario, load};
 use probeworthy::words;
 
 use super::bay::Bay;
+use super::first_job;
 use super::scenery::Palette;
 use super::theme::{SMALL, colour};
 
@@ -78,6 +79,10 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
                 ui.label(RichText::new(words::why_next(*why)).size(SMALL).weak());
             });
         }
+    }
+    if ui.button("The first job, step by step").clicked() {
+        first_job::begin(bay);
+        return;
     }
     ui.add_space(6.0);
     how_far(ui, &done, palette);

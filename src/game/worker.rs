@@ -19,6 +19,8 @@ use probeworthy::words;
 pub(super) enum Beginning {
     /// A new one, with this seed; it is kept under the scenario's name, if there is one.
     New(Arc<Scenario>, Option<String>, u64),
+    /// One that an instructor shows, with this fault; it is not kept.
+    Shown(Arc<Scenario>, String, u64),
     /// The one in this record.
     Resume(PathBuf),
     /// One of an assessment paper, with its record.
@@ -76,7 +78,11 @@ fn work(beginning: Beginning, inbox: &Receiver<Action>, outbox: &Sender<Reply>) 
     };
     // One thread of the machine thinks while the learner works; the others draw.
     let scenario = Arc::clone(job.scenario());
-    let mut reason = Reason::Thinking(std::thread::spawn(move || Inquiry::new(scenario, 1)));
+    let mut reason = match job.choice() {
+        Choice::Drawn => Reason::thinking(scenario),
+        // An instructor tries one fault after another, and hands in hardly any.
+        Choice::Named(_) => Reason::Asleep(scenario),
+    };
     if outbox.send(standing(&job)).is_err() || !report(&job, journal.as_mut(), &mut reason, outbox) {
         return;
     }
@@ -122,13 +128,22 @@ fn standing(job: &Job) -> Reply {
 
 /// The scenario as reason sees it before any act.
 enum Reason {
+    /// Nobody has asked yet.
+    Asleep(Arc<Scenario>),
     Thinking(JoinHandle<Result<Inquiry, Unsolved>>),
     Ready(Box<Advisor>),
     Gone,
 }
 
 impl Reason {
+    fn thinking(scenario: Arc<Scenario>) -> Self {
+        Self::Thinking(std::thread::spawn(move || Inquiry::new(scenario, 1)))
+    }
+
     fn advisor(&mut self) -> Result<&mut Advisor, String> {
+        if let Self::Asleep(scenario) = self {
+            *self = Self::thinking(Arc::clone(scenario));
+        }
         if let Self::Thinking(_) = self
             && let Self::Thinking(thought) = std::mem::replace(self, Self::Gone)
         {
@@ -169,6 +184,10 @@ fn begin(beginning: Beginning, outbox: &Sender<Reply>) -> Result<(Job, Box<dyn K
         Beginning::Resume(path) => {
             let (job, recorder, _) = record::resume(&path).map_err(|why| why.to_string())?;
             Ok((job, Box::new(recorder)))
+        }
+        Beginning::Shown(scenario, fault, seed) => {
+            let job = Job::new(scenario, seed, Choice::Named(fault)).map_err(|why| why.to_string())?;
+            Ok((job, Box::new(NoJournal)))
         }
         Beginning::OfPaper(sitting) => Ok((sitting.job, Box::new(sitting.recorder))),
         Beginning::New(scenario, name, seed) => {

@@ -7,11 +7,13 @@ use std::sync::Arc;
 
 pub use journal::{Entry, Journal, NoJournal};
 
-use crate::bench::{Action, InstrumentErrors, Outcome, Refusal, Rest, World, WriteUpLine, step};
+use crate::bench::{
+    Action, Display, InstrumentErrors, MeterSetting, Outcome, Refusal, Rest, World, WriteUpLine, step,
+};
 use crate::circuit::Unsolved;
 use crate::fault::{Diagnosis, PlacedFault, Purpose, SeededChance, draw, stream};
 use crate::scenario::Scenario;
-use crate::vehicle::{LidPosition, PhysicalState};
+use crate::vehicle::{LidPosition, PhysicalState, Point};
 use crate::written::nearest;
 use rand::Rng;
 
@@ -269,6 +271,15 @@ impl Job {
             .collect()
     }
 
+    /// What the customer agreed to last, in units of money.
+    #[must_use]
+    pub fn estimate(&self) -> Option<u16> {
+        self.log.iter().rev().find_map(|step| match step.action {
+            Action::Estimate(units) if step.outcome.refused.is_none() => Some(units),
+            _ => None,
+        })
+    }
+
     /// Whether the job has been handed in, and if so, whether it was referred.
     #[must_use]
     pub fn handed_in(&self) -> Option<bool> {
@@ -282,6 +293,19 @@ impl Job {
     #[must_use]
     pub fn truth(&self) -> Option<&PlacedFault> {
         self.handed_in().map(|_| &self.fault)
+    }
+
+    /// What a meter would show at each of these points against the battery's minus, panels or not, as the vehicle stands: for
+    /// an instructor, who has named the fault himself. `None` where it was drawn.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where the circuit has no operating point.
+    pub fn laid_open(&self, points: &[Point]) -> Result<Option<Vec<Option<Display>>>, Unsolved> {
+        if self.choice == Choice::Drawn {
+            return Ok(None);
+        }
+        let vehicle = &self.scenario.vehicle;
+        self.world.sweep_laid_open(vehicle, MeterSetting::Volts, Point::BatteryMinus, points).map(Some)
     }
 
     /// What can be seen on the vehicle and the kit, without doing anything.

@@ -3,6 +3,7 @@
 //! Reasoning is marked by regret, and a diagnosis by what the evidence in hand made of it: luck has no part in either.
 //! Everything but safety is scaled by how far the job got.
 
+mod afterwards;
 mod calibration;
 mod coaching;
 mod debrief;
@@ -19,6 +20,7 @@ use crate::scenario::{Scenario, Trial};
 use crate::survey::fails;
 use crate::vehicle::{Deviation, LidPosition, Vehicle, When};
 
+pub use afterwards::{Afterwards, Comeback, labour};
 pub use calibration::{Calibration, calibration};
 pub use coaching::{coaching_cost, next_rung, rung_marks};
 pub use debrief::{Debrief, Practice, Waypoint, mark_and_debrief};
@@ -96,6 +98,8 @@ pub struct Marks {
     pub total: f64,
     /// What each stretch of the job was worth.
     pub account: Account,
+    /// The bill, and whether the customer comes back.
+    pub afterwards: Afterwards,
 }
 
 /// Marks a job. `None` before it has been handed in. `fresh` is the job's scenario as reason sees it before any act.
@@ -157,7 +161,8 @@ pub fn mark(job: &Job, fresh: &Inquiry) -> Result<Option<Marks>, JobError> {
         .find(|caution| matches!(caution, Caution::AmpsAcrossSource));
     let capped = danger.filter(|_| sum > DANGER_CAP).map(|caution| (tenth(sum - DANGER_CAP), *caution));
     let total = if capped.is_some() { DANGER_CAP } else { sum };
-    Ok(Some(Marks { lines, capped, progress, total, account }))
+    let afterwards = afterwards::afterwards(job, look.end(), referred)?;
+    Ok(Some(Marks { lines, capped, progress, total, account, afterwards }))
 }
 
 /// Whether a repair was likelier wrong than right when it was made.

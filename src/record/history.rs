@@ -16,25 +16,48 @@ use crate::words;
 /// not closed, whose result is sealed or whose scenario is not there any more are left out.
 #[must_use]
 pub fn history(folder: &Path) -> Vec<Done> {
-    let mut scenarios: BTreeMap<String, Option<Scenario>> = BTreeMap::new();
+    let mut skills = Skills::default();
     numbers(folder)
         .into_iter()
         .filter_map(|(_, path)| {
             let (name, result) = closed(&path)?;
-            let scenario = scenarios
-                .entry(name.clone())
-                .or_insert_with(|| load(&name).ok().map(|loaded| loaded.scenario))
-                .as_ref()?;
-            let fault = scenario.fault(&result.fault)?;
+            let (scenario, skill) = skills.of(&name, &result)?;
             Some(Done {
                 scenario: scenario.id.clone(),
-                skill: Skill::of(&scenario.vehicle, fault),
-                finding_share: share(&result.marks, &[Part::Diagnosis, Part::Reasoning])?,
-                proof_share: share(&result.marks, &[Part::Proof, Part::Safety])?,
+                skill,
+                finding_share: finding_share(&result)?,
+                proof_share: proof_share(&result)?,
                 total: result.total,
             })
         })
         .collect()
+}
+
+/// Skills that records' faults took. Each scenario is loaded once.
+#[derive(Debug, Default)]
+pub(crate) struct Skills(BTreeMap<String, Option<Scenario>>);
+
+impl Skills {
+    /// The scenario of a record that names it so, and the skill that its fault took; `None` where the scenario is not
+    /// there any more, or has no such fault now.
+    pub(crate) fn of(&mut self, scenario: &str, result: &JobResult) -> Option<(&Scenario, Skill)> {
+        let loaded = self
+            .0
+            .entry(scenario.to_owned())
+            .or_insert_with(|| load(scenario).ok().map(|loaded| loaded.scenario))
+            .as_ref()?;
+        Some((loaded, Skill::of(&loaded.vehicle, loaded.fault(&result.fault)?)))
+    }
+}
+
+/// Share of the marks for finding the fault, 0 to 1; `None` where they count for nothing.
+pub(crate) fn finding_share(result: &JobResult) -> Option<f64> {
+    share(&result.marks, &[Part::Diagnosis, Part::Reasoning])
+}
+
+/// Share of the marks for proof of repair and safe work, 0 to 1; `None` where they count for nothing.
+pub(crate) fn proof_share(result: &JobResult) -> Option<f64> {
+    share(&result.marks, &[Part::Proof, Part::Safety])
 }
 
 /// The scenario's name and the readable result of a closed record.

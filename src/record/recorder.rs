@@ -385,6 +385,12 @@ pub(super) fn lock(file: &File, path: &Path) -> Result<(), RecordError> {
     }
 }
 
+/// Whether a folder has no records yet.
+#[must_use]
+pub fn is_empty(folder: &Path) -> bool {
+    numbers(folder).is_empty()
+}
+
 /// Records of a folder by their numbers, ascending.
 pub(super) fn numbers(folder: &Path) -> Vec<(u32, PathBuf)> {
     let mut found: Vec<(u32, PathBuf)> = std::fs::read_dir(folder)

@@ -77,6 +77,8 @@ pub struct Loaded {
     pub trials_span: Span,
     /// Where the par is written.
     pub par_span: Span,
+    /// Its vehicle's file; `None` where that is the one that comes with the program.
+    pub vehicle_file: Option<PathBuf>,
 }
 
 /// Loads a scenario by its name on the shelf, or from a file.
@@ -133,7 +135,7 @@ pub fn load_text(path: &Path, text: &str) -> Result<Loaded, LoadError> {
 /// # Errors
 /// [`LoadError`] where there is none, or with every problem of its file.
 pub fn vehicle_for(name: &str, folder: Option<&Path>) -> Result<Vehicle, LoadError> {
-    let Some(source) = find_vehicle(name, folder).map_err(LoadError::File)? else {
+    let Some((source, _)) = find_vehicle(name, folder).map_err(LoadError::File)? else {
         let known: Vec<&str> = VEHICLES.iter().map(|(id, _)| *id).collect();
         let hint = match nearest(name, known.iter().copied()) {
             Some(near) => format!("did you mean \"{near}\"?"),
@@ -153,10 +155,14 @@ fn load_source(file: SourceFile, folder: Option<&Path>) -> Result<Loaded, LoadEr
     let written: Option<ScenarioAsWritten> = parse(&file, &mut problems);
     let mut others = Vec::new();
     let mut loaded = None;
+    let mut vehicle_file = None;
     if let Some(written) = written {
         let vehicle = match find_vehicle(&written.vehicle.value, folder) {
-            Ok(Some(source)) => match read_vehicle(source) {
-                Ok(vehicle) => Some(vehicle),
+            Ok(Some((source, place))) => match read_vehicle(source) {
+                Ok(vehicle) => {
+                    vehicle_file = place;
+                    Some(vehicle)
+                }
                 Err(bad) => {
                     others.push(bad);
                     None
@@ -185,7 +191,7 @@ fn load_source(file: SourceFile, folder: Option<&Path>) -> Result<Loaded, LoadEr
     if let (Some((scenario, fault_spans, trials_span, par_span)), true, true) =
         (loaded, problems.is_empty(), others.is_empty())
     {
-        return Ok(Loaded { scenario, file, fault_spans, trials_span, par_span });
+        return Ok(Loaded { scenario, file, fault_spans, trials_span, par_span, vehicle_file });
     }
     if !problems.is_empty() {
         others.insert(0, FileProblems { file, problems });
@@ -193,8 +199,8 @@ fn load_source(file: SourceFile, folder: Option<&Path>) -> Result<Loaded, LoadEr
     Err(LoadError::Problems(others))
 }
 
-/// The text of the vehicle of this name, if there is one.
-fn find_vehicle(id: &str, folder: Option<&Path>) -> Result<Option<SourceFile>, FileError> {
+/// The text of the vehicle of this name, if there is one, and the file that it stands in, if it does.
+fn find_vehicle(id: &str, folder: Option<&Path>) -> Result<Option<(SourceFile, Option<PathBuf>)>, FileError> {
     let name = format!("{id}.vehicle.ron");
     if let Some(folder) = folder {
         let above = match folder.file_name() {
@@ -204,14 +210,14 @@ fn find_vehicle(id: &str, folder: Option<&Path>) -> Result<Option<SourceFile>, F
         for place in [folder.join(&name), above.join("assets/vehicles").join(&name)] {
             // A name with a path in it would read any file: only plain names are looked for.
             if !id.contains(['/', '\\']) && place.is_file() {
-                return SourceFile::read(&place).map(Some);
+                return SourceFile::read(&place).map(|source| Some((source, Some(place))));
             }
         }
     }
     let shelf = VEHICLES.iter().find(|(known, _)| *known == id);
-    Ok(shelf.map(|(_, text)| SourceFile {
-        path: PathBuf::from("assets/vehicles").join(name),
-        text: (*text).to_owned(),
+    Ok(shelf.map(|(_, text)| {
+        let path = PathBuf::from("assets/vehicles").join(name);
+        (SourceFile { path, text: (*text).to_owned() }, None)
     }))
 }
 

@@ -1,5 +1,6 @@
 //! Scenarios and vehicles: RON as an author writes it, checked and resolved.
 
+mod change;
 mod fault_file;
 mod load;
 mod names;
@@ -9,7 +10,9 @@ mod shelf;
 mod trial;
 mod variation;
 mod vehicle_file;
+mod watch;
 
+pub use change::{Change, WEIGHT_NAMES};
 pub use load::{FileProblems, LoadError, Loaded, check_file, load, load_text, load_vehicle, vehicle_for};
 pub use names::point_name;
 pub use range::Range;
@@ -17,3 +20,4 @@ pub use scenario_file::{Forbidden, Scenario, Weights, scenario_forms};
 pub use shelf::{SHELF, ShelfScenario, VEHICLES, default_scenario};
 pub use trial::Trial;
 pub use variation::{Aspect, Variation, Varied};
+pub use watch::Watch;

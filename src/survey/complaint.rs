@@ -170,7 +170,7 @@ pub fn fails(scenario: &Scenario, fault: &PlacedFault, trial: &Trial) -> Result<
 }
 
 /// Whether a trial ever fails on this very vehicle, whose lid is shut. Afterwards it stands as the last trial left it.
-pub(super) fn ever_fails_on(scenario: &Scenario, world: &mut World, trial: &Trial) -> Result<bool, Unsolved> {
+pub(crate) fn ever_fails_on(scenario: &Scenario, world: &mut World, trial: &Trial) -> Result<bool, Unsolved> {
     // Nothing comes and goes where nothing is wrong.
     let tries = if is_sound_for_good(scenario, world) { 1 } else { TRIES };
     for again in 0..tries {

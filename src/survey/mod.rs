@@ -11,6 +11,7 @@ mod signature;
 pub use apart::{Inseparable, Separator};
 pub use branch::{Branch, Choice};
 pub use check::{pool_problems, repair_minutes};
+pub(crate) use complaint::ever_fails_on;
 pub use complaint::{CannotComplain, ShutWhenSound, Trials, fails, gives_complaint, opens_when_sound};
 pub use confirm::{CannotConfirm, Unconfirmable};
 pub use fairness::{FirstTest, MOST_BRANCHES, Survey, difficulty};

@@ -86,6 +86,7 @@ pub(super) const FORMS: &[(&str, &str)] = &[
     ("name", "name [connector] COMPONENT KIND [at STATION | CAVITY | LINE.SECTION] [PERCENT%]"),
     ("suspect", "suspect [connector] COMPONENT KIND [at STATION | CAVITY | LINE.SECTION] PERCENT%"),
     ("coach", "coach 1 | 2 | 3"),
+    ("estimate", "estimate UNITS"),
     ("write", "write complaint | cause | correction TEXT, or - for nothing"),
     ("hand", "hand in"),
     ("refer", "refer"),
@@ -196,9 +197,12 @@ impl<'a> Line<'a> {
         }
     }
 
-    fn number(&mut self, kind: &str, low: u8, high: u8) -> Result<u8, CommandError> {
+    fn number<N>(&mut self, kind: &str, low: N, high: N) -> Result<N, CommandError>
+    where
+        N: Copy + std::str::FromStr + PartialOrd + std::fmt::Display,
+    {
         let word = self.word()?;
-        match word.text.parse::<u8>() {
+        match word.text.parse::<N>() {
             Ok(number) if (low..=high).contains(&number) => Ok(number),
             _ => Err(self.error(
                 word.column,
@@ -457,6 +461,7 @@ fn action(vehicle: &Vehicle, line: &mut Line<'_>, first: &str) -> Result<Action,
         }
         "suspect" => Action::Suspect(diagnosis(vehicle, line)?, percent(line, "suspicion")?),
         "coach" => Action::Coach(line.one_of(&RUNGS)?),
+        "estimate" => Action::Estimate(line.number("sum in units of money", 1, u16::MAX)?),
         "write" => {
             let which = line.one_of(&WRITE_UP)?;
             let word = line.word()?;
@@ -906,6 +911,7 @@ pub fn text(vehicle: &Vehicle, action: &Action) -> String {
             format!("suspect {} {percent}%", diagnosis_words(vehicle, *diagnosis))
         }
         Action::Coach(rung) => format!("coach {}", written(&RUNGS, rung)),
+        Action::Estimate(units) => format!("estimate {units}"),
         Action::Write(which, said) => {
             let said = if said.trim().is_empty() { NOTHING } else { said };
             format!("write {} {said}", written(&WRITE_UP, which))

@@ -549,6 +549,7 @@ pub fn action_title(vehicle: &Vehicle, action: &Action) -> String {
         Action::Suspect(marked, 0) => format!("suspect no longer: {}", diagnosis(vehicle, *marked)),
         Action::Suspect(marked, percent) => format!("suspect: {} ({percent} %)", diagnosis(vehicle, *marked)),
         Action::Coach(rung) => format!("ask the coach (rung {})", rung.number()),
+        Action::Estimate(units) => format!("tell the customer: it will cost {units}; he agrees"),
         Action::Write(line, _) => format!("write: {}", write_up_title(*line).to_lowercase()),
         Action::HandIn { refer: true } => "refer with this evidence".to_owned(),
         other => super::command::text(vehicle, other),

@@ -24,7 +24,10 @@ const GROUPS: &[(&str, &[&str])] = &[
         "Thinking: no minutes; 0% takes a line off the suspicion sheet; coach alone tells what it costs",
         &["suspect", "coach"],
     ),
-    ("Finishing", &["name", "write", "hand", "refer"]),
+    (
+        "Finishing; an estimate counts labour and parts, and the customer agrees to it before the repair",
+        &["name", "estimate", "write", "hand", "refer"],
+    ),
 ];
 
 /// What help can be about.

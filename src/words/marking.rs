@@ -6,7 +6,7 @@ use super::describe::{fault_title, write_up_title};
 use super::findings::not_put_back;
 use crate::bench::Caution;
 use crate::job::Job;
-use crate::marks::{self, Calibration, DANGER_CAP, Lesson, Line, Marks, Part, SafetyPoint};
+use crate::marks::{self, Calibration, Comeback, DANGER_CAP, Lesson, Line, Marks, Part, SafetyPoint};
 
 /// Writing to a string does not fail.
 const NEVER: &str = "a string takes what it is given";
@@ -185,6 +185,32 @@ pub fn cap(marks: &Marks) -> Option<String> {
     })
 }
 
+/// The bill beside the estimate, and what the customer says some days later, a sentence each.
+#[must_use]
+pub fn afterwards(marks: &Marks) -> Vec<String> {
+    let after = &marks.afterwards;
+    let total = after.total();
+    let mut said = format!("Bill: labour {}, parts {}, in all {total}.", after.labour, after.parts);
+    match after.estimate.map(u32::from) {
+        None => said.push_str(" The customer was not told beforehand what it would cost."),
+        Some(agreed) if total > agreed => {
+            write!(said, " He had agreed to {agreed}: {} more than that.", total - agreed).expect(NEVER);
+        }
+        Some(agreed) => write!(said, " He had agreed to {agreed}.").expect(NEVER),
+    }
+    let comeback = |why: &Comeback| {
+        match why {
+            Comeback::Same => "Some days later the customer is back: \"It is just as it was.\"",
+            Comeback::Joint => {
+                "Some weeks later the customer is back: the joint that was only twisted has worked loose."
+            }
+            Comeback::Left => "The customer is back the same day: \"Something here is not as I brought it.\"",
+        }
+        .to_owned()
+    };
+    std::iter::once(said).chain(after.comebacks.iter().map(comeback)).collect()
+}
+
 /// What a job that has been handed in hid, and its marks, part by part.
 #[must_use]
 pub fn result_text(job: &Job, marks: &Marks) -> String {
@@ -200,6 +226,9 @@ pub fn result_text(job: &Job, marks: &Marks) -> String {
     }
     if let Some(cap) = cap(marks) {
         writeln!(text, "{cap}").expect(NEVER);
+    }
+    for line in afterwards(marks) {
+        writeln!(text, "{line}").expect(NEVER);
     }
     writeln!(
         text,

@@ -32,7 +32,7 @@ pub use diagram::diagram_svg;
 pub use findings::{findings, not_put_back};
 pub use guide::{Topic, help, names_here};
 pub use handout::{instructor_sheet, learner_sheet};
-pub use marking::{calibration, cap, part_key, part_of_marks, result_text, why};
+pub use marking::{afterwards, calibration, cap, part_key, part_of_marks, result_text, why};
 pub use practising::{level, practice_text, skill, why_next};
 pub use shelf::{circuits, shelf_figures, shelf_line, shelf_row, shelf_row_begins, shelf_table_head};
 pub use starter::{FAULT_GUIDES, FaultGuide, NoStarter, starter};

@@ -8,6 +8,7 @@
 //! The shape of a file is declared with [`record!`] and [`choice!`]; [`parse`] reads it and
 //! [`report`] shows a [`Problem`] under the line it is about.
 
+mod edit;
 mod file;
 mod nearest;
 mod shape;
@@ -16,6 +17,7 @@ mod value;
 
 use std::ops::Deref;
 
+pub use edit::{Step, with_item, with_value, without_item};
 pub use file::{FileError, SourceFile, report};
 pub use nearest::nearest;
 pub use ron2::ast::Expr;

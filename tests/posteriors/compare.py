@@ -1,4 +1,5 @@
-"""Posteriors and information of random networks of faults and tests, by a general library for Bayesian networks.
+"""Posteriors and information of random networks of faults and tests, by a general library for Bayesian networks; and scores of
+random forecasts, by one for statistics.
 
     compare.py write NETWORKS          writes the networks
     compare.py check NETWORKS ANSWERS  compares what tests/posteriors.rs made of them
@@ -12,8 +13,12 @@ from pgmpy.factors.discrete import TabularCPD
 from pgmpy.inference import VariableElimination
 from pgmpy.models import DiscreteBayesianNetwork
 from scipy.stats import entropy
+from sklearn.metrics import brier_score_loss, log_loss
 
 NETWORKS = 240
+FORECASTS = 300
+# As src/reasoning/score.rs: less than this counts as this.
+LEAST_GIVEN = 0.01
 TOLERANCE = 1e-12
 
 
@@ -45,7 +50,27 @@ def write(path):
             }
         )
     with open(path, "w", encoding="utf-8") as file:
-        json.dump(networks, file)
+        json.dump({"networks": networks, "forecasts": forecasts(draw)}, file)
+
+
+def forecasts(draw):
+    """Probabilities that were stated, some of them 0 or nearly, and which came true."""
+    made = []
+    for _ in range(FORECASTS):
+        stated = draw.dirichlet(numpy.full(int(draw.integers(2, 9)), 0.4))
+        if draw.uniform() < 0.2:
+            stated = numpy.where(stated < stated.max(), 0.0, 1.0)
+        made.append({"stated": (stated / stated.sum()).tolist(), "truth": int(draw.integers(0, len(stated)))})
+    return made
+
+
+def scored_by_library(forecast):
+    """Brier's score, and the logarithmic score in bits."""
+    stated, labels = numpy.array(forecast["stated"]), range(len(forecast["stated"]))
+    brier = brier_score_loss([forecast["truth"]], [stated], labels=labels, scale_by_half=False)
+    # Of what was given to the truth only: the library wants shares that sum to one.
+    given = max(stated[forecast["truth"]], LEAST_GIVEN)
+    return brier, log_loss([0], [[given, 1.0 - given]], labels=[0, 1]) / numpy.log(2.0)
 
 
 def by_library(network):
@@ -81,9 +106,11 @@ def by_library(network):
 def check(networks_path, answers_path):
     """Ends with a message where an answer is missing or differs by more than rounding."""
     with open(networks_path, encoding="utf-8") as file:
-        networks = json.load(file)
+        asked = json.load(file)
+        networks = asked["networks"]
     with open(answers_path, encoding="utf-8") as file:
-        answers = json.load(file)
+        answered = json.load(file)
+        answers = answered["networks"]
     if len(answers) != len(networks) or len(networks) < NETWORKS:
         sys.exit(f"{len(answers)} answers to {len(networks)} networks, of which there should be {NETWORKS}")
     worst = 0.0
@@ -98,6 +125,14 @@ def check(networks_path, answers_path):
             sys.exit(f"network {at}: figures differ by up to {apart:.1e}: {ours} here, {theirs} by the library")
         worst = max(worst, apart)
     print(f"{len(networks)} networks: probabilities and bits differ by at most {worst:.1e}")
+    theirs = numpy.array([scored_by_library(forecast) for forecast in asked["forecasts"]])
+    ours = numpy.array(answered["forecasts"], dtype=float)
+    if ours.shape != theirs.shape or len(theirs) < FORECASTS:
+        sys.exit(f"{len(ours)} scores of {len(theirs)} forecasts, of which there should be {FORECASTS}")
+    apart = float(numpy.abs(ours - theirs).max())
+    if not apart <= TOLERANCE:
+        sys.exit(f"Brier's or the logarithmic score differs by up to {apart:.1e}")
+    print(f"{len(theirs)} forecasts: scores differ by at most {apart:.1e}")
 
 
 if __name__ == "__main__":

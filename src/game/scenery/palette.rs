@@ -107,6 +107,8 @@ mod tests {
                 ("card-focus", "card"),
                 ("paper-ink", "paper"),
                 ("paper-faint", "paper"),
+                ("paper-warning", "paper"),
+                ("paper-ink", "accent"),
             ] {
                 let contrast = contrast(palette.get(words), palette.get(ground));
                 assert!(contrast >= 4.5, "{words} on {ground}, bright {bright}: {contrast}");

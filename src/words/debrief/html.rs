@@ -6,7 +6,7 @@ use super::{curve, done, group, lost, practice, unsigned, verdict, waypoint};
 use crate::job::Job;
 use crate::marks::{Debrief, Marks};
 use crate::words::html::{self, escaped};
-use crate::words::{cap, diagnosis, fault_title, part_of_marks, why};
+use crate::words::{afterwards, cap, diagnosis, fault_title, part_of_marks, why};
 
 /// Writing to a string does not fail.
 const NEVER: &str = "a string takes what it is given";
@@ -47,6 +47,9 @@ pub fn html(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
         marks.total
     )
     .expect(NEVER);
+    for line in afterwards(marks) {
+        writeln!(page, "<p>{}</p>", escaped(&line)).expect(NEVER);
+    }
     writeln!(page, "<p><b>Practise next:</b> {}</p>", escaped(practice(debrief.practice))).expect(NEVER);
     writeln!(
         page,

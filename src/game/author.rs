@@ -1,0 +1,424 @@
+//! The instructor's sheet: a scenario's file beside the bay. What is saved elsewhere is followed at once; what is changed here
+//! keeps the author's comments; any fault can be tried with the answer in view.
+
+use std::path::{Path, PathBuf};
+use std::sync::Arc;
+use std::thread::JoinHandle;
+use std::time::{Duration, Instant};
+
+use bevy::prelude::ResMut;
+use bevy_egui::egui::{self, DragValue, RichText, ScrollArea, TextEdit, WidgetInfo, WidgetType};
+use probeworthy::scenario::{Change, Loaded, Range, Scenario, WEIGHT_NAMES, Watch, load_text};
+use probeworthy::survey::pool_problems;
+use probeworthy::words;
+use probeworthy::written::report;
+
+use super::bay::Bay;
+use super::scenery::Palette;
+use super::theme::{SMALL, colour};
+
+/// How often the files are looked at.
+const LOOK: Duration = Duration::from_millis(250);
+/// Height of the list of faults, in points.
+const LIST: f32 = 150.0;
+/// Height of what stands below the form, in points.
+const BUTTONS: f32 = 64.0;
+/// Height of one of its rows.
+const ROW: f32 = 22.0;
+
+/// A file that is being written.
+pub(super) struct Author {
+    watch: Watch,
+    next_look: Instant,
+    /// The file's text as it was last read.
+    saved: String,
+    /// The same with what has been changed here.
+    text: String,
+    /// What the text says.
+    scenario: Arc<Scenario>,
+    /// What is wrong with the file, with places and hints.
+    problems: Option<String>,
+    /// What trials tell of it, and on their way.
+    tried_out: Option<String>,
+    on_trial: Option<JoinHandle<String>>,
+    /// The file was saved elsewhere while something was changed here.
+    parted: bool,
+    /// The fault that is there now.
+    fault: String,
+    title: String,
+    customer: String,
+    entry: String,
+    /// Why a change was not taken.
+    slip: Option<String>,
+}
+
+impl Author {
+    /// Begins with a file that has been read.
+    pub(super) fn new(loaded: Loaded) -> Self {
+        let mut watch = Watch::new(&loaded.file.path);
+        // What has been read is no news.
+        let _ = watch.look();
+        let text = loaded.file.text.clone();
+        let mut author = Self {
+            watch,
+            next_look: Instant::now() + LOOK,
+            saved: text.clone(),
+            text,
+            scenario: Arc::new(loaded.scenario.clone()),
+            problems: None,
+            tried_out: None,
+            on_trial: None,
+            parted: false,
+            fault: String::new(),
+            title: String::new(),
+            customer: String::new(),
+            entry: String::new(),
+            slip: None,
+        };
+        author.fault = author.first_fault();
+        author.fill_in();
+        author.try_out(loaded);
+        author
+    }
+
+    /// The scenario, and the fault that is to be shown on it.
+    pub(super) fn shown(&self) -> (Arc<Scenario>, String) {
+        (Arc::clone(&self.scenario), self.fault.clone())
+    }
+
+    fn first_fault(&self) -> String {
+        self.scenario.faults.first().map(|fault| fault.id.clone()).unwrap_or_default()
+    }
+
+    fn fill_in(&mut self) {
+        self.title.clone_from(&self.scenario.title);
+        self.customer.clone_from(&self.scenario.customer);
+    }
+
+    fn is_unsaved(&self) -> bool {
+        self.text != self.saved
+    }
+
+    /// Plays the trials of every fault, on a thread of their own.
+    fn try_out(&mut self, loaded: Loaded) {
+        self.tried_out = None;
+        self.on_trial = Some(std::thread::spawn(move || {
+            let problems: Vec<String> =
+                pool_problems(&loaded).iter().map(|one| report(&loaded.file, one, false)).collect();
+            problems.join("\n")
+        }));
+    }
+
+    /// Looks at the files when it is time. True where the bay has to begin anew with what is in them.
+    fn follow(&mut self) -> bool {
+        if let Some(trial) = self.on_trial.take_if(|trial| trial.is_finished()) {
+            self.tried_out = trial.join().ok();
+        }
+        let now = Instant::now();
+        if now < self.next_look {
+            return false;
+        }
+        self.next_look = now + LOOK;
+        let Some(found) = self.watch.look() else { return false };
+        let unsaved = self.is_unsaved();
+        if let Some(text) = self.watch.text() {
+            text.clone_into(&mut self.saved);
+        }
+        // Saved from here, the two are the same again.
+        self.parted = unsaved && self.is_unsaved();
+        match found {
+            Ok(loaded) => {
+                self.problems = None;
+                if !self.parted {
+                    self.take(loaded);
+                    return true;
+                }
+                false
+            }
+            Err(why) => {
+                self.problems = Some(why.to_string());
+                false
+            }
+        }
+    }
+
+    /// Takes what has been read for what is shown here.
+    fn take(&mut self, loaded: Loaded) {
+        loaded.file.text.clone_into(&mut self.text);
+        self.scenario = Arc::new(loaded.scenario.clone());
+        if self.scenario.fault(&self.fault).is_none() {
+            self.fault = self.first_fault();
+        }
+        self.slip = None;
+        self.fill_in();
+        self.try_out(loaded);
+    }
+
+    /// Makes a change, unless the file could not be read with it.
+    fn change(&mut self, change: &Change) -> bool {
+        let Some(text) = change.of(&self.text) else {
+            self.slip = Some("The file has a slip in it: mend that first.".to_owned());
+            return false;
+        };
+        match load_text(self.watch.path(), &text) {
+            Ok(loaded) => {
+                self.text = text;
+                self.scenario = Arc::new(loaded.scenario);
+                self.slip = None;
+                true
+            }
+            Err(why) => {
+                self.slip = Some(why.to_string());
+                false
+            }
+        }
+    }
+
+    /// Writes the file; the next look finds it changed.
+    fn save(&mut self) {
+        match replace(self.watch.path(), &self.text) {
+            Ok(()) => {
+                self.parted = false;
+                self.next_look = Instant::now();
+            }
+            Err(why) => self.slip = Some(format!("{} was not saved: {why}", self.watch.path().display())),
+        }
+    }
+
+    /// Takes the file's text again.
+    fn put_back(&mut self) {
+        match load_text(self.watch.path(), &self.saved) {
+            Ok(loaded) => {
+                self.parted = false;
+                self.take(loaded);
+            }
+            Err(why) => self.slip = Some(why.to_string()),
+        }
+    }
+}
+
+/// Puts a text in the place of a file's, so that never half of it stands there.
+fn replace(path: &Path, text: &str) -> std::io::Result<()> {
+    // A link stays one: what it leads to is replaced.
+    let path: PathBuf = path.canonicalize()?;
+    let beside = path.with_extension("ron.new");
+    std::fs::write(&beside, text)?;
+    std::fs::set_permissions(&beside, std::fs::metadata(&path)?.permissions())?;
+    std::fs::rename(&beside, &path)
+}
+
+/// Follows the file.
+pub(super) fn follow(mut bay: ResMut<Bay>) {
+    if bay.author.is_none() {
+        return;
+    }
+    if bay.author.as_mut().is_some_and(Author::follow) {
+        bay.show_anew();
+    }
+}
+
+/// The card of the instructor's sheet.
+pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+    let Some(author) = &mut bay.author else { return };
+    state(ui, author, palette);
+    ui.separator();
+    let mut anew = false;
+    // The buttons below stay in view, however much is wrong above.
+    let height = (ui.available_height() - BUTTONS).max(LIST);
+    ScrollArea::vertical().max_height(height).show(ui, |ui| {
+        anew = pool(ui, author);
+        ui.add_space(6.0);
+        form(ui, author);
+    });
+    ui.separator();
+    ui.horizontal(|ui| {
+        let unsaved = author.is_unsaved();
+        if ui.add_enabled(unsaved, egui::Button::new("Save the file")).clicked() {
+            author.save();
+        }
+        if ui.add_enabled(unsaved, egui::Button::new("Undo what was changed here")).clicked() {
+            author.put_back();
+            anew = true;
+        }
+        ui.label(RichText::new("Comments and layout stay as they are.").size(SMALL));
+    });
+    if let Some(slip) = &author.slip {
+        trouble(ui, slip, palette);
+    }
+    if anew {
+        bay.show_anew();
+    }
+}
+
+/// How the file stands.
+fn state(ui: &mut egui::Ui, author: &Author, palette: &Palette) {
+    ui.label(RichText::new(author.watch.path().display().to_string()).monospace().size(SMALL));
+    if let Some(problems) = &author.problems {
+        ui.label("The file as it is now saved cannot be played. The bay shows it as it was before.");
+        trouble(ui, problems, palette);
+        return;
+    }
+    let told = match (&author.tried_out, author.parted) {
+        (_, true) => {
+            "It was saved elsewhere while something was changed here. Save the file writes over that; undo takes it."
+        }
+        (None, _) => "It is sound. Every fault's trials are being played.",
+        (Some(told), _) if told.is_empty() => {
+            "It is sound, and every fault gives the complaint. What is saved elsewhere is followed at once."
+        }
+        (Some(_), _) => "It can be played, but trials found this:",
+    };
+    ui.label(told);
+    if let Some(told) = author.tried_out.as_deref().filter(|told| !told.is_empty()) {
+        trouble(ui, told, palette);
+    }
+}
+
+/// Problems as they are reported in a terminal.
+fn trouble(ui: &mut egui::Ui, text: &str, palette: &Palette) {
+    ScrollArea::both().id_salt("problems").max_height(120.0).show(ui, |ui| {
+        let text =
+            RichText::new(text.trim_end()).monospace().size(SMALL).color(colour(palette, "paper-warning"));
+        ui.add(egui::Label::new(text).extend());
+    });
+}
+
+/// The pool: true where another fault is to be shown.
+fn pool(ui: &mut egui::Ui, author: &mut Author) -> bool {
+    ui.label(RichText::new("The pool").strong());
+    let vehicle = &author.scenario.vehicle;
+    let all: u64 = author.scenario.faults.iter().map(|fault| fault.weight).sum();
+    let rows: Vec<(String, String, u64)> = author
+        .scenario
+        .faults
+        .iter()
+        .map(|fault| (fault.id.clone(), words::fault_title(vehicle, fault), fault.weight))
+        .collect();
+    let mut change = None;
+    let mut try_it = None;
+    ScrollArea::vertical().id_salt("pool").max_height(LIST).show(ui, |ui| {
+        for (at, (id, title, weight)) in rows.iter().enumerate() {
+            ui.horizontal(|ui| {
+                let here = *id == author.fault;
+                let text = if here { "here" } else { "Try it" };
+                let button = ui.add_sized([60.0, ROW], egui::Button::selectable(here, text));
+                named(&button, format!("Try it: {title}"));
+                if button.clicked() {
+                    try_it = Some(id.clone());
+                }
+                let mut new = *weight;
+                let drag = DragValue::new(&mut new).range(1..=1_000_000).speed(0.1);
+                let drag = ui.add_sized([52.0, ROW], drag);
+                named(&drag, format!("Weight of: {title}"));
+                if new != *weight {
+                    change = u32::try_from(new).ok().map(|new| Change::Weight(at, new));
+                }
+                #[expect(clippy::cast_precision_loss, reason = "a share in percent")]
+                let share = 100.0 * *weight as f64 / all.max(1) as f64;
+                let share = RichText::new(format!("{share:>5.1} %")).monospace().size(SMALL);
+                ui.add_sized([56.0, ROW], egui::Label::new(share));
+                let out = ui.add_enabled(rows.len() > 1, egui::Button::new("Take out"));
+                named(&out, format!("Take out: {title}"));
+                if out.clicked() {
+                    change = Some(Change::TakeOut(at));
+                }
+                ui.add(egui::Label::new(RichText::new(title).size(SMALL)).truncate()).on_hover_text(title);
+            });
+        }
+    });
+    ui.horizontal(|ui| {
+        let hint = "(is: Parted(conductor: \"latch-feed\", at: \"bellows\"), weight: 1)";
+        let wide = ui.available_width() - 90.0;
+        let field = TextEdit::singleline(&mut author.entry).hint_text(hint).desired_width(wide);
+        named(&ui.add(field.font(egui::TextStyle::Monospace)), "One more entry of the pool".to_owned());
+        if ui.add_enabled(!author.entry.trim().is_empty(), egui::Button::new("Add it")).clicked() {
+            change = Some(Change::Add(author.entry.clone()));
+        }
+    });
+    if let Some(change) = change
+        && author.change(&change)
+        && matches!(change, Change::Add(_))
+    {
+        author.entry.clear();
+    }
+    if let Some(id) = try_it {
+        author.fault = id;
+        return true;
+    }
+    false
+}
+
+/// What is said, how it stands and how it is marked.
+fn form(ui: &mut egui::Ui, author: &mut Author) {
+    let scenario = Arc::clone(&author.scenario);
+    let mut change = None;
+    ui.label(RichText::new("Title").strong());
+    if text(ui, &mut author.title, 1, "Title") && author.title != scenario.title {
+        change = Some(Change::Title(author.title.clone()));
+    }
+    ui.label(RichText::new("What the customer says").strong());
+    if text(ui, &mut author.customer, 3, "What the customer says") && author.customer != scenario.customer {
+        change = Some(Change::Customer(author.customer.clone()));
+    }
+    ui.horizontal_wrapped(|ui| {
+        ui.label("Par");
+        let par = number(ui, scenario.par_minutes, Range::PAR_MINUTES, " min", "Par in minutes");
+        change = change.take().or(par.map(Change::ParMinutes));
+        ui.label("Yard");
+        let celsius =
+            number(ui, scenario.conditions.celsius, Range::CELSIUS, " °C", "Temperature of the yard");
+        change = change.take().or(celsius.map(Change::Celsius));
+        for (label, now, make) in [
+            ("locked", scenario.conditions.locked, Change::Locked as fn(bool) -> Change),
+            ("wet", scenario.conditions.wet, Change::Wet),
+            ("the coach may be asked", scenario.coaching, Change::Coaching),
+        ] {
+            let mut new = now;
+            if ui.checkbox(&mut new, label).changed() {
+                change = Some(make(new));
+            }
+        }
+    });
+    ui.label(RichText::new("Weights of the marks").strong());
+    let weights = scenario.weights;
+    let now =
+        [weights.diagnosis, weights.reasoning, weights.parts, weights.time, weights.proof, weights.safety];
+    ui.horizontal_wrapped(|ui| {
+        for (at, (name, now)) in WEIGHT_NAMES.into_iter().zip(now).enumerate() {
+            ui.label(name);
+            let new = number(ui, now, Range::WEIGHT_OF_MARKS, "", &format!("Weight of {name}"));
+            change = change.take().or(new.map(|new| Change::Marks(at, new)));
+        }
+    });
+    if let Some(change) = change {
+        author.change(&change);
+    }
+}
+
+/// A text that is taken when the keyboard leaves it.
+fn text(ui: &mut egui::Ui, text: &mut String, rows: usize, label: &str) -> bool {
+    let field = TextEdit::multiline(text).desired_rows(rows).desired_width(f32::INFINITY);
+    let response = ui.add(field);
+    named(&response, label.to_owned());
+    // It wraps, but is one line in the file.
+    if text.contains('\n') {
+        *text = text.replace('\n', " ");
+    }
+    response.lost_focus()
+}
+
+/// A number within a range: the new one where it was changed.
+fn number(ui: &mut egui::Ui, now: f64, range: Range, suffix: &str, label: &str) -> Option<f64> {
+    let mut new = now;
+    let drag =
+        DragValue::new(&mut new).range(range.low..=range.high).speed(0.25).max_decimals(1).suffix(suffix);
+    named(&ui.add(drag), label.to_owned());
+    #[expect(clippy::float_cmp, reason = "untouched it is the same number")]
+    let changed = new != now;
+    changed.then_some(new)
+}
+
+/// Gives a widget a name of its own for a screen reader.
+fn named(response: &egui::Response, label: String) {
+    response.widget_info(|| WidgetInfo::labeled(WidgetType::Other, true, label.clone()));
+}

@@ -1,0 +1,239 @@
+//! The first job: a blown fuse, found and mended step by step. Each step is done in the bay itself, and the next one appears
+//! when it has been.
+
+use std::sync::Arc;
+
+use bevy_egui::egui::{self, Align2, Id, Order, RichText};
+use probeworthy::bench::{Action, FuseWork, MeterSetting, Precaution};
+use probeworthy::job::Job;
+use probeworthy::record;
+use probeworthy::scenario::load;
+use probeworthy::vehicle::{FuseId, KeyButton, LidPosition, Point, Side};
+
+use super::bay::{Bay, Place};
+use super::scenery::Palette;
+use super::theme::{self, SMALL, TITLE};
+
+/// Its scenario.
+pub(super) const SCENARIO: &str = "first-fuse";
+/// Draws its fault, the fuse of the latch, which the steps below are about.
+pub(super) const SEED: u64 = 2;
+/// The fuse, by its place in the vehicle's list.
+const FUSE: usize = 0;
+/// Width of its note, in points.
+const WIDTH: f32 = 240.0;
+
+/// How far the learner is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Guide {
+    /// It is offered.
+    Offered,
+    /// At this step.
+    Step(usize),
+}
+
+/// What is to be done, and whether it has been.
+struct Step {
+    says: &'static str,
+    done: fn(&Bay, &Job) -> bool,
+}
+
+fn did(job: &Job, fits: impl Fn(&Action) -> bool) -> bool {
+    job.log().iter().any(|step| step.outcome.refused.is_none() && fits(&step.action))
+}
+
+fn red_is_on(job: &Job, side: Side) -> bool {
+    let meter = &job.scene().kit().meter;
+    meter.setting == MeterSetting::Volts
+        && meter.black.is_some()
+        && meter.red == Some(Point::Fuse(FuseId::at(FUSE), side))
+}
+
+const STEPS: [Step; 11] = [
+    Step {
+        says: "On the left hangs the job sheet. The customer's words are open now: read them, and the cautions below, and acknowledge those. Then close the card with Esc.",
+        done: |bay, job| {
+            bay.open != Some(Place::Customer)
+                && did(job, |act| matches!(act, Action::Precaution(Precaution::ReadCautions)))
+        },
+    },
+    Step {
+        says: "See the complaint for yourself. Touch the key on the trolley at the right, or press F9, and press its release button. What is seen and heard stands in words at the lower edge.",
+        done: |_, job| did(job, |act| matches!(act, Action::Key(KeyButton::Release))),
+    },
+    Step {
+        says: "The car chirps, so key and module work; but the latch does not move. What feeds the latch? Open the wiring diagram with F4, find fuse F1, then close the diagram.",
+        done: |bay, job| {
+            bay.open != Some(Place::Diagram) && bay.diagram.has_been_looked_at() && !job.log().is_empty()
+        },
+    },
+    Step {
+        says: "Now measure. Touch the meter's knob at V (on the right).",
+        done: |_, job| job.scene().kit().meter.setting == MeterSetting::Volts,
+    },
+    Step {
+        says: "The black probe goes to the battery's minus. Touch the battery on the picture on the wall, and put on the safety glasses there: a battery can burst. Then take the black probe at its socket on the meter and touch minus.",
+        done: |_, job| {
+            job.scene().kit().meter.black == Some(Point::BatteryMinus)
+                && did(job, |act| matches!(act, Action::Precaution(Precaution::EyeProtection)))
+        },
+    },
+    Step {
+        says: "The fuses are in the cabin: touch it on the picture on the wall. Take the red probe and touch F1 on its feed side, the left one. The card stays open while you fetch the probe.",
+        done: |_, job| red_is_on(job, Side::Feed),
+    },
+    Step {
+        says: "The battery's volts arrive at the fuse. Take the red probe again and touch F1's load side, the right one.",
+        done: |_, job| red_is_on(job, Side::Load),
+    },
+    Step {
+        says: "Volts before the fuse, none behind it: the fuse is open. That is proof, and took three minutes. Name the fault with F5: fuse F1, blown. Say there, too, what it will cost.",
+        done: |_, job| job.named().is_some(),
+    },
+    Step {
+        says: "Back in the cabin take F1 out and fit a new one of the same rating. A larger one would be a fire in the making.",
+        done: |_, job| {
+            did(job, |act| matches!(act, Action::Fuse(fuse, FuseWork::Fit(_)) if fuse.index() == FUSE))
+        },
+    },
+    Step {
+        says: "Prove the repair: take the probes off, leave the lid shut and press the key's release again.",
+        done: |_, job| {
+            let meter = &job.scene().kit().meter;
+            meter.red.is_none() && meter.black.is_none() && job.scene().lid() != LidPosition::Shut
+        },
+    },
+    Step {
+        says: "Every job ends so: shut the lid again (F8), write down complaint, cause and correction (F6), and hand in (F7). Then you see what each step was worth.",
+        done: |bay, _| bay.is_over(),
+    },
+];
+
+/// Whether the first job is to be offered: nobody has done any here yet.
+pub(super) fn is_due() -> bool {
+    record::default_folder().is_some_and(|folder| record::is_empty(&folder))
+}
+
+/// Begins it.
+pub(super) fn begin(bay: &mut Bay) {
+    let Ok(loaded) = load(SCENARIO) else { return };
+    bay.begin_with_seed(Arc::new(loaded.scenario), Some(SCENARIO.to_owned()), SEED);
+    bay.guide = Some(Guide::Step(0));
+}
+
+/// The note, while it goes on.
+pub(super) fn note(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
+    match bay.guide {
+        None => {}
+        Some(Guide::Offered) => offer(ctx, bay, palette),
+        Some(Guide::Step(at)) => {
+            let Some(job) = &bay.job else { return };
+            let Some(step) = STEPS.get(at) else {
+                bay.guide = None;
+                return;
+            };
+            if (step.done)(bay, job) {
+                bay.guide = Some(Guide::Step(at + 1));
+                return;
+            }
+            let says = step.says;
+            egui::Area::new(Id::new("first job"))
+                .anchor(Align2::LEFT_BOTTOM, [6.0, -6.0])
+                .order(Order::Foreground)
+                .show(ctx, |ui| {
+                    theme::paper_frame(palette).show(ui, |ui| {
+                        theme::on_paper(ui, palette);
+                        ui.set_width(WIDTH);
+                        ui.horizontal(|ui| {
+                            let title = format!("Step {} of {}", at + 1, STEPS.len());
+                            ui.label(RichText::new(title).size(SMALL).strong());
+                            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                                if ui.button("No more notes").clicked() {
+                                    bay.guide = None;
+                                }
+                            });
+                        });
+                        ui.label(says);
+                    });
+                });
+        }
+    }
+}
+
+fn offer(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
+    egui::Window::new("first job")
+        .title_bar(false)
+        .resizable(false)
+        .movable(false)
+        .anchor(Align2::CENTER_CENTER, [0.0, 0.0])
+        .order(Order::Foreground)
+        .frame(theme::paper_frame(palette))
+        .show(ctx, |ui| {
+            theme::on_paper(ui, palette);
+            ui.set_width(440.0);
+            ui.label(RichText::new("Your first job here").size(TITLE).strong());
+            ui.label(
+                "A hatchback's lid does not open. Find out why, mend it and prove it, with a note beside you that tells each step: it takes a few minutes. It is a job like any other, and is marked like one.",
+            );
+            ui.add_space(8.0);
+            ui.horizontal(|ui| {
+                let show = ui.button("Show me");
+                if ctx.memory(|memory| memory.focused().is_none()) {
+                    show.request_focus();
+                }
+                if show.clicked() {
+                    begin(bay);
+                }
+                if ui.button("I know my way").clicked() {
+                    bay.decline();
+                }
+            });
+        });
+}
+
+#[cfg(test)]
+mod tests {
+    use probeworthy::job::{Choice, NoJournal};
+    use probeworthy::words;
+
+    use super::*;
+
+    /// What is done in each step, as at the desk.
+    const ACTS: [&[&str]; STEPS.len()] = [
+        &["cautions"],
+        &["key release"],
+        &[],
+        &["meter volts"],
+        &["glasses", "black battery-minus"],
+        &["red f1.feed"],
+        &["red f1.load"],
+        &["name f1 blown 95%"],
+        &["fuse f1 pull", "fuse f1 fit 15"],
+        &["red off", "black off", "key release"],
+        &["lid shut", "hand in"],
+    ];
+
+    #[test]
+    fn each_step_is_done_by_what_it_asks_for_and_not_before() {
+        let scenario = Arc::new(load(SCENARIO).expect("it is on the shelf").scenario);
+        assert_eq!(scenario.vehicle.fuses[FUSE].id, "f1");
+        let mut job = Job::new(Arc::clone(&scenario), SEED, Choice::Drawn).expect("a job");
+        let mut bay = Bay::waiting(Arc::clone(&scenario));
+        for (at, (step, acts)) in STEPS.iter().zip(ACTS).enumerate() {
+            bay.job = Some(Box::new(job.clone()));
+            assert!(!(step.done)(&bay, &job), "step {at} is done beforehand");
+            for act in acts {
+                let act = words::parse(&scenario.vehicle, act).expect(act);
+                let step = job.apply(act, &mut NoJournal).expect("an operating point");
+                assert_eq!(step.outcome.refused, None, "step {at}");
+            }
+            bay.open = None;
+            if acts.is_empty() {
+                bay.diagram.look_at(&scenario.vehicle);
+            }
+            bay.job = Some(Box::new(job.clone()));
+            assert!((step.done)(&bay, &job), "step {at} is not done by its acts");
+        }
+        assert!(job.truth().is_some_and(|truth| truth.id.contains("f1")));
+    }
+}
