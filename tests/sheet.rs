@@ -2,9 +2,10 @@
 
 use std::sync::{Arc, LazyLock};
 
-use probeworthy::bench::{Action, Refusal};
+use probeworthy::bench::{Action, Marking, Refusal};
 use probeworthy::fault::Diagnosis;
 use probeworthy::job::{Choice, Job, NoJournal};
+use probeworthy::record;
 use probeworthy::scenario::{Scenario, default_scenario, load};
 use probeworthy::words;
 
@@ -68,7 +69,7 @@ fn marking_changes_nothing_but_the_sheet() {
     let plain = play(&acts);
     let mut lines = Vec::new();
     for act in acts {
-        lines.extend(["suspect latch open 30%", act, "suspect latch open 10%"]);
+        lines.extend(["suspect latch open 30%", "mark latch-feed suspect", act, "suspect latch open 10%"]);
     }
     let marked = play(&lines);
     let acts_of = |job: &Job| -> Vec<String> {
@@ -95,4 +96,46 @@ fn nothing_is_marked_after_the_hand_in() {
     let step = job.apply(act("suspect latch open 90%"), &mut NoJournal).expect("a step");
     assert_eq!(step.outcome.refused, Some(Refusal::HandedIn));
     assert_eq!(job.sheet(), [marked("latch open 30%")]);
+}
+
+/// What is marked on the wiring diagram is kept with the job, as it was last marked.
+#[test]
+fn marks_on_the_diagram_are_in_the_record_and_come_back_with_it() {
+    let file = std::env::temp_dir().join(format!("marks-{}.jsonl", std::process::id()));
+    let mut job = play(&[]);
+    let mut recorder =
+        record::start(&job, default_scenario(), &std::env::temp_dir(), Some(&file)).expect("a record");
+    let lines = [
+        "mark latch-feed suspect",
+        "mark latch-feed at bellows suspect",
+        "mark latch.3 good",
+        "mark f1 suspect",
+        "mark splice splice-lid-ground good",
+        "mark latch-feed good",
+        "mark f1 unknown",
+        "mark pad unknown",
+    ];
+    for line in lines {
+        job.apply(act(line), &mut recorder).unwrap_or_else(|error| panic!("{line}: {error}"));
+    }
+    let thing = |line: &str| match act(line) {
+        Action::Mark(thing, _) => thing,
+        other => panic!("{line}: {other:?}"),
+    };
+    let expected = [
+        (thing("mark latch-feed good"), Marking::Good),
+        (thing("mark latch-feed at bellows suspect"), Marking::Suspect),
+        (thing("mark latch.3 good"), Marking::Good),
+        (thing("mark splice splice-lid-ground good"), Marking::Good),
+    ];
+    assert_eq!(job.marked(), expected.into_iter().collect());
+    assert_eq!(job.minutes(), 0.0);
+    drop(recorder);
+    let (mut resumed, mut recorder, _) = record::resume(&file).expect("the record");
+    assert_eq!(resumed.marked(), job.marked());
+    // After the hand-in the sheet stays as it was.
+    resumed.apply(act("hand in"), &mut recorder).expect("a step");
+    resumed.apply(act("mark latch-feed unknown"), &mut recorder).expect("a step");
+    assert_eq!(resumed.marked(), job.marked());
+    std::fs::remove_file(&file).expect("the test's file can go");
 }

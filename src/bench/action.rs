@@ -2,7 +2,7 @@
 
 use crate::fault::Diagnosis;
 use crate::vehicle::{
-    ConductorId, ConnectorId, FuseId, Half, KeyButton, PanelId, PartId, Point, StationId, StudId,
+    ConductorId, ConnectorId, FuseId, Half, KeyButton, PanelId, PartId, Point, StationId, StudId, Thing,
 };
 
 /// Something to ask the customer.
@@ -360,6 +360,8 @@ pub enum Action {
     Name(Diagnosis, u8),
     /// Marks on the suspicion sheet how strongly something is suspected, in percent; 0 takes it off the sheet.
     Suspect(Diagnosis, u8),
+    /// Marks a thing on the wiring diagram by hand; `None` rubs its mark out.
+    Mark(Thing, Option<Marking>),
     /// Asks the coach what to do next.
     Coach(Rung),
     /// Tells the customer what it will cost, in units of money, and has his word for it.
@@ -371,6 +373,15 @@ pub enum Action {
         /// The job is referred and not claimed as repaired.
         refer: bool,
     },
+}
+
+/// What a thing is marked as on the wiring diagram.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Marking {
+    /// Proven good.
+    Good,
+    /// Suspect.
+    Suspect,
 }
 
 impl Action {
@@ -422,7 +433,7 @@ impl Action {
     /// Whether it is done in the head and on paper alone: no time passes, nothing is handled, and chance has no say.
     #[must_use]
     pub fn is_aside(&self) -> bool {
-        matches!(self, Self::Suspect(..) | Self::Coach(_) | Self::Estimate(_))
+        matches!(self, Self::Suspect(..) | Self::Mark(..) | Self::Coach(_) | Self::Estimate(_))
     }
 
     /// Whether nothing but the meter and its leads is handled.

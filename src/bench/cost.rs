@@ -38,7 +38,11 @@ fn probe_minutes(vehicle: &Vehicle, world: &World, point: Point) -> f64 {
 #[must_use]
 pub fn minutes(vehicle: &Vehicle, world: &World, action: &Action) -> f64 {
     match action {
-        Action::HandIn { .. } | Action::Suspect(..) | Action::Coach(_) | Action::Estimate(_) => 0.0,
+        Action::HandIn { .. }
+        | Action::Suspect(..)
+        | Action::Mark(..)
+        | Action::Coach(_)
+        | Action::Estimate(_) => 0.0,
         Action::Meter(_) | Action::Capture(_) | Action::Arm(_) => 0.1,
         Action::Probe(_, Some(point)) => probe_minutes(vehicle, world, *point),
         Action::ProbeHastily(_, point) => HASTY_SHARE * probe_minutes(vehicle, world, *point),

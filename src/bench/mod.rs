@@ -26,8 +26,8 @@ mod world;
 
 pub use accuracy::{Accuracy, InstrumentErrors};
 pub use action::{
-    Action, ClampPlace, FuseWork, KitItem, LONGEST_WAIT_MINUTES, LampSize, Lead, LidTo, MeterSetting, Place,
-    Precaution, Question, Repair, Rung, Splice, Tool, WriteUpLine,
+    Action, ClampPlace, FuseWork, KitItem, LONGEST_WAIT_MINUTES, LampSize, Lead, LidTo, Marking,
+    MeterSetting, Place, Precaution, Question, Repair, Rung, Splice, Tool, WriteUpLine,
 };
 pub use chance::{Certain, Chance};
 pub use clamp::Clamp;

@@ -298,7 +298,7 @@ fn act(
         Action::Cool(place) => provoke::bring(vehicle, world, *place, false, outcome)?,
         Action::Repair(repair) => work::repair(vehicle, world, *repair, outcome)?,
         Action::Name(..) | Action::Write(..) | Action::HandIn { .. } => Ok(()),
-        Action::Suspect(..) | Action::Coach(_) | Action::Estimate(_) => Ok(()),
+        Action::Suspect(..) | Action::Mark(..) | Action::Coach(_) | Action::Estimate(_) => Ok(()),
     })
 }
 

@@ -1,9 +1,8 @@
 //! What a diagram is made of, where it is, and what it stands for.
 
 use super::block::Figure;
-use crate::vehicle::{
-    ConductorId, ConnectorId, End, EyeletId, FuseId, Half, PartId, SpliceId, StationId, StudId,
-};
+pub use crate::vehicle::Thing;
+use crate::vehicle::{ConductorId, ConnectorId, End, Half};
 
 /// A place on the page: to the right and down, in units of which a line of letters is eleven high.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -50,33 +49,6 @@ impl Frame {
     pub fn contains(&self, spot: Spot) -> bool {
         (self.left..=self.right).contains(&spot.x) && (self.top..=self.bottom).contains(&spot.y)
     }
-}
-
-/// What a primitive stands for.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Thing {
-    /// The battery, its plus post and the rail that stands for it.
-    Battery,
-    /// A fuse in its slot.
-    Fuse(FuseId),
-    /// A conductor.
-    Conductor(ConductorId),
-    /// Where a conductor passes a station.
-    Station(ConductorId, StationId),
-    /// A cavity of a connector.
-    Cavity(ConnectorId, u8),
-    /// A connector as a whole.
-    Connector(ConnectorId),
-    /// A part.
-    Part(PartId),
-    /// A splice.
-    Splice(SpliceId),
-    /// A ring terminal.
-    Eyelet(EyeletId),
-    /// A ground stud.
-    Stud(StudId),
-    /// Where a conductor is joined with the body.
-    Body(ConductorId),
 }
 
 /// A stroke of a symbol.

@@ -6,6 +6,7 @@ use bevy_egui::egui::{
     self, Align2, Color32, FontId, Key, Painter, Pos2, Rect, RichText, Sense, Stroke as Pen, Vec2,
     WidgetInfo, WidgetType, vec2,
 };
+use probeworthy::bench::{Action, Marking};
 use probeworthy::diagram::{Diagram, Spot, Stroke, SymbolKind, Thing, Tone};
 use probeworthy::job::Job;
 use probeworthy::vehicle::{ConductorId, PartKind, Point, Vehicle, Zone};
@@ -25,14 +26,7 @@ const READABLE: f32 = 0.85;
 /// How far one press of a key moves it, in points.
 const KEY_STEP: f32 = 60.0;
 
-/// What the learner has marked a thing as.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum Mark {
-    Good,
-    Suspect,
-}
-
-/// How the sheet lies, and what has been marked on it.
+/// How the sheet lies. What is marked on it is kept with the job.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Sheet {
     /// Worked out when it is first looked at.
@@ -41,7 +35,6 @@ pub(super) struct Sheet {
     zoom: f32,
     /// The sheet's upper left corner on the diagram, in units.
     corner: Vec2,
-    marks: BTreeMap<Thing, Mark>,
     chosen: Option<Thing>,
     in_words: bool,
     /// For an instructor: what a meter would show everywhere, worked out when it is first looked at.
@@ -52,7 +45,7 @@ pub(super) struct Sheet {
 impl Sheet {
     /// As it lies, to be drawn anew.
     pub(super) fn without_what_is_drawn(&self) -> Self {
-        Self { drawn: None, chosen: None, readings: None, marks: BTreeMap::new(), ..self.clone() }
+        Self { drawn: None, chosen: None, readings: None, ..self.clone() }
     }
 
     /// Draws the vehicle's diagram, if that has not been done.
@@ -120,6 +113,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let (rect, response) = ui.allocate_exact_size(size, Sense::click_and_drag());
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, "wiring diagram"));
     move_it(ui, &mut bay.diagram, &response, rect);
+    let marks = bay.job.as_ref().map(|job| job.marked()).unwrap_or_default();
     let sheet = &mut bay.diagram;
     let Some(drawn) = sheet.drawn.as_deref() else { return };
     let lie = Lie { rect, zoom: sheet.zoom, corner: sheet.corner };
@@ -131,14 +125,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let under = under.and_then(|at| drawn.hit(f64::from(at.x), f64::from(at.y)));
     let painter = ui.painter_at(rect);
     painter.rect_filled(rect, 2.0, Color32::from_rgb(251, 250, 245));
-    paint(
-        &painter,
-        &vehicle,
-        drawn,
-        &lie,
-        palette,
-        &Shown { marks: &sheet.marks, chosen: sheet.chosen, under },
-    );
+    paint(&painter, &vehicle, drawn, &lie, palette, &Shown { marks: &marks, chosen: sheet.chosen, under });
     if let Some(readings) = sheet.readings.as_ref().filter(|_| !sheet.readings_hidden) {
         tags(&painter, drawn, &lie, readings, palette);
     }
@@ -321,7 +308,7 @@ impl Lie {
 
 /// What is shown of the learner's doing.
 struct Shown<'a> {
-    marks: &'a BTreeMap<Thing, Mark>,
+    marks: &'a BTreeMap<Thing, Marking>,
     chosen: Option<Thing>,
     under: Option<Thing>,
 }
@@ -450,14 +437,14 @@ fn ring(
 }
 
 /// A mark by hand: a tick on what is proven good, a question mark on what is suspect.
-fn hand_mark(painter: &Painter, at: Pos2, mark: Mark) {
+fn hand_mark(painter: &Painter, at: Pos2, mark: Marking) {
     match mark {
-        Mark::Good => {
+        Marking::Good => {
             let line = vec![at + vec2(-7.0, 0.0), at + vec2(-2.0, 6.0), at + vec2(8.0, -8.0)];
             painter.line(line.clone(), Pen::new(5.0, Color32::WHITE));
             painter.line(line, Pen::new(3.0, GOOD));
         }
-        Mark::Suspect => {
+        Marking::Suspect => {
             painter.circle(at, 9.0, Color32::WHITE, Pen::new(2.0, SUSPECT));
             painter.text(at, Align2::CENTER_CENTER, "?", FontId::proportional(15.0), SUSPECT);
         }
@@ -499,15 +486,12 @@ fn chosen(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle) {
     };
     ui.horizontal_wrapped(|ui| {
         ui.label(RichText::new(title(vehicle, thing)).strong());
-        let now = bay.diagram.marks.get(&thing).copied();
+        let now = bay.job.as_ref().and_then(|job| job.marked().get(&thing).copied());
         for (label, mark) in
-            [("proven good", Some(Mark::Good)), ("suspect", Some(Mark::Suspect)), ("not known", None)]
+            [("proven good", Some(Marking::Good)), ("suspect", Some(Marking::Suspect)), ("not known", None)]
         {
-            if ui.selectable_label(now == mark, label).clicked() {
-                match mark {
-                    Some(mark) => bay.diagram.marks.insert(thing, mark),
-                    None => bay.diagram.marks.remove(&thing),
-                };
+            if ui.selectable_label(now == mark, label).clicked() && now != mark {
+                bay.act(Action::Mark(thing, mark));
             }
         }
         if let Some(place) = place(vehicle, thing)

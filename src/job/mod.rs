@@ -8,12 +8,13 @@ use std::sync::Arc;
 pub use journal::{Entry, Journal, NoJournal};
 
 use crate::bench::{
-    Action, Display, InstrumentErrors, MeterSetting, Outcome, Refusal, Rest, World, WriteUpLine, step,
+    Action, Display, InstrumentErrors, Marking, MeterSetting, Outcome, Refusal, Rest, World, WriteUpLine,
+    step,
 };
 use crate::circuit::Unsolved;
 use crate::fault::{Diagnosis, PlacedFault, Purpose, SeededChance, draw, stream};
 use crate::scenario::Scenario;
-use crate::vehicle::{LidPosition, PhysicalState, Point};
+use crate::vehicle::{LidPosition, PhysicalState, Point, Thing};
 use crate::written::nearest;
 use rand::Rng;
 
@@ -256,6 +257,20 @@ impl Job {
             sheet.retain(|(_, percent)| *percent > 0);
         }
         sheet
+    }
+
+    /// What is marked on the wiring diagram, as last marked.
+    #[must_use]
+    pub fn marked(&self) -> BTreeMap<Thing, Marking> {
+        let mut marked = BTreeMap::new();
+        for step in self.log.iter().filter(|step| step.outcome.refused.is_none()) {
+            match step.action {
+                Action::Mark(thing, Some(marking)) => marked.insert(thing, marking),
+                Action::Mark(thing, None) => marked.remove(&thing),
+                _ => None,
+            };
+        }
+        marked
     }
 
     /// The write-up, line by line as last written.

@@ -13,6 +13,7 @@ mod ripple;
 mod run;
 mod sense;
 mod state;
+mod thing;
 mod timers;
 mod wiring;
 
@@ -33,4 +34,5 @@ pub use run::{Event, LastPoint, MOST_PHASES, Phase, Sample, ToolFuses, Turning, 
 pub(crate) use sense::module_works;
 pub use sense::{held_outputs, is_away};
 pub use state::{Conditions, Deviated, FuseBody, LidPosition, Obstacle, PartState, PhysicalState, Slot};
+pub use thing::Thing;
 pub use wiring::{Commanded, Pace, Wiring};

@@ -3,14 +3,14 @@
 //! The desk, scripts and records all use this one language. [`text`] writes an act so that [`parse`] reads it back.
 
 use crate::bench::{
-    Action, ClampPlace, FuseWork, LONGEST_WAIT_MINUTES, LampSize, Lead, LidTo, MeterSetting, Place,
+    Action, ClampPlace, FuseWork, LONGEST_WAIT_MINUTES, LampSize, Lead, LidTo, Marking, MeterSetting, Place,
     Precaution, Question, Repair, Rung, Splice, Tool, WriteUpLine,
 };
 use crate::fault::{Component, Diagnosis, FaultKind, Spot};
 use crate::scenario::point_name;
 use crate::vehicle::{
-    ConductorId, ConnectorId, FuseId, Half, KeyButton, Mate, PanelId, PartId, PartKind, Point, Screen, Side,
-    StationId, StudId, Vehicle,
+    ConductorId, ConnectorId, EyeletId, FuseId, Half, KeyButton, Mate, PanelId, PartId, PartKind, Point,
+    Screen, Side, SpliceId, StationId, StudId, Thing, Vehicle,
 };
 use crate::written::nearest;
 
@@ -85,6 +85,10 @@ pub(super) const FORMS: &[(&str, &str)] = &[
     ("charge", "charge"),
     ("name", "name [connector] COMPONENT KIND [at STATION | CAVITY | LINE.SECTION] [PERCENT%]"),
     ("suspect", "suspect [connector] COMPONENT KIND [at STATION | CAVITY | LINE.SECTION] PERCENT%"),
+    (
+        "mark",
+        "mark battery | FUSE | PART | STUD | CONDUCTOR [at STATION] | CONNECTOR.CAVITY | connector CONNECTOR | splice SPLICE | eyelet EYELET | joint CONDUCTOR, then good | suspect | unknown",
+    ),
     ("coach", "coach 1 | 2 | 3"),
     ("estimate", "estimate UNITS"),
     ("write", "write complaint | cause | correction TEXT, or - for nothing"),
@@ -223,6 +227,9 @@ impl<'a> Line<'a> {
         }
     }
 }
+
+const MARKINGS: [(&str, Option<Marking>); 3] =
+    [("good", Some(Marking::Good)), ("suspect", Some(Marking::Suspect)), ("unknown", None)];
 
 /// What stands for a line of the write-up that is emptied.
 const NOTHING: &str = "-";
@@ -460,6 +467,7 @@ fn action(vehicle: &Vehicle, line: &mut Line<'_>, first: &str) -> Result<Action,
             Action::Name(named, percent)
         }
         "suspect" => Action::Suspect(diagnosis(vehicle, line)?, percent(line, "suspicion")?),
+        "mark" => Action::Mark(thing(vehicle, line)?, line.one_of(&MARKINGS)?),
         "coach" => Action::Coach(line.one_of(&RUNGS)?),
         "estimate" => Action::Estimate(line.number("sum in units of money", 1, u16::MAX)?),
         "write" => {
@@ -742,6 +750,89 @@ fn point(vehicle: &Vehicle, line: &mut Line<'_>) -> Result<Point, CommandError> 
     }
 }
 
+/// Something that the wiring diagram shows.
+fn thing(vehicle: &Vehicle, line: &mut Line<'_>) -> Result<Thing, CommandError> {
+    let Some(word) = line.peek() else { return line.word().map(|_| Thing::Battery) };
+    if word.text.contains('.') {
+        return match point(vehicle, line)? {
+            Point::Cavity(connector, Half::Loom, cavity) => Ok(Thing::Cavity(connector, cavity)),
+            _ => {
+                let hint = "write one such as latch.3, by the connector's loom half";
+                Err(line.error(word.column, format!("{} is no cavity of a loom", word.text), hint))
+            }
+        };
+    }
+    let things: Vec<(&str, Thing)> = std::iter::once(("battery", Thing::Battery))
+        .chain(numbered(vehicle.conductors.iter().map(|x| x.id.as_str()), |at| {
+            Thing::Conductor(ConductorId::at(at))
+        }))
+        .chain(numbered(vehicle.fuses.iter().map(|x| x.id.as_str()), |at| Thing::Fuse(FuseId::at(at))))
+        .chain(numbered(vehicle.parts.iter().map(|x| x.id.as_str()), |at| Thing::Part(PartId::at(at))))
+        .chain(numbered(vehicle.studs.iter().map(|x| x.id.as_str()), |at| Thing::Stud(StudId::at(at))))
+        .collect();
+    // A word before the name, unless that word is itself the name of something, and no name follows.
+    let follows = line.words.get(line.next + 1).map(|word| word.text);
+    let is_before = |names: Vec<&str>| {
+        !things.iter().any(|(name, _)| *name == word.text)
+            || follows.is_some_and(|name| names.contains(&name))
+    };
+    match word.text {
+        "connector" => {
+            line.next += 1;
+            return Ok(Thing::Connector(connector(vehicle, line)?));
+        }
+        "splice" if is_before(vehicle.splices.iter().map(|x| x.id.as_str()).collect()) => {
+            line.next += 1;
+            let names = vehicle.splices.iter().map(|x| x.id.as_str());
+            return line.named("splice", names).map(|at| Thing::Splice(SpliceId::at(at)));
+        }
+        "eyelet" if is_before(vehicle.eyelets.iter().map(|x| x.id.as_str()).collect()) => {
+            line.next += 1;
+            let names = vehicle.eyelets.iter().map(|x| x.id.as_str());
+            return line.named("eyelet", names).map(|at| Thing::Eyelet(EyeletId::at(at)));
+        }
+        "joint" if is_before(vehicle.conductors.iter().map(|x| x.id.as_str()).collect()) => {
+            line.next += 1;
+            let names = vehicle.conductors.iter().map(|x| x.id.as_str());
+            return line.named("conductor", names).map(|at| Thing::Body(ConductorId::at(at)));
+        }
+        _ => {}
+    }
+    let at = line.named("thing on the diagram", things.iter().map(|(name, _)| *name))?;
+    match things[at].1 {
+        Thing::Conductor(conductor) if line.peek().is_some_and(|word| word.text == "at") => {
+            line.next += 1;
+            Ok(Thing::Station(conductor, station(vehicle, line)?))
+        }
+        thing => Ok(thing),
+    }
+}
+
+/// Names with what they stand for, by their place in a vehicle's table.
+fn numbered<'a>(
+    names: impl Iterator<Item = &'a str>,
+    thing: fn(usize) -> Thing,
+) -> impl Iterator<Item = (&'a str, Thing)> {
+    names.enumerate().map(move |(at, name)| (name, thing(at)))
+}
+
+/// Something that the wiring diagram shows, in the words of a command.
+fn thing_words(vehicle: &Vehicle, thing: Thing) -> String {
+    match thing {
+        Thing::Battery => "battery".to_owned(),
+        Thing::Fuse(id) => vehicle.fuse(id).id.clone(),
+        Thing::Conductor(id) => vehicle.conductor(id).id.clone(),
+        Thing::Station(id, at) => format!("{} at {}", vehicle.conductor(id).id, vehicle.station(at).id),
+        Thing::Cavity(id, cavity) => format!("{}.{cavity}", vehicle.connector(id).id),
+        Thing::Connector(id) => format!("connector {}", vehicle.connector(id).id),
+        Thing::Part(id) => vehicle.part(id).id.clone(),
+        Thing::Splice(id) => format!("splice {}", vehicle.splices[id.index()].id),
+        Thing::Eyelet(id) => format!("eyelet {}", vehicle.eyelets[id.index()].id),
+        Thing::Stud(id) => vehicle.stud(id).id.clone(),
+        Thing::Body(id) => format!("joint {}", vehicle.conductor(id).id),
+    }
+}
+
 /// `[connector] COMPONENT KIND [at SPOT]`
 fn diagnosis(vehicle: &Vehicle, line: &mut Line<'_>) -> Result<Diagnosis, CommandError> {
     let component = if line.peek().is_some_and(|word| word.text == "connector") {
@@ -909,6 +1000,9 @@ pub fn text(vehicle: &Vehicle, action: &Action) -> String {
         }
         Action::Suspect(diagnosis, percent) => {
             format!("suspect {} {percent}%", diagnosis_words(vehicle, *diagnosis))
+        }
+        Action::Mark(thing, marking) => {
+            format!("mark {} {}", thing_words(vehicle, *thing), written(&MARKINGS, marking))
         }
         Action::Coach(rung) => format!("coach {}", written(&RUNGS, rung)),
         Action::Estimate(units) => format!("estimate {units}"),

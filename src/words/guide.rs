@@ -21,8 +21,8 @@ const GROUPS: &[(&str, &[&str])] = &[
     ("Fuses", &["fuse", "clips"]),
     ("Repairs", &["splice", "twist", "terminal", "swap", "clean", "paint", "fit", "charge"]),
     (
-        "Thinking: no minutes; 0% takes a line off the suspicion sheet; coach alone tells what it costs",
-        &["suspect", "coach"],
+        "Thinking: no minutes; 0% takes a line off the suspicion sheet; mark is for the wiring diagram; coach alone tells what it costs",
+        &["suspect", "mark", "coach"],
     ),
     (
         "Finishing; an estimate counts labour and parts, and the customer agrees to it before the repair",

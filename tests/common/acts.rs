@@ -1,13 +1,13 @@
 //! Every act on everything that a vehicle has.
 
 use probeworthy::bench::{
-    Action, ClampPlace, FuseWork, LONGEST_WAIT_MINUTES, LampSize, Lead, LidTo, MeterSetting, Place,
+    Action, ClampPlace, FuseWork, LONGEST_WAIT_MINUTES, LampSize, Lead, LidTo, Marking, MeterSetting, Place,
     Precaution, Question, Repair, Rung, Splice, Tool, WriteUpLine,
 };
 use probeworthy::fault::{Component, Diagnosis, FaultKind, Spot};
 use probeworthy::vehicle::{
-    ConductorId, ConnectorId, FuseId, Half, KeyButton, PanelId, PartId, PartKind, Screen, StationId, StudId,
-    Vehicle,
+    ConductorId, ConnectorId, EyeletId, FuseId, Half, KeyButton, PanelId, PartId, PartKind, Screen, SpliceId,
+    StationId, StudId, Thing, Vehicle,
 };
 
 /// Every act on everything that the vehicle has. Of pairs of points, each point once at each end.
@@ -55,6 +55,18 @@ pub(crate) fn every_action(vehicle: &Vehicle) -> Vec<Action> {
         all.extend(halves.map(|half| Action::Clamp(Some(ClampPlace::Cavity(id, half, cavity)))));
     }
     all.extend(both.map(|refer| Action::HandIn { refer }));
+    let things = std::iter::once(Thing::Battery)
+        .chain(fuses().map(Thing::Fuse))
+        .chain(conductors().flat_map(|id| [Thing::Conductor(id), Thing::Body(id)]))
+        .chain(conductors().flat_map(|id| stations().map(move |at| Thing::Station(id, at))))
+        .chain(cavities().map(|(id, cavity)| Thing::Cavity(id, cavity)))
+        .chain(connectors().map(Thing::Connector))
+        .chain(parts().map(Thing::Part))
+        .chain((0..vehicle.splices.len()).map(|at| Thing::Splice(SpliceId::at(at))))
+        .chain((0..vehicle.eyelets.len()).map(|at| Thing::Eyelet(EyeletId::at(at))))
+        .chain(studs().map(Thing::Stud));
+    let markings = [Some(Marking::Good), Some(Marking::Suspect), None];
+    all.extend(things.flat_map(|thing| markings.map(|marking| Action::Mark(thing, marking))));
     all.extend((2..=vehicle.lid.full_degrees).map(|degrees| Action::Lid(LidTo::Angle(degrees))));
     for id in of_kind(|kind| matches!(kind, PartKind::Switch { .. })) {
         all.extend([Action::Press(id), Action::Switch(id, true), Action::Switch(id, false)]);
