@@ -3,7 +3,7 @@
 use std::sync::{Arc, LazyLock};
 
 use probeworthy::job::{Choice, Job, NoJournal};
-use probeworthy::marks::{Lesson, Line, Marks, Part, mark};
+use probeworthy::marks::{Comeback, Lesson, Line, Marks, Part, mark};
 use probeworthy::reasoning::{Inquiry, threads};
 use probeworthy::scenario::{Scenario, load};
 use probeworthy::words;
@@ -166,4 +166,28 @@ fn a_reading_is_a_number_with_its_unit() {
     };
     assert!(job("the cell gives 1.1 V under load") > job("the cell was 1 Year old"));
     assert!(job("plug to stud OL with the lid low") > job("Added 1 splice to the loom"));
+}
+
+/// The bill is labour and parts; the customer comes back for what was not mended, for a joint that was only twisted, and for
+/// what is lying about.
+#[test]
+fn the_bill_is_made_out_and_poor_work_comes_back() {
+    let sound = "lever\nlid up\nprop\ntape bellows\nsplice latch-feed bellows\n";
+    let end = "lid shut\nhand in";
+    let whole =
+        play("latch-feed.open.bellows", &format!("estimate 60\nestimate 200\n{sound}{end}")).afterwards;
+    assert_eq!((whole.estimate, &whole.comebacks[..]), (Some(200), &[][..]));
+    assert_eq!(whole.total(), whole.labour + whole.parts);
+    assert!(whole.labour >= 20 && whole.parts > 0, "{whole:?}");
+
+    let comebacks = |commands: &str| play("latch-feed.open.bellows", commands).afterwards.comebacks;
+    assert_eq!(comebacks("key release\nhand in"), [Comeback::Same]);
+    assert_eq!(comebacks("key release\nrefer"), []);
+    let twisted = sound.replace("splice", "twist");
+    assert_eq!(comebacks(&format!("{twisted}{end}")), [Comeback::Joint]);
+    let about = sound.replace("tape", "take lid-trim off\ntape");
+    assert_eq!(comebacks(&format!("{about}{end}")), [Comeback::Left]);
+    // A plug that was not put back is why it still does not open.
+    let unplugged = sound.replace("tape", "take lid-trim off\nunplug latch\ntape");
+    assert_eq!(comebacks(&format!("{unplugged}{end}")), [Comeback::Same, Comeback::Left]);
 }

@@ -41,15 +41,23 @@ impl Afterwards {
 }
 
 /// The bill of a job that has been handed in, and what the customer finds in the days after: he uses the vehicle as he did
-/// before, in the weather of his complaint, with chance against him.
-pub(super) fn afterwards(job: &Job, end: &World, referred: bool) -> Result<Afterwards, Unsolved> {
+/// before, in the weather of his complaint, with chance against him. What is
+/// `still_wrong` is more than a poor joint.
+pub(super) fn afterwards(
+    job: &Job,
+    end: &World,
+    referred: bool,
+    still_wrong: bool,
+) -> Result<Afterwards, Unsolved> {
     let labour = labour(job.minutes());
     let mut comebacks = Vec::new();
     if !referred {
-        if complaint_is_there(job, end)? {
-            comebacks.push(Comeback::Same);
-        } else if end.state.deviations.iter().any(|one| matches!(one.deviation, Deviation::Twisted { .. })) {
+        let twisted =
+            end.state.deviations.iter().any(|one| matches!(one.deviation, Deviation::Twisted { .. }));
+        if twisted && !still_wrong {
             comebacks.push(Comeback::Joint);
+        } else if complaint_is_there(job, end)? {
+            comebacks.push(Comeback::Same);
         }
         if !left_about(job).is_empty() {
             comebacks.push(Comeback::Left);

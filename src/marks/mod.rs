@@ -161,7 +161,7 @@ pub fn mark(job: &Job, fresh: &Inquiry) -> Result<Option<Marks>, JobError> {
         .find(|caution| matches!(caution, Caution::AmpsAcrossSource));
     let capped = danger.filter(|_| sum > DANGER_CAP).map(|caution| (tenth(sum - DANGER_CAP), *caution));
     let total = if capped.is_some() { DANGER_CAP } else { sum };
-    let afterwards = afterwards::afterwards(job, look.end(), referred)?;
+    let afterwards = afterwards::afterwards(job, look.end(), referred, look.wrong(look.end()) > 0)?;
     Ok(Some(Marks { lines, capped, progress, total, account, afterwards }))
 }
 
