@@ -19,6 +19,9 @@ use crate::marks::mark_and_debrief;
 use crate::paper::{Paper, PaperKey};
 use crate::reasoning::Inquiry;
 
+/// How reason sees so many scenarios is kept for the next record: each takes room.
+const MOST_KEPT: usize = 12;
+
 /// Whether a record could be played again.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Replay {
@@ -252,6 +255,10 @@ impl Verifier {
         let failed = |why| RecordError::Job(JobError::from(why));
         let key = format!("{} {:?}", job.scenario().hash(), job.scenario().forbidden);
         if !self.fresh.contains_key(&key) {
+            // Of a class in which everybody has a variation of his own, each is needed once.
+            if self.fresh.len() >= MOST_KEPT {
+                self.fresh.pop_first();
+            }
             let fresh = Inquiry::new(Arc::clone(job.scenario()), self.threads).map_err(failed)?;
             self.fresh.insert(key.clone(), fresh);
         }
