@@ -132,6 +132,10 @@ fn percent(text: &str) -> Result<f64, String> {
 }
 
 impl Passphrase {
+    fn is_given(&self) -> bool {
+        self.file.is_some()
+    }
+
     /// The passphrase; asked for `twice` where a slip would lock the paper for good.
     fn get(&self, twice: bool) -> Result<String, Failure> {
         let cannot = |from: &dyn std::fmt::Display, why: &dyn std::fmt::Display| {
@@ -176,6 +180,9 @@ pub(crate) fn opened(path: &Path, passphrase: &Passphrase) -> Result<(Paper, Pap
 pub(crate) fn run(command: &PaperCommand) -> Result<ExitCode, Failure> {
     match command {
         PaperCommand::New(arguments) => new(arguments),
+        PaperCommand::Show { answers: false, passphrase, .. } if passphrase.is_given() => Err(Failure::new(
+            "nothing here needs the passphrase\nhint: add --answers to open the paper".to_owned(),
+        )),
         PaperCommand::Show { paper, answers, passphrase } => show(paper, answers.then_some(passphrase)),
         PaperCommand::Sit(arguments) => sit(arguments),
     }

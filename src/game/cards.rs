@@ -3,8 +3,8 @@
 use std::path::Path;
 
 use bevy_egui::egui::{
-    self, Align2, Color32, ComboBox, FontFamily, FontId, Id, Pos2, Rect, RichText, ScrollArea, Sense, Stroke,
-    WidgetInfo, WidgetType, pos2, vec2,
+    self, Align2, Color32, ComboBox, FontFamily, FontId, Id, Key, Pos2, Rect, RichText, ScrollArea, Sense,
+    Stroke, WidgetInfo, WidgetType, pos2, vec2,
 };
 use probeworthy::bench::{
     Action, ClampPlace, FuseWork, Lead, LidTo, MeterSetting, Place as Treated, Precaution, Question, Repair,
@@ -138,6 +138,7 @@ pub(super) fn open_card(
         ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
             contents(ui, bay, settings, open, anchors, palette);
             follow_focus(ui);
+            page_by_keys(ui);
         });
     });
     if let Some(shown) = shown {
@@ -187,13 +188,23 @@ fn settled<'w>(
 }
 
 /// Scrolls to what the keyboard has just come to, if it lies in this card.
-fn follow_focus(ui: &egui::Ui) {
+pub(super) fn follow_focus(ui: &egui::Ui) {
     let last = Id::new("last focus");
     let focused = ui.memory(|memory| memory.focused());
     let before = ui.data_mut(|data| std::mem::replace(data.get_temp_mut_or_default(last), focused));
     let reached = focused.filter(|_| before != focused).and_then(|id| ui.ctx().read_response(id));
     if let Some(reached) = reached.filter(|reached| reached.layer_id == ui.layer_id()) {
         ui.scroll_to_rect(reached.rect, None);
+    }
+}
+
+/// Scrolls what is longer than its card by the keys for pages.
+pub(super) fn page_by_keys(ui: &egui::Ui) {
+    let page = ui.clip_rect().height() * 0.85;
+    for (key, delta) in [(Key::PageDown, -page), (Key::PageUp, page)] {
+        if ui.input(|input| input.key_pressed(key)) {
+            ui.scroll_with_delta(vec2(0.0, delta));
+        }
     }
 }
 
@@ -1004,12 +1015,9 @@ fn findings(ui: &mut egui::Ui, bay: &Bay) {
 fn writing(ui: &mut egui::Ui, bay: &mut Bay) {
     ui.label("Three lines. Give the readings that show the cause and the repair.");
     for (at, line) in WriteUpLine::ALL.into_iter().enumerate() {
-        ui.label(RichText::new(words::write_up_title(line)).strong());
-        ui.add(
-            egui::TextEdit::multiline(&mut bay.draft.write_up[at])
-                .desired_rows(2)
-                .desired_width(f32::INFINITY),
-        );
+        let title = ui.label(RichText::new(words::write_up_title(line)).strong());
+        let field = egui::TextEdit::multiline(&mut bay.draft.write_up[at]).desired_rows(2);
+        ui.add(field.desired_width(f32::INFINITY)).labelled_by(title.id);
     }
     if ui.button("Write it down").clicked() {
         let written: Vec<(WriteUpLine, String)> = bay
@@ -1068,7 +1076,7 @@ fn help(ui: &mut egui::Ui) {
         "Leads stay in place when the lid moves: watch the meter from outside.",
         "Every act takes minutes; parts cost money. Outcomes stand at the bottom and under Findings.",
         "",
-        "Tab, Shift+Tab: from one place to the next.  Enter or Space: touch it.",
+        "Tab, Shift+Tab: from one place to the next.  Enter or Space: touch it.  Page Up, Page Down: what is longer than its card.",
         "Esc: lay down what is in hand, or close the card.",
         "F1 keys  ·  F2 customer  ·  F3 findings  ·  F4 diagram",
         "F5 name the fault  ·  F6 write up  ·  F7 hand in",

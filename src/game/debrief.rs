@@ -6,6 +6,7 @@ use probeworthy::job::Job;
 use probeworthy::marks::{Debrief, Marks};
 use probeworthy::words;
 
+use super::cards;
 use super::theme::{BODY, SMALL};
 
 /// Height of the curve and of the list below it, in points.
@@ -38,6 +39,7 @@ pub(super) fn page(ui: &mut egui::Ui, job: &Job, marks: &Marks, debrief: &Debrie
         .size(SMALL),
     );
     ScrollArea::vertical().max_height(LIST_HEIGHT).auto_shrink([false, true]).show(ui, |ui| {
+        cards::page_by_keys(ui);
         let rows = words::debrief_rows(job, marks);
         egui::Grid::new("steps").num_columns(5).spacing([14.0, 6.0]).striped(true).show(ui, |ui| {
             for title in ["clock", "told", "left", "lost", "what was done"] {
@@ -94,7 +96,7 @@ fn curve(ui: &mut egui::Ui, marks: &Marks, debrief: &Debrief) {
     let plan: Vec<(f64, f64)> = debrief.plan.iter().map(|point| (point.minutes, point.bits)).collect();
     let dots =
         |of: &[(f64, f64)]| of.iter().map(|&(minutes, bits)| [minutes, bits]).collect::<PlotPoints<'_>>();
-    Plot::new("curve")
+    let shown = Plot::new("curve")
         .height(CURVE_HEIGHT)
         .legend(Legend::default())
         .allow_drag(false)
@@ -119,4 +121,6 @@ fn curve(ui: &mut egui::Ui, marks: &Marks, debrief: &Debrief) {
             );
             plot.points(Points::new("you", dots(&yours)).color(YOURS).radius(3.5));
         });
+    let label = "plot of what was still possible over the minutes; the table below has the same in figures";
+    shown.response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, label));
 }

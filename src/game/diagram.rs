@@ -178,7 +178,7 @@ fn tags(
         let ink = colour(palette, "paper-ink");
         let galley = painter.layout_no_wrap(text.clone(), FontId::monospace(size), ink);
         let rect = Align2::CENTER_CENTER.anchor_size(at, galley.size());
-        painter.rect_filled(rect.expand(2.0), 2.0, colour(palette, "accent"));
+        painter.rect_filled(rect.expand(2.0), 2.0, colour(palette, "paper-tag"));
         painter.galley(rect.min, galley, ink);
     };
     for crossing in &drawn.crossings {

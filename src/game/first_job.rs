@@ -33,7 +33,7 @@ pub(super) enum Guide {
 }
 
 /// What is to be done, and whether it has been.
-struct Step {
+pub(super) struct Step {
     says: &'static str,
     done: fn(&Bay, &Job) -> bool,
 }
@@ -49,7 +49,7 @@ fn red_is_on(job: &Job, side: Side) -> bool {
         && meter.red == Some(Point::Fuse(FuseId::at(FUSE), side))
 }
 
-const STEPS: [Step; 11] = [
+pub(super) const STEPS: [Step; 11] = [
     Step {
         says: "On the left hangs the job sheet. The customer's words are open now: read them, and the cautions below, and acknowledge those. Then close the card with Esc.",
         done: |bay, job| {

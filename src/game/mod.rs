@@ -9,6 +9,8 @@ mod debrief;
 mod diagram;
 mod display;
 mod first_job;
+#[cfg(test)]
+mod legible;
 mod naming;
 mod overlay;
 mod pace;

@@ -30,7 +30,12 @@ pub(super) struct Place2d<'a> {
     zoom: f32,
 }
 
-impl Place2d<'_> {
+impl<'a> Place2d<'a> {
+    /// The scene as it lies in the window, with so many pixels a point.
+    pub(super) fn new(view: &'a View, zoom: f32) -> Self {
+        Self { view, zoom }
+    }
+
     /// A design point in the overlay's points.
     pub(super) fn at(&self, design: Vec2) -> Pos2 {
         let window = self.view.to_window(design) / self.zoom;
@@ -74,7 +79,7 @@ pub(super) fn overlay(
     let zoom = (view.scale() / BASE_SCALE).clamp(0.5, 4.0) * f32::from(settings.text_percent) / 100.0;
     ctx.set_zoom_factor(zoom);
     theme::dress(&ctx, &palette, settings.light);
-    let place = Place2d { view: &view, zoom };
+    let place = Place2d::new(&view, zoom);
     let bay = &mut *bay;
     let mut wanted = settings.clone();
 

@@ -6,10 +6,10 @@ use probeworthy::marks::Marks;
 use probeworthy::words;
 
 use super::bay::{Bay, Place};
-use super::debrief;
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Palette};
 use super::theme::{self, SMALL, TITLE};
+use super::{cards, debrief};
 
 /// What stands on the sheet as lines to open.
 const LINES: [(&str, &str, Place); 12] = [
@@ -90,6 +90,11 @@ fn lines(ui: &mut egui::Ui, bay: &mut Bay, width: f32, palette: &Palette) {
     }
 }
 
+/// Room beside a sheet in the middle, its own margin and the window's, in points.
+const EDGE: f32 = 30.0;
+/// How far right of the middle it lies, clear of the job sheet.
+const ASIDE: f32 = 60.0;
+
 /// A sheet of paper in the middle, right of the job sheet.
 fn paper(
     ctx: &egui::Context,
@@ -98,16 +103,23 @@ fn paper(
     palette: &Palette,
     contents: impl FnOnce(&mut egui::Ui),
 ) {
+    let screen = ctx.viewport_rect();
+    // In large text it is as wide as the window allows, in the middle of it, and scrolls.
+    let room = screen.width() - 2.0 * EDGE;
+    let aside = if width + 2.0 * ASIDE < room { ASIDE } else { 0.0 };
     egui::Window::new(id)
         .title_bar(false)
         .resizable(false)
         .movable(false)
-        .anchor(Align2::CENTER_CENTER, [60.0, 0.0])
+        .anchor(Align2::CENTER_CENTER, [aside, 0.0])
         .frame(theme::paper_frame(palette))
         .show(ctx, |ui| {
             theme::on_paper(ui, palette);
-            ui.set_width(width);
-            contents(ui);
+            ui.set_width(width.min(room));
+            ScrollArea::vertical().id_salt(id).max_height(screen.height() - 2.0 * EDGE).show(ui, |ui| {
+                contents(ui);
+                cards::follow_focus(ui);
+            });
         });
 }
 
@@ -161,6 +173,7 @@ fn marks_page(ui: &mut egui::Ui, job: &Job, marks: &Marks) {
     }
     ui.add_space(8.0);
     ScrollArea::vertical().max_height(430.0).show(ui, |ui| {
+        cards::page_by_keys(ui);
         egui::Grid::new("marks").num_columns(3).spacing([16.0, 8.0]).striped(true).show(ui, |ui| {
             for line in &marks.lines {
                 ui.label(RichText::new(words::part_of_marks(line.part)).strong());

@@ -145,7 +145,8 @@ fn how_far(ui: &mut egui::Ui, done: &[Done], palette: &Palette) {
     let points: Vec<[f64; 2]> =
         done.iter().enumerate().map(|(at, job)| [at as f64 + 1.0, job.total]).collect();
     ui.label(RichText::new("Marks out of 100, job by job").size(SMALL));
-    Plot::new("marks of all jobs")
+    let totals: Vec<String> = done.iter().map(|job| format!("{:.0}", job.total)).collect();
+    let shown = Plot::new("marks of all jobs")
         .height(110.0)
         .allow_drag(false)
         .allow_zoom(false)
@@ -157,4 +158,6 @@ fn how_far(ui: &mut egui::Ui, done: &[Done], palette: &Palette) {
             plot.line(Line::new("marks", PlotPoints::from(points.clone())).stroke(Stroke::new(2.0, ink)));
             plot.points(egui_plot::Points::new("marks", PlotPoints::from(points)).radius(3.5).color(ink));
         });
+    let label = format!("marks of all jobs: {}", totals.join(", "));
+    shown.response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, &label));
 }

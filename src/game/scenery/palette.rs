@@ -16,7 +16,7 @@ pub(crate) struct Palette {
 
 impl Palette {
     /// Reads the palette that is compiled in.
-    pub(super) fn load() -> Self {
+    pub(crate) fn load() -> Self {
         let written: BTreeMap<String, String> =
             ron::from_str(TEXT).expect("assets/palette.ron is compiled in and is a map of names to colours");
         let colours = written.into_iter().map(|(name, hex)| {
@@ -108,7 +108,7 @@ mod tests {
                 ("paper-ink", "paper"),
                 ("paper-faint", "paper"),
                 ("paper-warning", "paper"),
-                ("paper-ink", "accent"),
+                ("paper-ink", "paper-tag"),
             ] {
                 let contrast = contrast(palette.get(words), palette.get(ground));
                 assert!(contrast >= 4.5, "{words} on {ground}, bright {bright}: {contrast}");

@@ -1,0 +1,237 @@
+//! Tests over all cards: no words are cut or written over each other, everything that a pointer can do a key can do too, and
+//! has a name for a screen reader.
+
+use std::sync::Arc;
+
+use bevy_egui::egui::accesskit::{Action, Node, Role, TreeUpdate};
+use bevy_egui::egui::epaint::{ClippedShape, Shape};
+use bevy_egui::egui::{self, Rect, pos2, vec2};
+use probeworthy::bench::{LampSize, Tool};
+use probeworthy::job::{Choice, Job, NoJournal};
+use probeworthy::marks::mark_and_debrief;
+use probeworthy::reasoning::Inquiry;
+use probeworthy::scenario::{Scenario, load};
+use probeworthy::vehicle::{ConnectorId, PanelId, StationId, StudId, Vehicle};
+use probeworthy::words;
+
+use super::bay::{Bay, Place};
+use super::overlay::Place2d;
+use super::scenery::{Anchors, Palette, View};
+use super::settings::{Light, Settings};
+use super::{cards, first_job, sheet, theme};
+
+/// Points of the overlay: a window at the usual size of text, and at 150 and 200 %.
+const SCREENS: [(f32, f32); 3] = [(1280.0, 720.0), (853.0, 480.0), (640.0, 360.0)];
+/// A scenario of each vehicle.
+const SCENARIOS: [&str; 5] =
+    ["tailgate-ignores-its-key", "first-fuse", "ghost-of-a-voltage", "dark-while-shut", "trailer-goes-dark"];
+/// What a letter may reach beyond an edge, and what two may share, in points.
+const SLACK: f32 = 1.5;
+
+/// A job in which something has been done.
+fn begun(name: &str) -> Box<Job> {
+    let scenario: Arc<Scenario> = Arc::new(load(name).expect("it is on the shelf").scenario);
+    let mut job = Job::new(Arc::clone(&scenario), 7, Choice::Drawn).expect("a job");
+    for act in
+        ["cautions", "key release", "lever", "lid up", "meter volts", "black battery-minus", "red f1.load"]
+    {
+        let act = words::parse(&scenario.vehicle, act).expect(act);
+        job.apply(act, &mut NoJournal).expect("an operating point");
+    }
+    Box::new(job)
+}
+
+fn bay_of(job: &Job) -> Bay {
+    let mut bay = Bay::waiting(Arc::clone(job.scenario()));
+    bay.job = Some(Box::new(job.clone()));
+    bay
+}
+
+/// Everything that can be open on a vehicle.
+fn places(vehicle: &Vehicle) -> Vec<Place> {
+    let mut all: Vec<Place> =
+        (0..vehicle.connectors.len()).map(|at| Place::Connector(ConnectorId::at(at))).collect();
+    all.extend((0..vehicle.stations.len()).map(|at| Place::Station(StationId::at(at))));
+    all.extend((0..vehicle.studs.len()).map(|at| Place::Stud(StudId::at(at))));
+    all.extend((0..vehicle.panels.len()).map(|at| Place::Panel(PanelId::at(at))));
+    all.extend([
+        Place::Lid,
+        Place::Cabin,
+        Place::Front,
+        Place::Key,
+        Place::Body,
+        Place::FuseTray,
+        Place::Tool(Tool::TestLamp(LampSize::Five)),
+        Place::Tool(Tool::Bridge),
+        Place::Tool(Tool::BenchBattery),
+        Place::Meter,
+        Place::Clamp,
+        Place::Recorder,
+        Place::Customer,
+        Place::Findings,
+        Place::Naming,
+        Place::Suspicions,
+        Place::Coach,
+        Place::Writing,
+        Place::HandingIn,
+        Place::Settings,
+        Place::Help,
+    ]);
+    all
+}
+
+/// Words that are shown: what they are, where, and what of that can be seen.
+struct Written {
+    words: String,
+    rect: Rect,
+    clip: Rect,
+}
+
+fn collect(shape: &Shape, clip: Rect, found: &mut Vec<Written>) {
+    match shape {
+        Shape::Vec(shapes) => shapes.iter().for_each(|shape| collect(shape, clip, found)),
+        Shape::Text(text) => {
+            let words = text.galley.text().trim().to_owned();
+            if !words.is_empty() {
+                // The letters themselves, without the room that a line keeps.
+                let rect = text.galley.mesh_bounds.translate(text.pos.to_vec2());
+                found.push(Written { words, rect, clip });
+            }
+        }
+        _ => {}
+    }
+}
+
+fn written(shapes: &[ClippedShape]) -> Vec<Written> {
+    let mut found = Vec::new();
+    for one in shapes {
+        collect(&one.shape, one.clip_rect, &mut found);
+    }
+    found
+}
+
+/// What is wrong with words on a screen.
+fn illegible(found: &[Written], screen: Rect) -> Vec<String> {
+    let mut wrong = Vec::new();
+    // Words that scroll are cut at the edge of what scrolls, above and below, and nowhere else.
+    let seen: Vec<(&Written, Rect)> = found
+        .iter()
+        .map(|one| (one, one.rect.intersect(one.clip)))
+        .filter(|(_, rect)| rect.is_positive())
+        .collect();
+    for (one, _) in &seen {
+        let across = one.clip.x_range().intersection(screen.x_range());
+        if one.rect.left() < across.min - SLACK || one.rect.right() > across.max + SLACK {
+            wrong.push(format!("cut: {:?} at {:?} within {:?}", one.words, one.rect, across));
+        }
+    }
+    for (at, (one, here)) in seen.iter().enumerate() {
+        for (other, there) in &seen[at + 1..] {
+            let both = here.intersect(*there);
+            if both.width() > SLACK && both.height() > SLACK && one.words != other.words {
+                wrong.push(format!("over each other: {:?} and {:?} at {both:?}", one.words, other.words));
+            }
+        }
+    }
+    wrong
+}
+
+/// What a key cannot do, and what has no name, as a screen reader is told.
+fn unreachable(tree: &TreeUpdate) -> Vec<String> {
+    let mut wrong = Vec::new();
+    // Of a label the words can be marked, and that is all; a window comes to the front; what scrolls follows Tab and the keys
+    // for pages.
+    let others = [Role::Label, Role::Window, Role::ScrollBar];
+    let worked = |node: &Node| node.supports_action(Action::Click) && !others.contains(&node.role());
+    for (_, node) in tree.nodes.iter().filter(|(_, node)| worked(node)) {
+        let told = || format!("{:?} {:?} at {:?}", node.role(), node.label(), node.bounds());
+        if !node.supports_action(Action::Focus) && !node.is_disabled() {
+            wrong.push(format!("no key reaches {}", told()));
+        }
+        let says = |text: Option<&str>| text.is_some_and(|text| !text.trim().is_empty());
+        let named = says(node.label()) || says(node.value()) || !node.labelled_by().is_empty();
+        if !named {
+            wrong.push(format!("no name: {}", told()));
+        }
+    }
+    wrong
+}
+
+/// Shows something until it stands still, and says what is wrong with it.
+fn shown(size: (f32, f32), mut show: impl FnMut(&egui::Context, &Palette)) -> Vec<String> {
+    let ctx = egui::Context::default();
+    let palette = Palette::load();
+    theme::dress(&ctx, &palette, Light::Dim);
+    let screen = Rect::from_min_size(pos2(0.0, 0.0), vec2(size.0, size.1));
+    ctx.enable_accesskit();
+    let (mut shapes, mut tree) = (Vec::new(), None);
+    for frame in 0..6 {
+        let input = egui::RawInput {
+            screen_rect: Some(screen),
+            time: Some(f64::from(frame) * 0.5),
+            ..Default::default()
+        };
+        let mut out = ctx.run_ui(input, |ui| show(ui.ctx(), &palette));
+        // Nothing is drawn.
+        out.textures_delta.clear();
+        shapes = std::mem::take(&mut out.shapes);
+        tree = out.platform_output.accesskit_update.take();
+    }
+    let mut wrong = illegible(&written(&shapes), screen);
+    let tree = tree.expect("a tree for screen readers");
+    assert!(tree.nodes.iter().any(|(_, node)| node.supports_action(Action::Click)), "nothing can be worked");
+    wrong.extend(unreachable(&tree));
+    wrong
+}
+
+#[test]
+fn every_card_can_be_read_and_worked_by_keys() {
+    let view = View::default();
+    let anchors = Anchors::default();
+    let mut wrong = Vec::new();
+    for name in SCENARIOS {
+        let job = begun(name);
+        for place in places(&job.scenario().vehicle) {
+            for size in SCREENS {
+                let mut bay = bay_of(&job);
+                bay.open = Some(place);
+                let mut settings = Settings::default();
+                let place2d = Place2d::new(&view, 1.0);
+                let found = shown(size, |ctx, palette| {
+                    cards::open_card(ctx, &mut bay, &mut settings, &place2d, &anchors, palette);
+                });
+                wrong.extend(found.into_iter().map(|what| format!("{name}, {place:?}, {size:?}: {what}")));
+            }
+        }
+    }
+    assert!(wrong.is_empty(), "{}\n{} in all", wrong.join("\n"), wrong.len());
+}
+
+#[test]
+fn marks_steps_and_notes_can_be_read_and_worked_by_keys() {
+    let mut job = begun("first-lamp");
+    let hand_in = words::parse(&job.scenario().vehicle, "hand in").expect("a command");
+    job.apply(hand_in, &mut NoJournal).expect("an operating point");
+    let fresh = Inquiry::new(Arc::clone(job.scenario()), 2).expect("operating points");
+    let marked = mark_and_debrief(&job, &fresh).expect("it can be replayed").expect("it was handed in");
+    let mut bay = bay_of(&job);
+    bay.marks = Some(Box::new(marked));
+    let mut wrong = Vec::new();
+    for size in SCREENS {
+        for steps in [false, true] {
+            bay.steps_shown = steps;
+            wrong.extend(shown(size, |ctx, palette| sheet::marks_card(ctx, &mut bay, palette)));
+        }
+    }
+    // Nothing has been done, so that no step is left at once.
+    let scenario = Arc::new(load(first_job::SCENARIO).expect("it is on the shelf").scenario);
+    let job = Job::new(scenario, first_job::SEED, Choice::Drawn).expect("a job");
+    for at in 0..first_job::STEPS.len() {
+        let mut bay = bay_of(&job);
+        wrong.extend(shown(SCREENS[0], |ctx, palette| {
+            bay.guide = Some(first_job::Guide::Step(at));
+            first_job::note(ctx, &mut bay, palette);
+        }));
+    }
+    assert!(wrong.is_empty(), "{}\n{} in all", wrong.join("\n"), wrong.len());
+}
