@@ -2,8 +2,12 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
+use probeworthy::bench::{KitItem, Refusal};
+use probeworthy::job::{Choice, Job, NoJournal};
 use probeworthy::scenario::{Change, LoadError, SHELF, Scenario, Watch, load_text};
+use probeworthy::words;
 
 fn read(text: &str) -> Scenario {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/one.scenario.ron");
@@ -28,6 +32,8 @@ fn every_change_of_every_scenario_is_read_again_and_keeps_the_comments() {
             Change::Celsius(-7.0),
             Change::Wet(!before.conditions.wet),
             Change::Coaching(!before.coaching),
+            Change::Without(vec![KitItem::Clamp, KitItem::Bench]),
+            Change::MostMinutes(Some(130.5)),
             Change::Marks(0, 41.0),
             Change::Marks(5, 9.5),
             Change::Weight(last, 77),
@@ -45,6 +51,8 @@ fn every_change_of_every_scenario_is_read_again_and_keeps_the_comments() {
         expected.conditions.celsius = -7.0;
         expected.conditions.wet = !before.conditions.wet;
         expected.coaching = !before.coaching;
+        expected.without = vec![KitItem::Clamp, KitItem::Bench];
+        expected.most_minutes = Some(130.5);
         expected.weights.diagnosis = 41.0;
         expected.weights.safety = 9.5;
         expected.faults[last].weight = 77;
@@ -140,4 +148,29 @@ fn a_file_is_followed_through_slips_and_with_its_vehicle() {
     fs::remove_file(&path).expect("a file");
     assert!(matches!(watch.look(), Some(Err(LoadError::File(_)))));
     assert!(watch.look().is_none());
+}
+
+#[test]
+fn what_a_file_forbids_is_refused_and_after_its_minutes_only_the_hand_in_is_left() {
+    let text =
+        [Change::Without(vec![KitItem::Lamp]), Change::ParMinutes(20.0), Change::MostMinutes(Some(30.0))]
+            .iter()
+            .try_fold(SHELF[1].text.to_owned(), |text, change| change.of(&text))
+            .expect("a sound file");
+    let scenario = Arc::new(read(&text));
+    assert_ne!(scenario.hash(), read(SHELF[1].text).hash());
+    let mut job = Job::new(Arc::clone(&scenario), 3, Choice::Drawn).expect("a job");
+    let mut refused = |line: &str| {
+        let act = words::parse(&scenario.vehicle, line).expect(line);
+        job.apply(act, &mut NoJournal).expect("an operating point").outcome.refused
+    };
+    assert_eq!(refused("lamp 5 battery-plus battery-minus"), Some(Refusal::NotAllowed));
+    assert_eq!(refused("meter volts"), None);
+    assert_eq!(refused("wait 30"), None);
+    assert_eq!(refused("key release"), Some(Refusal::TimeUp));
+    assert_eq!(refused("name f1 blown"), Some(Refusal::TimeUp));
+    assert_eq!(refused("hand in"), None);
+    let short = Change::MostMinutes(Some(19.0)).of(&text).expect("a sound file");
+    let why = load_text(Path::new("a.scenario.ron"), &short).expect_err("less than the par").to_string();
+    assert!(why.contains("its par is 20"), "{why}");
 }

@@ -435,8 +435,10 @@ pub enum Refusal {
     HandedIn,
     /// The scenario has no coach.
     NoCoach,
-    /// The paper forbids this instrument.
+    /// The scenario or the paper forbids this instrument.
     NotAllowed,
+    /// The scenario's minutes are over.
+    TimeUp,
     /// The switch springs back; it is pressed, not switched.
     SpringsBack,
     /// The switch stays where it is put; it is switched, not pressed.

@@ -24,6 +24,9 @@ pub(super) fn greeting(job: &Job) -> String {
         text.push_str("This job has been handed in.\n");
         return text;
     }
+    for limit in words::limits(job.scenario()) {
+        writeln!(text, "{limit}").expect(NEVER);
+    }
     text.push_str(
         "Find the fault, mend it, prove it, write it up, hand in. One fault is hidden; the lists name everything that\ncan be tested. Type help for the commands, sheet for the job sheet.\n",
     );

@@ -8,6 +8,7 @@ use std::time::{Duration, Instant};
 
 use bevy::prelude::ResMut;
 use bevy_egui::egui::{self, DragValue, RichText, ScrollArea, TextEdit, WidgetInfo, WidgetType};
+use probeworthy::bench::KitItem;
 use probeworthy::scenario::{Change, Loaded, Range, Scenario, WEIGHT_NAMES, Watch, load_text};
 use probeworthy::survey::pool_problems;
 use probeworthy::words;
@@ -377,6 +378,29 @@ fn form(ui: &mut egui::Ui, author: &mut Author) {
             if ui.checkbox(&mut new, label).changed() {
                 change = Some(make(new));
             }
+        }
+    });
+    ui.horizontal_wrapped(|ui| {
+        ui.label("May be used:");
+        for item in KitItem::ALL {
+            let mut allowed = !scenario.without.contains(&item);
+            if ui.checkbox(&mut allowed, item.name()).changed() {
+                let without = KitItem::ALL
+                    .into_iter()
+                    .filter(|one| if *one == item { !allowed } else { scenario.without.contains(one) });
+                change = Some(Change::Without(without.collect()));
+            }
+        }
+    });
+    ui.horizontal_wrapped(|ui| {
+        let mut limited = scenario.most_minutes.is_some();
+        if ui.checkbox(&mut limited, "limited to").changed() {
+            change = Some(Change::MostMinutes(limited.then_some(2.0 * scenario.par_minutes)));
+        }
+        if let Some(most) = scenario.most_minutes {
+            let new = number(ui, most, Range::MOST_MINUTES, " min", "Minutes until it can only be handed in");
+            change = change.take().or(new.map(|new| Change::MostMinutes(Some(new))));
+            ui.label("on the job's clock; then it can only be handed in");
         }
     });
     ui.label(RichText::new("Weights of the marks").strong());

@@ -941,6 +941,9 @@ fn customer(ui: &mut egui::Ui, bay: &mut Bay) {
         ui.separator();
     }
     ui.label(RichText::new(format!("\"{}\"", bay.scenario.customer)).size(BODY + 1.0).italics());
+    for limit in words::limits(&bay.scenario) {
+        ui.label(limit);
+    }
     ui.add_space(6.0);
     let read = bay.job.as_ref().is_some_and(|job| job.scene().kit().cautions_read);
     if !read {

@@ -152,10 +152,17 @@ impl Job {
         SeededChance::new(self.seed, done as u64 + 1)
     }
 
+    /// Whether the scenario's minutes are over.
+    #[must_use]
+    pub fn time_is_up(&self) -> bool {
+        self.scenario.most_minutes.is_some_and(|most| self.minutes() >= most)
+    }
+
     /// Why an act is refused by the job itself, whatever the vehicle would say.
     fn refusal(&self, action: &Action) -> Option<Refusal> {
         match action {
             _ if self.handed_in().is_some() => Some(Refusal::HandedIn),
+            action if self.time_is_up() && !matches!(action, Action::HandIn { .. }) => Some(Refusal::TimeUp),
             Action::Coach(_) if !self.scenario.has_coach() => Some(Refusal::NoCoach),
             action if self.scenario.forbids(action) => Some(Refusal::NotAllowed),
             _ => None,

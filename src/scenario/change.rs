@@ -1,5 +1,6 @@
 //! What an instructor changes of a scenario's file by hand in a form, without losing what else it says.
 
+use crate::bench::KitItem;
 use crate::written::Step::{Field, Item};
 use crate::written::{with_item, with_value, without_item};
 
@@ -23,6 +24,10 @@ pub enum Change {
     Wet(bool),
     /// Whether the coach may be asked.
     Coaching(bool),
+    /// Instruments that may not be used.
+    Without(Vec<KitItem>),
+    /// Minutes on the job's clock after which it can only be handed in.
+    MostMinutes(Option<f64>),
     /// A weight of the marks, by its place in [`WEIGHT_NAMES`].
     Marks(usize, f64),
     /// How likely a fault of the pool is, by its place there.
@@ -47,6 +52,13 @@ impl Change {
             Self::Celsius(celsius) => set("celsius", celsius.to_string()),
             Self::Wet(wet) => set("wet", wet.to_string()),
             Self::Coaching(coaching) => set("coaching", coaching.to_string()),
+            Self::Without(items) => {
+                let names: Vec<String> = items.iter().map(|item| format!("{item:?}")).collect();
+                set("without", format!("[{}]", names.join(", ")))
+            }
+            Self::MostMinutes(minutes) => {
+                set("most_minutes", minutes.map_or_else(|| "None".to_owned(), |most| most.to_string()))
+            }
             Self::Marks(at, weight) => {
                 with_value(text, &[Field("marks"), Field(WEIGHT_NAMES.get(*at)?)], &weight.to_string())
             }

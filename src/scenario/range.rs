@@ -23,6 +23,8 @@ const fn range(low: f64, high: f64, unit: &'static str) -> Range {
 impl Range {
     /// Minutes of a good technician.
     pub const PAR_MINUTES: Self = range(1.0, 1000.0, "min");
+    /// Minutes on the job's clock after which it can only be handed in.
+    pub const MOST_MINUTES: Self = range(1.0, 3000.0, "min");
     /// How warm the yard is.
     pub const CELSIUS: Self = range(-30.0, 50.0, "°C");
     /// A weight of the marks.

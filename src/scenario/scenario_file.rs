@@ -43,6 +43,10 @@ record! {
         pub wet: bool = Conditions::default().wet,
         /// The learner may ask the coach.
         pub coaching: bool = true,
+        /// Instruments that may not be used.
+        pub without: Vec<InstrumentAsWritten> = Vec::new(),
+        /// Minutes on the job's clock after which it can only be handed in.
+        pub most_minutes: Option<At<f64>> = None,
         /// How marks are weighed.
         pub marks: WeightsAsWritten = WeightsAsWritten::default(),
         /// The faults, one of which is drawn.
@@ -92,6 +96,38 @@ choice! {
     }
 }
 
+choice! {
+    /// An instrument, as written.
+    #[derive(Clone, Copy, Debug)]
+    pub(super) enum InstrumentAsWritten {
+        /// The meter.
+        Meter,
+        /// The test lamps.
+        Lamp,
+        /// The bridging lead.
+        Bridge,
+        /// The bench battery.
+        Bench,
+        /// The current clamp.
+        Clamp,
+        /// The recorder.
+        Recorder,
+    }
+}
+
+impl InstrumentAsWritten {
+    fn item(self) -> KitItem {
+        match self {
+            Self::Meter => KitItem::Meter,
+            Self::Lamp => KitItem::Lamp,
+            Self::Bridge => KitItem::Bridge,
+            Self::Bench => KitItem::Bench,
+            Self::Clamp => KitItem::Clamp,
+            Self::Recorder => KitItem::Recorder,
+        }
+    }
+}
+
 impl FixedAsWritten {
     fn aspects(self) -> &'static [Aspect] {
         match self {
@@ -130,6 +166,7 @@ pub fn scenario_forms() -> Vec<(&'static str, Vec<Form>)> {
         ("scenario", ScenarioAsWritten::forms()),
         ("trial", TrialAsWritten::forms()),
         ("fixed", FixedAsWritten::forms()),
+        ("without", InstrumentAsWritten::forms()),
         ("marks", WeightsAsWritten::forms()),
     ];
     forms.extend(fault_file::forms());
@@ -183,6 +220,10 @@ pub struct Scenario {
     pub conditions: Conditions,
     /// The learner may ask the coach.
     pub coaching: bool,
+    /// Instruments that may not be used.
+    pub without: Vec<KitItem>,
+    /// Minutes on the job's clock after which it can only be handed in.
+    pub most_minutes: Option<f64>,
     /// How marks are weighed.
     pub weights: Weights,
     /// The faults, one of which is drawn.
@@ -198,11 +239,19 @@ pub struct Scenario {
 impl std::fmt::Debug for Scenario {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
         let Self { id, title, vehicle, customer, trials, par_minutes, .. } = self;
-        let Self { conditions, coaching, weights, faults, forbidden: _, .. } = self;
+        let Self { conditions, coaching, without, most_minutes, weights, faults, forbidden: _, .. } = self;
         let mut all = f.debug_struct("Scenario");
         all.field("id", id).field("title", title).field("vehicle", vehicle).field("customer", customer);
         all.field("trials", trials).field("par_minutes", par_minutes).field("conditions", conditions);
-        all.field("coaching", coaching).field("weights", weights).field("faults", faults).finish()
+        all.field("coaching", coaching).field("weights", weights).field("faults", faults);
+        // Files without these have the hash that they had before there were such fields.
+        if !without.is_empty() {
+            all.field("without", without);
+        }
+        if let Some(minutes) = most_minutes {
+            all.field("most_minutes", minutes);
+        }
+        all.finish()
     }
 }
 
@@ -243,10 +292,12 @@ impl Scenario {
         self.coaching && !self.forbidden.coach
     }
 
-    /// Whether an act takes in hand what a paper forbids.
+    /// Whether an act takes in hand what the file or a paper forbids.
     #[must_use]
     pub fn forbids(&self, action: &Action) -> bool {
-        action.takes().is_some_and(|item| self.forbidden.instruments.contains(&item))
+        action
+            .takes()
+            .is_some_and(|item| self.forbidden.instruments.contains(&item) || self.without.contains(&item))
     }
 
     /// The fault of this name.
@@ -317,6 +368,19 @@ pub(super) fn resolve(
     check_name(&file.id, problems);
     Range::PAR_MINUTES.check(&file.par_minutes, "a par", problems);
     Range::CELSIUS.check(&file.celsius, "the temperature of the yard", problems);
+    if let Some(most) = &file.most_minutes {
+        Range::MOST_MINUTES.check(most, "a limit of minutes", problems);
+        if most.value < file.par_minutes.value {
+            problems.add(
+                most.span,
+                format!(
+                    "after {} min the job can only be handed in, and its par is {}",
+                    most.value, file.par_minutes.value
+                ),
+                "write more than the par: twice as much leaves time for a detour",
+            );
+        }
+    }
     let marks = &file.marks;
     let all = [&marks.diagnosis, &marks.reasoning, &marks.parts, &marks.time, &marks.proof, &marks.safety];
     for weight in all {
@@ -415,6 +479,8 @@ pub(super) fn resolve(
         par_minutes: file.par_minutes.value,
         conditions: Conditions { locked: file.locked, celsius: file.celsius.value, wet: file.wet },
         coaching: file.coaching,
+        without: file.without.iter().map(|one| one.item()).collect(),
+        most_minutes: file.most_minutes.as_ref().map(|most| most.value),
         weights: Weights {
             diagnosis: marks.diagnosis.value,
             reasoning: marks.reasoning.value,

@@ -6,7 +6,7 @@ use crate::bench::{
     TerminalLook, Tool, TugResult, WriteUpLine,
 };
 use crate::fault::{Component, Diagnosis, FaultKind, PlacedFault, Spot};
-use crate::scenario::point_name;
+use crate::scenario::{Scenario, point_name};
 use crate::vehicle::{ConductorId, ConnectorId, Half, KeyButton, PartId, Point, Screen, Side, Vehicle};
 
 /// How a light looks, as a fraction of full light.
@@ -516,7 +516,8 @@ pub fn refusal(vehicle: &Vehicle, refusal: Refusal) -> String {
         Refusal::MeterFuseWhole => "the meter's fuse is whole".to_owned(),
         Refusal::HandedIn => "the job has been handed in".to_owned(),
         Refusal::NoCoach => "this scenario has no coach: find it by yourself".to_owned(),
-        Refusal::NotAllowed => "this paper does not allow that instrument".to_owned(),
+        Refusal::NotAllowed => "that instrument is not allowed in this job".to_owned(),
+        Refusal::TimeUp => "the time of this job is up: it can only be handed in".to_owned(),
         Refusal::SpringsBack => "it springs back: press it".to_owned(),
         Refusal::StaysPut => "it stays where it is put: switch it on or off".to_owned(),
         Refusal::MeterNotReady => "the meter is off, or a lead touches nothing".to_owned(),
@@ -554,4 +555,18 @@ pub fn action_title(vehicle: &Vehicle, action: &Action) -> String {
         Action::HandIn { refer: true } => "refer with this evidence".to_owned(),
         other => super::command::text(vehicle, other),
     }
+}
+
+/// What a scenario's file forbids in its jobs, and how long they may take: a sentence each.
+#[must_use]
+pub fn limits(scenario: &Scenario) -> Vec<String> {
+    let mut said = Vec::new();
+    if !scenario.without.is_empty() {
+        let names: Vec<&str> = scenario.without.iter().map(|item| item.name()).collect();
+        said.push(format!("Not allowed in this job: {}.", names.join(", ")));
+    }
+    if let Some(most) = scenario.most_minutes {
+        said.push(format!("After {most} minutes on the job's clock it can only be handed in."));
+    }
+    said
 }

@@ -12,7 +12,7 @@ use crate::vehicle::{
 };
 use crate::words::guide::{end, reach_text};
 use crate::words::html::{escaped, head};
-use crate::words::{caution, diagram_svg, instruments, tool_title, write_up_title};
+use crate::words::{caution, diagram_svg, instruments, limits, tool_title, write_up_title};
 
 /// Empty lines to write readings on.
 const READINGS: usize = 10;
@@ -30,6 +30,9 @@ pub fn sheet(scenario: &Scenario) -> String {
         escaped(&scenario.customer)
     )
     .expect(NEVER);
+    for limit in limits(scenario) {
+        writeln!(page, "<p>{}</p>", escaped(&limit)).expect(NEVER);
+    }
     if let Some(begun) = of_jobs(scenario) {
         writeln!(
             page,

@@ -195,6 +195,10 @@ impl Lesson<'_> {
     wet: {wet},
     // The learner may ask the coach: true or false; false for a test. Left out: true.
     coaching: true,
+    // Instruments that may not be used, of Meter, Lamp, Bridge, Bench, Clamp, Recorder. Left out: all may be used.
+    without: [],
+    // Minutes on the job's clock after which it can only be handed in, {most_range}; None for no limit. Left out: None.
+    most_minutes: None,
     // How the marks are weighed, each {weight_range}. Left out, all of it or a part: as here.
     //   diagnosis: the right component, kind and place     reasoning: tests well chosen     parts: nothing sound fitted
     //   time: minutes against the par     proof: the complaint retested     safety: precautions and the write-up
@@ -211,6 +215,7 @@ impl Lesson<'_> {
             rest_milliamps = Range::REST_MILLIAMPS,
             trials = trials.join(", "),
             par_range = Range::PAR_MINUTES,
+            most_range = Range::MOST_MINUTES,
             locked = conditions.locked,
             celsius_range = Range::CELSIUS,
             celsius = conditions.celsius,
