@@ -104,6 +104,7 @@ fn paper(
     contents: impl FnOnce(&mut egui::Ui),
 ) {
     let screen = ctx.viewport_rect();
+    let height = screen.height() - 2.0 * EDGE;
     // In large text it is as wide as the window allows, in the middle of it, and scrolls.
     let room = screen.width() - 2.0 * EDGE;
     let aside = if width + 2.0 * ASIDE < room { ASIDE } else { 0.0 };
@@ -116,7 +117,8 @@ fn paper(
         .show(ctx, |ui| {
             theme::on_paper(ui, palette);
             ui.set_width(width.min(room));
-            ScrollArea::vertical().id_salt(id).max_height(screen.height() - 2.0 * EDGE).show(ui, |ui| {
+            let area = ScrollArea::vertical().id_salt(id).max_height(height).min_scrolled_height(height);
+            area.show(ui, |ui| {
                 contents(ui);
                 cards::follow_focus(ui);
             });

@@ -144,7 +144,7 @@ fn practice(marks: &Marks) -> Practice {
     };
     let regret = |fits: &dyn Fn(Charge) -> bool| -> f64 {
         let of = marks.account.stretches.iter().filter(|stretch| fits(stretch.charge));
-        of.map(|stretch| stretch.regret_minutes).sum()
+        of.map(|stretch| stretch.regret_minutes).sum::<f64>() + 0.0
     };
     let all = marks.account.regret_minutes().max(f64::MIN_POSITIVE);
     let reasoning = |minutes: f64| lost(Part::Reasoning) * minutes / all;

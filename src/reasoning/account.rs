@@ -242,14 +242,15 @@ impl Account {
     /// All that was lost by choice, in minutes.
     #[must_use]
     pub fn regret_minutes(&self) -> f64 {
-        self.stretches.iter().map(|stretch| stretch.regret_minutes).sum()
+        // The sum of nothing is −0, and would be shown so.
+        self.stretches.iter().map(|stretch| stretch.regret_minutes).sum::<f64>() + 0.0
     }
 
     /// All that the choices took which are charged, in minutes.
     #[must_use]
     pub fn spent_minutes(&self) -> f64 {
         let counts = self.stretches.iter().filter(|stretch| stretch.charge.counts());
-        counts.map(|stretch| stretch.minutes).sum()
+        counts.map(|stretch| stretch.minutes).sum::<f64>() + 0.0
     }
 
     /// Share of what the choices took that they did not lose.

@@ -289,11 +289,13 @@ impl Inquiry {
         };
         let meant = pool(&|fault| fault.is_meant_by(diagnosis));
         if meant.is_empty() {
-            return pool(&|fault| fault.sits_on(diagnosis.component)).iter().map(|&at| shares[at]).sum();
+            // The sum of nothing is −0, and would be shown so.
+            let sits = pool(&|fault| fault.sits_on(diagnosis.component));
+            return sits.iter().map(|&at| shares[at]).sum::<f64>() + 0.0;
         }
         let groups: Vec<usize> = meant.iter().map(|&at| self.first_group[at]).collect();
         let alike = pool(&|_| true).into_iter().filter(|&at| groups.contains(&self.first_group[at]));
-        alike.map(|at| shares[at]).sum()
+        alike.map(|at| shares[at]).sum::<f64>() + 0.0
     }
 
     /// What mends each group.
