@@ -343,7 +343,7 @@ fn add_links(way: &[usize], x: &mut [f64], roots: &[f64], links: &mut Vec<Link>)
 
 /// What a load feels behind `ohms` at `open_volts`.
 #[inline]
-fn meet(law: &Law, open_volts: f64, ohms: f64) -> Result<LoadPoint, Unsolved> {
+pub(super) fn meet(law: &Law, open_volts: f64, ohms: f64) -> Result<LoadPoint, Unsolved> {
     let felt = match *law {
         Law::Conductance(siemens) => straight(siemens, 0.0, open_volts, ohms),
         Law::Linear { siemens, amps } => straight(siemens, amps, open_volts, ohms),

@@ -15,6 +15,7 @@ use super::network::{Branch, Network, Node};
 use super::point::Tangent;
 use super::solve::{Curved, Workspace, along, drive};
 use super::spare;
+use super::trace::{Notes, Trace};
 use super::unsolved::Unsolved;
 
 /// How much looser curves are settled than in an operating point: to 1e-9, far below what steps leave.
@@ -166,6 +167,35 @@ impl Instant<'_> {
         match self.parts.iter().position(|part| part.branch == branch.0) {
             Some(at) => self.parts[at].dynamic.amps(&self.memory[at], volts),
             None => self.laws[branch.0].current(volts).0,
+        }
+    }
+
+    /// Takes down the volts of the ends of what has a memory or is curved, or of all positions where nobody keeps those, and
+    /// what each branch with a memory is to something that hardly moves it.
+    pub(super) fn note(&self, volts: &mut Vec<f64>, tangents: &mut Vec<Tangent>) {
+        let rows = self.rows.values.borrow();
+        match self.rest {
+            Some(rest) => rest.take_ends(&rows, volts),
+            None => volts.extend_from_slice(&rows),
+        }
+        for (part, memory) in self.parts.iter().zip(self.memory) {
+            let along = along(self.network, &rows, part.branch) + self.network.above_volts[part.branch];
+            tangents.push(part.dynamic.tangent(memory, along));
+        }
+    }
+
+    /// The currents of the first `count` branches, in amps.
+    pub(super) fn first_amps(&self, count: usize, amps: &mut Vec<f64>) {
+        let along = |branch: usize| {
+            let (from, to) = self.network.ends(Branch(branch));
+            self.volts(from) - self.volts(to)
+        };
+        amps.extend(self.laws.iter().take(count).enumerate().map(|(at, law)| match *law {
+            Law::Conductance(0.0) => 0.0,
+            _ => law.current(along(at)).0,
+        }));
+        for (part, memory) in self.parts.iter().zip(self.memory).filter(|(part, _)| part.branch < count) {
+            amps[part.branch] = part.dynamic.amps(memory, along(part.branch));
         }
     }
 
@@ -336,6 +366,15 @@ impl<'a> Transient<'a> {
             }
         }
         Err(Unsolved::NotConverged)
+    }
+
+    /// What is left of it for those who look afterwards: the `notes` are of its instants, and no law has changed since the
+    /// first of them.
+    #[must_use]
+    pub fn into_trace(mut self, notes: Notes) -> Trace {
+        let curves = self.workspace.point.curves.iter().map(|curve| curve.branch);
+        let branches = self.parts.iter().map(|part| part.branch).chain(curves).collect();
+        Trace::new(notes, std::mem::take(&mut self.laws), branches, self.rest.take())
     }
 
     fn instant<'b>(&'b self, seconds: f64, memory: &'b [Memory], rows: &'b Rows) -> Instant<'b> {

@@ -6,9 +6,9 @@ use super::arcs::Arc;
 use super::light::moving_lights;
 use super::memories::is_dark;
 use super::resting::RESTS_AMPS;
-use super::{Course, Event, Phase, Sample, live, sum_of};
+use super::{Course, Event, Found, Phase, PhaseTrace, Sample, live, sum_of};
 use crate::circuit::{
-    Branch, Dynamic, Electrical as _, Instant, Law, Load, Memory, OperatingPoint, Snapshot, Transient,
+    Branch, Dynamic, Electrical as _, Instant, Law, Load, Memory, Notes, OperatingPoint, Snapshot, Transient,
     Unsolved, spare,
 };
 use crate::vehicle::ids::PartId;
@@ -60,6 +60,7 @@ struct Moving<'a> {
     live: Vec<Load>,
     spent_seconds: f64,
     samples: Vec<Sample>,
+    notes: Notes,
     /// If samples are wanted fine: what each motor did at each of them.
     bearings: Vec<Vec<Bearing>>,
     /// By part: the way that its motor had gone at first, and for how long it has turned since.
@@ -72,12 +73,12 @@ impl<'a> Course<'a> {
     /// `rest` is where it all would come to rest.
     pub(super) fn moving_phase(
         &mut self,
-        rest: &Shared<OperatingPoint>,
+        rest: &Shared<Found>,
         on: Vec<(PartId, usize)>,
         arcs: &[Arc],
         left: f64,
     ) -> Result<f64, Unsolved> {
-        let mut moving = self.set_out(rest, &on, arcs)?;
+        let mut moving = self.set_out(rest.point(), &on, arcs)?;
         let (mut rest, mut rest_seconds) = (Shared::clone(rest), 0.0);
         if self.put_out(arcs, &moving.transient.now()) {
             return Ok(0.0);
@@ -125,9 +126,9 @@ impl<'a> Course<'a> {
             let (quiet, creeps) = before.map_or((false, false), |before| self.is_quiet(&before));
             if event.is_none() && quiet {
                 let kept = moving.spent_seconds - rest_seconds < REST_KEEPS_SECONDS;
-                if !kept || self.is_within(&rest, REST_KEEPS_TIMES) {
+                if !kept || self.is_within(rest.point(), REST_KEEPS_TIMES) {
                     (rest, rest_seconds) = (self.rest(&on)?, moving.spent_seconds);
-                    if self.is_resting(&rest) {
+                    if self.is_resting(rest.point()) {
                         break;
                     }
                 }
@@ -175,6 +176,7 @@ impl<'a> Course<'a> {
             live,
             spent_seconds: 0.0,
             samples: Vec::with_capacity(MANY_SAMPLES),
+            notes: Notes::default(),
             bearings: vec![Vec::new(); if self.fine { parts.len() } else { 0 }],
             turned_before: self.state.parts.iter().map(|part| part.turned_volt_seconds).collect(),
             turned_seconds: vec![0.0; self.vehicle.parts.len()],
@@ -201,7 +203,8 @@ impl<'a> Course<'a> {
         most: f64,
         events: &[&dyn Fn(&Instant<'_>) -> f64],
     ) -> Result<(f64, Option<usize>), Unsolved> {
-        let Moving { transient, parts, dynamics, live, samples, bearings, turned_seconds, .. } = moving;
+        let Moving { transient, parts, dynamics, live, samples, notes, bearings, turned_seconds, .. } =
+            moving;
         let spent_seconds = moving.spent_seconds;
         let start = transient.now().seconds;
         let mut last_seconds = start;
@@ -220,7 +223,9 @@ impl<'a> Course<'a> {
                     speed_volts: memory.speed_volts.abs(),
                 });
             }
-            samples.push(self.moving_sample(now, live, spent_seconds + (now.seconds - start)));
+            let at_seconds = spent_seconds + (now.seconds - start);
+            notes.add(now, at_seconds);
+            samples.push(self.moving_sample(now, live, at_seconds));
         })?;
         // Steps sum to what was asked for but for rounding.
         Ok((if hit.is_some() { transient.now().seconds - start } else { most }, hit))
@@ -251,6 +256,7 @@ impl<'a> Course<'a> {
         let now = moving.transient.now();
         // What has no length has an end all the same.
         while moving.samples.len() < 2 {
+            moving.notes.add(&now, seconds);
             moving.samples.push(self.moving_sample(&now, &moving.live, seconds));
         }
         let own = self.wiring.network();
@@ -258,7 +264,8 @@ impl<'a> Course<'a> {
         self.note_carried(&point);
         self.put_out(arcs, &now);
         let motors = self.motors(&point, &moving.turned_seconds);
-        self.phases.push(Phase { seconds, point, motors, on, samples: moving.samples, event });
+        let trace = PhaseTrace::Moving(Shared::new(moving.transient.into_trace(moving.notes)));
+        self.phases.push(Phase { seconds, point, motors, on, samples: moving.samples, trace, event });
         self.happen(event);
         seconds
     }
