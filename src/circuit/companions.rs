@@ -241,12 +241,16 @@ impl Remainder {
             }
         }
         is_end[reference] = false;
-        let ends: Vec<usize> = (0..reference).filter(|&position| is_end[position]).collect();
+        let mut ends: Vec<usize> = Vec::with_capacity(2 * branches.len());
+        ends.extend((0..reference).filter(|&position| is_end[position]));
         if ends.len() > MOST_ENDS {
             return None;
         }
         let bends = pattern.reached(ends.iter().map(|&end| pattern.ground(end)));
-        let (bent, unbent): (Vec<usize>, Vec<usize>) = (0..reference).partition(|&column| bends[column]);
+        let mut unbent = Vec::with_capacity(reference);
+        unbent.extend((0..reference).filter(|&column| !bends[column]));
+        let mut bent = Vec::with_capacity(reference - unbent.len());
+        bent.extend((0..reference).filter(|&column| bends[column]));
         let mut factor = Factor::of(pattern, straight);
         factor.eliminate_columns(pattern, unbent.iter().copied()).is_sound().then_some(())?;
         let mut carried = spare::list_of(driven);
@@ -254,8 +258,8 @@ impl Remainder {
         carried[reference] = 0.0;
 
         // What is left, the ends last.
-        let order: Vec<usize> =
-            bent.iter().copied().filter(|&at| !is_end[at]).chain(ends.iter().copied()).collect();
+        let mut order: Vec<usize> = Vec::with_capacity(bent.len());
+        order.extend(bent.iter().copied().filter(|&at| !is_end[at]).chain(ends.iter().copied()));
         let mut place = vec![usize::MAX; reference + 1];
         for (at, &position) in order.iter().enumerate() {
             place[position] = at;

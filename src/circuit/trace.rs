@@ -32,6 +32,16 @@ pub struct Notes {
 }
 
 impl Notes {
+    /// With room for so many instants of what has so many ends and branches with a memory.
+    #[must_use]
+    pub fn with_room(instants: usize, ends: usize, branches: usize) -> Self {
+        Self {
+            seconds: Vec::with_capacity(instants),
+            volts: Vec::with_capacity(instants * ends),
+            tangents: Vec::with_capacity(instants * branches),
+        }
+    }
+
     /// Takes down an instant; it counts as at `seconds`.
     pub fn add(&mut self, now: &Instant<'_>, seconds: f64) {
         self.seconds.push(seconds);

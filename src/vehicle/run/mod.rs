@@ -191,9 +191,12 @@ pub(super) fn run(
 pub struct LastPoint {
     /// With loads.
     loaded: Option<Arc<Found>>,
-    /// Without any: a single load is put on such a one.
-    bare: Option<Arc<Found>>,
+    /// Without any, the last one first: a single load is put on such a one.
+    bare: [Option<Arc<Found>>; KEPT],
 }
+
+/// So many are kept: what is switched on and off again, or opened and shut, comes back.
+const KEPT: usize = 4;
 
 /// An operating point, and what it is of.
 pub struct Found {
@@ -233,7 +236,7 @@ impl Found {
         }
         let bare = wiring.network();
         let felt = if self.loads.is_empty() {
-            self.point.ports(bare, &[load.from, load.to]).attach(load)?
+            self.point.feel(bare, load)?
         } else {
             let own;
             let loaded = match loaded {
@@ -252,7 +255,7 @@ impl Found {
                 }
                 _ => &*self.point,
             };
-            point.ports(network.network(), &[load.from, load.to]).attach(load)?
+            point.feel(network.network(), load)?
         };
         *last = Some((*load, felt));
         Ok(felt)
@@ -309,13 +312,17 @@ impl LastPoint {
 
     /// The operating point of these laws without loads.
     fn bare(&mut self, wiring: &Wiring, laws: Vec<Law>) -> Result<&Arc<Found>, Unsolved> {
-        if self.bare.as_ref().is_none_or(|found| *found.laws != laws) {
-            let point = Arc::new(operating_point(wiring.network(), &laws, &[])?);
-            self.bare = Some(Found::new(Arc::new(laws), Vec::new(), point));
-        } else {
+        let known =
+            self.bare.iter().position(|found| found.as_ref().is_some_and(|found| *found.laws == laws));
+        if let Some(at) = known {
+            self.bare[..=at].rotate_right(1);
             spare::done(laws);
+        } else {
+            let point = Arc::new(operating_point(wiring.network(), &laws, &[])?);
+            self.bare.rotate_right(1);
+            self.bare[0] = Some(Found::new(Arc::new(laws), Vec::new(), point));
         }
-        Ok(self.bare.as_ref().expect("it has just been found"))
+        Ok(self.bare[0].as_ref().expect("it has just been found"))
     }
 }
 
