@@ -82,9 +82,23 @@ impl Kit {
     /// tools; the recorder last.
     #[must_use]
     pub fn loads(&self, wiring: &Wiring) -> (Vec<Load>, ToolFuses) {
+        self.with_meter(self.meter.load(wiring), wiring)
+    }
+
+    /// What of that counts while time passes: all but a voltmeter.
+    pub(super) fn loads_in_time(&self, wiring: &Wiring) -> (Vec<Load>, ToolFuses) {
+        self.with_meter(self.meter.load(wiring).filter(|_| !self.meter.only_looks()), wiring)
+    }
+
+    /// The voltmeter, if the meter is one: it is put on what time leaves behind, at every instant that is looked at.
+    pub(super) fn looks(&self, wiring: &Wiring) -> Option<Load> {
+        self.meter.load(wiring).filter(|_| self.meter.only_looks()).map(|(load, _)| load)
+    }
+
+    fn with_meter(&self, meter: Option<(Load, Option<FuseBody>)>, wiring: &Wiring) -> (Vec<Load>, ToolFuses) {
         let mut loads = Vec::new();
         let mut fuses = Vec::new();
-        if let Some((load, fuse)) = self.meter.load(wiring) {
+        if let Some((load, fuse)) = meter {
             loads.push(load);
             fuses.push(fuse);
         }
@@ -112,7 +126,7 @@ impl Kit {
     /// Takes the fuses back from the circuit.
     pub(super) fn keep_fuses(&mut self, fuses: &ToolFuses) {
         let mut fuses = fuses.iter();
-        if self.meter.is_connected()
+        if self.meter.is_load()
             && let Some(Some(fuse)) = fuses.next()
         {
             self.meter.fuse = *fuse;

@@ -94,6 +94,16 @@ impl Meter {
         self.setting != MeterSetting::Off && self.red.is_some() && self.black.is_some()
     }
 
+    /// It is connected on volts, and draws so little that nothing which has a memory is moved by it.
+    pub(super) fn only_looks(&self) -> bool {
+        self.is_connected() && self.setting == MeterSetting::Volts
+    }
+
+    /// It is connected, and what it draws or drives counts while time passes.
+    pub(super) fn is_load(&self) -> bool {
+        self.is_connected() && self.setting != MeterSetting::Volts
+    }
+
     /// What it puts on the circuit, and its fuse if that is in line.
     pub(super) fn load(&self, wiring: &Wiring) -> Option<(Load, Option<FuseBody>)> {
         let (red, black) = (self.touches(Lead::Red)?, self.touches(Lead::Black)?);

@@ -17,6 +17,7 @@ mod outcome;
 mod probing;
 mod provoke;
 mod recorder;
+mod runs;
 mod sampling;
 mod shared;
 mod step;

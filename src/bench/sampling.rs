@@ -39,7 +39,7 @@ pub(super) struct Tape {
 
 impl Tape {
     /// Goes on for some seconds, in which this was felt at these times since their beginning.
-    pub(super) fn run(&mut self, seconds: f64, felt: &[(f64, Felt)]) {
+    pub(super) fn run(&mut self, seconds: f64, felt: impl Iterator<Item = (f64, Felt)>) {
         let from = self.seconds;
         self.seconds += seconds;
         for (at_seconds, felt) in felt {

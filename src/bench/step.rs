@@ -1,5 +1,7 @@
 //! One act on one world: `step` is the only way in which a world changes.
 
+use std::sync::Arc;
+
 use super::action::{Action, FuseWork, Lead, LidTo, MeterSetting, Precaution, Tool};
 use super::chance::Chance;
 use super::kit::Clip;
@@ -10,7 +12,7 @@ use super::{cost, customer, probing, provoke, sampling, work};
 use crate::circuit::{FUSE_RATINGS_AMPS, Unsolved};
 use crate::vehicle::{
     Deviation, Event, FuseBody, FuseId, LidPosition, MOST_PHASES, Mate, Obstacle, OutputKind, PartId,
-    PartKind, PartState, Phase, Point, Pressed, Reach, Response, Vehicle, When, Zone, module_works, release,
+    PartKind, PartState, Phase, Point, Pressed, Reach, Vehicle, When, Zone, module_works, release,
 };
 
 /// Light below which a lamp is dark to the eye, as a fraction of its full light.
@@ -383,17 +385,16 @@ fn command(
     let before = world.rest.clone();
     let was_shut = matches!(world.state.lid, LidPosition::Shut | LidPosition::FirstCatch);
     let can_hear_relay = relay_can_be_heard(vehicle, world);
-    let response = world.press(vehicle, pressed)?;
-    report_chirps(response.chirps, outcome);
-    if let Some((part, output)) = response.commanded
+    let brought = world.press(vehicle, pressed)?;
+    report_chirps(brought.chirps, outcome);
+    if let Some((part, output)) = brought.commanded
         && can_hear_relay
         && is_contact(vehicle, part, output)
         && !world.state.has(|d| *d == Deviation::OutputDead(part, output))
     {
         outcome.heard.push(Heard::RelayClicks);
     }
-    report_phases(vehicle, world, &before, &response.phases, was_shut, outcome);
-    let Response { phases, .. } = response;
+    report_phases(vehicle, world, &before, &brought.phases, was_shut, outcome);
     settle_worn(world, chance);
     settle_loose(vehicle, world, chance);
     world.settle(vehicle)?;
@@ -407,7 +408,7 @@ fn command(
         _ => true,
     });
     report_change(vehicle, &before, world, &[], outcome);
-    outcome.trace = world.moments(vehicle, &phases);
+    outcome.trace = world.moments(vehicle, &brought.phases);
     Ok(())
 }
 
@@ -442,7 +443,7 @@ fn report_phases(
     vehicle: &Vehicle,
     world: &World,
     before: &Rest,
-    phases: &[Phase],
+    phases: &[Arc<Phase>],
     was_shut: bool,
     outcome: &mut Outcome,
 ) {
@@ -477,7 +478,7 @@ pub(super) fn report_change(
     vehicle: &Vehicle,
     before: &Rest,
     world: &World,
-    phases: &[Phase],
+    phases: &[Arc<Phase>],
     outcome: &mut Outcome,
 ) {
     report_chirps(world.rest.chirps, outcome);
@@ -530,7 +531,13 @@ fn report_chirps(chirps: u8, outcome: &mut Outcome) {
 }
 
 /// Motors, releases, relays and blown tool fuses in a row of phases.
-fn report_events(vehicle: &Vehicle, world: &World, phases: &[Phase], was_shut: bool, outcome: &mut Outcome) {
+fn report_events(
+    vehicle: &Vehicle,
+    world: &World,
+    phases: &[Arc<Phase>],
+    was_shut: bool,
+    outcome: &mut Outcome,
+) {
     let (latch, file) = vehicle.latch();
     let states: Vec<MotorState> = phases.iter().map(|phase| motor_state(phase, latch)).collect();
     // A plunger's stroke is no sound of its own: the latch that it opens is.
@@ -566,7 +573,7 @@ fn relay_can_be_heard(vehicle: &Vehicle, world: &World) -> bool {
 }
 
 /// The fuses of the person's own tools that blow in a row of phases.
-fn blown_tools(phases: &[Phase]) -> impl Iterator<Item = usize> + '_ {
+fn blown_tools(phases: &[Arc<Phase>]) -> impl Iterator<Item = usize> + '_ {
     phases.iter().filter_map(|phase| match phase.event {
         Some(Event::ToolFuseBlown(at)) => Some(at),
         _ => None,
@@ -575,7 +582,7 @@ fn blown_tools(phases: &[Phase]) -> impl Iterator<Item = usize> + '_ {
 
 /// Tells of blown fuses of the person's own tools.
 fn report_tool_fuses(world: &World, blown: impl Iterator<Item = usize>, outcome: &mut Outcome) {
-    let first = usize::from(world.kit.meter.is_connected());
+    let first = usize::from(world.kit.meter.is_load());
     for at in blown {
         outcome.heard.push(Heard::FusePops);
         let tool = at.checked_sub(first).and_then(|clip| world.kit.clips.get(clip)).map(|clip| clip.tool);
@@ -865,7 +872,7 @@ fn read_memory(
     outcome: &mut Outcome,
 ) -> Result<Done, Unsolved> {
     let point = world.still(vehicle, &mut world.last.clone())?;
-    outcome.seen.push(if module_works(vehicle, &world.wiring, &*point, part) {
+    outcome.seen.push(if module_works(vehicle, &world.wiring, point.point(), part) {
         Seen::Blinks(world.state.memory[part.index()].iter().copied().collect())
     } else {
         Seen::NoBlink

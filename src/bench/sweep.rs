@@ -65,7 +65,7 @@ impl World {
                     .map(|(&point, _)| self.wiring.node(point)),
             )
             .collect();
-        let ports = bare.ports(network, &nodes);
+        let ports = bare.point().ports(network, &nodes);
         kit.meter.setting = setting;
         kit.meter.put(Lead::Black, Some(black), None);
         let error = kit.meter_error();

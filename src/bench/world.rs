@@ -8,13 +8,14 @@ use super::chance::Chance;
 use super::kit::Kit;
 use super::meter::SHUNT_AND_LEADS_OHMS;
 use super::outcome::{Caution, ClampReading, Display, Moment, MotorState, Reading};
+use super::runs::{Brought, Passing, Phases, Runs};
 use super::sampling::{Felt, Tape};
 use super::shared::Shared;
-use crate::circuit::{Branch, LoadPoint, LoadedWhenNeeded, Node, OperatingPoint, Unsolved};
+use crate::circuit::{Branch, LoadPoint, LoadedWhenNeeded, OperatingPoint, Unsolved};
 use crate::fault::PlacedFault;
 use crate::vehicle::{
-    Conditions, Deviation, LastPoint, LidPosition, PartId, PartKind, Phase, PhysicalState, Point, Pressed,
-    Response, Scene, Screen, Vehicle, When, Wiring, away_inputs, held_outputs, lights, still, sum_of, watch,
+    Conditions, Deviation, Found, LastPoint, LidPosition, PartId, PartKind, Phase, PhysicalState, Point,
+    Pressed, Screen, Vehicle, When, Wiring, away_inputs, held_outputs, lights, still, sum_of, watch,
 };
 
 /// Current through the motor below which it makes no sound, in amps.
@@ -25,8 +26,6 @@ const LIVE_VOLTS: f64 = 0.005;
 const GHOST_OHMS: f64 = 1e5;
 /// How long nothing is done after an act, so that what it started can end, in seconds.
 const SETTLE_SECONDS: f64 = 20.0;
-/// How often in one go modules are asked by their inputs: what they do may change others.
-const MOST_ANSWERS: usize = 8;
 /// The shortest moment that a scene can show, in seconds.
 const MOMENT_SECONDS: f64 = 0.008;
 
@@ -44,8 +43,10 @@ pub struct World {
     pub(super) shared: Arc<Shared>,
     pub(super) wiring: Arc<Wiring>,
     /// The circuit prepared for what is connected, and to which nodes that is; worlds that have come of one another share it.
-    loaded: Option<Arc<LoadedWhenNeeded>>,
+    pub(super) loaded: Option<Arc<LoadedWhenNeeded>>,
     pub(super) last: LastPoint,
+    /// What time has brought of late to this and to those that have come of it, where that is kept in mind.
+    pub(super) runs: Option<Arc<Runs>>,
     /// What the instruments have felt since the act began.
     pub(super) tape: Tape,
 }
@@ -155,6 +156,7 @@ impl World {
             wiring,
             loaded: None,
             last: LastPoint::default(),
+            runs: None,
             tape: Tape::default(),
         }
     }
@@ -225,8 +227,14 @@ impl World {
         self.last = LastPoint::default();
     }
 
+    /// Keeps in mind from now on what time brings, for this and all that come of it: what stands alike to the bit, whatever a
+    /// voltmeter looks at, is played once. It saves time and changes nothing.
+    pub(crate) fn keep_runs(&mut self) {
+        self.runs.get_or_insert_default();
+    }
+
     /// Lets time pass with nothing commanded until all has come to rest; then looks.
-    pub(super) fn settle(&mut self, vehicle: &Vehicle) -> Result<Vec<Phase>, Unsolved> {
+    pub(super) fn settle(&mut self, vehicle: &Vehicle) -> Result<Phases, Unsolved> {
         let before = self.rest.away.clone();
         let (mut phases, mut chirps) = self.attend(vehicle, SETTLE_SECONDS)?;
         if before.is_some() && before != self.rest.away {
@@ -242,82 +250,22 @@ impl World {
 
     /// Lets this many seconds pass with nothing commanded, and as many again after a module has done something: one that
     /// sees an input leave its rest, whatever pulled it, does what it does when it is asked. Says how often one chirped.
-    pub(super) fn attend(&mut self, vehicle: &Vehicle, seconds: f64) -> Result<(Vec<Phase>, u8), Unsolved> {
-        let before = self.rest.away.clone();
-        let (phases, chirps) = self.on_circuit(vehicle, |scene| {
-            // Nothing has been seen of it yet, so that what is away already is not taken for a press.
-            let Some(mut before) = before else { return Ok((scene.pass(seconds)?, 0)) };
-            let mut phases = Vec::new();
-            let mut chirps = 0;
-            let mut left = seconds;
-            for _ in 0..MOST_ANSWERS {
-                let (passed, noticed) = scene.pass_noticing(left)?;
-                left -= passed.iter().map(|phase| phase.seconds).sum::<f64>();
-                phases.extend(passed);
-                let was = std::mem::replace(&mut before, away_inputs(vehicle, scene.state));
-                let response = scene.ask_by_inputs(&was)?;
-                chirps += response.chirps;
-                if !response.phases.is_empty() {
-                    left = seconds;
-                } else if !noticed {
-                    return Ok((phases, chirps));
-                }
-                phases.extend(response.phases);
-            }
-            // Something keeps asking.
-            phases.extend(scene.pass(left)?);
-            Ok((phases, chirps))
-        })?;
-        self.record(&phases);
+    pub(super) fn attend(&mut self, vehicle: &Vehicle, seconds: f64) -> Result<(Phases, u8), Unsolved> {
+        let brought = self.pass(vehicle, Passing::Attended(seconds, self.rest.away.clone()))?;
+        self.record(&brought.phases)?;
         self.rest.away = Some(away_inputs(vehicle, &self.state));
-        Ok((phases, chirps))
-    }
-
-    /// Prepares the circuit for what is connected, unless it is so already.
-    fn prepare(&mut self) {
-        let ends: Vec<(Node, Node)> =
-            self.kit.loads(&self.wiring).0.iter().map(|load| (load.from, load.to)).collect();
-        if ends.is_empty() {
-            self.loaded = None;
-        } else if self.loaded.as_ref().is_none_or(|loaded| loaded.ends() != ends) {
-            self.loaded = Some(self.shared.prepared(&self.wiring, ends));
-        }
-    }
-
-    /// Does something with the circuit, everything of the person's on it; fuses that blow stay blown.
-    fn on_circuit<T>(
-        &mut self,
-        vehicle: &Vehicle,
-        act: impl FnOnce(&mut Scene<'_>) -> Result<T, Unsolved>,
-    ) -> Result<T, Unsolved> {
-        self.prepare();
-        let (loads, mut tool_fuses) = self.kit.loads(&self.wiring);
-        let watched = self.clamped(vehicle);
-        let mut scene = Scene {
-            vehicle,
-            wiring: &self.wiring,
-            loaded: self.loaded.as_deref(),
-            state: &mut self.state,
-            loads: &loads,
-            tool_fuses: &mut tool_fuses,
-            last: &mut self.last,
-            watched: &watched,
-            fine: self.kit.recorder.armed,
-        };
-        let done = act(&mut scene);
-        self.kit.keep_fuses(&tool_fuses);
-        done
+        Ok((brought.phases.clone(), brought.chirps))
     }
 
     /// Lets the minutes pass that an act takes: the battery drains, fuses heat, modules fall asleep when nothing asks
     /// them for anything.
-    pub(super) fn tick(&mut self, vehicle: &Vehicle, minutes: f64) -> Result<Vec<Phase>, Unsolved> {
+    pub(super) fn tick(&mut self, vehicle: &Vehicle, minutes: f64) -> Result<Phases, Unsolved> {
         let mut phases = Vec::new();
         let mut left = minutes;
         loop {
             let until_asleep = self.doze(vehicle);
             let passes = left.min(until_asleep);
-            phases.extend(self.on_circuit(vehicle, |scene| scene.pass(passes * 60.0))?);
+            phases.extend(self.pass(vehicle, Passing::Idle(passes * 60.0))?.phases.iter().cloned());
             self.state.quiet_minutes += passes;
             left -= passes;
             if left <= 0.0 {
@@ -353,34 +301,44 @@ impl World {
     }
 
     /// Presses a button.
-    pub(super) fn press(&mut self, vehicle: &Vehicle, pressed: Pressed) -> Result<Response, Unsolved> {
+    pub(super) fn press(&mut self, vehicle: &Vehicle, pressed: Pressed) -> Result<Arc<Brought>, Unsolved> {
         self.wake(vehicle);
-        let response = self.on_circuit(vehicle, |scene| scene.press(pressed))?;
-        self.record(&response.phases);
-        Ok(response)
+        let brought = self.pass(vehicle, Passing::Press(pressed))?;
+        self.record(&brought.phases)?;
+        Ok(brought)
     }
 
     /// The branches that the clamp is around, and which way each counts.
-    fn clamped(&self, vehicle: &Vehicle) -> Vec<(Branch, f64)> {
+    pub(super) fn clamped(&self, vehicle: &Vehicle) -> Vec<(Branch, f64)> {
         self.kit.clamp.map_or_else(Vec::new, |clamp| clamp.branches(vehicle, &self.state, &self.wiring))
     }
 
     /// Takes down what the instruments felt while phases passed.
-    fn record(&mut self, phases: &[Phase]) {
+    fn record(&mut self, phases: &[Arc<Phase>]) -> Result<(), Unsolved> {
+        let voltmeter = self.kit.looks(&self.wiring);
+        let mut tape = std::mem::take(&mut self.tape);
         for phase in phases {
-            let felt: Vec<(f64, Felt)> = phase
+            let looked = match &voltmeter {
+                Some(load) => phase.feel(&self.wiring, self.loaded.as_deref(), load)?,
+                None => Vec::new(),
+            };
+            let looked = looked.into_iter().map(|(seconds, felt)| {
+                (seconds, Felt { meter: Some(self.kit.meter.felt(felt)), ..Felt::default() })
+            });
+            let felt = phase
                 .samples
                 .iter()
-                .map(|sample| (sample.at_seconds, self.felt(&sample.loads, sample.watched_amps)))
-                .collect();
-            self.tape.run(phase.seconds, &felt);
+                .map(|sample| (sample.at_seconds, self.felt(&sample.loads, sample.watched_amps)));
+            tape.run(phase.seconds, looked.chain(felt));
         }
+        self.tape = tape;
+        Ok(())
     }
 
-    /// What the instruments feel: the person's loads, and the current that the clamp is around.
+    /// What the instruments feel that count while time passes, and the current that the clamp is around.
     fn felt(&self, loads: &[LoadPoint], clamped_amps: f64) -> Felt {
         Felt {
-            meter: self.kit.meter.is_connected().then(|| self.kit.meter.felt(loads[0])),
+            meter: self.kit.meter.is_load().then(|| self.kit.meter.felt(loads[0])),
             clamp: self.kit.clamp.map(|_| clamped_amps),
             recorder: self.kit.recorder.leads.map(|_| loads[loads.len() - 1].volts),
         }
@@ -389,15 +347,21 @@ impl World {
     /// Sees what there is to see at rest.
     fn look(&mut self, vehicle: &Vehicle) -> Result<(), Unsolved> {
         let mut last = std::mem::take(&mut self.last);
-        let point = self.still(vehicle, &mut last)?;
+        let found = self.still(vehicle, &mut last)?;
         self.last = last;
+        let point = found.point();
         let lid_sign = vehicle.modules().any(|(part, module)| {
             let now = self.state.part(part);
             now.works && module.inputs.iter().zip(&now.low).any(|(input, low)| input.lid_sign && *low)
         });
-        watch(vehicle, &self.wiring, &mut self.state, &point);
-        let clamped_amps = sum_of(&self.clamped(vehicle), &*point);
-        let felt = self.felt(point.loads(), clamped_amps);
+        watch(vehicle, &self.wiring, &mut self.state, point);
+        let clamped_amps = sum_of(&self.clamped(vehicle), point);
+        let mut felt = self.felt(point.loads(), clamped_amps);
+        if let Some(load) = self.kit.looks(&self.wiring) {
+            let loads = self.kit.loads_in_time(&self.wiring).0;
+            let looked = found.feel(&self.wiring, self.fitting(&loads), &load)?;
+            felt.meter = Some(self.kit.meter.felt(looked));
+        }
         let reading = felt.meter.map(|felt| self.reading(felt));
         let clamp = self.kit.clamp.zip(felt.clamp).map(|(clamp, amps)| ClampReading {
             now: clamp.display(amps, self.kit.errors.clamp_gain),
@@ -405,14 +369,14 @@ impl World {
             settling: false,
         });
         self.rest = Rest {
-            lights: vehicle.lamps().zip(lights(vehicle, &self.wiring, &self.state, &*point)).collect(),
+            lights: vehicle.lamps().zip(lights(vehicle, &self.wiring, &self.state, point)).collect(),
             tool_lights: self.tool_lights(vehicle, point.loads()),
             turning: vehicle
                 .parts()
                 .filter(|(_, part)| matches!(part.kind, PartKind::Motor { .. }))
                 .map(|(part, _)| (part, self.state.part(part).speed_volts != 0.0))
                 .collect(),
-            screens: self.screens(vehicle, &point),
+            screens: self.screens(vehicle, point),
             reading,
             clamp,
             felt,
@@ -420,7 +384,7 @@ impl World {
             shut: matches!(self.state.lid, LidPosition::Shut | LidPosition::FirstCatch),
             chirps: 0,
             away: Some(away_inputs(vehicle, &self.state)),
-            cautions: self.connection_cautions(vehicle, &point)?,
+            cautions: self.connection_cautions(vehicle, point)?,
         };
         Ok(())
     }
@@ -443,20 +407,14 @@ impl World {
             .collect()
     }
 
-    pub(super) fn still(
-        &self,
-        vehicle: &Vehicle,
-        last: &mut LastPoint,
-    ) -> Result<Arc<OperatingPoint>, Unsolved> {
-        let (loads, fuses) = self.kit.loads(&self.wiring);
-        let ends = loads.iter().map(|load| (load.from, load.to));
-        let loaded = self.loaded.as_deref().filter(|loaded| ends.eq(loaded.ends().iter().copied()));
-        still(vehicle, &self.wiring, loaded, &self.state, &loads, &fuses, last)
+    pub(super) fn still(&self, vehicle: &Vehicle, last: &mut LastPoint) -> Result<Arc<Found>, Unsolved> {
+        let (loads, fuses) = self.kit.loads_in_time(&self.wiring);
+        still(vehicle, &self.wiring, self.fitting(&loads), &self.state, &loads, &fuses, last)
     }
 
     /// The light of every tool that is clipped on.
     pub(super) fn tool_lights(&self, vehicle: &Vehicle, loads: &[LoadPoint]) -> Vec<f64> {
-        let first = usize::from(self.kit.meter.is_connected());
+        let first = usize::from(self.kit.meter.is_load());
         self.kit
             .clips
             .iter()
@@ -507,11 +465,11 @@ impl World {
         let port = match point.met_port() {
             Some(port) => port,
             None => {
-                let (loads, fuses) = self.kit.loads(&self.wiring);
+                let (loads, fuses) = self.kit.loads_in_time(&self.wiring);
                 let (loads, fuses) = (&loads[1..], &fuses[1..]);
                 let mut last = self.last.clone();
                 let bare = still(vehicle, &self.wiring, None, &self.state, loads, fuses, &mut last)?;
-                bare.port(self.wiring.network(), self.wiring.node(red), self.wiring.node(black))
+                bare.point().port(self.wiring.network(), self.wiring.node(red), self.wiring.node(black))
             }
         };
         let caution = match meter.setting {
@@ -534,7 +492,7 @@ impl World {
     }
 
     /// Phases as the scene plays them: no finer than it can show.
-    pub(super) fn moments(&self, vehicle: &Vehicle, phases: &[Phase]) -> Vec<Moment> {
+    pub(super) fn moments(&self, vehicle: &Vehicle, phases: &[Arc<Phase>]) -> Vec<Moment> {
         let latch = vehicle.latch().0;
         let mut moments = Vec::new();
         for phase in phases {

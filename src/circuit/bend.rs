@@ -19,7 +19,7 @@ const LEAST_PIVOT: f64 = 0.01;
 const BESIDE: usize = 6;
 
 /// The curved branches of a network, as its ports feel them.
-#[derive(Clone, Debug)]
+#[derive(Clone, Debug, Default)]
 pub(super) struct Curves {
     /// By curve: where it is, in volts.
     volts: Vec<f64>,

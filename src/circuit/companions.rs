@@ -7,7 +7,7 @@
 use super::dynamic::Warming;
 use super::element::Law;
 use super::ldl::Factor;
-use super::network::Network;
+use super::network::{Network, Node};
 use super::point::Tangent;
 use super::spare;
 
@@ -65,14 +65,17 @@ pub(super) struct Remainder {
 #[derive(Clone, Debug)]
 struct Between {
     position: usize,
+    /// One over its pivot, in ohms.
+    ohms: f64,
     /// Its voltage but for what follows, in volts, and by position the share of the others' voltages in it.
     volts: f64,
     shares: Vec<(usize, f64)>,
 }
 
 /// A small grounded Laplacian, kept like a [`Factor`]'s conductances but full, and what is driven into its nodes.
+/// Once it is solved, `siemens` are over the pivots, `ground` is one over each pivot and `amps` what is left of them there.
 #[derive(Clone, Debug)]
-struct Reduced {
+pub(super) struct Reduced {
     count: usize,
     siemens: Vec<f64>,
     ground: Vec<f64>,
@@ -95,8 +98,23 @@ impl Reduced {
         self.siemens[a.min(b) * self.count + a.max(b)] += siemens;
     }
 
-    /// Eliminates all nodes in order and finds their voltages. False where a piece hangs on nothing.
-    fn solve(&mut self, volts: &mut [f64]) -> bool {
+    /// Adds a branch between two of its nodes or to ground, with its conductance and its current at no difference between
+    /// them.
+    fn add_branch(&mut self, ends: [Option<usize>; 2], siemens: f64, amps: f64) {
+        match ends {
+            [Some(from), Some(to)] if from != to => self.add(from, to, siemens),
+            [Some(end), None] | [None, Some(end)] => self.ground[end] += siemens,
+            _ => {}
+        }
+        for (end, amps) in ends.into_iter().zip([-amps, amps]) {
+            if let Some(end) = end {
+                self.amps[end] += amps;
+            }
+        }
+    }
+
+    /// Eliminates all nodes in order. False where a piece hangs on nothing.
+    fn factor(&mut self) -> bool {
         let count = self.count;
         for node in 0..count {
             let (above, below) = self.siemens.split_at_mut((node + 1) * count);
@@ -121,14 +139,82 @@ impl Reduced {
                 }
                 row[other] = share;
             }
-            volts[node] = amps * reciprocal;
+            self.ground[node] = reciprocal;
         }
+        true
+    }
+
+    /// Eliminates all nodes in order and finds their voltages. False where a piece hangs on nothing.
+    fn solve(&mut self, volts: &mut [f64]) -> bool {
+        if !self.factor() {
+            return false;
+        }
+        for (volts, (amps, reciprocal)) in volts.iter_mut().zip(self.amps.iter().zip(&self.ground)) {
+            *volts = amps * reciprocal;
+        }
+        self.spread(volts);
+        volts.iter().all(|volts| volts.is_finite())
+    }
+
+    /// Adds to each node's volts what those behind it have a share in.
+    fn spread(&self, volts: &mut [f64]) {
+        let count = self.count;
         for node in (0..count).rev() {
             let (volts, known) = volts.split_at_mut(node + 1);
             let row = &self.siemens[node * count..][node + 1..count];
             volts[node] = row.iter().zip(known).fold(volts[node], |sum, (share, volts)| sum + share * *volts);
         }
-        volts.iter().all(|volts| volts.is_finite())
+    }
+
+    /// The voltages of its nodes, once it is factored.
+    pub(super) fn volts(&self) -> Vec<f64> {
+        let mut volts: Vec<f64> =
+            self.amps.iter().zip(&self.ground).map(|(amps, ohms)| amps * ohms).collect();
+        self.spread(&mut volts);
+        volts
+    }
+
+    /// What one ampere meets that is driven into its nodes in these `shares`, in ohms, once it is factored: a sum of squares.
+    /// The shares are then carried out of the nodes.
+    pub(super) fn ohms(&self, shares: &mut [f64]) -> f64 {
+        let count = self.count;
+        let mut sum = 0.0;
+        for node in 0..count {
+            let share = shares[node];
+            if share != 0.0 {
+                sum += share * share * self.ground[node];
+                let row = &self.siemens[node * count..][node + 1..count];
+                for (other, on) in shares[node + 1..].iter_mut().zip(row) {
+                    *other += share * on;
+                }
+            }
+        }
+        sum
+    }
+
+    /// Turns what [`Reduced::ohms`] left of the shares into the volts that the ampere brings to each node.
+    pub(super) fn backward(&self, shares: &mut [f64]) {
+        for (share, ohms) in shares.iter_mut().zip(&self.ground) {
+            *share *= ohms;
+        }
+        self.spread(shares);
+    }
+}
+
+/// How two nodes see the ends.
+#[derive(Clone, Debug)]
+pub(super) struct View {
+    /// Volts between the nodes and resistance, were all ends at 0 V.
+    volts: f64,
+    pub(super) ohms: f64,
+    /// By end, the share of its volts in those between the nodes.
+    pub(super) shares: Vec<f64>,
+}
+
+impl View {
+    /// Volts between the nodes while the ends have these.
+    pub(super) fn volts(&self, ends: &[f64]) -> f64 {
+        self.shares.iter().zip(ends).fold(self.volts, |sum, (share, volts)| sum + share * volts)
     }
 }
 
@@ -155,12 +241,16 @@ impl Remainder {
             }
         }
         is_end[reference] = false;
-        let ends: Vec<usize> = (0..reference).filter(|&position| is_end[position]).collect();
+        let mut ends: Vec<usize> = Vec::with_capacity(2 * branches.len());
+        ends.extend((0..reference).filter(|&position| is_end[position]));
         if ends.len() > MOST_ENDS {
             return None;
         }
         let bends = pattern.reached(ends.iter().map(|&end| pattern.ground(end)));
-        let (bent, unbent): (Vec<usize>, Vec<usize>) = (0..reference).partition(|&column| bends[column]);
+        let mut unbent = Vec::with_capacity(reference);
+        unbent.extend((0..reference).filter(|&column| !bends[column]));
+        let mut bent = Vec::with_capacity(reference - unbent.len());
+        bent.extend((0..reference).filter(|&column| bends[column]));
         let mut factor = Factor::of(pattern, straight);
         factor.eliminate_columns(pattern, unbent.iter().copied()).is_sound().then_some(())?;
         let mut carried = spare::list_of(driven);
@@ -168,8 +258,8 @@ impl Remainder {
         carried[reference] = 0.0;
 
         // What is left, the ends last.
-        let order: Vec<usize> =
-            bent.iter().copied().filter(|&at| !is_end[at]).chain(ends.iter().copied()).collect();
+        let mut order: Vec<usize> = Vec::with_capacity(bent.len());
+        order.extend(bent.iter().copied().filter(|&at| !is_end[at]).chain(ends.iter().copied()));
         let mut place = vec![usize::MAX; reference + 1];
         for (at, &position) in order.iter().enumerate() {
             place[position] = at;
@@ -227,16 +317,7 @@ impl Remainder {
                 let (amps, siemens) = companion.current(*volts);
                 // The current at no difference between the two ends.
                 let amps = amps - siemens * (volts - above_volts);
-                match ends {
-                    [Some(from), Some(to)] if from != to => self.work.add(from, to, siemens),
-                    [Some(end), None] | [None, Some(end)] => self.work.ground[end] += siemens,
-                    _ => {}
-                }
-                for (end, amps) in ends.into_iter().zip([-amps, amps]) {
-                    if let Some(end) = end {
-                        self.work.amps[end] += amps;
-                    }
-                }
+                self.work.add_branch(ends, siemens, amps);
             }
             if !self.work.solve(&mut self.volts) {
                 return false;
@@ -253,6 +334,70 @@ impl Remainder {
             }
         }
         false
+    }
+
+    /// The ends with what these branches are, factored. `None` where a piece hangs on nothing.
+    pub(super) fn with(&self, tangents: &[Tangent]) -> Option<Reduced> {
+        let mut reduced = self.own.clone();
+        for (tangent, &(ends, above_volts)) in tangents.iter().zip(&self.branches) {
+            reduced.add_branch(ends, tangent.siemens, tangent.amps + tangent.siemens * above_volts);
+        }
+        reduced.factor().then_some(reduced)
+    }
+
+    /// Volts along each branch while the ends have these.
+    pub(super) fn along(&self, ends: &[f64]) -> Vec<f64> {
+        let at = |end: Option<usize>| end.map_or(0.0, |end| ends[end]);
+        self.branches.iter().map(|&([from, to], above_volts)| at(from) - at(to) + above_volts).collect()
+    }
+
+    /// How two nodes see the ends.
+    pub(super) fn view(&self, network: &Network, from: Node, to: Node) -> View {
+        let reference = network.pattern.rows();
+        let mut x = spare::list(reference + 1);
+        x.resize(reference + 1, 0.0);
+        x[network.positions[from.0] as usize] += 1.0;
+        x[network.positions[to.0] as usize] -= 1.0;
+        x[reference] = 0.0;
+        let mut view = View {
+            volts: network.fixed_volts(from) - network.fixed_volts(to),
+            ohms: 0.0,
+            shares: Vec::new(),
+        };
+        self.factor.forward(&network.pattern, self.unbent.iter().copied(), &mut x);
+        let reciprocals = self.factor.reciprocals();
+        for &column in &self.unbent {
+            let share = x[column];
+            if share != 0.0 {
+                view.ohms += share * share * reciprocals[column];
+                view.volts += share * reciprocals[column] * self.carried[column];
+            }
+        }
+        for one in &self.between {
+            let share = x[one.position];
+            if share != 0.0 {
+                view.ohms += share * share * one.ohms;
+                view.volts += share * one.volts;
+                for &(other, on) in &one.shares {
+                    x[other] += share * on;
+                }
+            }
+        }
+        view.shares.extend(self.ends.iter().map(|&end| x[end]));
+        spare::done(x);
+        view
+    }
+
+    /// The ends' voltages among those of all positions, and back.
+    pub(super) fn put_ends(&self, ends: &[f64], rows: &mut [f64]) {
+        for (&end, &volts) in self.ends.iter().zip(ends) {
+            rows[end] = volts;
+        }
+    }
+
+    /// See [`Remainder::put_ends`].
+    pub(super) fn take_ends(&self, rows: &[f64], ends: &mut Vec<f64>) {
+        ends.extend(self.ends.iter().map(|&end| rows[end]));
     }
 
     /// The ends' voltages once a stage is solved; the other positions keep what they are.
@@ -308,6 +453,6 @@ impl Reduced {
             }
             shares.push((order[other], share));
         }
-        Some(Between { position: order[node], volts: amps * reciprocal, shares })
+        Some(Between { position: order[node], ohms: reciprocal, volts: amps * reciprocal, shares })
     }
 }

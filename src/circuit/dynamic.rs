@@ -70,6 +70,8 @@ const HEAT_EXPONENT: f64 = 1.55 / 0.45;
 const COLD_HEAT: f64 = 0.00012107935894375266;
 /// Change, as a share, after which a filament's resistance is known to 1e-11 or better.
 const NEAR: f64 = 1e-6;
+/// A winding's resistance counts as no less where it is looked at, in ohms.
+const LEAST_OHMS: f64 = 1e-6;
 /// Steps in which a filament's resistance has to settle.
 const STEPS: usize = 60;
 
@@ -114,6 +116,20 @@ impl Dynamic {
                 Tangent { siemens: beta * share, amps: (base.amps - beta * drag) * share }
             }
             Self::Bulb { .. } => Tangent::default(),
+        }
+    }
+
+    /// What it is, with `volts` along it, to something that moves it by so little that it does so at once: a winding is its
+    /// resistance, a filament has the heat that it has.
+    pub(super) fn tangent(&self, memory: &Memory, volts: f64) -> Tangent {
+        match *self {
+            Self::Coil { ohms, .. } | Self::Motor { ohms, .. } => {
+                let siemens = 1.0 / ohms.max(LEAST_OHMS);
+                Tangent { siemens, amps: memory.amps - siemens * volts }
+            }
+            Self::Bulb { filament, .. } => {
+                Tangent { siemens: 1.0 / memory.ohms.max(filament.cold_ohms()), amps: 0.0 }
+            }
         }
     }
 

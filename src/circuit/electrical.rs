@@ -13,6 +13,11 @@ pub trait Electrical {
     /// A branch's current from its first node to its second, in amps.
     fn amps(&self, branch: Branch) -> f64;
 
+    /// The current of each of the first `count` branches, in amps.
+    fn first_amps(&self, count: usize) -> Vec<f64> {
+        filled(count, |at| self.amps(Branch(at)))
+    }
+
     /// What each load feels, where loads are the last branches: each its leads, and then what it is.
     fn loads(&self, own_branches: usize, loads: &[Load]) -> Vec<LoadPoint> {
         loads
@@ -49,6 +54,12 @@ impl Electrical for Instant<'_> {
     fn amps(&self, branch: Branch) -> f64 {
         Instant::amps(self, branch)
     }
+
+    fn first_amps(&self, count: usize) -> Vec<f64> {
+        let mut amps = spare::list(count);
+        Instant::first_amps(self, count, &mut amps);
+        amps
+    }
 }
 
 /// Voltages and currents that have been taken down.
@@ -79,7 +90,7 @@ impl Snapshot {
     pub fn of(from: &impl Electrical, nodes: usize, branches: usize, loads: &[Load]) -> Self {
         Self {
             volts: filled(nodes, |at| from.volts(Node(at))),
-            amps: filled(branches, |at| from.amps(Branch(at))),
+            amps: from.first_amps(branches),
             loads: from.loads(branches, loads),
         }
     }

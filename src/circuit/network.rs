@@ -241,6 +241,11 @@ impl Network {
         rows[self.positions[node.0] as usize] + self.group[node.0].above_volts
     }
 
+    /// How far a node is fixed above its position, in volts.
+    pub(super) fn fixed_volts(&self, node: Node) -> f64 {
+        self.group[node.0].above_volts
+    }
+
     /// Every node's voltage, from those of the positions.
     pub(super) fn node_volts(&self, rows: &[f64], volts: &mut Vec<f64>) {
         volts.clear();

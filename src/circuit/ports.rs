@@ -11,6 +11,7 @@ use super::element::Law;
 use super::ldl::{Factor, short};
 use super::network::{Network, Node};
 use super::point::{Load, LoadPoint, OperatingPoint, Port, Tangent};
+use super::solve::along;
 use super::spare;
 use super::unsolved::Unsolved;
 
@@ -93,6 +94,19 @@ impl OperatingPoint {
     /// What is found between two nodes does not depend on which others are in the list, nor on their order.
     #[must_use]
     pub fn ports<'a>(&'a self, network: &'a Network, nodes: &[Node]) -> PortModel<'a> {
+        let mut model = self.straight_ports(network, nodes);
+        let mut ports = Vec::with_capacity(nodes.len());
+        for &node in nodes {
+            if model.place[node.0] as usize == ports.len() {
+                ports.push(node);
+            }
+        }
+        model.curves = Curves::new(network, self, &model.factor, &ports);
+        model
+    }
+
+    /// The same without curves.
+    fn straight_ports<'a>(&'a self, network: &'a Network, nodes: &[Node]) -> PortModel<'a> {
         let factor = self.factor(network);
         let mut place = vec![NO_PORT; network.nodes()];
         let mut ports = Vec::with_capacity(nodes.len());
@@ -102,7 +116,6 @@ impl OperatingPoint {
                 ports.push(node);
             }
         }
-        let curves = Curves::new(network, self, &factor, &ports);
         let mut roots = spare::list(factor.reciprocals().len());
         roots.extend(factor.reciprocals().iter().map(|pivot| libm::sqrt(*pivot)));
         let mut start = Vec::with_capacity(ports.len() + 1);
@@ -124,7 +137,7 @@ impl OperatingPoint {
         spare::done(roots);
         spare::done(x);
         let left_out = self.attached || self.tangents.len() != network.branches();
-        PortModel { network, point: self, left_out, factor, place, start, links, curves }
+        PortModel { network, point: self, left_out, factor, place, start, links, curves: Curves::default() }
     }
 
     /// The Thévenin equivalent between two nodes, curves taken at their slope; loads that are no branches of `network` are
@@ -153,6 +166,39 @@ impl OperatingPoint {
     /// See [`Unsolved`].
     pub fn with_load(&self, network: &Network, load: &Load) -> Result<Self, Unsolved> {
         self.clone().loaded(network, load)
+    }
+
+    /// What one load feels that is put on it alone, as [`PortModel::attach`] finds it: where the load moves no curve off its
+    /// tangent, it takes a fraction of the work.
+    ///
+    /// # Errors
+    /// As [`PortModel::attach`].
+    pub fn feel(&self, network: &Network, load: &Load) -> Result<LoadPoint, Unsolved> {
+        let left_out = self.attached || self.tangents.len() != network.branches() || !load.is_sound();
+        if !left_out && let Some(felt) = self.straight_feel(network, load)? {
+            return Ok(felt);
+        }
+        self.ports(network, &[load.from, load.to]).attach(load)
+    }
+
+    /// The same where all curves stay on their tangents.
+    fn straight_feel(&self, network: &Network, load: &Load) -> Result<Option<LoadPoint>, Unsolved> {
+        let ports = self.straight_ports(network, &[load.from, load.to]);
+        let met = ports.meet(load)?;
+        let rows = network.pattern.rows();
+        let mut moved = spare::list(rows + 1);
+        moved.resize(rows + 1, 0.0);
+        moved[network.positions[load.from.0] as usize] -= met.felt.amps;
+        moved[network.positions[load.to.0] as usize] += met.felt.amps;
+        moved[rows] = 0.0;
+        ports.factor.solve(&network.pattern, &mut moved);
+        moved[rows] = 0.0;
+        let stay = self.curves.iter().all(|curve| {
+            let stays = curve.law.stays_within(self.along(network.branches[curve.branch]));
+            along(network, &moved, curve.branch).abs() <= stays
+        });
+        spare::done(moved);
+        Ok(stay.then_some(met.felt))
     }
 
     /// The Thévenin equivalent that its one load met, if it has one that met it at a port.
@@ -343,7 +389,7 @@ fn add_links(way: &[usize], x: &mut [f64], roots: &[f64], links: &mut Vec<Link>)
 
 /// What a load feels behind `ohms` at `open_volts`.
 #[inline]
-fn meet(law: &Law, open_volts: f64, ohms: f64) -> Result<LoadPoint, Unsolved> {
+pub(super) fn meet(law: &Law, open_volts: f64, ohms: f64) -> Result<LoadPoint, Unsolved> {
     let felt = match *law {
         Law::Conductance(siemens) => straight(siemens, 0.0, open_volts, ohms),
         Law::Linear { siemens, amps } => straight(siemens, amps, open_volts, ohms),

@@ -287,7 +287,9 @@ impl Workspace {
             }
             self.point.tangents.push(Tangent { siemens, amps });
             self.straight[network.stamps[branch] as usize] += siemens;
-            drive(network, &mut self.driven, branch, siemens, amps);
+            if amps != 0.0 || network.above_volts[branch] != 0.0 {
+                drive(network, &mut self.driven, branch, siemens, amps);
+            }
         }
         Ok(())
     }

@@ -15,6 +15,7 @@ use super::network::{Branch, Network, Node};
 use super::point::Tangent;
 use super::solve::{Curved, Workspace, along, drive};
 use super::spare;
+use super::trace::{Notes, Trace};
 use super::unsolved::Unsolved;
 
 /// How much looser curves are settled than in an operating point: to 1e-9, far below what steps leave.
@@ -119,6 +120,8 @@ pub struct Transient<'a> {
     step_seconds: f64,
     /// The error of the solution of first order that is allowed in a step, as a share of each number.
     tolerance: f64,
+    /// The share of what its volts would drive against which an error is held at least.
+    scale: f64,
     workspace: Workspace,
     /// Conductances and driven currents of all branches without a memory, once something is solved as a whole.
     still: Option<(Vec<f64>, Vec<f64>)>,
@@ -166,6 +169,35 @@ impl Instant<'_> {
         match self.parts.iter().position(|part| part.branch == branch.0) {
             Some(at) => self.parts[at].dynamic.amps(&self.memory[at], volts),
             None => self.laws[branch.0].current(volts).0,
+        }
+    }
+
+    /// Takes down the volts of the ends of what has a memory or is curved, or of all positions where nobody keeps those, and
+    /// what each branch with a memory is to something that hardly moves it.
+    pub(super) fn note(&self, volts: &mut Vec<f64>, tangents: &mut Vec<Tangent>) {
+        let rows = self.rows.values.borrow();
+        match self.rest {
+            Some(rest) => rest.take_ends(&rows, volts),
+            None => volts.extend_from_slice(&rows),
+        }
+        for (part, memory) in self.parts.iter().zip(self.memory) {
+            let along = along(self.network, &rows, part.branch) + self.network.above_volts[part.branch];
+            tangents.push(part.dynamic.tangent(memory, along));
+        }
+    }
+
+    /// The currents of the first `count` branches, in amps.
+    pub(super) fn first_amps(&self, count: usize, amps: &mut Vec<f64>) {
+        let along = |branch: usize| {
+            let (from, to) = self.network.ends(Branch(branch));
+            self.volts(from) - self.volts(to)
+        };
+        amps.extend(self.laws.iter().take(count).enumerate().map(|(at, law)| match *law {
+            Law::Conductance(0.0) => 0.0,
+            _ => law.current(along(at)).0,
+        }));
+        for (part, memory) in self.parts.iter().zip(self.memory).filter(|(part, _)| part.branch < count) {
+            amps[part.branch] = part.dynamic.amps(memory, along(part.branch));
         }
     }
 
@@ -228,6 +260,7 @@ impl<'a> Transient<'a> {
             switched: true,
             step_seconds: FIRST_STEP_SECONDS,
             tolerance: TOLERANCE,
+            scale: 0.0,
             reach: f64::NAN,
             rest: None,
             companions: Vec::new(),
@@ -278,9 +311,11 @@ impl<'a> Transient<'a> {
     }
 
     /// Allows this error of the solution of first order in a step, as a share of each number, instead of 2e-4. What the
-    /// steps themselves leave goes with its power of 1.5: some 5e-4 of a change at 5e-3.
-    pub fn set_tolerance(&mut self, share: f64) {
+    /// steps themselves leave goes with its power of 1.5: some 5e-4 of a change at 5e-3. Where a winding's current grows, the
+    /// share is of no less than `scale` times what its volts would drive in the end, and of a motor's speed likewise.
+    pub fn set_tolerance(&mut self, share: f64, scale: f64) {
         self.tolerance = share;
+        self.scale = scale;
     }
 
     /// Lets time pass until `most_seconds` are up or the first of the `events` falls to zero or below, having been above;
@@ -316,12 +351,12 @@ impl<'a> Transient<'a> {
             // A little left over is taken along.
             let most = if left <= MOST_STRETCHING * self.step_seconds { left } else { self.step_seconds };
             let (seconds, error) = self.try_step(most)?;
-            let seconds = if armed.happened(self, events, seconds) {
-                self.locate(&armed, events, seconds)?
-            } else {
-                seconds
-            };
-            let fired = armed.first(self, events, seconds);
+            let (least, mut fired) = armed.look(self, events, seconds);
+            let mut seconds = seconds;
+            if least <= 0.0 {
+                seconds = self.locate(&armed, events, seconds, least)?;
+                fired = armed.look(self, events, seconds).1;
+            }
             self.accept(seconds);
             seen(&self.now());
             if fired.is_some() {
@@ -336,6 +371,15 @@ impl<'a> Transient<'a> {
             }
         }
         Err(Unsolved::NotConverged)
+    }
+
+    /// What is left of it for those who look afterwards: the `notes` are of its instants, and no law has changed since the
+    /// first of them.
+    #[must_use]
+    pub fn into_trace(mut self, notes: Notes) -> Trace {
+        let curves = self.workspace.point.curves.iter().map(|curve| curve.branch);
+        let branches = self.parts.iter().map(|part| part.branch).chain(curves).collect();
+        Trace::new(notes, std::mem::take(&mut self.laws), branches, self.rest.take())
     }
 
     fn instant<'b>(&'b self, seconds: f64, memory: &'b [Memory], rows: &'b Rows) -> Instant<'b> {
@@ -535,15 +579,29 @@ impl<'a> Transient<'a> {
                 let apart = (get(&to) - get(&base)) - (get(&first) - get(&from));
                 apart.abs() / (self.tolerance * get(&from).abs().max(get(&to).abs()).max(nothing))
             };
+            let (amps, speed_volts) = self.scales(at);
             most = most
-                .max(error(|memory| memory.amps, NOTHING))
-                .max(error(|memory| memory.speed_volts, NOTHING));
+                .max(error(|memory| memory.amps, NOTHING.max(amps)))
+                .max(error(|memory| memory.speed_volts, NOTHING.max(speed_volts)));
             if let Dynamic::Bulb { .. } = part.dynamic {
                 most = most.max(error(|memory| memory.ohms, 0.0));
                 most = most.max((to.ohms - from.ohms).abs() / (MOST_WARMING * from.ohms));
             }
         }
         Ok(most)
+    }
+
+    /// The share of the current and of the speed to which a winding's volts would bring it, while they drive its current.
+    fn scales(&self, at: usize) -> (f64, f64) {
+        let (Dynamic::Coil { ohms, .. } | Dynamic::Motor { ohms, .. }) = self.parts[at].dynamic else {
+            return (0.0, 0.0);
+        };
+        // They are not at hand where the whole network was solved.
+        let volts = self.volts.get(at).copied().unwrap_or(0.0);
+        if self.scale == 0.0 || ohms <= 0.0 || volts * self.next[at].amps <= 0.0 {
+            return (0.0, 0.0);
+        }
+        (self.scale * volts.abs() / ohms, self.scale * volts.abs())
     }
 
     /// Takes the step that was tried.
@@ -592,9 +650,9 @@ impl<'a> Transient<'a> {
     }
 
     /// Shortens the step that was tried until it ends less than a microsecond behind the first event.
-    fn locate(&mut self, armed: &Armed, events: &[Event], seconds: f64) -> Result<f64, Unsolved> {
+    fn locate(&mut self, armed: &Armed, events: &[Event], seconds: f64, least: f64) -> Result<f64, Unsolved> {
         let (mut low, mut high) = (0.0, seconds);
-        let (mut at_low, mut at_high) = (1.0, armed.least(self, events, seconds));
+        let (mut at_low, mut at_high) = (1.0, least);
         let mut stands_at = high;
         while high - low > EVENT_SECONDS {
             // Where a straight line falls to zero, and a little to either side so that both ends close in; every third
@@ -608,7 +666,7 @@ impl<'a> Transient<'a> {
                 }
                 self.step(trial)?;
                 stands_at = trial;
-                let there = armed.least(self, events, trial);
+                let there = armed.look(self, events, trial).0;
                 if there <= 0.0 {
                     (high, at_high) = (trial, there);
                 } else {
@@ -661,16 +719,16 @@ impl Armed {
             .map(|(what, is, was)| (what, is / was))
     }
 
-    fn least(&self, transient: &Transient, events: &[Event], seconds: f64) -> f64 {
-        self.shares(transient, events, seconds).map(|(_, share)| share).fold(f64::INFINITY, f64::min)
-    }
-
-    fn happened(&self, transient: &Transient, events: &[Event], seconds: f64) -> bool {
-        self.least(transient, events, seconds) <= 0.0
-    }
-
-    /// The first event that has happened, if it is none of a motor's own.
-    fn first(&self, transient: &Transient, events: &[Event], seconds: f64) -> Option<Option<usize>> {
-        self.shares(transient, events, seconds).find(|(_, share)| *share <= 0.0).map(|(what, _)| what)
+    /// The least share, and the first event that has happened, if any; `None` in it is one of a motor's own.
+    fn look(&self, transient: &Transient, events: &[Event], seconds: f64) -> (f64, Option<Option<usize>>) {
+        let mut least = f64::INFINITY;
+        let mut first = None;
+        for (what, share) in self.shares(transient, events, seconds) {
+            least = least.min(share);
+            if share <= 0.0 && first.is_none() {
+                first = Some(what);
+            }
+        }
+        (least, first)
     }
 }

@@ -56,7 +56,8 @@ impl Menu {
     /// [`Unsolved`] where the sound vehicle has no operating point.
     pub fn new(scenario: &Scenario) -> Result<Self, Unsolved> {
         let vehicle = &scenario.vehicle;
-        let world = World::standing(vehicle, None, InstrumentErrors::NONE, scenario.conditions)?;
+        let mut world = World::standing(vehicle, None, InstrumentErrors::NONE, scenario.conditions)?;
+        world.keep_runs();
         let menu = Self { stands: vec![Stand::of(vehicle, &world)], parents: vec![0], tests: Vec::new() };
         let mut writer = Writer { scenario, world, menu, tried: Vec::new() };
         writer.without_hands();

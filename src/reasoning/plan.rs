@@ -81,6 +81,8 @@ pub struct Planner<'a> {
     scratch: Scratch,
     /// By set-up.
     begun: BTreeMap<usize, Begun>,
+    /// By set-up, the rollout with all hypotheses.
+    rolled: BTreeMap<usize, Best>,
     /// Weight of all at the beginning.
     whole: f64,
     /// The outcome of some test is a matter of chance, so that it may be made again and again.
@@ -106,6 +108,7 @@ impl<'a> Planner<'a> {
             most_expansions,
             scratch: Scratch::default(),
             begun: BTreeMap::new(),
+            rolled: BTreeMap::new(),
             whole,
             chancy: problem.tests.iter().any(|test| matches!(test.column, Column::Chances(_))),
         }
@@ -120,7 +123,7 @@ impl<'a> Planner<'a> {
         }
         let begun = self.begun(&alive, setup);
         let (exact, expansions) = (begun.best, begun.search.expansions);
-        let (minutes, first) = exact.unwrap_or_else(|| self.rollout(&alive, setup));
+        let (minutes, first) = exact.unwrap_or_else(|| self.rolled(&alive, setup));
         Plan { minutes: minutes / self.whole, lower_bound, exact: exact.is_some(), expansions, first }
     }
 
@@ -171,7 +174,8 @@ impl<'a> Planner<'a> {
         after: usize,
     ) -> f64 {
         if self.begun(alive, begun_in).best.is_none() {
-            return self.greedy_after(alive, parts, after);
+            let tests = self.candidates(alive, Tried::Telling);
+            return self.greedy_after(&tests, &parts, after);
         }
         let mut search = self.going_on(alive, begun_in);
         let mut minutes = 0.0;
@@ -218,7 +222,7 @@ impl<'a> Planner<'a> {
         let mut order: Vec<(usize, f64)> =
             alive.iter().map(|&(at, one)| (at as usize, one / weight)).collect();
         order.sort_by(|a, b| b.1.total_cmp(&a.1).then(a.0.cmp(&b.0)));
-        let (minutes, next) = self.exact(alive, setup, search).unwrap_or_else(|| self.rollout(alive, setup));
+        let (minutes, next) = self.exact(alive, setup, search).unwrap_or_else(|| self.rolled(alive, setup));
         let mut node = Node {
             probability: weight / self.whole,
             left: order,
@@ -259,13 +263,19 @@ impl<'a> Planner<'a> {
     fn counts(&mut self, alive: &Alive, sums: (f64, f64), at: usize, tried: Tried) -> Option<f64> {
         let (total, of_groups) = sums;
         let column = &self.problem.tests[at].column;
-        let gain = self.problem.gain(alive, total, of_groups, column, &mut self.scratch);
-        let counts = match column {
-            Column::Certain(classes) if tried == Tried::All || !self.problem.bets => {
+        let splits = match column {
+            Column::Certain(classes) => {
                 alive.iter().any(|(at, _)| classes[*at as usize] != classes[alive[0].0 as usize])
             }
-            _ => gain >= LEAST_BITS * total,
+            Column::Chances(_) => true,
         };
+        // One outcome for all tells nothing.
+        if !splits {
+            return None;
+        }
+        let gain = self.problem.gain(alive, total, of_groups, column, &mut self.scratch);
+        let certain = matches!(column, Column::Certain(_));
+        let counts = (certain && (tried == Tried::All || !self.problem.bets)) || gain >= LEAST_BITS * total;
         counts.then_some(gain)
     }
 
@@ -357,6 +367,20 @@ impl<'a> Planner<'a> {
         minutes
     }
 
+    /// A rollout with all hypotheses is made once from a set-up.
+    fn rolled(&mut self, alive: &Alive, setup: usize) -> Best {
+        let from_the_beginning = *alive == self.problem.alive();
+        let known = self.rolled.get(&setup).filter(|_| from_the_beginning);
+        if let Some(&known) = known {
+            return known;
+        }
+        let best = self.rollout(alive, setup);
+        if from_the_beginning {
+            self.rolled.insert(setup, best);
+        }
+        best
+    }
+
     /// The best first move on the greedy base, and its minutes times weight.
     fn rollout(&mut self, alive: &Alive, setup: usize) -> Best {
         let tests = self.candidates(alive, Tried::Telling);
@@ -368,7 +392,7 @@ impl<'a> Planner<'a> {
         let repairs = ranked.iter().filter(|(_, next)| matches!(next, Move::Mend(_))).take(2);
         let tried = ranked.iter().take(TRIED).chain(repairs).map(|(_, next)| *next);
         for next in tried.collect::<Vec<_>>() {
-            let minutes = self.followed(alive, setup, next);
+            let minutes = self.followed(alive, setup, next, &tests);
             if best.is_none_or(|(least, _)| minutes < least) {
                 best = Some((minutes, next));
             }
@@ -380,18 +404,17 @@ impl<'a> Planner<'a> {
     }
 
     /// Minutes times weight of a first move and then the greedy way.
-    fn followed(&mut self, alive: &Alive, setup: usize, next: Move) -> f64 {
+    fn followed(&mut self, alive: &Alive, setup: usize, next: Move, tests: &[u32]) -> f64 {
         let total: f64 = alive.iter().map(|(_, weight)| weight).sum();
         let (cost, after) = self.problem.cost(setup, next);
         let parts = self.parts(alive, next);
-        total * cost + self.greedy_after(alive, parts, after)
+        total * cost + self.greedy_after(tests, &parts, after)
     }
 
-    /// Minutes times weight of what follows the outcomes of a move, the greedy way.
-    fn greedy_after(&mut self, alive: &Alive, parts: Vec<(u16, Alive)>, after: usize) -> f64 {
-        // The greedy way never comes back to a test that told nothing once; nor may this, or it could fare worse.
-        let tests = self.candidates(alive, Tried::Telling);
-        parts.iter().map(|(_, part)| self.greedy(part, after, &tests, 1)).sum()
+    /// Minutes times weight of what follows the outcomes of a move, the greedy way. It never comes back to a test that told
+    /// nothing once; nor may this, or it could fare worse: `tests` are those that told something before the move.
+    fn greedy_after(&mut self, tests: &[u32], parts: &[(u16, Alive)], after: usize) -> f64 {
+        parts.iter().map(|(_, part)| self.greedy(part, after, tests, 1)).sum()
     }
 
     /// The least minutes times weight, and the first move; `None` beyond the expansions that are allowed, or where chance

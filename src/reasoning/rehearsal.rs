@@ -35,7 +35,8 @@ impl Scene {
 
 impl<'a> Rehearsal<'a> {
     /// Nothing has been tried yet.
-    pub(super) fn new(vehicle: &'a Vehicle, world: World) -> Self {
+    pub(super) fn new(vehicle: &'a Vehicle, mut world: World) -> Self {
+        world.keep_runs();
         Self { vehicle, scenes: vec![Scene::new(Way::CERTAIN, world, Shows::default())] }
     }
 

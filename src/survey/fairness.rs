@@ -1,6 +1,7 @@
 //! Is this job fair? What the reasoning says of a scenario as a whole, before anybody plays it.
 
 use std::sync::Arc;
+use std::thread;
 
 use super::apart::{Inseparable, alike, inseparable};
 use super::branch::{Branch, Tree};
@@ -91,11 +92,27 @@ impl Survey {
         let inquiry = Inquiry::new(Arc::clone(&scenario), threads)?;
         let menu = &inquiry.outlook().menu;
         let (problem, setup) = inquiry.problem(&menu.stands[0]);
-        let mut planner = Planner::new(&problem, MOST_EXPANSIONS);
-        let planned = planner.plan(setup);
-        let root = planner.tree(setup, MOST_BRANCHES);
-        let plan = Tree::new(&inquiry, &problem).branch(&root, &menu.stands[0], Vec::new())?;
         let sets = alike(&inquiry);
+        let plan = || -> Result<_, Unsolved> {
+            let mut planner = Planner::new(&problem, MOST_EXPANSIONS);
+            let planned = planner.plan(setup);
+            let root = planner.tree(setup, MOST_BRANCHES);
+            let plan = Tree::new(&inquiry, &problem).branch(&root, &menu.stands[0], Vec::new())?;
+            Ok((planned, plan))
+        };
+        let doubts = |threads| -> Result<_, Unsolved> {
+            Ok((inseparable(&inquiry, &sets)?, unconfirmable(&inquiry, &sets, threads)?))
+        };
+        let (planned, doubted) = match threads.checked_sub(1) {
+            // The plan is made on a thread of its own meanwhile.
+            Some(others) if others > 0 => thread::scope(|scope| {
+                let planning = scope.spawn(plan);
+                let doubted = doubts(others);
+                (planning.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)), doubted)
+            }),
+            _ => (plan(), doubts(1)),
+        };
+        let ((planned, plan), (groups, unconfirmable)) = (planned?, doubted?);
         let bits = bits(&problem);
         let weight = |counts: &dyn Fn(&PlacedFault) -> bool| -> u64 {
             scenario.faults.iter().filter(|fault| counts(fault)).map(|fault| fault.weight).sum()
@@ -107,8 +124,8 @@ impl Survey {
             tests: menu.tests.len(),
             telling_tests: problem.tests.len(),
             readings: inquiry.outlook().readings(),
-            groups: inseparable(&inquiry, &sets)?,
-            unconfirmable: unconfirmable(&inquiry, &sets, threads)?,
+            groups,
+            unconfirmable,
             first_tests: first_tests(&inquiry, &problem, setup),
             bits,
             intermittent_share,

@@ -7,7 +7,7 @@ use super::ids::PartId;
 use super::model::Vehicle;
 use super::part::{Effect, KeyButton, Module, MonitorKind, OffTie, OutputKind, PartKind, Trigger};
 use super::point::Point;
-use super::run::{Drive, LastPoint, Phase, ToolFuses, live, run};
+use super::run::{Drive, Found, LastPoint, Phase, ToolFuses, live, run};
 use super::sense::{held_outputs, is_away, module_works, pin_volts};
 use super::state::{FuseBody, PhysicalState};
 use super::wiring::{Pace, Wiring, button_works};
@@ -236,7 +236,7 @@ pub fn still(
     loads: &[Load],
     tool_fuses: &[Option<FuseBody>],
     last: &mut LastPoint,
-) -> Result<Arc<OperatingPoint>, Unsolved> {
+) -> Result<Arc<Found>, Unsolved> {
     let laws = wiring.laws(vehicle, state, &held_outputs(vehicle, state), Pace::Rest);
     last.find(wiring, loaded, laws, live(loads, tool_fuses))
 }

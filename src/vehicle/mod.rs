@@ -30,7 +30,7 @@ pub use part::{
 };
 pub use point::{Half, Point};
 pub(crate) use run::release;
-pub use run::{Event, LastPoint, MOST_PHASES, Phase, Sample, ToolFuses, Turning, lights, sum_of};
+pub use run::{Event, Found, LastPoint, MOST_PHASES, Phase, Sample, ToolFuses, Turning, lights, sum_of};
 pub(crate) use sense::module_works;
 pub use sense::{held_outputs, is_away};
 pub use state::{Conditions, Deviated, FuseBody, LidPosition, Obstacle, PartState, PhysicalState, Slot};

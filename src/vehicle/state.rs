@@ -10,6 +10,11 @@ use super::point::Half;
 use super::timers::Timers;
 use crate::circuit::battery_open_volts;
 
+/// The battery's voltage without load and its inner resistance follow its charge in steps of this, some 12 µV: far less than any
+/// instrument shows. As long as it stands on one of them the same circuit has the same operating point to the bit, whatever
+/// little has been drawn meanwhile.
+const CHARGE_STEP: f64 = 1.0 / 65_536.0;
+
 /// Where the lid stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum LidPosition {
@@ -266,11 +271,17 @@ impl PhysicalState {
     /// How full a battery is as a vehicle comes in: what the voltage in its file belongs to.
     const YARD_CHARGE: f64 = 0.9;
 
+    /// The charge as the battery's voltage and resistance follow it.
+    pub(super) fn charge_in_steps(&self) -> f64 {
+        Self::YARD_CHARGE + libm::round((self.charge - Self::YARD_CHARGE) / CHARGE_STEP) * CHARGE_STEP
+    }
+
     /// The battery's voltage without load at its present charge, in volts: that of the file, along the curve of a
     /// lead-acid battery.
     #[must_use]
     pub fn battery_open_volts(&self, vehicle: &Vehicle) -> f64 {
-        vehicle.battery.open_volts * (battery_open_volts(self.charge) / battery_open_volts(Self::YARD_CHARGE))
+        vehicle.battery.open_volts
+            * (battery_open_volts(self.charge_in_steps()) / battery_open_volts(Self::YARD_CHARGE))
     }
 
     /// A new part is in place of this one. What it did of itself has gone with it; a module goes on with the supply and

@@ -674,6 +674,12 @@ struct Here<'a> {
     copper: f64,
 }
 
+/// A fuse's warmth as its resistance follows it: in steps of a millionth, so that what is all but cold again is cold.
+fn in_steps(warmth: f64) -> f64 {
+    const STEPS: f64 = 1_048_576.0;
+    libm::round(warmth * STEPS) / STEPS
+}
+
 fn closed(closed: bool, ohms: f64) -> Law {
     if closed { Law::ohms(ohms) } else { Law::OPEN }
 }
@@ -691,7 +697,8 @@ impl Here<'_> {
                         _ => None,
                     })
                     .unwrap_or_else(|| {
-                        let ohms = vehicle.battery.internal_ohms * battery_empty_factor(state.charge);
+                        let ohms =
+                            vehicle.battery.internal_ohms * battery_empty_factor(state.charge_in_steps());
                         (state.battery_open_volts(vehicle), ohms)
                     });
                 let charged = vehicle.battery.charging.is_some_and(|source| state.is_on(source.runs_with));
@@ -731,7 +738,9 @@ impl Here<'_> {
                 Some(body) if !body.blown => {
                     let cold_ohms = cold_resistance_ohms(f64::from(body.rating_amps));
                     Law::ohms(
-                        cold_ohms * (1.0 + body.warmth) + CLIPS_OHMS + sum_at(&added.fuses, fuse.index()),
+                        cold_ohms * (1.0 + in_steps(body.warmth))
+                            + CLIPS_OHMS
+                            + sum_at(&added.fuses, fuse.index()),
                     )
                 }
                 _ => Law::OPEN,

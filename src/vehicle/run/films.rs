@@ -21,12 +21,12 @@ impl Course<'_> {
             } else if !self.state.part(id).wetted {
                 let branch = self.wiring.switch_branch(id);
                 let filmed = self.point(self.wiring.laws(self.vehicle, self.state, on, Pace::Rest))?;
-                if across(self.wiring, &*filmed, branch).abs() < BREAKS_ABOVE_VOLTS {
+                if across(self.wiring, filmed.point(), branch).abs() < BREAKS_ABOVE_VOLTS {
                     continue;
                 }
                 self.state.parts[id.index()].wetted = true;
                 let broken = self.point(self.wiring.laws(self.vehicle, self.state, on, Pace::Rest))?;
-                self.state.parts[id.index()].wetted = broken.amps(branch).abs() >= wetting_amps;
+                self.state.parts[id.index()].wetted = broken.point().amps(branch).abs() >= wetting_amps;
             }
         }
         Ok(())

@@ -14,7 +14,7 @@ pub(super) use light::full_light;
 pub use light::lights;
 
 use std::fmt;
-use std::sync::Arc;
+use std::sync::{Arc, Mutex, OnceLock, PoisonError};
 
 use super::command::with_loads;
 use super::deviation::Deviation;
@@ -26,8 +26,8 @@ use super::state::{FuseBody, LidPosition, PartState, PhysicalState};
 use super::timers::INSTANT_SECONDS;
 use super::wiring::{Pace, Wiring, coil_ohms, winding_ohms};
 use crate::circuit::{
-    Branch, Electrical, Law, Load, LoadPoint, LoadedWhenNeeded, Node, OperatingPoint, Snapshot, Unsolved,
-    operating_point, spare,
+    Branch, Electrical, Law, Load, LoadPoint, LoadedWhenNeeded, Node, OperatingPoint, Snapshot, Trace,
+    Unsolved, operating_point, spare,
 };
 
 /// What drives the circuit while time passes.
@@ -85,8 +85,52 @@ pub struct Phase {
     pub on: Vec<(PartId, usize)>,
     /// What was there from its beginning to its end; at least these two.
     pub samples: Vec<Sample>,
+    /// The circuit meanwhile, for what looks at it afterwards.
+    trace: PhaseTrace,
     /// What ended it; `None`: time was up, or all came to rest.
     pub event: Option<Event>,
+}
+
+/// The circuit while a phase lasted.
+#[derive(Clone)]
+enum PhaseTrace {
+    /// At rest, for these seconds.
+    Rest(Arc<Found>, f64),
+    Moving(Arc<Trace>),
+}
+
+impl fmt::Debug for PhaseTrace {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(match self {
+            Self::Rest(..) => "Rest",
+            Self::Moving(_) => "Moving",
+        })
+    }
+}
+
+impl Phase {
+    /// What something so light would feel that it moves nothing which has a memory, from the beginning of the phase to its
+    /// end: seconds, and what it feels. `wiring` and `loaded` are those with which it has passed.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where there is no answer in numbers.
+    pub fn feel(
+        &self,
+        wiring: &Wiring,
+        loaded: Option<&LoadedWhenNeeded>,
+        load: &Load,
+    ) -> Result<Vec<(f64, LoadPoint)>, Unsolved> {
+        match &self.trace {
+            PhaseTrace::Rest(found, seconds) => {
+                let felt = found.feel(wiring, loaded, load)?;
+                Ok(vec![(0.0, felt), (*seconds, felt)])
+            }
+            PhaseTrace::Moving(trace) => {
+                let bare = wiring.network();
+                trace.feel(loaded.map_or(bare, |loaded| loaded.network(bare).network()), load)
+            }
+        }
+    }
 }
 
 /// Phases in one go after which something keeps switching: a relay that chatters, a module that loses its own supply. What
@@ -147,8 +191,75 @@ pub(super) fn run(
 pub struct LastPoint {
     /// With loads.
     loaded: Option<Arc<Found>>,
-    /// Without any: a single load is put on such a one.
-    bare: Option<Arc<Found>>,
+    /// Without any, the last one first: a single load is put on such a one.
+    bare: [Option<Arc<Found>>; KEPT],
+}
+
+/// So many are kept: what is switched on and off again, or opened and shut, comes back.
+const KEPT: usize = 4;
+
+/// An operating point, and what it is of.
+pub struct Found {
+    laws: Arc<Vec<Law>>,
+    loads: Vec<Load>,
+    point: Arc<OperatingPoint>,
+    /// The same with a single load as a branch, once somebody looks beside it.
+    whole: OnceLock<OperatingPoint>,
+    /// What was put on it last, and what that felt.
+    felt: Mutex<Option<(Load, LoadPoint)>>,
+}
+
+impl Found {
+    fn new(laws: Arc<Vec<Law>>, loads: Vec<Load>, point: Arc<OperatingPoint>) -> Arc<Self> {
+        Arc::new(Self { laws, loads, point, whole: OnceLock::new(), felt: Mutex::new(None) })
+    }
+
+    /// The operating point.
+    #[must_use]
+    pub fn point(&self) -> &OperatingPoint {
+        &self.point
+    }
+
+    /// What one load more would feel, a light one.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where there is no answer in numbers.
+    pub fn feel(
+        &self,
+        wiring: &Wiring,
+        loaded: Option<&LoadedWhenNeeded>,
+        load: &Load,
+    ) -> Result<LoadPoint, Unsolved> {
+        let mut last = self.felt.lock().unwrap_or_else(PoisonError::into_inner);
+        if let Some((_, felt)) = last.filter(|(known, _)| known == load) {
+            return Ok(felt);
+        }
+        let bare = wiring.network();
+        let felt = if self.loads.is_empty() {
+            self.point.feel(bare, load)?
+        } else {
+            let own;
+            let loaded = match loaded {
+                Some(loaded) => loaded,
+                None => {
+                    own = LoadedWhenNeeded::on(self.loads.iter().map(|load| (load.from, load.to)).collect());
+                    &own
+                }
+            };
+            let network = loaded.network(bare);
+            let point = match (&*self.loads, self.whole.get()) {
+                ([_], Some(point)) => point,
+                ([_], None) => {
+                    let point = network.operating_point(&self.laws, &self.loads)?;
+                    self.whole.get_or_init(|| point)
+                }
+                _ => &*self.point,
+            };
+            point.feel(network.network(), load)?
+        };
+        *last = Some((*load, felt));
+        Ok(felt)
+    }
 }
 
 /// Its laws are used again once nobody needs them.
@@ -158,12 +269,6 @@ impl Drop for Found {
             spare::done(std::mem::take(laws));
         }
     }
-}
-
-struct Found {
-    laws: Arc<Vec<Law>>,
-    loads: Vec<Load>,
-    point: Arc<OperatingPoint>,
 }
 
 /// What was found last is a memory of work done, and no part of how a vehicle stands.
@@ -184,14 +289,14 @@ impl LastPoint {
         loaded: Option<&LoadedWhenNeeded>,
         laws: Vec<Law>,
         loads: Vec<Load>,
-    ) -> Result<Arc<OperatingPoint>, Unsolved> {
+    ) -> Result<Arc<Found>, Unsolved> {
         if loads.is_empty() {
-            return Ok(Arc::clone(&self.bare(wiring, laws)?.point));
+            return self.bare(wiring, laws).map(Arc::clone);
         }
         if let Some(found) = self.loaded.as_ref().filter(|found| found.loads == loads && *found.laws == laws)
         {
             spare::done(laws);
-            return Ok(Arc::clone(&found.point));
+            return Ok(Arc::clone(found));
         }
         let (laws, point) = if let [load] = &*loads {
             let bare = self.bare(wiring, laws)?;
@@ -200,20 +305,24 @@ impl LastPoint {
             let point = with_loads(wiring, loaded, &laws, &loads)?;
             (Arc::new(laws), point)
         };
-        let point = Arc::new(point);
-        self.loaded = Some(Arc::new(Found { laws, loads, point: Arc::clone(&point) }));
-        Ok(point)
+        let found = Found::new(laws, loads, Arc::new(point));
+        self.loaded = Some(Arc::clone(&found));
+        Ok(found)
     }
 
     /// The operating point of these laws without loads.
-    fn bare(&mut self, wiring: &Wiring, laws: Vec<Law>) -> Result<&Found, Unsolved> {
-        if self.bare.as_ref().is_none_or(|found| *found.laws != laws) {
-            let point = Arc::new(operating_point(wiring.network(), &laws, &[])?);
-            self.bare = Some(Arc::new(Found { laws: Arc::new(laws), loads: Vec::new(), point }));
-        } else {
+    fn bare(&mut self, wiring: &Wiring, laws: Vec<Law>) -> Result<&Arc<Found>, Unsolved> {
+        let known =
+            self.bare.iter().position(|found| found.as_ref().is_some_and(|found| *found.laws == laws));
+        if let Some(at) = known {
+            self.bare[..=at].rotate_right(1);
             spare::done(laws);
+        } else {
+            let point = Arc::new(operating_point(wiring.network(), &laws, &[])?);
+            self.bare.rotate_right(1);
+            self.bare[0] = Some(Found::new(Arc::new(laws), Vec::new(), point));
         }
-        Ok(self.bare.as_ref().expect("it has just been found"))
+        Ok(self.bare[0].as_ref().expect("it has just been found"))
     }
 }
 
@@ -266,12 +375,12 @@ impl Course<'_> {
             self.wet_films(&on)?;
             let laws = self.wiring.laws(self.vehicle, self.state, &on, Pace::Rest);
             let arcs = self.arcs(&laws);
-            let point = self.point(laws)?;
-            left -= if arcs.is_empty() && self.is_resting(&point) {
-                self.settle_at(&point);
-                self.rest_phase(&point, on, left)
+            let found = self.point(laws)?;
+            left -= if arcs.is_empty() && self.is_resting(&found.point) {
+                self.settle_at(&found.point);
+                self.rest_phase(&found, on, left)
             } else {
-                self.moving_phase(&point, on, &arcs, left)?
+                self.moving_phase(&found, on, &arcs, left)?
             };
         }
         if self.phases.len() >= MOST_PHASES && seconds > left {
@@ -299,12 +408,12 @@ impl Course<'_> {
     }
 
     /// The operating point in which everything that moves has come to rest, if nothing switches.
-    fn rest(&mut self, on: &[(PartId, usize)]) -> Result<Arc<OperatingPoint>, Unsolved> {
+    fn rest(&mut self, on: &[(PartId, usize)]) -> Result<Arc<Found>, Unsolved> {
         self.point(self.wiring.laws(self.vehicle, self.state, on, Pace::Rest))
     }
 
     /// The operating point by these laws.
-    fn point(&mut self, laws: Vec<Law>) -> Result<Arc<OperatingPoint>, Unsolved> {
+    fn point(&mut self, laws: Vec<Law>) -> Result<Arc<Found>, Unsolved> {
         self.last.find(self.wiring, self.loaded, laws, live(self.loads, self.tool_fuses))
     }
 

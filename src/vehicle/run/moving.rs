@@ -6,9 +6,9 @@ use super::arcs::Arc;
 use super::light::moving_lights;
 use super::memories::is_dark;
 use super::resting::RESTS_AMPS;
-use super::{Course, Event, Phase, Sample, live, sum_of};
+use super::{Course, Event, Found, Phase, PhaseTrace, Sample, live, sum_of};
 use crate::circuit::{
-    Branch, Dynamic, Electrical as _, Instant, Law, Load, Memory, OperatingPoint, Snapshot, Transient,
+    Branch, Dynamic, Electrical as _, Instant, Law, Load, Memory, Notes, OperatingPoint, Snapshot, Transient,
     Unsolved, spare,
 };
 use crate::vehicle::ids::PartId;
@@ -20,11 +20,18 @@ use crate::vehicle::wiring::Pace;
 
 /// Error of a step's solution of first order that is allowed; currents and speeds are then right to a thousandth or two.
 const TOLERANCE: f64 = 1e-2;
+/// What an error of a winding's current that grows is held against at least: this share of what its volts would drive in
+/// the end; of its speed likewise.
+const SCALE: f64 = 0.5;
 /// Between two looks whether anything is due or all has come to rest, in seconds: at first, at most, and at most while all
 /// that moves creeps: a filament that hardly glows takes seconds to settle.
 const FIRST_STRETCH_SECONDS: f64 = 2e-3;
 const LONGEST_STRETCH_SECONDS: f64 = 0.05;
 const LONGEST_CREEP_SECONDS: f64 = 0.8;
+/// A filament that cools with less current than this in it, in amps, and less light than an eye sees, as a fraction, creeps
+/// too: nothing else feels it.
+const UNFED_AMPS: f64 = 5e-3;
+const UNSEEN_LIGHT: f64 = 4e-3;
 /// The shortest stretch, in seconds.
 const LEAST_STRETCH_SECONDS: f64 = 1e-4;
 /// What moves is quiet when it changes by no more than this share in a stretch at least this long.
@@ -60,6 +67,7 @@ struct Moving<'a> {
     live: Vec<Load>,
     spent_seconds: f64,
     samples: Vec<Sample>,
+    notes: Notes,
     /// If samples are wanted fine: what each motor did at each of them.
     bearings: Vec<Vec<Bearing>>,
     /// By part: the way that its motor had gone at first, and for how long it has turned since.
@@ -72,23 +80,28 @@ impl<'a> Course<'a> {
     /// `rest` is where it all would come to rest.
     pub(super) fn moving_phase(
         &mut self,
-        rest: &Shared<OperatingPoint>,
+        rest: &Shared<Found>,
         on: Vec<(PartId, usize)>,
         arcs: &[Arc],
         left: f64,
     ) -> Result<f64, Unsolved> {
-        let mut moving = self.set_out(rest, &on, arcs)?;
+        let mut moving = self.set_out(rest.point(), &on, arcs)?;
         let (mut rest, mut rest_seconds) = (Shared::clone(rest), 0.0);
         if self.put_out(arcs, &moving.transient.now()) {
             return Ok(0.0);
         }
         let mut stretch = FIRST_STRETCH_SECONDS;
+        // Delays are as they should be: nothing has happened since they were looked at.
+        let mut armed = false;
         let mut event = None;
         while event.is_none() && left - moving.spent_seconds > INSTANT_SECONDS {
             let watches = stretch >= QUIET_AFTER_SECONDS;
             let before = watches.then(|| self.state.parts.iter().map(Moved::of).collect::<Vec<_>>());
             let rates = self.heating(&moving.transient.now(), &moving.live);
-            let most = self.until_due(&moving, &on, &rates).min(stretch).min(left - moving.spent_seconds);
+            if !armed {
+                self.arm(&moving.transient.now(), &on);
+            }
+            let most = self.until_due(&moving, &rates).min(stretch).min(left - moving.spent_seconds);
             let way = moving.way();
             let ends = self.ends_of_travel(&moving.parts, &moving.dynamics, &way);
             if ends.iter().any(|end| end(&moving.transient.now()) <= 0.0) {
@@ -120,14 +133,16 @@ impl<'a> Course<'a> {
                 .or_else(|| self.blown(&rates))
                 .or_else(|| self.melted())
                 .or_else(|| self.due());
+            armed = event.is_none();
             // What a module takes in switches nothing until it acts upon it.
             event = event.filter(|event| !event.is_taken_in() || self.notices || self.on() != on);
-            let (quiet, creeps) = before.map_or((false, false), |before| self.is_quiet(&before));
+            let now = moving.transient.now();
+            let (quiet, creeps) = before.map_or((false, false), |before| self.is_quiet(&before, &now));
             if event.is_none() && quiet {
                 let kept = moving.spent_seconds - rest_seconds < REST_KEEPS_SECONDS;
-                if !kept || self.is_within(&rest, REST_KEEPS_TIMES) {
+                if !kept || self.is_within(rest.point(), REST_KEEPS_TIMES) {
                     (rest, rest_seconds) = (self.rest(&on)?, moving.spent_seconds);
-                    if self.is_resting(&rest) {
+                    if self.is_resting(rest.point()) {
                         break;
                     }
                 }
@@ -164,7 +179,7 @@ impl<'a> Course<'a> {
         let network = self.loaded.map_or(bare, |loaded| loaded.network(bare).network());
         let mut transient = Transient::new(network, &laws, &dynamics)?;
         spare::done(laws);
-        transient.set_tolerance(TOLERANCE);
+        transient.set_tolerance(TOLERANCE, SCALE);
         for (part, (branch, ..)) in parts.iter().zip(&dynamics) {
             if self.vehicle.part(*part).kind.motor().is_some() {
                 transient.set_held(*branch, self.is_held(*part, rest.amps(*branch)))?;
@@ -175,6 +190,8 @@ impl<'a> Course<'a> {
             live,
             spent_seconds: 0.0,
             samples: Vec::with_capacity(MANY_SAMPLES),
+            // Each has two ends, one of which is often shared.
+            notes: Notes::with_room(MANY_SAMPLES, 2 * parts.len(), parts.len()),
             bearings: vec![Vec::new(); if self.fine { parts.len() } else { 0 }],
             turned_before: self.state.parts.iter().map(|part| part.turned_volt_seconds).collect(),
             turned_seconds: vec![0.0; self.vehicle.parts.len()],
@@ -184,9 +201,8 @@ impl<'a> Course<'a> {
     }
 
     /// Seconds until the first delay, fuse or strand is due, if all stays as it is now.
-    fn until_due(&mut self, moving: &Moving<'_>, on: &[(PartId, usize)], rates: &[(Event, f64, f64)]) -> f64 {
+    fn until_due(&self, moving: &Moving<'_>, rates: &[(Event, f64, f64)]) -> f64 {
         let now = moving.transient.now();
-        self.arm(&now, on);
         // Never less than what a step can resolve: a current that grows brings what it heats nearer meanwhile.
         let fuses = rates.iter().map(|(_, heat, per_second)| (1.0 - heat) / per_second);
         let strands = self.strands(&now).into_iter().map(|(_, seconds)| seconds);
@@ -201,7 +217,8 @@ impl<'a> Course<'a> {
         most: f64,
         events: &[&dyn Fn(&Instant<'_>) -> f64],
     ) -> Result<(f64, Option<usize>), Unsolved> {
-        let Moving { transient, parts, dynamics, live, samples, bearings, turned_seconds, .. } = moving;
+        let Moving { transient, parts, dynamics, live, samples, notes, bearings, turned_seconds, .. } =
+            moving;
         let spent_seconds = moving.spent_seconds;
         let start = transient.now().seconds;
         let mut last_seconds = start;
@@ -212,6 +229,11 @@ impl<'a> Course<'a> {
                 }
             }
             last_seconds = now.seconds;
+            let at_seconds = spent_seconds + (now.seconds - start);
+            // A stretch begins where the one before has ended.
+            if now.seconds == start && !samples.is_empty() {
+                return;
+            }
             for (bearings, &(branch, ..)) in bearings.iter_mut().zip(&*dynamics) {
                 let memory = now.memory(branch).unwrap_or_default();
                 bearings.push(Bearing {
@@ -220,7 +242,8 @@ impl<'a> Course<'a> {
                     speed_volts: memory.speed_volts.abs(),
                 });
             }
-            samples.push(self.moving_sample(now, live, spent_seconds + (now.seconds - start)));
+            notes.add(now, at_seconds);
+            samples.push(self.moving_sample(now, live, at_seconds));
         })?;
         // Steps sum to what was asked for but for rounding.
         Ok((if hit.is_some() { transient.now().seconds - start } else { most }, hit))
@@ -251,6 +274,7 @@ impl<'a> Course<'a> {
         let now = moving.transient.now();
         // What has no length has an end all the same.
         while moving.samples.len() < 2 {
+            moving.notes.add(&now, seconds);
             moving.samples.push(self.moving_sample(&now, &moving.live, seconds));
         }
         let own = self.wiring.network();
@@ -258,7 +282,8 @@ impl<'a> Course<'a> {
         self.note_carried(&point);
         self.put_out(arcs, &now);
         let motors = self.motors(&point, &moving.turned_seconds);
-        self.phases.push(Phase { seconds, point, motors, on, samples: moving.samples, event });
+        let trace = PhaseTrace::Moving(Shared::new(moving.transient.into_trace(moving.notes)));
+        self.phases.push(Phase { seconds, point, motors, on, samples: moving.samples, trace, event });
         self.happen(event);
         seconds
     }
@@ -315,20 +340,26 @@ impl<'a> Course<'a> {
         ends
     }
 
-    /// Whether what moves has hardly moved since `before`, but for lamps that have gone out; and whether it creeps: those may
-    /// only cool.
-    fn is_quiet(&self, before: &[Moved]) -> (bool, bool) {
+    /// Whether what moves has hardly moved since `before`, but for lamps that have gone out; and whether it creeps: lamps may
+    /// cool then that nobody sees and nothing feeds.
+    fn is_quiet(&self, before: &[Moved], now: &Instant<'_>) -> (bool, bool) {
         let near = |a: f64, b: f64| (a - b).abs() <= QUIET * a.abs().max(b.abs()) + RESTS_AMPS;
         let (mut quiet, mut creeps) = (true, true);
-        for ((was, is), part) in before.iter().zip(&self.state.parts).zip(&self.vehicle.parts) {
+        for ((was, is), (id, part)) in before.iter().zip(&self.state.parts).zip(self.vehicle.parts()) {
             let moves = !near(was.amps, is.amps) || !near(was.speed_volts, is.speed_volts);
             let warms = !near(was.filament_ohms, is.filament_ohms);
-            let dark = match &part.kind {
-                PartKind::Lamp { filament, .. } => warms && is_dark(filament, is.filament_ohms),
-                _ => false,
+            let (dark, fades) = match &part.kind {
+                PartKind::Lamp { filament, .. } if warms => {
+                    let dark = is_dark(filament, is.filament_ohms);
+                    let unseen = dark
+                        || (filament.light_of_ohms(is.filament_ohms) < UNSEEN_LIGHT
+                            && now.amps(self.wiring.lamp_branch(id)).abs() < UNFED_AMPS);
+                    (dark, unseen && is.filament_ohms < was.filament_ohms)
+                }
+                _ => (false, false),
             };
             quiet &= !moves && (!warms || dark);
-            creeps &= !moves && (!warms || (dark && is.filament_ohms < was.filament_ohms));
+            creeps &= !moves && (!warms || fades);
         }
         (quiet, creeps)
     }

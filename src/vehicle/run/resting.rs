@@ -1,9 +1,11 @@
 //! Stretches in which nothing moves but what turns steadily.
 
+use std::sync::Arc;
+
 use super::arcs::ARC_AMPS;
 use super::light::filament_ohms;
 use super::memories::{is_dark, is_warm};
-use super::{Course, Event, Phase, Sample, across};
+use super::{Course, Event, Found, Phase, PhaseTrace, Sample, across};
 use crate::circuit::{OperatingPoint, Snapshot};
 use crate::vehicle::deviation::Deviation;
 use crate::vehicle::ids::PartId;
@@ -91,7 +93,8 @@ impl Course<'_> {
     }
 
     /// A phase in which nothing moves but what turns steadily, and what heats. Gives its seconds.
-    pub(super) fn rest_phase(&mut self, point: &OperatingPoint, on: Vec<(PartId, usize)>, left: f64) -> f64 {
+    pub(super) fn rest_phase(&mut self, found: &Arc<Found>, on: Vec<(PartId, usize)>, left: f64) -> f64 {
+        let point = found.point();
         self.arm(point, &on);
         let mut seconds = left.min(self.state.delays.first_seconds());
         let mut event = None;
@@ -130,7 +133,8 @@ impl Course<'_> {
         let samples = vec![sample.clone(), Sample { at_seconds: seconds, ..sample }];
         let own = self.wiring.network();
         let point = Snapshot::of(point, own.nodes(), own.branches(), self.loads);
-        self.phases.push(Phase { seconds, point, motors, on, samples, event });
+        let trace = PhaseTrace::Rest(Arc::clone(found), seconds);
+        self.phases.push(Phase { seconds, point, motors, on, samples, trace, event });
         self.happen(event);
         seconds
     }
