@@ -460,7 +460,7 @@ fn a_paper_is_set_sat_and_opened() {
     let begun = home.run(0, &sit, "words that nobody guesses\nlook\nclamp latch.1\ncoach 1\n");
     assert!(begun.out.contains("Autumn: job 1 of 1, attempt 1 of 1, candidate Anna"), "{}", begun.out);
     assert!(
-        begun.out.contains("does not allow that instrument") && begun.out.contains("no coach"),
+        begun.out.contains("that instrument is not allowed in this job") && begun.out.contains("no coach"),
         "{}",
         begun.out
     );

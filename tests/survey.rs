@@ -207,9 +207,9 @@ fn threads_change_no_digit() {
 fn difficulty_follows_its_formula() {
     assert_eq!(difficulty(0.0, 0.0, 0.0), 1);
     assert_eq!(difficulty(-3.0, 0.0, 0.0), 1);
-    assert_eq!(difficulty(20.0, 4.0, 0.0), 3);
-    assert_eq!(difficulty(19.9, 0.0, 0.0), 1);
-    assert_eq!(difficulty(20.0, 4.0, 0.5), 4);
+    assert_eq!(difficulty(10.0, 2.5, 0.0), 3);
+    assert_eq!(difficulty(9.9, 0.0, 0.0), 1);
+    assert_eq!(difficulty(10.0, 2.5, 0.5), 4);
     assert_eq!(difficulty(500.0, 8.0, 1.0), 5);
 }
 

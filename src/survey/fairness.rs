@@ -74,12 +74,12 @@ pub struct Survey {
     pub plan: Branch,
 }
 
-/// How hard a job is, from 1 to 5: the whole part of 1 + s/20 + b/4 + 2·i, no more than 5. Here s is the plan's
+/// How hard a job is, from 1 to 5: the whole part of 1 + s/10 + b/2.5 + 2·i, no more than 5. Here s is the plan's
 /// minutes beyond the needed repair, b the bits that have to be found out, i the share of jobs whose fault comes and
 /// goes (the formula is ours, no source).
 #[must_use]
 pub fn difficulty(search_minutes: f64, bits: f64, intermittent_share: f64) -> u8 {
-    let points = 1.0 + search_minutes.max(0.0) / 20.0 + bits / 4.0 + 2.0 * intermittent_share;
+    let points = 1.0 + search_minutes.max(0.0) / 10.0 + bits / 2.5 + 2.0 * intermittent_share;
     points.clamp(1.0, 5.0) as u8
 }
 

@@ -17,7 +17,7 @@ use crate::scenario::{Scenario, Trial};
 use crate::survey::{Branch, CannotConfirm, Choice, Separator, Survey};
 
 /// How difficulty is worked out, as it is said to the reader.
-const DIFFICULTY_FORMULA: &str = "the whole part of 1 + s/20 + b/4 + 2i, at most 5, with s the plan's minutes beyond the needed repair, b the bits to find out, i the share of faults that come and go";
+const DIFFICULTY_FORMULA: &str = "the whole part of 1 + s/10 + b/2.5 + 2i, at most 5, with s the plan's minutes beyond the needed repair, b the bits to find out, i the share of faults that come and go";
 
 /// Acts as commands, one after another.
 pub(super) fn commands(scenario: &Scenario, acts: &[Action]) -> String {
