@@ -4,9 +4,9 @@
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::thread::JoinHandle;
-use std::time::{Duration, Instant};
+use std::time::Duration;
 
-use bevy::prelude::ResMut;
+use bevy::prelude::{Real, Res, ResMut, Time};
 use bevy_egui::egui::{self, DragValue, RichText, ScrollArea, TextEdit, WidgetInfo, WidgetType};
 use probeworthy::bench::KitItem;
 use probeworthy::scenario::{Change, Loaded, Range, Scenario, WEIGHT_NAMES, Watch, load_text};
@@ -30,7 +30,8 @@ const ROW: f32 = 22.0;
 /// A file that is being written.
 pub(super) struct Author {
     watch: Watch,
-    next_look: Instant,
+    /// When it is looked at next, since the program began.
+    next_look: Duration,
     /// The file's text as it was last read.
     saved: String,
     /// The same with what has been changed here.
@@ -62,7 +63,7 @@ impl Author {
         let text = loaded.file.text.clone();
         let mut author = Self {
             watch,
-            next_look: Instant::now() + LOOK,
+            next_look: Duration::ZERO,
             saved: text.clone(),
             text,
             scenario: Arc::new(loaded.scenario.clone()),
@@ -111,11 +112,10 @@ impl Author {
     }
 
     /// Looks at the files when it is time. True where the bay has to begin anew with what is in them.
-    fn follow(&mut self) -> bool {
+    fn follow(&mut self, now: Duration) -> bool {
         if let Some(trial) = self.on_trial.take_if(|trial| trial.is_finished()) {
             self.tried_out = trial.join().ok();
         }
-        let now = Instant::now();
         if now < self.next_look {
             return false;
         }
@@ -180,7 +180,7 @@ impl Author {
         match replace(self.watch.path(), &self.text) {
             Ok(()) => {
                 self.parted = false;
-                self.next_look = Instant::now();
+                self.next_look = Duration::ZERO;
             }
             Err(why) => self.slip = Some(format!("{} was not saved: {why}", self.watch.path().display())),
         }
@@ -209,11 +209,11 @@ fn replace(path: &Path, text: &str) -> std::io::Result<()> {
 }
 
 /// Follows the file.
-pub(super) fn follow(mut bay: ResMut<Bay>) {
+pub(super) fn follow(mut bay: ResMut<Bay>, time: Res<Time<Real>>) {
     if bay.author.is_none() {
         return;
     }
-    if bay.author.as_mut().is_some_and(Author::follow) {
+    if bay.author.as_mut().is_some_and(|author| author.follow(time.elapsed())) {
         bay.show_anew();
     }
 }
