@@ -1,7 +1,6 @@
 //! The instructor's sheet: a scenario's file beside the bay. What is saved elsewhere is followed at once; what is changed here
 //! keeps the author's comments; any fault can be tried with the answer in view.
 
-use std::path::{Path, PathBuf};
 use std::sync::Arc;
 use std::thread::JoinHandle;
 use std::time::Duration;
@@ -15,6 +14,7 @@ use probeworthy::words;
 use probeworthy::written::report;
 
 use super::bay::Bay;
+use super::replaced;
 use super::scenery::Palette;
 use super::theme::{SMALL, colour};
 
@@ -177,7 +177,7 @@ impl Author {
 
     /// Writes the file; the next look finds it changed.
     fn save(&mut self) {
-        match replace(self.watch.path(), &self.text) {
+        match replaced::write(self.watch.path(), &self.text) {
             Ok(()) => {
                 self.parted = false;
                 self.next_look = Duration::ZERO;
@@ -196,16 +196,6 @@ impl Author {
             Err(why) => self.slip = Some(why.to_string()),
         }
     }
-}
-
-/// Puts a text in the place of a file's, so that never half of it stands there.
-fn replace(path: &Path, text: &str) -> std::io::Result<()> {
-    // A link stays one: what it leads to is replaced.
-    let path: PathBuf = path.canonicalize()?;
-    let beside = path.with_extension("ron.new");
-    std::fs::write(&beside, text)?;
-    std::fs::set_permissions(&beside, std::fs::metadata(&path)?.permissions())?;
-    std::fs::rename(&beside, &path)
 }
 
 /// Follows the file.

@@ -15,6 +15,7 @@ mod naming;
 mod overlay;
 mod pace;
 mod picture;
+mod replaced;
 pub(crate) mod scenery;
 mod settings;
 mod sheet;

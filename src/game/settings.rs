@@ -6,6 +6,7 @@ use bevy::prelude::*;
 use bevy_egui::egui;
 use serde::{Deserialize, Serialize};
 
+use super::replaced;
 use super::scenery::Palette;
 
 /// Least and greatest size of text, in percent.
@@ -70,10 +71,7 @@ impl Settings {
             .map_err(|why| why.to_string())
             .and_then(|text| {
                 path.parent().map_or(Ok(()), std::fs::create_dir_all).map_err(|why| why.to_string())?;
-                // A file that is cut short would be worse than the old one.
-                let beside = path.with_extension("new");
-                std::fs::write(&beside, text).map_err(|why| why.to_string())?;
-                std::fs::rename(&beside, &path).map_err(|why| why.to_string())
+                replaced::write(&path, &text).map_err(|why| why.to_string())
             });
         if let Err(why) = written {
             warn!("{}: the settings are not kept: {why}", path.display());
