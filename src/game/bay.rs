@@ -311,6 +311,17 @@ impl Bay {
         self.job.is_some() && !self.busy && self.waiting.is_empty() && self.playing.is_none()
     }
 
+    /// What the meter's display shows now, of a trace that is being played too.
+    pub(super) fn meter_display(&self) -> Option<Display> {
+        let scene = self.job.as_ref()?.scene();
+        let live = self.playing.as_ref().and_then(Playing::display);
+        match (live, &scene.rest().reading) {
+            (Some(display), Some(_)) => Some(display),
+            (_, Some(reading)) => Some(reading.now),
+            (_, None) => scene.kit().idle_display(),
+        }
+    }
+
     /// Whether something is being begun, done, played, thought over or dragged.
     pub(super) fn goes_on(&self) -> bool {
         let marking = self.is_over() && self.marks.is_none() && !self.closed;

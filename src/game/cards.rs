@@ -1,5 +1,6 @@
 //! The card of the thing that is open: a connector's face, a station of the loom, the cabin, naming, writing.
 
+use std::collections::BTreeMap;
 use std::path::Path;
 
 use bevy_egui::egui::{
@@ -8,23 +9,23 @@ use bevy_egui::egui::{
 };
 use probeworthy::bench::{
     Action, ClampPlace, FuseWork, Lead, LidTo, MeterSetting, Place as Treated, Precaution, Question, Repair,
-    Splice, Tool, WriteUpLine,
+    Seen, TerminalLook, Tool, WriteUpLine,
 };
 use probeworthy::circuit::FUSE_RATINGS_AMPS;
 use probeworthy::vehicle::{
-    ConductorId, ConnectorId, FuseId, Half, KeyButton, LidPosition, Mate, PanelId, PartId, PartKind, Point,
-    Reach, Screen, Side, StationId, StudId, Vehicle, Zone,
+    ConnectorId, FuseId, Half, KeyButton, LidPosition, Mate, PanelId, PartId, PartKind, Point, Reach, Screen,
+    Side, StudId, Vehicle, Zone,
 };
 use probeworthy::words;
 
 use super::author;
 use super::bay::{Bay, Hand, Place};
 use super::overlay::Place2d;
-use super::scenery::{Anchors, Palette};
+use super::scenery::{Anchors, Gaze, Palette};
 use super::settings::{self, Settings};
 use super::sync::{connector_anchor, short_point, tool_anchor};
 use super::theme::{self, BODY, SMALL, TITLE, colour};
-use super::{coach, diagram, naming, shelf, strip, suspicions};
+use super::{coach, diagram, looking, loom, naming, shelf, strip, suspicions};
 
 /// The drawing's anchor of what is open.
 pub(super) fn anchor_of(bay: &Bay, anchors: &Anchors, open: Place) -> Option<String> {
@@ -47,6 +48,7 @@ pub(super) fn open_card(
     ctx: &egui::Context,
     bay: &mut Bay,
     settings: &mut Settings,
+    gaze: &mut Gaze,
     place: &Place2d<'_>,
     anchors: &Anchors,
     palette: &Palette,
@@ -79,9 +81,8 @@ pub(super) fn open_card(
     let screen = ctx.viewport_rect();
     // In a window of another size, or with text of another size, a card finds its place anew.
     let moved = opened || has_changed_size(ctx, screen);
-    let at = anchor_of(bay, anchors, open)
-        .and_then(|anchor| anchors.design(&anchor))
-        .map(|at| place.at(at.centre));
+    let centre = anchor_of(bay, anchors, open).and_then(|anchor| anchors.design(&anchor)).map(|at| at.centre);
+    let at = centre.map(|centre| place.at(centre));
     // Beside its thing, on the side with more room, and clear of the sheet, the captions and the meter.
     let (pivot, position) = match at {
         Some(at) if at.x < screen.center().x => (Align2::LEFT_TOP, pos2(at.x + 40.0, clear(at.y, screen))),
@@ -115,6 +116,7 @@ pub(super) fn open_card(
             | Place::Settings
             | Place::Recorder => 520.0,
             Place::Connector(_) => 680.0,
+            Place::Station(_) => 560.0,
             Place::Cabin => 500.0,
             _ => 400.0,
         };
@@ -129,6 +131,9 @@ pub(super) fn open_card(
                 }
                 if close.clicked() {
                     bay.open = None;
+                }
+                if let Some(centre) = centre {
+                    looking::button(ui, gaze, centre);
                 }
             });
         });
@@ -269,7 +274,7 @@ fn contents(
 ) {
     match open {
         Place::Connector(id) => connector(ui, bay, id, palette),
-        Place::Station(id) => station(ui, bay, id),
+        Place::Station(id) => loom::card(ui, bay, id, palette),
         Place::Stud(id) => stud(ui, bay, id),
         Place::Panel(id) => panel(ui, bay, id),
         Place::Lid => lid(ui, bay),
@@ -350,7 +355,7 @@ fn leads_off(ui: &mut egui::Ui, bay: &mut Bay) {
 }
 
 /// What is in the way, if anything is, as a line.
-fn obstacle(ui: &mut egui::Ui, bay: &Bay, reach: Reach) -> bool {
+pub(super) fn obstacle(ui: &mut egui::Ui, bay: &Bay, reach: Reach) -> bool {
     use probeworthy::bench::Refusal;
     use probeworthy::vehicle::Obstacle;
     let Some(job) = &bay.job else { return true };
@@ -512,6 +517,7 @@ fn face(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: ConnectorId, ha
         Stroke::new(2.0, colour(palette, "card-edge")),
         egui::StrokeKind::Inside,
     );
+    let close_look = looked_at(bay, id);
     let mut touched = None;
     for n in 0..cavities {
         let (column, row) = (n % columns, n / columns);
@@ -547,8 +553,8 @@ fn face(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: ConnectorId, ha
             }
         }
         if letters.is_some() || own_pin {
-            let blade = Rect::from_center_size(cell.center(), vec2(9.0, 20.0));
-            painter.rect_filled(blade, 2.0, Color32::from_rgb(201, 162, 66));
+            let looks = if half == Half::Loom { close_look.get(&cavity) } else { None };
+            terminal(painter, cell.center(), looks.map_or(&[][..], Vec::as_slice));
         }
         if response.hovered() || response.has_focus() || bay.draft.cavity == Some(cavity) {
             let line =
@@ -583,6 +589,80 @@ fn face(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: ConnectorId, ha
     }
 }
 
+/// What the last close look at a connector showed of its terminals, and what has been mended since left out.
+fn looked_at(bay: &Bay, id: ConnectorId) -> BTreeMap<u8, Vec<TerminalLook>> {
+    let mut known = BTreeMap::<u8, Vec<TerminalLook>>::new();
+    let steps = bay.job.iter().flat_map(|job| job.log()).filter(|step| step.outcome.refused.is_none());
+    for step in steps {
+        for seen in &step.outcome.seen {
+            if let Seen::Terminals(connector, mated, looks) = seen
+                && *connector == id
+            {
+                // With the halves together only the wires are seen.
+                known.retain(|_, looks| {
+                    looks.retain(|look| *mated && *look != TerminalLook::WrongColour);
+                    !looks.is_empty()
+                });
+                for (cavity, look) in looks {
+                    known.entry(*cavity).or_default().push(*look);
+                }
+            }
+        }
+        match step.action {
+            Action::Repair(Repair::Terminal(connector, cavity)) if connector == id => {
+                known.remove(&cavity);
+            }
+            Action::Repair(Repair::SwapCavities(connector, one, other)) if connector == id => {
+                let (first, second) = (known.remove(&one), known.remove(&other));
+                known.extend(first.map(|looks| (other, looks)));
+                known.extend(second.map(|looks| (one, looks)));
+                for cavity in [one, other] {
+                    if let Some(looks) = known.get_mut(&cavity) {
+                        looks.retain(|look| *look != TerminalLook::WrongColour);
+                    }
+                }
+            }
+            _ => {}
+        }
+    }
+    known
+}
+
+/// A terminal from its mating face, as it looked when it was looked at closely.
+fn terminal(painter: &egui::Painter, centre: Pos2, looks: &[TerminalLook]) {
+    let brass = Color32::from_rgb(201, 162, 66);
+    let has = |look| looks.contains(&look);
+    if has(TerminalLook::PushedBack) {
+        // Deep in its cavity: small, dark, and a shadow round it.
+        let blade = Rect::from_center_size(centre, vec2(6.0, 13.0));
+        painter.rect_filled(blade, 2.0, Color32::from_rgb(92, 74, 32));
+        let hole = blade.expand2(vec2(5.0, 6.0));
+        let shade = Stroke::new(2.0, Color32::from_gray(62));
+        painter.rect_stroke(hole, 4.0, shade, egui::StrokeKind::Inside);
+    } else if has(TerminalLook::Spread) {
+        for side in [-1.0, 1.0] {
+            let half = [centre + vec2(side * 3.0, 10.0), centre + vec2(side * 8.0, -10.0)];
+            painter.line_segment(half, Stroke::new(4.0, brass));
+        }
+    } else {
+        painter.rect_filled(Rect::from_center_size(centre, vec2(9.0, 20.0)), 2.0, brass);
+    }
+    if has(TerminalLook::Corroded) {
+        let green = Color32::from_rgb(72, 160, 122);
+        for (x, y, size) in
+            [(-4.0, -8.0, 3.5), (3.0, -4.0, 4.0), (-3.0, 1.0, 4.5), (4.0, 5.0, 3.0), (-2.0, 9.0, 3.5)]
+        {
+            painter.circle_filled(centre + vec2(x, y), size, green);
+        }
+    }
+    if has(TerminalLook::WrongColour) {
+        let font = FontId::new(SMALL, FontFamily::Proportional);
+        let corner = centre + vec2(16.0, 16.0);
+        painter.circle_filled(corner, 8.0, Color32::from_rgb(160, 60, 30));
+        painter.text(corner, Align2::CENTER_CENTER, "?", font, Color32::WHITE);
+    }
+}
+
 fn mark(painter: &egui::Painter, corner: Pos2, name: &str, fill: Color32) {
     let galley =
         painter.layout_no_wrap(name.to_owned(), FontId::new(SMALL, FontFamily::Proportional), Color32::WHITE);
@@ -610,65 +690,10 @@ fn lines(ui: &mut egui::Ui, bay: &mut Bay, part: PartId, screen: Screen) {
 }
 
 /// A heat gun and cold spray at a place.
-fn heat_and_cold(ui: &mut egui::Ui, bay: &mut Bay, place: Treated) {
+pub(super) fn heat_and_cold(ui: &mut egui::Ui, bay: &mut Bay, place: Treated) {
     ui.horizontal(|ui| {
         act(ui, bay, "Warm it with a heat gun", Action::Warm(place));
         act(ui, bay, "Cool it with spray", Action::Cool(place));
-    });
-}
-
-fn station(ui: &mut egui::Ui, bay: &mut Bay, id: StationId) {
-    let vehicle = bay.vehicle().clone();
-    if obstacle(ui, bay, vehicle.station(id).reach) {
-        return;
-    }
-    ui.horizontal(|ui| {
-        act(ui, bay, "Flex the loom here", Action::Flex(id));
-        act(ui, bay, "Open the tape and look", Action::OpenTape(id));
-    });
-    let seen = bay.job.iter().flat_map(|job| job.log().iter().rev()).find_map(|step| {
-        (step.action == Action::OpenTape(id) && step.outcome.refused.is_none())
-            .then(|| (step.minutes, words::findings(&vehicle, step).join("; ")))
-    });
-    if let Some((minutes, found)) = seen {
-        let text = format!("With the tape open, at {minutes:.1} min: {found}");
-        ui.add(egui::Label::new(RichText::new(text).italics()).wrap());
-    }
-    heat_and_cold(ui, bay, Treated::Station(id));
-    let here: Vec<ConductorId> = (0..vehicle.conductors.len())
-        .map(ConductorId::at)
-        .filter(|conductor| vehicle.conductor(*conductor).piece_at(id).is_some())
-        .collect();
-    if here.is_empty() {
-        return;
-    }
-    ui.separator();
-    ui.label("A conductor here:");
-    for conductor in &here {
-        ui.radio_value(
-            &mut bay.draft.conductor,
-            Some(*conductor),
-            words::conductor_title(&vehicle, *conductor),
-        );
-    }
-    // None is chosen beforehand: a splice in a sound wire takes as long as one in the faulty.
-    let Some(chosen) = bay.draft.conductor.filter(|conductor| here.contains(conductor)) else {
-        ui.label(RichText::new("Choose one to mend it here, or to close the clamp round it.").size(SMALL));
-        return;
-    };
-    ui.horizontal_wrapped(|ui| {
-        for (label, how) in [
-            ("Splice, heat-shrink, strain relief (20 min)", Splice::Sound),
-            ("Twist and tape (5 min)", Splice::Twisted),
-        ] {
-            act(ui, bay, label, Action::Repair(Repair::Conductor(chosen, id, how)));
-        }
-        act(
-            ui,
-            bay,
-            "Part it from the loom and close the clamp round it",
-            Action::Clamp(Some(ClampPlace::Station(chosen, id))),
-        );
     });
 }
 
@@ -1081,6 +1106,7 @@ fn help(ui: &mut egui::Ui) {
         "",
         "Tab, Shift+Tab: from one place to the next.  Enter or Space: touch it.  Page Up, Page Down: what is longer than its card.",
         "Esc: lay down what is in hand, or close the card.",
+        "Wheel, or double click on the car: go nearer; drag to look elsewhere.  +  −  Backspace: nearer, farther, the whole bay.",
         "F1 keys  ·  F2 customer  ·  F3 findings  ·  F4 diagram",
         "F5 name the fault  ·  F6 write up  ·  F7 hand in",
         "F8 lid  ·  F9 key  ·  F10 everything by name",
