@@ -547,22 +547,36 @@ impl Bay {
         if let Some(why) = outcome.refused {
             lines.push(format!("Not possible: {}.", words::refusal(vehicle, why)));
         }
-        lines.extend(outcome.heard.iter().map(|heard| format!("Heard: {}", words::heard(vehicle, heard))));
-        let looked = matches!(step.action, Action::Observe);
-        let seen = outcome
-            .seen
-            .iter()
-            .filter(|seen| !looked || !matches!(seen, Seen::Lamp(_, light) if *light < 0.004));
-        lines.extend(seen.map(|seen| format!("Seen: {}", words::seen(vehicle, seen))));
-        if looked {
-            lines.push("All other lamps are dark.".to_owned());
-        }
+        let heard = outcome.heard.iter().map(|heard| words::heard(vehicle, heard));
+        lines.extend(in_one("Heard: ", heard));
         lines.extend(outcome.reading.iter().map(|reading| format!("Meter: {}", words::reading(reading))));
         lines.extend(outcome.clamp.iter().map(|clamp| format!("Clamp: {}", words::clamp_reading(clamp))));
         let recording = outcome.recording.iter();
         lines.extend(recording.map(|recording| format!("Recorder: {}", words::recording(recording))));
+        let looked = matches!(step.action, Action::Observe);
+        let seen = outcome
+            .seen
+            .iter()
+            .filter(|seen| !looked || !matches!(seen, Seen::Lamp(_, light) if *light < 0.004))
+            .map(|seen| words::seen(vehicle, seen));
+        lines.extend(in_one("Seen: ", seen.chain(looked.then(|| "all other lamps are dark".to_owned()))));
         lines
     }
+}
+
+/// Several things in one caption, as far as it stays short enough to be read at a glance.
+fn in_one(title: &str, things: impl Iterator<Item = String>) -> Option<String> {
+    const LONGEST: usize = 300;
+    let mut line = String::new();
+    for thing in things {
+        if line.len() + thing.len() > LONGEST && !line.is_empty() {
+            line += "; and more, under findings (F3)";
+            break;
+        }
+        line += if line.is_empty() { title } else { "; " };
+        line += &thing;
+    }
+    (!line.is_empty()).then_some(line)
 }
 
 impl Playing {

@@ -161,7 +161,7 @@ fn unreachable(tree: &TreeUpdate) -> Vec<String> {
 fn shown(size: (f32, f32), mut show: impl FnMut(&egui::Context, &Palette)) -> Vec<String> {
     let ctx = egui::Context::default();
     let palette = Palette::load();
-    theme::dress(&ctx, &palette, Light::Dim);
+    theme::dress(&ctx, &palette, Light::Dim, true);
     let screen = Rect::from_min_size(pos2(0.0, 0.0), vec2(size.0, size.1));
     ctx.enable_accesskit();
     let (mut shapes, mut tree) = (Vec::new(), None);

@@ -90,7 +90,7 @@ pub(super) fn overlay(
     let ctx = contexts.ctx_mut()?.clone();
     let zoom = (view.scale() / BASE_SCALE).clamp(0.5, 4.0) * f32::from(settings.text_percent) / 100.0;
     ctx.set_zoom_factor(zoom);
-    theme::dress(&ctx, &palette, settings.light);
+    theme::dress(&ctx, &palette, settings.light, settings.reduced_motion);
     let place = Place2d::new(&view, zoom);
     let bay = &mut *bay;
     let mut wanted = settings.clone();
@@ -586,13 +586,9 @@ fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
             theme::card_frame(palette).fill(colour(palette, "card").gamma_multiply(0.93)).show(ui, |ui| {
                 ui.set_width(640.0);
                 ui.spacing_mut().item_spacing.y = 2.0;
-                const MOST: usize = 6;
-                for (at, line) in lines.iter().take(MOST).enumerate() {
+                for (at, line) in lines.iter().enumerate() {
                     let colour = if at == 0 { faint } else { accent };
                     ui.label(egui::RichText::new(line).size(BODY).color(colour));
-                }
-                if lines.len() > MOST {
-                    ui.label(format!("and {} more, on the sheet under findings", lines.len() - MOST));
                 }
                 for text in breaches.into_iter().take(2) {
                     ui.colored_label(colour(palette, "warning"), format!("Gone against: {text}"));
