@@ -311,6 +311,14 @@ impl Bay {
         self.job.is_some() && !self.busy && self.waiting.is_empty() && self.playing.is_none()
     }
 
+    /// Takes what the worker has found out, and ends a trace that has been played.
+    pub(super) fn catch_up(&mut self) {
+        self.take_replies();
+        if self.playing.as_ref().is_some_and(Playing::is_over) {
+            self.playing = None;
+        }
+    }
+
     /// What the meter's display shows now, of a trace that is being played too.
     pub(super) fn meter_display(&self) -> Option<Display> {
         let scene = self.job.as_ref()?.scene();
@@ -482,7 +490,7 @@ impl Bay {
     }
 
     /// Takes in what the worker has done.
-    pub(super) fn take_replies(&mut self) {
+    fn take_replies(&mut self) {
         let Some(reply) = self.worker.as_ref().and_then(Worker::reply) else { return };
         match reply {
             Reply::Job(job, marks) => {
@@ -648,8 +656,5 @@ impl Playing {
 
 /// Takes in what the worker has done, and ends traces that are over.
 pub(super) fn follow_worker(mut bay: ResMut<Bay>) {
-    bay.take_replies();
-    if bay.playing.as_ref().is_some_and(Playing::is_over) {
-        bay.playing = None;
-    }
+    bay.catch_up();
 }
