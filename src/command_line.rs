@@ -21,7 +21,7 @@ use probeworthy::scenario::{
 };
 use probeworthy::survey::{Survey, opens_when_sound, pool_problems};
 use probeworthy::vehicle::Vehicle;
-use probeworthy::words;
+use probeworthy::words::{self, Language};
 use probeworthy::written::{Problem, SourceFile, report};
 
 use crate::{assessing, papers, picturing};
@@ -262,6 +262,9 @@ struct Play {
     /// Save a picture of the window to this PNG file, and close.
     #[arg(long, value_name = "FILE")]
     picture: Option<PathBuf>,
+    /// The window's language, en or de; else the one of its settings.
+    #[arg(long, value_name = "TAG", value_parser = picturing::language)]
+    language: Option<Language>,
 }
 
 #[derive(Args)]
@@ -322,6 +325,7 @@ pub(crate) fn main() -> ExitCode {
             fresh: false,
             script: None,
             picture: None,
+            language: None,
         }),
         Some(Command::Play(arguments)) => play(&arguments),
         Some(Command::Desk(arguments)) => desk(&arguments),
@@ -382,6 +386,7 @@ fn play(arguments: &Play) -> Result<ExitCode, Failure> {
         fresh: arguments.fresh || arguments.seed.is_some() || arguments.picture.is_some() || !acts.is_empty(),
         acts,
         picture: arguments.picture.clone(),
+        language: arguments.language,
     })?;
     Ok(ExitCode::SUCCESS)
 }
@@ -389,7 +394,7 @@ fn play(arguments: &Play) -> Result<ExitCode, Failure> {
 #[cfg(not(feature = "game"))]
 fn play(arguments: &Play) -> Result<ExitCode, Failure> {
     let _ = (arguments.fresh, any_seed, &arguments.seed, &arguments.script, &arguments.picture);
-    let _ = &arguments.varied;
+    let _ = (&arguments.varied, arguments.language);
     Err(Failure::new(format!(
         "this program was built without its window; `probeworthy desk {}` plays the same job in a terminal",
         arguments.scenario

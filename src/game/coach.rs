@@ -3,6 +3,7 @@
 use bevy_egui::egui::{self, RichText};
 use probeworthy::bench::{Action, Refusal, Rung};
 use probeworthy::marks::{coaching_cost, next_rung};
+use probeworthy::say;
 use probeworthy::words;
 
 use super::bay::{Bay, Coach};
@@ -11,6 +12,7 @@ use super::theme::SMALL;
 /// The card on which the coach is asked.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
     let Some(job) = bay.job.clone() else { return };
+    let t = bay.texts;
     if !job.scenario().has_coach() {
         ui.label(words::refusal(bay.vehicle(), Refusal::NoCoach));
         return;
@@ -32,20 +34,22 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
     ui.separator();
     match &bay.coach {
         Coach::Silent => {
-            ui.label(
-                "Each rung says more than the one before. A rung costs its marks once, until something has been done.",
-            );
+            ui.label(t.say("coach-rungs"));
         }
         Coach::Thinking => {
             ui.horizontal(|ui| {
                 ui.add(egui::Spinner::new());
-                ui.label("The coach is thinking.");
+                ui.label(t.say("coach-thinking"));
             });
         }
         Coach::Said(steps, said) => {
+            let said = match &**said {
+                Ok(advice) => words::advice(job.scenario(), advice),
+                Err(why) => say!(t, "trouble-no-answer", why = why.told(t)),
+            };
             ui.add(egui::Label::new(RichText::new(said).strong()).wrap());
             if job.log()[*steps..].iter().any(|step| !step.action.is_aside()) {
-                ui.label(RichText::new("Something has been done since: it may no longer hold.").size(SMALL));
+                ui.label(RichText::new(t.say("coach-since")).size(SMALL));
             }
         }
     }

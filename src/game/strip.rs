@@ -5,6 +5,7 @@ use bevy_egui::egui::{
 };
 use probeworthy::bench::{Action, Recording};
 use probeworthy::circuit::Waveform;
+use probeworthy::say;
 use probeworthy::words;
 
 use super::bay::{Bay, Hand};
@@ -19,30 +20,27 @@ const MARGIN: f32 = 74.0;
 
 /// The recorder's card.
 pub(super) fn recorder(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+    let t = bay.texts;
     let Some(recorder) = bay.job.as_ref().map(|job| job.scene().kit().recorder) else { return };
     ui.horizontal_wrapped(|ui| match recorder.leads {
         None => {
-            if ui.button("Take its leads in hand").clicked() {
+            if ui.button(t.say("recorder-take")).clicked() {
                 bay.hand = Hand::Recorder(None);
                 bay.open = None;
             }
-            ui.label("The first is its plus.");
+            ui.label(t.say("recorder-first-plus"));
         }
         Some((plus, minus)) => {
             let vehicle = bay.vehicle();
-            let (plus, minus) = (short_point(vehicle, plus), short_point(vehicle, minus));
-            ui.label(format!("Plus on {plus}, minus on {minus}."));
-            act(ui, bay, "Take its leads off", Action::RecorderLeads(None));
+            let (plus, minus) = (short_point(t, vehicle, plus), short_point(t, vehicle, minus));
+            ui.label(say!(t, "recorder-on", plus = plus, minus = minus));
+            act(ui, bay, t.say("recorder-off"), Action::RecorderLeads(None));
         }
     });
     ui.horizontal_wrapped(|ui| {
-        let label = if recorder.armed { "Disarm it" } else { "Arm it" };
+        let label = if recorder.armed { t.say("recorder-disarm") } else { t.say("recorder-arm") };
         act(ui, bay, label, Action::Arm(!recorder.armed));
-        ui.label(if recorder.armed {
-            "Armed: it takes down the next act that works the car or joins or parts the circuit."
-        } else {
-            "It takes down volts by its leads and amps by the clamp."
-        });
+        ui.label(if recorder.armed { t.say("recorder-armed") } else { t.say("recorder-about") });
     });
     let last = bay.job.iter().flat_map(|job| job.log().iter().rev()).find_map(|step| {
         let recording = step.outcome.recording.clone()?;
@@ -50,7 +48,7 @@ pub(super) fn recorder(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     });
     let Some((title, recording)) = last else { return };
     ui.separator();
-    ui.label(RichText::new(format!("Last: {title}")).size(BODY).strong());
+    ui.label(RichText::new(say!(t, "recorder-last", act = title)).size(BODY).strong());
     paper(ui, &recording, palette);
     ui.label(RichText::new(words::recording(&recording)).size(SMALL));
 }

@@ -18,6 +18,7 @@ mod starter;
 mod strip;
 mod survey;
 mod suspicions;
+mod texts;
 mod validity;
 
 pub use coach::{advice, coached_so_far, coaching_price, rung};
@@ -39,4 +40,5 @@ pub use starter::{FAULT_GUIDES, FaultGuide, NoStarter, starter};
 pub use strip::{recording, strip};
 pub use survey::{survey_html, survey_json, survey_text};
 pub use suspicions::{overfull, suspicions};
+pub use texts::{Args, Language, Texts};
 pub use validity::{learner, learner_way, validity_json, validity_text};
