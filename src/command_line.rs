@@ -729,7 +729,12 @@ fn faults(name: &str) -> Result<ExitCode, Failure> {
     let mut out = io::stdout().lock();
     for fault in &scenario.faults {
         let percent = 100.0 * fault.weight as f64 / whole as f64;
-        writeln!(out, "{percent:>5.1} %  {:<48} {}", fault.id, words::fault_title(&scenario.vehicle, fault))?;
+        writeln!(
+            out,
+            "{percent:>5.1} %  {:<48} {}",
+            fault.id,
+            words::fault_title(words::Texts::english(), &scenario.vehicle, fault)
+        )?;
     }
     Ok(ExitCode::SUCCESS)
 }

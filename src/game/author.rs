@@ -298,7 +298,7 @@ fn pool(ui: &mut egui::Ui, t: Texts, author: &mut Author) -> bool {
         .scenario
         .faults
         .iter()
-        .map(|fault| (fault.id.clone(), words::fault_title(vehicle, fault), fault.weight))
+        .map(|fault| (fault.id.clone(), words::fault_title(t, vehicle, fault), fault.weight))
         .collect();
     let mut change = None;
     let mut try_it = None;
@@ -394,7 +394,7 @@ fn form(ui: &mut egui::Ui, t: Texts, author: &mut Author) {
         ui.label(t.say("author-kit"));
         for item in KitItem::ALL {
             let mut allowed = !scenario.without.contains(&item);
-            if ui.checkbox(&mut allowed, kit_name(t, item)).changed() {
+            if ui.checkbox(&mut allowed, words::kit_title(t, item)).changed() {
                 let without = KitItem::ALL
                     .into_iter()
                     .filter(|one| if *one == item { !allowed } else { scenario.without.contains(one) });
@@ -440,18 +440,6 @@ const WEIGHTS: [&str; 6] = [
     "author-weight-proof",
     "author-weight-safety",
 ];
-
-/// What can be forbidden, in a word.
-fn kit_name(t: Texts, item: KitItem) -> &'static str {
-    t.say(match item {
-        KitItem::Meter => "author-kit-meter",
-        KitItem::Lamp => "author-kit-lamp",
-        KitItem::Bridge => "author-kit-bridge",
-        KitItem::Bench => "author-kit-bench",
-        KitItem::Clamp => "author-kit-clamp",
-        KitItem::Recorder => "author-kit-recorder",
-    })
-}
 
 /// A text that is taken when the keyboard leaves it.
 fn text(ui: &mut egui::Ui, text: &mut String, rows: usize, label: &str) -> bool {

@@ -317,6 +317,17 @@ impl Bay {
         self.job.is_some() && !self.busy && self.waiting.is_empty() && self.playing.is_none()
     }
 
+    /// What the meter's display shows now, of a trace that is being played too.
+    pub(super) fn meter_display(&self) -> Option<Display> {
+        let scene = self.job.as_ref()?.scene();
+        let live = self.playing.as_ref().and_then(Playing::display);
+        match (live, &scene.rest().reading) {
+            (Some(display), Some(_)) => Some(display),
+            (_, Some(reading)) => Some(reading.now),
+            (_, None) => scene.kit().idle_display(),
+        }
+    }
+
     /// Whether something is being begun, done, played, thought over or dragged.
     pub(super) fn goes_on(&self) -> bool {
         let marking = self.is_over() && self.marks.is_none() && !self.closed;
@@ -539,27 +550,27 @@ impl Bay {
         let t = self.texts;
         let vehicle = self.vehicle();
         let outcome = &step.outcome;
-        let mut lines = vec![words::action_title(vehicle, &step.action)];
+        let mut lines = vec![words::action_title(t, vehicle, &step.action)];
         if let Some(why) = outcome.refused {
-            lines.push(say!(t, "caption-refused", why = words::refusal(vehicle, why)));
+            lines.push(say!(t, "caption-refused", why = words::refusal(t, vehicle, why)));
         }
         let heard = outcome.heard.iter();
-        lines.extend(heard.map(|heard| say!(t, "caption-heard", what = words::heard(vehicle, heard))));
+        lines.extend(heard.map(|heard| say!(t, "caption-heard", what = words::heard(t, vehicle, heard))));
         let looked = matches!(step.action, Action::Observe);
         let seen = outcome
             .seen
             .iter()
             .filter(|seen| !looked || !matches!(seen, Seen::Lamp(_, light) if *light < 0.004));
-        lines.extend(seen.map(|seen| say!(t, "caption-seen", what = words::seen(vehicle, seen))));
+        lines.extend(seen.map(|seen| say!(t, "caption-seen", what = words::seen(t, vehicle, seen))));
         if looked {
             lines.push(t.say("caption-others-dark").to_owned());
         }
         let readings = outcome.reading.iter();
-        lines.extend(readings.map(|one| say!(t, "caption-meter", reading = words::reading(one))));
+        lines.extend(readings.map(|one| say!(t, "caption-meter", reading = words::reading(t, one))));
         let clamp = outcome.clamp.iter();
-        lines.extend(clamp.map(|one| say!(t, "caption-clamp", reading = words::clamp_reading(one))));
+        lines.extend(clamp.map(|one| say!(t, "caption-clamp", reading = words::clamp_reading(t, one))));
         let recording = outcome.recording.iter();
-        lines.extend(recording.map(|one| say!(t, "caption-recorder", reading = words::recording(one))));
+        lines.extend(recording.map(|one| say!(t, "caption-recorder", reading = words::recording(t, one))));
         lines
     }
 }

@@ -1,5 +1,6 @@
 //! The card of the thing that is open: a connector's face, a station of the loom, the cabin, naming, writing.
 
+use std::collections::BTreeMap;
 use std::path::Path;
 
 use bevy_egui::egui::{
@@ -8,24 +9,24 @@ use bevy_egui::egui::{
 };
 use probeworthy::bench::{
     Action, ClampPlace, FuseWork, Lead, LidTo, MeterSetting, Place as Treated, Precaution, Question, Repair,
-    Splice, Tool, WriteUpLine,
+    Seen, TerminalLook, Tool, WriteUpLine,
 };
 use probeworthy::circuit::FUSE_RATINGS_AMPS;
 use probeworthy::say;
 use probeworthy::vehicle::{
-    ConductorId, ConnectorId, FuseId, Half, KeyButton, LidPosition, Mate, PanelId, PartId, PartKind, Point,
-    Reach, Screen, Side, StationId, StudId, Vehicle, Zone,
+    ConnectorId, FuseId, Half, KeyButton, LidPosition, Mate, PanelId, PartId, PartKind, Point, Reach, Screen,
+    Side, StudId, Vehicle, Zone,
 };
 use probeworthy::words::{self, Texts};
 
 use super::author;
 use super::bay::{Bay, Hand, Place};
 use super::overlay::Place2d;
-use super::scenery::{Anchors, Palette};
+use super::scenery::{Anchors, Gaze, Palette};
 use super::settings::{self, Settings};
 use super::sync::{connector_anchor, short_point, tool_anchor};
 use super::theme::{self, BODY, SMALL, TITLE, colour};
-use super::{coach, diagram, naming, shelf, strip, suspicions};
+use super::{coach, diagram, looking, loom, naming, shelf, strip, suspicions};
 
 /// The drawing's anchor of what is open.
 pub(super) fn anchor_of(bay: &Bay, anchors: &Anchors, open: Place) -> Option<String> {
@@ -48,6 +49,7 @@ pub(super) fn open_card(
     ctx: &egui::Context,
     bay: &mut Bay,
     settings: &mut Settings,
+    gaze: &mut Gaze,
     place: &Place2d<'_>,
     anchors: &Anchors,
     palette: &Palette,
@@ -80,9 +82,8 @@ pub(super) fn open_card(
     let screen = ctx.viewport_rect();
     // In a window of another size, or with text of another size, a card finds its place anew.
     let moved = opened || has_changed_size(ctx, screen);
-    let at = anchor_of(bay, anchors, open)
-        .and_then(|anchor| anchors.design(&anchor))
-        .map(|at| place.at(at.centre));
+    let centre = anchor_of(bay, anchors, open).and_then(|anchor| anchors.design(&anchor)).map(|at| at.centre);
+    let at = centre.map(|centre| place.at(centre));
     // Beside its thing, on the side with more room, and clear of the sheet, the captions and the meter.
     let (pivot, position) = match at {
         Some(at) if at.x < screen.center().x => (Align2::LEFT_TOP, pos2(at.x + 40.0, clear(at.y, screen))),
@@ -116,6 +117,7 @@ pub(super) fn open_card(
             | Place::Settings
             | Place::Recorder => 520.0,
             Place::Connector(_) => 680.0,
+            Place::Station(_) => 560.0,
             Place::Cabin => 500.0,
             _ => 400.0,
         };
@@ -130,6 +132,9 @@ pub(super) fn open_card(
                 }
                 if close.clicked() {
                     bay.open = None;
+                }
+                if let Some(centre) = centre {
+                    looking::button(ui, bay.texts, gaze, centre);
                 }
             });
         });
@@ -240,7 +245,7 @@ fn title(t: Texts, vehicle: &Vehicle, open: Place) -> String {
         Place::Key => t.say("card-key").to_owned(),
         Place::Body => t.say("point-body").to_owned(),
         Place::FuseTray => t.say("card-fuse-tray").to_owned(),
-        Place::Tool(tool) => words::tool_title(tool).to_owned(),
+        Place::Tool(tool) => words::tool_title(t, tool).to_owned(),
         Place::Meter => t.say("card-meter").to_owned(),
         Place::Clamp => t.say("card-clamp").to_owned(),
         Place::Recorder => t.say("card-recorder").to_owned(),
@@ -270,7 +275,7 @@ fn contents(
 ) {
     match open {
         Place::Connector(id) => connector(ui, bay, id, palette),
-        Place::Station(id) => station(ui, bay, id),
+        Place::Station(id) => loom::card(ui, bay, id, palette),
         Place::Stud(id) => stud(ui, bay, id),
         Place::Panel(id) => panel(ui, bay, id),
         Place::Lid => lid(ui, bay),
@@ -350,7 +355,7 @@ fn leads_off(ui: &mut egui::Ui, bay: &mut Bay) {
 }
 
 /// What is in the way, if anything is, as a line.
-fn obstacle(ui: &mut egui::Ui, bay: &Bay, reach: Reach) -> bool {
+pub(super) fn obstacle(ui: &mut egui::Ui, bay: &Bay, reach: Reach) -> bool {
     use probeworthy::bench::Refusal;
     use probeworthy::vehicle::Obstacle;
     let Some(job) = &bay.job else { return true };
@@ -360,7 +365,7 @@ fn obstacle(ui: &mut egui::Ui, bay: &Bay, reach: Reach) -> bool {
         Some(Obstacle::LoadSpaceClosed(panel)) => Refusal::LoadSpaceClosed(panel),
         Some(Obstacle::Panel(panel)) => Refusal::BehindPanel(panel),
     };
-    let why = words::refusal(bay.vehicle(), refusal);
+    let why = words::refusal(bay.texts, bay.vehicle(), refusal);
     ui.label(say!(bay.texts, "point-out-of-reach", why = why));
     true
 }
@@ -512,6 +517,7 @@ fn face(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: ConnectorId, ha
         Stroke::new(2.0, colour(palette, "card-edge")),
         egui::StrokeKind::Inside,
     );
+    let close_look = looked_at(bay, id);
     let mut touched = None;
     for n in 0..cavities {
         let (column, row) = (n % columns, n / columns);
@@ -550,8 +556,8 @@ fn face(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: ConnectorId, ha
             }
         }
         if letters.is_some() || own_pin {
-            let blade = Rect::from_center_size(cell.center(), vec2(9.0, 20.0));
-            painter.rect_filled(blade, 2.0, Color32::from_rgb(201, 162, 66));
+            let looks = if half == Half::Loom { close_look.get(&cavity) } else { None };
+            terminal(painter, cell.center(), looks.map_or(&[][..], Vec::as_slice));
         }
         if response.hovered() || response.has_focus() || bay.draft.cavity == Some(cavity) {
             let line =
@@ -586,6 +592,80 @@ fn face(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: ConnectorId, ha
     }
 }
 
+/// What the last close look at a connector showed of its terminals, and what has been mended since left out.
+fn looked_at(bay: &Bay, id: ConnectorId) -> BTreeMap<u8, Vec<TerminalLook>> {
+    let mut known = BTreeMap::<u8, Vec<TerminalLook>>::new();
+    let steps = bay.job.iter().flat_map(|job| job.log()).filter(|step| step.outcome.refused.is_none());
+    for step in steps {
+        for seen in &step.outcome.seen {
+            if let Seen::Terminals(connector, mated, looks) = seen
+                && *connector == id
+            {
+                // With the halves together only the wires are seen.
+                known.retain(|_, looks| {
+                    looks.retain(|look| *mated && *look != TerminalLook::WrongColour);
+                    !looks.is_empty()
+                });
+                for (cavity, look) in looks {
+                    known.entry(*cavity).or_default().push(*look);
+                }
+            }
+        }
+        match step.action {
+            Action::Repair(Repair::Terminal(connector, cavity)) if connector == id => {
+                known.remove(&cavity);
+            }
+            Action::Repair(Repair::SwapCavities(connector, one, other)) if connector == id => {
+                let (first, second) = (known.remove(&one), known.remove(&other));
+                known.extend(first.map(|looks| (other, looks)));
+                known.extend(second.map(|looks| (one, looks)));
+                for cavity in [one, other] {
+                    if let Some(looks) = known.get_mut(&cavity) {
+                        looks.retain(|look| *look != TerminalLook::WrongColour);
+                    }
+                }
+            }
+            _ => {}
+        }
+    }
+    known
+}
+
+/// A terminal from its mating face, as it looked when it was looked at closely.
+fn terminal(painter: &egui::Painter, centre: Pos2, looks: &[TerminalLook]) {
+    let brass = Color32::from_rgb(201, 162, 66);
+    let has = |look| looks.contains(&look);
+    if has(TerminalLook::PushedBack) {
+        // Deep in its cavity: small, dark, and a shadow round it.
+        let blade = Rect::from_center_size(centre, vec2(6.0, 13.0));
+        painter.rect_filled(blade, 2.0, Color32::from_rgb(92, 74, 32));
+        let hole = blade.expand2(vec2(5.0, 6.0));
+        let shade = Stroke::new(2.0, Color32::from_gray(62));
+        painter.rect_stroke(hole, 4.0, shade, egui::StrokeKind::Inside);
+    } else if has(TerminalLook::Spread) {
+        for side in [-1.0, 1.0] {
+            let half = [centre + vec2(side * 3.0, 10.0), centre + vec2(side * 8.0, -10.0)];
+            painter.line_segment(half, Stroke::new(4.0, brass));
+        }
+    } else {
+        painter.rect_filled(Rect::from_center_size(centre, vec2(9.0, 20.0)), 2.0, brass);
+    }
+    if has(TerminalLook::Corroded) {
+        let green = Color32::from_rgb(72, 160, 122);
+        for (x, y, size) in
+            [(-4.0, -8.0, 3.5), (3.0, -4.0, 4.0), (-3.0, 1.0, 4.5), (4.0, 5.0, 3.0), (-2.0, 9.0, 3.5)]
+        {
+            painter.circle_filled(centre + vec2(x, y), size, green);
+        }
+    }
+    if has(TerminalLook::WrongColour) {
+        let font = FontId::new(SMALL, FontFamily::Proportional);
+        let corner = centre + vec2(16.0, 16.0);
+        painter.circle_filled(corner, 8.0, Color32::from_rgb(160, 60, 30));
+        painter.text(corner, Align2::CENTER_CENTER, "?", font, Color32::WHITE);
+    }
+}
+
 fn mark(painter: &egui::Painter, corner: Pos2, name: &str, fill: Color32) {
     let galley =
         painter.layout_no_wrap(name.to_owned(), FontId::new(SMALL, FontFamily::Proportional), Color32::WHITE);
@@ -616,61 +696,11 @@ fn lines(ui: &mut egui::Ui, bay: &mut Bay, part: PartId, screen: Screen) {
 }
 
 /// A heat gun and cold spray at a place.
-fn heat_and_cold(ui: &mut egui::Ui, bay: &mut Bay, place: Treated) {
+pub(super) fn heat_and_cold(ui: &mut egui::Ui, bay: &mut Bay, place: Treated) {
     let t = bay.texts;
     ui.horizontal(|ui| {
         act(ui, bay, t.say("place-warm"), Action::Warm(place));
         act(ui, bay, t.say("place-cool"), Action::Cool(place));
-    });
-}
-
-fn station(ui: &mut egui::Ui, bay: &mut Bay, id: StationId) {
-    let t = bay.texts;
-    let vehicle = bay.vehicle().clone();
-    if obstacle(ui, bay, vehicle.station(id).reach) {
-        return;
-    }
-    ui.horizontal(|ui| {
-        act(ui, bay, t.say("station-flex"), Action::Flex(id));
-        act(ui, bay, t.say("station-tape"), Action::OpenTape(id));
-    });
-    let seen = bay.job.iter().flat_map(|job| job.log().iter().rev()).find_map(|step| {
-        (step.action == Action::OpenTape(id) && step.outcome.refused.is_none())
-            .then(|| (step.minutes, words::findings(&vehicle, step).join("; ")))
-    });
-    if let Some((minutes, found)) = seen {
-        let text = say!(t, "station-found", minutes = format!("{minutes:.1}"), found = found);
-        ui.add(egui::Label::new(RichText::new(text).italics()).wrap());
-    }
-    heat_and_cold(ui, bay, Treated::Station(id));
-    let here: Vec<ConductorId> = (0..vehicle.conductors.len())
-        .map(ConductorId::at)
-        .filter(|conductor| vehicle.conductor(*conductor).piece_at(id).is_some())
-        .collect();
-    if here.is_empty() {
-        return;
-    }
-    ui.separator();
-    ui.label(t.say("station-conductors"));
-    for conductor in &here {
-        ui.radio_value(
-            &mut bay.draft.conductor,
-            Some(*conductor),
-            words::conductor_title(&vehicle, *conductor),
-        );
-    }
-    // None is chosen beforehand: a splice in a sound wire takes as long as one in the faulty.
-    let Some(chosen) = bay.draft.conductor.filter(|conductor| here.contains(conductor)) else {
-        ui.label(RichText::new(t.say("station-choose")).size(SMALL));
-        return;
-    };
-    ui.horizontal_wrapped(|ui| {
-        for (label, how) in
-            [(t.say("station-splice"), Splice::Sound), (t.say("station-twist"), Splice::Twisted)]
-        {
-            act(ui, bay, label, Action::Repair(Repair::Conductor(chosen, id, how)));
-        }
-        act(ui, bay, t.say("station-clamp"), Action::Clamp(Some(ClampPlace::Station(chosen, id))));
     });
 }
 
@@ -920,7 +950,7 @@ fn meter(ui: &mut egui::Ui, bay: &mut Bay) {
     };
     ui.horizontal_wrapped(|ui| {
         for one in MeterSetting::ALL {
-            let button = egui::Button::selectable(one == setting, words::setting_title(one));
+            let button = egui::Button::selectable(one == setting, words::setting_title(t, one));
             if ui.add(button).clicked() && one != setting {
                 bay.act(Action::Meter(one));
             }
@@ -931,7 +961,7 @@ fn meter(ui: &mut egui::Ui, bay: &mut Bay) {
     ui.checkbox(&mut bay.draft.hasty, t.say("meter-hasty"));
     act(ui, bay, t.say("meter-where"), Action::Observe);
     leads_off(ui, bay);
-    ui.label(RichText::new(words::names_here(bay.vehicle(), words::Topic::Instruments)).size(SMALL));
+    ui.label(RichText::new(words::names_here(t, bay.vehicle(), words::Topic::Instruments)).size(SMALL));
 }
 
 fn clamp(ui: &mut egui::Ui, bay: &mut Bay) {
@@ -947,7 +977,7 @@ fn clamp(ui: &mut egui::Ui, bay: &mut Bay) {
             ui.label(t.say("clamp-station"));
         }
         Some(clamp) => {
-            let place = words::clamp_place_title(bay.vehicle(), clamp.place);
+            let place = words::clamp_place_title(t, bay.vehicle(), clamp.place);
             ui.label(say!(t, "clamp-round", what = place));
             if let Some(reading) = bay.job.as_ref().and_then(|job| job.scene().rest().clamp.clone()) {
                 ui.label(RichText::new(reading.now.to_string()).size(TITLE).monospace());
@@ -965,7 +995,7 @@ fn customer(ui: &mut egui::Ui, bay: &mut Bay) {
     }
     let words = say!(t, "customer-says", words = &bay.scenario.customer);
     ui.label(RichText::new(words).size(BODY + 1.0).italics());
-    for limit in words::limits(&bay.scenario) {
+    for limit in words::limits(t, &bay.scenario) {
         ui.label(limit);
     }
     ui.add_space(6.0);
@@ -983,7 +1013,7 @@ fn customer(ui: &mut egui::Ui, bay: &mut Bay) {
             Caution::SpreadTerminals,
             Caution::FusedOnly,
         ] {
-            ui.label(format!("•  {}", words::caution(caution)));
+            ui.label(format!("•  {}", words::caution(t, caution)));
         }
         act(ui, bay, t.say("customer-read"), Action::Precaution(Precaution::ReadCautions));
         ui.separator();
@@ -995,9 +1025,9 @@ fn customer(ui: &mut egui::Ui, bay: &mut Bay) {
             .iter()
             .flat_map(|job| job.log())
             .filter(|step| step.action == Action::Ask(question))
-            .flat_map(|step| step.outcome.heard.iter().map(|heard| words::heard(bay.vehicle(), heard)))
+            .flat_map(|step| step.outcome.heard.iter().map(|heard| words::heard(t, bay.vehicle(), heard)))
             .collect();
-        let title = words::question(question);
+        let title = words::question(t, question);
         match said.last() {
             // Asked again he would say the same: the button makes way for the answer.
             Some(answer) => {
@@ -1019,7 +1049,7 @@ fn findings(ui: &mut egui::Ui, bay: &Bay) {
     const MINUTES: f32 = 56.0;
     const ACT: f32 = 190.0;
     for step in job.log().iter().rev() {
-        let mut found = words::findings(vehicle, step);
+        let mut found = words::findings(t, vehicle, step);
         if let Action::Write(_, text) = &step.action {
             found.push(text.clone());
         }
@@ -1027,7 +1057,7 @@ fn findings(ui: &mut egui::Ui, bay: &Bay) {
             let rest = (ui.available_width() - MINUTES - ACT - 2.0 * ui.spacing().item_spacing.x).max(ACT);
             for (width, text) in [
                 (MINUTES, RichText::new(format!("{:.1}", step.minutes)).monospace()),
-                (ACT, RichText::new(words::action_title(vehicle, &step.action)).strong()),
+                (ACT, RichText::new(words::action_title(t, vehicle, &step.action)).strong()),
                 (rest, RichText::new(found.join("; "))),
             ] {
                 ui.vertical(|ui| {
@@ -1044,7 +1074,7 @@ fn writing(ui: &mut egui::Ui, bay: &mut Bay) {
     let t = bay.texts;
     ui.label(t.say("writing-about"));
     for (at, line) in WriteUpLine::ALL.into_iter().enumerate() {
-        let title = ui.label(RichText::new(words::write_up_title(line)).strong());
+        let title = ui.label(RichText::new(words::write_up_title(t, line)).strong());
         let field = egui::TextEdit::multiline(&mut bay.draft.write_up[at]).desired_rows(2);
         ui.add(field.desired_width(f32::INFINITY)).labelled_by(title.id);
     }
@@ -1074,14 +1104,14 @@ fn handing_in(ui: &mut egui::Ui, bay: &mut Bay) {
     let named = bay.job.as_ref().and_then(|job| job.named());
     match named {
         Some((named, percent)) => {
-            let fault = words::diagnosis(bay.vehicle(), named);
+            let fault = words::diagnosis(t, bay.vehicle(), named);
             ui.label(say!(t, "hand-in-named", fault = fault, percent = percent))
         }
         None => ui.label(t.say("hand-in-unnamed")),
     };
     let lines = bay.job.as_ref().map_or(0, |job| job.write_up().len());
     ui.label(say!(t, "hand-in-lines", count = lines));
-    for left in bay.job.iter().flat_map(|job| words::not_put_back(job)) {
+    for left in bay.job.iter().flat_map(|job| words::not_put_back(t, job)) {
         ui.label(say!(t, "hand-in-left", what = left));
     }
     let told = bay.job.as_ref().and_then(|job| job.estimate());
@@ -1105,6 +1135,7 @@ fn help(ui: &mut egui::Ui, t: Texts) {
         "",
         t.say("help-tab"),
         t.say("help-esc"),
+        t.say("help-nearer"),
         t.say("help-keys-1"),
         t.say("help-keys-2"),
         t.say("help-keys-3"),

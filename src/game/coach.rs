@@ -14,7 +14,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
     let Some(job) = bay.job.clone() else { return };
     let t = bay.texts;
     if !job.scenario().has_coach() {
-        ui.label(words::refusal(bay.vehicle(), Refusal::NoCoach));
+        ui.label(words::refusal(t, bay.vehicle(), Refusal::NoCoach));
         return;
     }
     let next = next_rung(&job);
@@ -23,14 +23,14 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
         let given = next.is_none_or(|next| rung < next);
         ui.horizontal(|ui| {
             let thinking = matches!(bay.coach, Coach::Thinking);
-            let label = words::rung(rung, given);
+            let label = words::rung(t, rung, given);
             if ui.add_enabled(!given && !bay.busy && !thinking, egui::Button::new(label)).clicked() {
                 bay.coach = Coach::Thinking;
                 bay.act(Action::Coach(rung));
             }
         });
     }
-    ui.label(RichText::new(words::coached_so_far(cost)).size(SMALL));
+    ui.label(RichText::new(words::coached_so_far(t, cost)).size(SMALL));
     ui.separator();
     match &bay.coach {
         Coach::Silent => {
@@ -44,7 +44,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
         }
         Coach::Said(steps, said) => {
             let said = match &**said {
-                Ok(advice) => words::advice(job.scenario(), advice),
+                Ok(advice) => words::advice(t, job.scenario(), advice),
                 Err(why) => say!(t, "trouble-no-answer", why = why.told(t)),
             };
             ui.add(egui::Label::new(RichText::new(said).strong()).wrap());

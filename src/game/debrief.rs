@@ -36,7 +36,7 @@ pub(super) fn page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks, debrie
     ui.label(RichText::new(t.say("debrief-legend")).size(SMALL));
     ScrollArea::vertical().max_height(LIST_HEIGHT).auto_shrink([false, true]).show(ui, |ui| {
         cards::page_by_keys(ui);
-        let rows = words::debrief_rows(job, marks);
+        let rows = words::debrief_rows(t, job, marks);
         egui::Grid::new("steps").num_columns(5).spacing([14.0, 6.0]).striped(true).show(ui, |ui| {
             for title in [
                 t.say("debrief-clock"),
@@ -78,7 +78,7 @@ pub(super) fn page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks, debrie
                 ui.label(RichText::new(format!("{:.1}", point.minutes)).monospace());
                 ui.label(RichText::new(format!("{:.2}", point.bits.abs())).monospace());
                 ui.label(RichText::new(point.possible.to_string()).monospace());
-                ui.add(egui::Label::new(words::waypoint(job, point)).wrap());
+                ui.add(egui::Label::new(words::waypoint(t, job, point)).wrap());
                 ui.end_row();
             }
         });
@@ -86,7 +86,7 @@ pub(super) fn page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks, debrie
     ui.add_space(4.0);
     ui.add(
         egui::Label::new(
-            RichText::new(say!(t, "debrief-practise", what = words::practice(debrief.practice)))
+            RichText::new(say!(t, "debrief-practise", what = words::practice(t, debrief.practice)))
                 .size(BODY)
                 .strong(),
         )

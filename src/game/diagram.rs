@@ -236,7 +236,7 @@ fn in_words(ui: &mut egui::Ui, t: Texts, vehicle: &Vehicle) {
         egui::CollapsingHeader::new(RichText::new(title).strong()).default_open(topic == Topic::Pins).show(
             ui,
             |ui| {
-                let text = RichText::new(words::names_here(vehicle, topic)).monospace().size(SMALL);
+                let text = RichText::new(words::names_here(t, vehicle, topic)).monospace().size(SMALL);
                 ui.add(egui::Label::new(text).wrap());
             },
         );

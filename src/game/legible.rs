@@ -16,7 +16,7 @@ use probeworthy::words;
 
 use super::bay::{Bay, Place};
 use super::overlay::Place2d;
-use super::scenery::{Anchors, Palette, View};
+use super::scenery::{Anchors, Gaze, Palette, View};
 use super::settings::{Light, Settings};
 use super::{cards, first_job, sheet, theme};
 
@@ -197,8 +197,9 @@ fn every_card_can_be_read_and_worked_by_keys() {
                 bay.open = Some(place);
                 let mut settings = Settings::default();
                 let place2d = Place2d::new(&view, 1.0);
+                let mut gaze = Gaze::default();
                 let found = shown(size, |ctx, palette| {
-                    cards::open_card(ctx, &mut bay, &mut settings, &place2d, &anchors, palette);
+                    cards::open_card(ctx, &mut bay, &mut settings, &mut gaze, &place2d, &anchors, palette);
                 });
                 wrong.extend(found.into_iter().map(|what| format!("{name}, {place:?}, {size:?}: {what}")));
             }

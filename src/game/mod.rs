@@ -9,8 +9,11 @@ mod debrief;
 mod diagram;
 mod display;
 mod first_job;
+mod in_hand;
 #[cfg(test)]
 mod legible;
+mod looking;
+mod loom;
 mod naming;
 mod overlay;
 mod pace;

@@ -154,7 +154,7 @@ pub(super) fn pick(ui: &mut egui::Ui, t: Texts, vehicle: &Vehicle, draft: &mut D
         if choice(ui, t, t.say("naming-which"), &mut draft.component, &components) {
             draft.spot = None;
         }
-        let kinds = FaultKind::ALL.map(|kind| (kind, words::kind_title(kind).to_owned()));
+        let kinds = FaultKind::ALL.map(|kind| (kind, words::kind_title(t, kind).to_owned()));
         choice(ui, t, t.say("naming-way"), &mut draft.kind, &kinds);
         let places = draft.component.map(|component| spots(t, vehicle, component)).unwrap_or_default();
         if places.len() == 1 {
@@ -181,7 +181,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
         bay.act(Action::Name(diagnosis, percent));
     }
     if let Some((named, percent)) = bay.job.as_ref().and_then(|job| job.named()) {
-        let fault = words::diagnosis(&vehicle, named);
+        let fault = words::diagnosis(t, &vehicle, named);
         ui.label(say!(t, "naming-so-far", fault = fault, percent = percent));
     }
     ui.separator();

@@ -15,11 +15,11 @@ use probeworthy::words;
 
 use super::bay::{Bay, Hand, Place};
 use super::first_job::{self, Guide};
-use super::scenery::{Anchors, Palette, View, is_drawn};
+use super::scenery::{Anchors, Gaze, Palette, View, is_drawn};
 use super::settings::Settings;
 use super::sync::{connector_anchor, short_point, tool_anchor};
 use super::theme::{self, BODY, SMALL, colour};
-use super::{cards, sheet};
+use super::{cards, in_hand, looking, sheet};
 
 /// Points of the overlay at which the scene is 1280 wide: the overlay grows with the window.
 const BASE_SCALE: f32 = 2.0 / 3.0;
@@ -28,6 +28,7 @@ const BASE_SCALE: f32 = 2.0 / 3.0;
 #[derive(Clone, Copy)]
 pub(super) struct Place2d<'a> {
     view: &'a View,
+    /// Pixels a point.
     zoom: f32,
 }
 
@@ -41,6 +42,16 @@ impl<'a> Place2d<'a> {
     pub(super) fn at(&self, design: Vec2) -> Pos2 {
         let window = self.view.to_window(design) / self.zoom;
         pos2(window.x, window.y)
+    }
+
+    /// Where a point of the overlay lies in the drawing.
+    pub(super) fn design(&self, at: Pos2) -> Vec2 {
+        self.view.to_design(Vec2::new(at.x, at.y) * self.zoom)
+    }
+
+    /// A way across the overlay in the drawing's units.
+    pub(super) fn way(&self, by: egui::Vec2) -> Vec2 {
+        self.design(Pos2::ZERO + by) - self.design(Pos2::ZERO)
     }
 
     /// A design rectangle in the overlay's points.
@@ -75,6 +86,7 @@ pub(super) fn overlay(
     view: Res<View>,
     anchors: Res<Anchors>,
     palette: Res<Palette>,
+    mut gaze: ResMut<Gaze>,
 ) -> Result {
     let ctx = contexts.ctx_mut()?.clone();
     let zoom = (view.scale() / BASE_SCALE).clamp(0.5, 4.0) * f32::from(settings.text_percent) / 100.0;
@@ -84,8 +96,9 @@ pub(super) fn overlay(
     let bay = &mut *bay;
     bay.texts = settings.texts();
     let mut wanted = settings.clone();
+    let mut look = *gaze;
 
-    bay.pointer = ctx.pointer_hover_pos().map(|at| view.to_design(Vec2::new(at.x, at.y) * zoom));
+    bay.pointer = ctx.pointer_hover_pos().map(|at| place.design(at));
 
     if let Some(path) = bay.left.clone() {
         cards::left_job(&ctx, bay, &palette, &path);
@@ -103,6 +116,7 @@ pub(super) fn overlay(
             .layer_id(LayerId::new(Order::Background, Id::new("scene")))
             .max_rect(ctx.viewport_rect()),
     );
+    looking::by_hand(&ui, bay, &mut look, &place, &anchors);
     plate(&ui, &place, &anchors, &palette);
     meter_face(&ui, bay, &place, &anchors, &palette);
     clamp_face(&ui, bay, &place, &anchors, &palette);
@@ -110,19 +124,25 @@ pub(super) fn overlay(
     borrowed_drawing(&ui, bay, &place, &anchors, &palette);
     let marked = bay.is_over() && !bay.marks_aside;
     if !marked {
-        spots(&mut ui, bay, &place, &anchors, &palette);
+        spots(&mut ui, bay, &mut look, &place, &anchors, &palette);
         lead_marks(&ui, bay, &place, &anchors, &palette);
     }
-    sheet::clipboard(&ctx, bay, settings.text_percent, &place, &anchors, &palette);
+    if view.is_far() {
+        sheet::clipboard(&ctx, bay, settings.text_percent, &place, &anchors, &palette);
+    } else {
+        looking::near_plate(&ui, bay, &mut look, &place, &anchors, &palette);
+    }
     captions(&ctx, bay, &palette);
     let released = ctx.input(|input| input.pointer.any_released());
     if marked {
         sheet::marks_card(&ctx, bay, &palette);
     } else {
-        cards::open_card(&ctx, bay, &mut wanted, &place, &anchors, &palette);
+        cards::open_card(&ctx, bay, &mut wanted, &mut look, &place, &anchors, &palette);
     }
     first_job::note(&ctx, bay, &palette);
+    in_hand::show(&ctx, bay, &palette);
     settings.set_if_neq(wanted);
+    gaze.set_if_neq(look);
     bay.dragging &= !released;
     Ok(())
 }
@@ -199,13 +219,7 @@ fn meter_face(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, 
     let rect = place.rect(at.centre, at.size);
     let ink = colour(palette, "display-ink");
     let reading = job.scene().rest().reading.clone();
-    let live = bay.playing.as_ref().and_then(|playing| playing.display());
-    let display = match (live, &reading) {
-        (Some(display), Some(_)) => Some(display),
-        (_, Some(reading)) => Some(reading.now),
-        (_, None) => job.scene().kit().idle_display(),
-    };
-    let big = display.map(|display| display.to_string()).unwrap_or_default();
+    let big = bay.meter_display().map(|display| display.to_string()).unwrap_or_default();
     let painter = ui.painter().with_clip_rect(rect);
     let size = fit(&painter, &big, rect.width() - 10.0, 30.0);
     let font = FontId::new(size, FontFamily::Monospace);
@@ -382,7 +396,7 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
         Tool::Bridge,
         Tool::BenchBattery,
     ] {
-        add(tool_anchor(tool), words::tool_title(tool).to_owned(), Touch::Open(Place::Tool(tool)), true);
+        add(tool_anchor(tool), words::tool_title(t, tool).to_owned(), Touch::Open(Place::Tool(tool)), true);
     }
     add("meter-display", t.say("spot-meter").to_owned(), Touch::Open(Place::Meter), true);
     add("clamp", t.say("spot-clamp").to_owned(), Touch::Open(Place::Clamp), true);
@@ -391,7 +405,14 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
     spots
 }
 
-fn spots(ui: &mut egui::Ui, bay: &mut Bay, place: &Place2d<'_>, anchors: &Anchors, palette: &Palette) {
+fn spots(
+    ui: &mut egui::Ui,
+    bay: &mut Bay,
+    gaze: &mut Gaze,
+    place: &Place2d<'_>,
+    anchors: &Anchors,
+    palette: &Palette,
+) {
     let accent = colour(palette, "accent");
     let focus = colour(palette, "focus");
     let in_hand = bay.hand != Hand::Empty;
@@ -415,6 +436,9 @@ fn spots(ui: &mut egui::Ui, bay: &mut Bay, place: &Place2d<'_>, anchors: &Anchor
         let response = ui.interact(rect, Id::new(("spot", &spot.anchor)), sense);
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &spot.label));
         let lit = response.hovered() || response.has_focus();
+        if response.gained_focus() {
+            gaze.bring_into_view(at.centre);
+        }
         let takes_lead = in_hand
             && matches!(
                 spot.touch,
@@ -530,10 +554,10 @@ fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
             let first = short_point(t, bay.vehicle(), first);
             Some(say!(t, "hand-recorder-minus", point = first))
         }
-        Hand::Clip(tool, None) => Some(say!(t, "hand-first-clip", tool = words::tool_title(tool))),
+        Hand::Clip(tool, None) => Some(say!(t, "hand-first-clip", tool = words::tool_title(t, tool))),
         Hand::Clip(tool, Some(first)) => {
             let first = short_point(t, bay.vehicle(), first);
-            Some(say!(t, "hand-second-clip", tool = words::tool_title(tool), point = first))
+            Some(say!(t, "hand-second-clip", tool = words::tool_title(t, tool), point = first))
         }
     };
     if let Some(trouble) = bay.trouble.clone() {
@@ -555,7 +579,7 @@ fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     let lines = bay.captions();
     let breaches: Vec<&str> = bay
         .last_step()
-        .map(|step| step.outcome.breaches.iter().map(|caution| words::caution(*caution)).collect())
+        .map(|step| step.outcome.breaches.iter().map(|caution| words::caution(t, *caution)).collect())
         .unwrap_or_default();
     if lines.is_empty() && hand.is_none() {
         return;

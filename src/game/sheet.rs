@@ -174,10 +174,10 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
 fn marks_page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks) {
     let vehicle = &job.scenario().vehicle;
     if let Some(fault) = job.truth() {
-        ui.label(say!(t, "marks-truth", fault = words::fault_title(vehicle, fault)));
+        ui.label(say!(t, "marks-truth", fault = words::fault_title(t, vehicle, fault)));
     }
     if let Some((named, percent)) = job.named() {
-        let fault = words::diagnosis(vehicle, named);
+        let fault = words::diagnosis(t, vehicle, named);
         ui.label(say!(t, "marks-named", fault = fault, percent = percent));
     }
     ui.add_space(8.0);
@@ -185,25 +185,25 @@ fn marks_page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks) {
         cards::page_by_keys(ui);
         egui::Grid::new("marks").num_columns(3).spacing([16.0, 8.0]).striped(true).show(ui, |ui| {
             for line in &marks.lines {
-                ui.label(RichText::new(words::part_of_marks(line.part)).strong());
+                ui.label(RichText::new(words::part_of_marks(t, line.part)).strong());
                 let (marks, most) = (format!("{:.1}", line.marks), format!("{:.1}", line.out_of));
                 let figure = say!(t, "marks-of", marks = marks, most = most);
                 ui.label(RichText::new(figure).monospace());
-                ui.add(egui::Label::new(words::why(line)).wrap());
+                ui.add(egui::Label::new(words::why(t, line)).wrap());
                 ui.end_row();
             }
         });
     });
-    for left in words::not_put_back(job) {
+    for left in words::not_put_back(t, job) {
         ui.label(say!(t, "hand-in-left", what = left));
     }
-    if let Some(cap) = words::cap(marks) {
+    if let Some(cap) = words::cap(t, marks) {
         ui.colored_label(egui::Color32::from_rgb(160, 40, 20), cap);
     }
     ui.add_space(6.0);
     let total = say!(t, "marks-total", marks = format!("{:.1}", marks.total));
     ui.label(RichText::new(total).size(TITLE + 6.0).strong());
-    for line in words::afterwards(marks) {
+    for line in words::afterwards(t, marks) {
         ui.label(line);
     }
 }

@@ -77,7 +77,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
                     begun = Some((Arc::clone(scenario), *id));
                 }
                 ui.label(&scenario.title);
-                ui.label(RichText::new(words::why_next(*why)).size(SMALL).weak());
+                ui.label(RichText::new(words::why_next(t, *why)).size(SMALL).weak());
             });
         }
     }
@@ -103,7 +103,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
                     t,
                     "shelf-about",
                     vehicle = &scenario.vehicle.title,
-                    circuits = words::circuits(scenario)
+                    circuits = words::circuits(t, scenario)
                 );
                 ui.label(RichText::new(about).size(SMALL));
                 ui.add(egui::Label::new(RichText::new(&scenario.customer).italics().size(SMALL)).wrap());
@@ -135,12 +135,12 @@ fn how_far(ui: &mut egui::Ui, t: Texts, done: &[Done], palette: &Palette) {
     let ink = colour(palette, "paper-ink");
     egui::Grid::new("levels").num_columns(3).spacing([12.0, 4.0]).show(ui, |ui| {
         for one in progress(done) {
-            ui.label(words::skill(one.skill));
+            ui.label(words::skill(t, one.skill));
             #[expect(clippy::cast_possible_truncation, reason = "a share for a bar")]
             let share = one.level.unwrap_or(0.0) as f32;
             let bar = ProgressBar::new(share).desired_width(180.0).desired_height(12.0).corner_radius(2.0);
             ui.add(bar.fill(colour(palette, "paper-mark")));
-            ui.label(RichText::new(words::level(&one)).size(SMALL));
+            ui.label(RichText::new(words::level(t, &one)).size(SMALL));
             ui.end_row();
         }
     });

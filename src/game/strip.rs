@@ -6,7 +6,7 @@ use bevy_egui::egui::{
 use probeworthy::bench::{Action, Recording};
 use probeworthy::circuit::Waveform;
 use probeworthy::say;
-use probeworthy::words;
+use probeworthy::words::{self, Texts};
 
 use super::bay::{Bay, Hand};
 use super::cards::act;
@@ -44,17 +44,17 @@ pub(super) fn recorder(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     });
     let last = bay.job.iter().flat_map(|job| job.log().iter().rev()).find_map(|step| {
         let recording = step.outcome.recording.clone()?;
-        Some((words::action_title(bay.vehicle(), &step.action), recording))
+        Some((words::action_title(t, bay.vehicle(), &step.action), recording))
     });
     let Some((title, recording)) = last else { return };
     ui.separator();
     ui.label(RichText::new(say!(t, "recorder-last", act = title)).size(BODY).strong());
-    paper(ui, &recording, palette);
-    ui.label(RichText::new(words::recording(&recording)).size(SMALL));
+    paper(ui, t, &recording, palette);
+    ui.label(RichText::new(words::recording(t, &recording)).size(SMALL));
 }
 
 /// The strip: a field for each channel, one under the other, over the same time.
-fn paper(ui: &mut egui::Ui, recording: &Recording, palette: &Palette) {
+fn paper(ui: &mut egui::Ui, t: Texts, recording: &Recording, palette: &Palette) {
     let (begins, ends) = recording.span();
     let red = Color32::from_rgb(166, 44, 32);
     let blue = Color32::from_rgb(36, 84, 128);
@@ -64,7 +64,7 @@ fn paper(ui: &mut egui::Ui, recording: &Recording, palette: &Palette) {
     let width = ui.available_width();
     let height = FIELD * channels.len() as f32 + 20.0;
     let (outer, response) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
-    let text = words::recording(recording);
+    let text = words::recording(t, recording);
     response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Label, true, &text));
     let painter = ui.painter().with_clip_rect(outer);
     let ink = colour(palette, "paper-ink");

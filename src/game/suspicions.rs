@@ -40,7 +40,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
     egui::Grid::new("suspected").num_columns(3).spacing([12.0, 6.0]).show(ui, |ui| {
         for (one, percent) in strongest {
             ui.label(RichText::new(format!("{percent:>3} %")).monospace());
-            let title = words::diagnosis(&vehicle, one);
+            let title = words::diagnosis(t, &vehicle, one);
             ui.add(egui::Label::new(&title).wrap());
             let out = ui.button(t.say("suspicions-strike"));
             out.widget_info(|| {
@@ -57,7 +57,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
         }
     });
     // Of the lines in words, the last tells what is left.
-    if let Some(left) = words::suspicions(&vehicle, &sheet).last() {
+    if let Some(left) = words::suspicions(t, &vehicle, &sheet).last() {
         ui.label(left);
     }
     if let Some((one, percent)) = marked {

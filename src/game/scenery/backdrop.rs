@@ -12,8 +12,10 @@ use bevy::render::render_resource::TextureFormat;
 use bevy::sprite_render::AlphaMode2d;
 use bevy::window::PrimaryWindow;
 
+use super::build::corner;
+use super::gaze::Gaze;
 use super::palette::Palette;
-use super::view::DESIGN;
+use super::view::{DESIGN, View};
 
 /// The layer of what is drawn into the picture.
 const STILL: usize = 1;
@@ -27,40 +29,54 @@ pub(super) fn layer(moving: bool) -> RenderLayers {
     if moving { RenderLayers::default() } else { RenderLayers::layer(STILL) }
 }
 
-/// Whether the picture must be drawn again.
+/// Whether the pictures must be drawn again.
 #[derive(Resource)]
-pub(super) struct Stale(u8);
+pub(super) struct Stale(bool);
 
 impl Default for Stale {
     fn default() -> Self {
-        Self(FRAMES)
+        Self(true)
     }
 }
 
 impl Stale {
-    /// Asks for the picture to be drawn again.
+    /// Asks for the pictures to be drawn again.
     pub(super) fn mark(&mut self) {
-        self.0 = FRAMES;
+        self.0 = true;
     }
 }
 
-/// The picture, the camera that draws it and the size it was made for.
-pub(super) struct Picture {
+/// A picture, the camera that draws it, the sheet that shows it and the frames for which it is still to be drawn.
+struct Picture {
     image: Handle<Image>,
     camera: Entity,
     sheet: Entity,
-    size: UVec2,
+    stale: u8,
 }
 
-/// Keeps the picture as large as the window and draws it when it is stale.
+/// The picture of the whole bay, and that of what is seen from nearer.
 ///
-/// The picture's camera is made here, in the first frame, and not at start-up, so that it is not the first
+/// While the eye moves, the one of the whole bay is shown, larger than it was drawn; once it rests, its part is drawn
+/// anew as fine as the window is.
+pub(super) struct Pictures {
+    whole: Picture,
+    near: Picture,
+    size: UVec2,
+    /// Where the eye was in the frame before, and where it was when the near picture was drawn.
+    gaze: Gaze,
+    drawn_from: Gaze,
+}
+
+/// Keeps the pictures as large as the window and draws them when they are stale.
+///
+/// The pictures' cameras are made here, in the first frame, and not at start-up, so that none is the first
 /// camera: an overlay may take the first one for its own.
 pub(super) fn keep(
     time: Res<Time<Real>>,
     palette: Res<Palette>,
+    view: Res<View>,
     window: Query<&Window, With<PrimaryWindow>>,
-    mut picture: Local<Option<Picture>>,
+    mut pictures: Local<Option<Pictures>>,
     mut stale: ResMut<Stale>,
     mut commands: Commands,
     (mut images, mut meshes, mut materials): (
@@ -68,70 +84,104 @@ pub(super) fn keep(
         ResMut<Assets<Mesh>>,
         ResMut<Assets<ColorMaterial>>,
     ),
-    mut cameras: Query<&mut Camera>,
-    mut sheets: Query<&mut Transform, With<Mesh2d>>,
+    mut cameras: Query<(&mut Camera, &mut Transform, &mut Projection), Without<Mesh2d>>,
+    mut sheets: Query<(&mut Transform, &mut Visibility), With<Mesh2d>>,
 ) {
     let Ok(window) = window.single() else { return };
     let size = window.physical_size().max(UVec2::ONE);
-    // The world's size of the whole window, whatever its shape.
-    let seen = window.size() / (window.width() / DESIGN.x).min(window.height() / DESIGN.y).max(0.01);
+    let gaze = view.gaze();
+    let whole_view = view.with_gaze(Gaze::default());
     let blank = || {
         let mut image = Image::new_target_texture(size.x, size.y, TextureFormat::Rgba8UnormSrgb, None);
-        image.sampler = ImageSampler::nearest();
+        // Pixel on pixel it changes nothing; while the eye moves it is softer than blocks.
+        image.sampler = ImageSampler::linear();
         image.asset_usage = RenderAssetUsages::default();
         image
     };
-    let Some(picture) = picture.as_mut() else {
-        let image = images.add(blank());
-        let camera = commands
-            .spawn((
-                Camera2d,
-                Camera {
-                    order: -1,
-                    clear_color: ClearColorConfig::Custom(palette.get("surround").into()),
-                    ..default()
-                },
-                RenderTarget::Image(image.clone().into()),
-                Projection::Orthographic(OrthographicProjection {
-                    scaling_mode: ScalingMode::AutoMin { min_width: DESIGN.x, min_height: DESIGN.y },
-                    ..OrthographicProjection::default_2d()
-                }),
-                layer(false),
-                Msaa::Off,
-            ))
-            .id();
-        let material = materials.add(ColorMaterial {
-            texture: Some(image.clone()),
-            alpha_mode: AlphaMode2d::Opaque,
-            ..default()
-        });
-        let sheet = commands
-            .spawn((
-                Mesh2d(meshes.add(Rectangle::new(1.0, 1.0))),
-                MeshMaterial2d(material),
-                Transform::from_xyz(0.0, 0.0, -100.0).with_scale(seen.extend(1.0)),
-            ))
-            .id();
-        *picture = Some(Picture { image, camera, sheet, size });
+    let Some(pictures) = pictures.as_mut() else {
+        let mut picture = |depth: f32, order: isize| {
+            let image = images.add(blank());
+            let camera = commands
+                .spawn((
+                    Camera2d,
+                    Camera {
+                        order,
+                        clear_color: ClearColorConfig::Custom(palette.get("surround").into()),
+                        ..default()
+                    },
+                    RenderTarget::Image(image.clone().into()),
+                    Projection::Orthographic(OrthographicProjection {
+                        scaling_mode: ScalingMode::AutoMin { min_width: DESIGN.x, min_height: DESIGN.y },
+                        ..OrthographicProjection::default_2d()
+                    }),
+                    layer(false),
+                    Msaa::Off,
+                ))
+                .id();
+            let material = materials.add(ColorMaterial {
+                texture: Some(image.clone()),
+                alpha_mode: AlphaMode2d::Opaque,
+                ..default()
+            });
+            let sheet = commands
+                .spawn((
+                    Mesh2d(meshes.add(Rectangle::new(1.0, 1.0))),
+                    MeshMaterial2d(material),
+                    Transform::from_xyz(0.0, 0.0, depth).with_scale(whole_view.seen().extend(1.0)),
+                    Visibility::Visible,
+                ))
+                .id();
+            Picture { image, camera, sheet, stale: 0 }
+        };
+        let (whole, near) = (picture(-100.0, -2), picture(-99.0, -1));
+        commands.entity(near.sheet).insert(Visibility::Hidden);
+        *pictures = Some(Pictures { whole, near, size, gaze, drawn_from: Gaze::default() });
         return;
     };
-    if picture.size != size {
-        picture.size = size;
-        if let Err(error) = images.insert(picture.image.id(), blank()) {
-            warn!("the picture of the still scene was not resized: {error}");
+    if pictures.size != size {
+        pictures.size = size;
+        for picture in [&pictures.whole, &pictures.near] {
+            if let Err(error) = images.insert(picture.image.id(), blank()) {
+                warn!("the picture of the still scene was not resized: {error}");
+            }
         }
-        if let Ok(mut sheet) = sheets.get_mut(picture.sheet) {
-            sheet.scale = seen.extend(1.0);
+        if let Ok((mut sheet, _)) = sheets.get_mut(pictures.whole.sheet) {
+            sheet.scale = whole_view.seen().extend(1.0);
         }
         stale.mark();
     }
-    let draw = stale.0 > 0 || time.elapsed_secs() < WARM_UP_SECS;
-    if stale.0 > 0 {
-        stale.0 -= 1;
+    if std::mem::take(&mut stale.0) {
+        pictures.whole.stale = FRAMES;
+        pictures.near.stale = FRAMES;
     }
-    if let Ok(mut camera) = cameras.get_mut(picture.camera)
-        && camera.is_active != draw
-    {
-        camera.is_active = draw;
+    let rests = pictures.gaze == gaze;
+    pictures.gaze = gaze;
+    let near = !gaze.is_far() && rests;
+    if near && pictures.drawn_from != gaze {
+        pictures.drawn_from = gaze;
+        pictures.near.stale = FRAMES;
+        if let Ok((_, mut camera, mut projection)) = cameras.get_mut(pictures.near.camera) {
+            gaze.hold(&mut camera, &mut projection);
+        }
+        if let Ok((mut sheet, _)) = sheets.get_mut(pictures.near.sheet) {
+            sheet.translation = corner(gaze.centre).with_z(sheet.translation.z);
+            sheet.scale = view.seen().extend(1.0);
+        }
+    }
+    if let Ok((_, mut visibility)) = sheets.get_mut(pictures.near.sheet) {
+        visibility.set_if_neq(if near { Visibility::Inherited } else { Visibility::Hidden });
+    }
+    // What is not seen is drawn when the eye comes back to it.
+    let warming = time.elapsed_secs() < WARM_UP_SECS;
+    for (picture, seen, warm) in [(&mut pictures.whole, !near, warming), (&mut pictures.near, near, false)] {
+        let draw = (seen && picture.stale > 0) || warm;
+        if seen {
+            picture.stale = picture.stale.saturating_sub(1);
+        }
+        if let Ok((mut camera, ..)) = cameras.get_mut(picture.camera)
+            && camera.is_active != draw
+        {
+            camera.is_active = draw;
+        }
     }
 }

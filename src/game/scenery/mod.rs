@@ -1,7 +1,7 @@
 //! The drawn scene: workshop, car, lid, tools, wires. It knows nothing of circuits or jobs.
 //!
 //! Whoever plays the game writes [`Stage`]; this module draws it and answers with [`Anchors`] (where a named
-//! place is now) and [`View`] (how the scene lies in the window). All coordinates are design units:
+//! place is now) and [`View`] (how the scene lies in the window); who wants the eye nearer writes [`Gaze`]. All coordinates are design units:
 //! 1920×1080, y down, whatever the window's size.
 
 #![expect(
@@ -16,6 +16,7 @@ mod build;
 mod catalogue;
 mod drawing;
 mod figure;
+mod gaze;
 mod hinge;
 mod palette;
 mod shape;
@@ -29,6 +30,7 @@ use bevy::prelude::*;
 pub(crate) use catalogue::is_drawn;
 #[cfg(test)]
 pub(crate) use catalogue::{drawn_names, widest_degrees};
+pub(crate) use gaze::Gaze;
 pub(crate) use palette::Palette;
 pub(crate) use stage::{Anchors, LeadEnd, LeadTip, LoomWire, SceneSet, Stage, StageLead};
 pub(crate) use unplaced::{Region, Wanted};
@@ -38,11 +40,12 @@ pub(crate) use view::{SceneCamera, View};
 pub(crate) fn plugin(app: &mut App) {
     app.insert_resource(Palette::load())
         .init_resource::<Stage>()
+        .init_resource::<Gaze>()
         .init_resource::<View>()
         .init_resource::<backdrop::Stale>()
         .init_resource::<brightness::Paint>()
         .add_plugins(stage::plugin)
         .add_systems(Startup, view::spawn_camera)
-        .add_systems(Update, view::follow_window.in_set(SceneSet))
+        .add_systems(Update, view::follow.in_set(SceneSet))
         .add_systems(Update, (brightness::follow, backdrop::keep).chain().after(SceneSet));
 }

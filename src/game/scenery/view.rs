@@ -2,21 +2,24 @@
 
 use bevy::camera::ScalingMode;
 use bevy::prelude::*;
-use bevy::window::PrimaryWindow;
+use bevy::window::{PrimaryWindow, RequestRedraw};
 
+use super::gaze::Gaze;
 use super::palette::Palette;
+use super::stage::Stage;
 
 /// Size of the scene in design units. All anchors, leads and drawings use these, with y running down.
 pub(crate) const DESIGN: Vec2 = Vec2::new(1920.0, 1080.0);
 
-/// How the scene lies in the window, kept up to date as the window is resized.
+/// How the scene lies in the window, kept up to date as the window is resized and the eye goes nearer.
 ///
-/// The scene is scaled alike in both directions and centred; a window of another shape shows more wall
-/// and floor at its sides.
+/// The scene is scaled alike in both directions. From afar it is centred; a window of another shape shows
+/// more wall and floor at its sides.
 #[derive(Resource, Clone, Copy, Debug, PartialEq)]
 pub(crate) struct View {
     window: Vec2,
     scale: f32,
+    gaze: Gaze,
 }
 
 impl Default for View {
@@ -27,22 +30,44 @@ impl Default for View {
 
 impl View {
     fn of_window(window: Vec2) -> Self {
-        Self { window, scale: (window.x / DESIGN.x).min(window.y / DESIGN.y).max(0.01) }
+        let scale = (window.x / DESIGN.x).min(window.y / DESIGN.y).max(0.01);
+        Self { window, scale, gaze: Gaze::default() }
     }
 
     /// A design point in logical pixels of the window, y down from its upper left corner.
     pub(crate) fn to_window(self, design: Vec2) -> Vec2 {
-        (design - DESIGN / 2.0) * self.scale + self.window / 2.0
+        (design - self.gaze.centre) * self.scale * self.gaze.nearness + self.window / 2.0
     }
 
     /// A point of the window, in logical pixels, in design units.
     pub(crate) fn to_design(self, window: Vec2) -> Vec2 {
-        (window - self.window / 2.0) / self.scale + DESIGN / 2.0
+        (window - self.window / 2.0) / (self.scale * self.gaze.nearness) + self.gaze.centre
     }
 
-    /// Logical pixels a design unit.
+    /// Logical pixels a design unit while the whole bay is seen: what is laid over the scene follows this,
+    /// and does not grow as the eye goes nearer.
     pub(crate) fn scale(self) -> f32 {
         self.scale
+    }
+
+    /// Whether the whole bay is seen.
+    pub(crate) fn is_far(self) -> bool {
+        self.gaze.is_far()
+    }
+
+    /// Width and height of what the window shows, in design units.
+    pub(super) fn seen(self) -> Vec2 {
+        self.window / (self.scale * self.gaze.nearness)
+    }
+
+    /// Where the eye is now.
+    pub(super) fn gaze(self) -> Gaze {
+        self.gaze
+    }
+
+    /// The same window with the eye elsewhere.
+    pub(super) fn with_gaze(self, gaze: Gaze) -> Self {
+        Self { gaze, ..self }
     }
 }
 
@@ -64,9 +89,27 @@ pub(super) fn spawn_camera(mut commands: Commands, palette: Res<Palette>) {
     ));
 }
 
-pub(super) fn follow_window(window: Query<&Window, With<PrimaryWindow>>, mut view: ResMut<View>) {
-    if let Ok(window) = window.single() {
-        view.set_if_neq(View::of_window(window.size()));
+/// Takes the window's size, and lets the eye go where it is wanted.
+pub(super) fn follow(
+    time: Res<Time>,
+    window: Query<&Window, With<PrimaryWindow>>,
+    wanted: Res<Gaze>,
+    stage: Res<Stage>,
+    mut view: ResMut<View>,
+    mut cameras: Query<(&mut Transform, &mut Projection), With<SceneCamera>>,
+    mut redraw: MessageWriter<RequestRedraw>,
+) {
+    let Ok(window) = window.single() else { return };
+    let now = view.gaze();
+    let gaze = if stage.reduced_motion { *wanted } else { now.toward(*wanted, time.delta_secs()) };
+    view.set_if_neq(View::of_window(window.size()).with_gaze(gaze));
+    if gaze != *wanted {
+        redraw.write(RequestRedraw);
+    }
+    for (mut transform, mut projection) in &mut cameras {
+        if gaze != now || projection.is_added() {
+            gaze.hold(&mut transform, &mut projection);
+        }
     }
 }
 
@@ -81,6 +124,11 @@ mod tests {
             let there = view.to_window(Vec2::new(300.0, 900.0));
             assert!(view.to_design(there).distance(Vec2::new(300.0, 900.0)) < 0.01);
             assert_eq!(view.to_window(DESIGN / 2.0), window / 2.0);
+            let near = view.with_gaze(Gaze { centre: Vec2::new(400.0, 700.0), nearness: 3.0 });
+            assert_eq!(near.to_window(Vec2::new(400.0, 700.0)), window / 2.0);
+            let there = near.to_window(Vec2::new(300.0, 900.0));
+            assert!(near.to_design(there).distance(Vec2::new(300.0, 900.0)) < 0.01);
+            assert!((near.seen() * 3.0).distance(view.seen()) < 0.01);
         }
     }
 }

@@ -1,0 +1,112 @@
+//! Going nearer to what is worked on, and back to the whole bay: by wheel, pinch, double click, dragging and keys.
+
+use bevy::prelude::Vec2;
+use bevy_egui::egui::{self, Id, Key, Order, Sense, vec2};
+use probeworthy::say;
+use probeworthy::words::Texts;
+
+use super::bay::Bay;
+use super::cards;
+use super::overlay::Place2d;
+use super::scenery::{Anchors, Gaze, Palette};
+use super::theme;
+
+/// Takes what the hand does on the scene itself, where no card and no place lies over it.
+pub(super) fn by_hand(ui: &egui::Ui, bay: &Bay, gaze: &mut Gaze, place: &Place2d<'_>, anchors: &Anchors) {
+    let ctx = ui.ctx();
+    let ground = ui.interact(ui.max_rect(), Id::new("ground"), Sense::click_and_drag() - Sense::FOCUSABLE);
+    if ground.dragged() && !bay.dragging {
+        gaze.moved(-place.way(ground.drag_delta()));
+    }
+    let pointer = ctx.pointer_hover_pos();
+    let on_scene =
+        pointer.is_some_and(|at| ctx.layer_id_at(at).is_none_or(|layer| layer.order == Order::Background));
+    if let Some(at) = pointer.filter(|_| on_scene) {
+        let (wheel, pinch) = ctx.input(|input| (input.smooth_scroll_delta().y, input.zoom_delta()));
+        let factor = (wheel / 240.0).exp() * pinch;
+        if factor != 1.0 {
+            gaze.nearer_about(place.design(at), factor);
+        }
+        if ground.double_clicked() {
+            if gaze.is_far() {
+                gaze.nearer_to(place.design(at), Gaze::STEP * Gaze::STEP);
+            } else {
+                *gaze = Gaze::default();
+            }
+        }
+    }
+    if ctx.text_edit_focused() {
+        return;
+    }
+    let pressed = |keys: &[Key]| ctx.input(|input| keys.iter().any(|key| input.key_pressed(*key)));
+    if pressed(&[Key::Plus, Key::Equals]) {
+        let at = attended(ctx, bay, place, anchors);
+        match at {
+            Some(at) => gaze.nearer_to(at, Gaze::STEP),
+            None => gaze.nearer_about(place.design(ui.max_rect().center()), Gaze::STEP),
+        }
+    }
+    if pressed(&[Key::Minus]) {
+        gaze.nearer_about(place.design(ui.max_rect().center()), 1.0 / Gaze::STEP);
+    }
+    if pressed(&[Key::Backspace]) {
+        *gaze = Gaze::default();
+    }
+}
+
+/// Where in the drawing the learner is busy: the thing whose card is open, what has the keyboard, or the pointer.
+fn attended(ctx: &egui::Context, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors) -> Option<Vec2> {
+    let opened = bay.open.and_then(|open| cards::anchor_of(bay, anchors, open));
+    let opened = opened.and_then(|anchor| anchors.design(&anchor)).map(|at| at.centre);
+    let focused = || {
+        let spot = ctx.memory(|memory| memory.focused()).and_then(|id| ctx.read_response(id))?;
+        (spot.layer_id.order == Order::Background).then(|| place.design(spot.rect.center()))
+    };
+    opened.or_else(focused).or_else(|| ctx.pointer_hover_pos().map(|at| place.design(at)))
+}
+
+/// On the card of a thing: the eye goes to it, or back to the whole bay.
+pub(super) fn button(ui: &mut egui::Ui, t: Texts, gaze: &mut Gaze, at: Vec2) {
+    if gaze.is_far() {
+        if ui.button(t.say("near-go")).on_hover_text(t.say("near-go-key")).clicked() {
+            gaze.nearer_to(at, Gaze::STEP * Gaze::STEP);
+        }
+    } else if ui.button(t.say("near-whole")).on_hover_text(t.say("near-whole-key")).clicked() {
+        *gaze = Gaze::default();
+    }
+}
+
+/// While the eye is near: the way back, and what stands on the sheet and the meter, which may be out of sight.
+pub(super) fn near_plate(
+    ui: &egui::Ui,
+    bay: &Bay,
+    gaze: &mut Gaze,
+    place: &Place2d<'_>,
+    anchors: &Anchors,
+    palette: &Palette,
+) {
+    let t = bay.texts;
+    let hidden = anchors
+        .design("meter-display")
+        .is_some_and(|at| !ui.max_rect().contains_rect(place.rect(at.centre, at.size)));
+    egui::Area::new(Id::new("near"))
+        .order(Order::Middle)
+        .fixed_pos(ui.max_rect().min + vec2(10.0, 10.0))
+        .show(ui.ctx(), |ui| {
+            theme::card_frame(palette).inner_margin(6.0).show(ui, |ui| {
+                ui.horizontal(|ui| {
+                    if ui.button(t.say("near-whole-with-key")).clicked() {
+                        *gaze = Gaze::default();
+                    }
+                    if let Some(job) = &bay.job {
+                        let minutes = format!("{:.1}", job.minutes());
+                        ui.label(say!(t, "near-clock", minutes = minutes, cost = job.cost()));
+                    }
+                    if let Some(shown) = bay.meter_display().filter(|_| hidden) {
+                        ui.separator();
+                        ui.label(say!(t, "near-meter", reading = shown.to_string()));
+                    }
+                });
+            });
+        });
+}
