@@ -261,7 +261,7 @@ fn the_window_shows_the_bay_and_does_what_is_clicked_and_typed() {
     stage.key("Escape");
     stage.wait_until("the car again, with the list closed", |picture| changed(&shut, picture, middle) < 0.2);
     stage.key("F8");
-    stage.wait_until("the tailgate's card", |picture| changed(&shut, picture, [420, 340, 790, 560]) > 0.5);
+    stage.wait_until("the tailgate's card", |picture| changed(&shut, picture, [50, 90, 170, 300]) > 0.5);
     stage.key("Escape");
     stage.key("F11");
     stage.wait_until("the suspicion sheet", |picture| changed(&shut, picture, middle) > 0.5);

@@ -268,11 +268,11 @@ left-another = Einen anderen beginnen
 caption-refused = Nicht möglich: { $why }.
 caption-heard = Gehört: { $what }
 caption-seen = Gesehen: { $what }
-caption-others-dark = Alle anderen Leuchten sind dunkel.
+caption-others-dark = alle anderen Leuchten sind dunkel
 caption-meter = Multimeter: { $reading }
 caption-clamp = Zange: { $reading }
 caption-recorder = Schreiber: { $reading }
-caption-more = und { $count } weitere, auf dem Blatt unter Befunde
+caption-more = und mehr, unter Befunde (F3)
 caption-breach = Verstoß: { $caution }
 caption-in-hand = In der Hand: { $what }. Kammer, Sicherungsseite, Bolzen oder Pol berühren; Esc legt es ab.
 hand-red-probe = rote Prüfspitze
@@ -338,7 +338,7 @@ near-meter = Multimeter: { $reading }
 
 ## Der Leitungsstrang in der Hand
 
-loom-bend = Leitungsstrang bei { $station }: durch Ziehen biegen
+loom-bend = Leitungsstrang bei { $station }: biegen
 loom-along = am Leitungsstrang entlang zu { $station }
 loom-wires = { $count } Leitungen. Den Strang durch Ziehen biegen, dabei das Multimeter beobachten.
 # On the meter's display while it holds the least and the greatest: before and after there are any.

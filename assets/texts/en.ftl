@@ -268,11 +268,11 @@ left-another = Begin another
 caption-refused = Not possible: { $why }.
 caption-heard = Heard: { $what }
 caption-seen = Seen: { $what }
-caption-others-dark = All other lamps are dark.
+caption-others-dark = all other lamps are dark
 caption-meter = Meter: { $reading }
 caption-clamp = Clamp: { $reading }
 caption-recorder = Recorder: { $reading }
-caption-more = and { $count } more, on the sheet under findings
+caption-more = and more, under findings (F3)
 caption-breach = Gone against: { $caution }
 caption-in-hand = In hand: { $what }. Touch a cavity, a fuse's side, a stud or a post; Esc lays it down.
 hand-red-probe = red probe
@@ -338,7 +338,7 @@ near-meter = meter: { $reading }
 
 ## The loom in hand
 
-loom-bend = loom at { $station }: bend it by dragging
+loom-bend = loom at { $station }: bend it
 loom-along = along the loom to { $station }
 loom-wires = { $count } wires, from body to lid. Drag the loom to bend it and watch the meter.
 # On the meter's display while it holds the least and the greatest: before and after there are any.

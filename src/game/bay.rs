@@ -317,6 +317,14 @@ impl Bay {
         self.job.is_some() && !self.busy && self.waiting.is_empty() && self.playing.is_none()
     }
 
+    /// Takes what the worker has found out, and ends a trace that has been played.
+    pub(super) fn catch_up(&mut self) {
+        self.take_replies();
+        if self.playing.as_ref().is_some_and(Playing::is_over) {
+            self.playing = None;
+        }
+    }
+
     /// What the meter's display shows now, of a trace that is being played too.
     pub(super) fn meter_display(&self) -> Option<Display> {
         let scene = self.job.as_ref()?.scene();
@@ -488,7 +496,7 @@ impl Bay {
     }
 
     /// Takes in what the worker has done.
-    pub(super) fn take_replies(&mut self) {
+    fn take_replies(&mut self) {
         let Some(reply) = self.worker.as_ref().and_then(Worker::reply) else { return };
         match reply {
             Reply::Job(job, marks) => {
@@ -554,25 +562,42 @@ impl Bay {
         if let Some(why) = outcome.refused {
             lines.push(say!(t, "caption-refused", why = words::refusal(t, vehicle, why)));
         }
-        let heard = outcome.heard.iter();
-        lines.extend(heard.map(|heard| say!(t, "caption-heard", what = words::heard(t, vehicle, heard))));
-        let looked = matches!(step.action, Action::Observe);
-        let seen = outcome
-            .seen
-            .iter()
-            .filter(|seen| !looked || !matches!(seen, Seen::Lamp(_, light) if *light < 0.004));
-        lines.extend(seen.map(|seen| say!(t, "caption-seen", what = words::seen(t, vehicle, seen))));
-        if looked {
-            lines.push(t.say("caption-others-dark").to_owned());
-        }
+        let heard = outcome.heard.iter().map(|heard| words::heard(t, vehicle, heard));
+        lines.extend(in_one(t, "caption-heard", heard));
         let readings = outcome.reading.iter();
         lines.extend(readings.map(|one| say!(t, "caption-meter", reading = words::reading(t, one))));
         let clamp = outcome.clamp.iter();
         lines.extend(clamp.map(|one| say!(t, "caption-clamp", reading = words::clamp_reading(t, one))));
         let recording = outcome.recording.iter();
         lines.extend(recording.map(|one| say!(t, "caption-recorder", reading = words::recording(t, one))));
+        let looked = matches!(step.action, Action::Observe);
+        let seen = outcome
+            .seen
+            .iter()
+            .filter(|seen| !looked || !matches!(seen, Seen::Lamp(_, light) if *light < 0.004))
+            .map(|seen| words::seen(t, vehicle, seen));
+        let dark = looked.then(|| t.say("caption-others-dark").to_owned());
+        lines.extend(in_one(t, "caption-seen", seen.chain(dark)));
         lines
     }
+}
+
+/// Several things in one caption with this id, as far as it stays short enough to be read at a glance.
+fn in_one(t: Texts, id: &'static str, things: impl Iterator<Item = String>) -> Option<String> {
+    const LONGEST: usize = 300;
+    let mut line = String::new();
+    for thing in things {
+        if line.len() + thing.len() > LONGEST && !line.is_empty() {
+            line += "; ";
+            line += t.say("caption-more");
+            break;
+        }
+        if !line.is_empty() {
+            line += "; ";
+        }
+        line += &thing;
+    }
+    (!line.is_empty()).then(|| say!(t, id, what = line))
 }
 
 impl Playing {
@@ -644,8 +669,5 @@ impl Playing {
 
 /// Takes in what the worker has done, and ends traces that are over.
 pub(super) fn follow_worker(mut bay: ResMut<Bay>) {
-    bay.take_replies();
-    if bay.playing.as_ref().is_some_and(Playing::is_over) {
-        bay.playing = None;
-    }
+    bay.catch_up();
 }

@@ -88,8 +88,8 @@ pub(super) fn open_card(
     let (pivot, position) = match at {
         Some(at) if at.x < screen.center().x => (Align2::LEFT_TOP, pos2(at.x + 40.0, clear(at.y, screen))),
         Some(at) => (Align2::RIGHT_TOP, pos2(at.x - 40.0, clear(at.y, screen))),
-        // What is worked stays in view above its card.
-        None if !paper => (Align2::CENTER_BOTTOM, pos2(screen.center().x - 40.0, screen.bottom() - 152.0)),
+        // What is worked, and the meter, stay in view beside the card.
+        None if !paper => (Align2::LEFT_TOP, screen.min + vec2(10.0, 24.0)),
         // Its top stays where it is while it grows, so that no button moves under the pointer.
         None => (
             Align2::CENTER_TOP,
@@ -98,9 +98,9 @@ pub(super) fn open_card(
     };
     let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame(palette) };
     let id = Id::new(("card", format!("{open:?}")));
-    let window = egui::Window::new("card").id(id).title_bar(false).resizable(false);
-    let window = settled(ctx, id, moved, window.default_pos(position), (pivot, position));
-    let shown = window.default_height(screen.height() - 120.0).frame(frame).show(ctx, |ui| {
+    let window = egui::Window::new("card").id(id).title_bar(false).resizable(false).pivot(pivot);
+    let window = if moved { window.current_pos(position) } else { window.default_pos(position) };
+    window.default_height(screen.height() - 120.0).frame(frame).show(ctx, |ui| {
         if paper {
             theme::on_paper(ui, palette);
         }
@@ -118,8 +118,7 @@ pub(super) fn open_card(
             | Place::Recorder => 520.0,
             Place::Connector(_) => 680.0,
             Place::Station(_) => 560.0,
-            Place::Cabin => 500.0,
-            _ => 400.0,
+            _ => 410.0,
         };
         // In large text a card is as wide as the window allows.
         ui.set_width(width.min(screen.width() - 60.0));
@@ -147,50 +146,6 @@ pub(super) fn open_card(
             page_by_keys(ui);
         });
     });
-    if let Some(shown) = shown {
-        ctx.data_mut(|data| data.get_temp_mut_or_default::<Settling>(id).seen(shown.response.rect));
-    }
-}
-
-/// How far a card that stands on its lower edge has come to rest: where its top was, and for how many frames.
-#[derive(Clone, Copy, Default)]
-struct Settling {
-    top: Option<Pos2>,
-    frames: u32,
-}
-
-impl Settling {
-    /// A card knows its height from its second frame on.
-    const FRAMES: u32 = 3;
-
-    fn seen(&mut self, card: Rect) {
-        self.top = Some(card.center_top());
-        self.frames += 1;
-    }
-}
-
-/// The card, hung by its top as soon as it has its height: no button moves under the pointer when it grows.
-fn settled<'w>(
-    ctx: &egui::Context,
-    id: Id,
-    moved: bool,
-    window: egui::Window<'w>,
-    (pivot, position): (Align2, Pos2),
-) -> egui::Window<'w> {
-    if pivot != Align2::CENTER_BOTTOM {
-        let window = window.pivot(pivot);
-        return if moved { window.current_pos(position) } else { window };
-    }
-    if moved {
-        ctx.data_mut(|data| data.insert_temp(id, Settling::default()));
-        return window.pivot(pivot).current_pos(position);
-    }
-    let Settling { top, frames } = ctx.data(|data| data.get_temp(id)).unwrap_or_default();
-    match top {
-        Some(top) if frames == Settling::FRAMES => window.pivot(Align2::CENTER_TOP).current_pos(top),
-        _ if frames > Settling::FRAMES => window.pivot(Align2::CENTER_TOP),
-        _ => window.pivot(pivot),
-    }
 }
 
 /// Scrolls to what the keyboard has just come to, if it lies in this card.

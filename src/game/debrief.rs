@@ -29,6 +29,17 @@ fn steps(points: impl Iterator<Item = (f64, f64)>) -> Vec<[f64; 2]> {
     line
 }
 
+/// The part of a line up to a minute.
+fn until(line: &[[f64; 2]], minutes: f64) -> Vec<[f64; 2]> {
+    let mut part: Vec<[f64; 2]> = line.iter().copied().take_while(|[at, _]| *at <= minutes).collect();
+    if let (Some(&[from, level]), Some(&[to, next])) = (part.last(), line.get(part.len()))
+        && to > from
+    {
+        part.push([minutes, level + (next - level) * (minutes - from) / (to - from)]);
+    }
+    part
+}
+
 /// The debrief's page.
 pub(super) fn page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks, debrief: &Debrief) {
     ui.label(RichText::new(t.say("debrief-curve")).strong());
@@ -101,8 +112,14 @@ fn curve(ui: &mut egui::Ui, t: Texts, marks: &Marks, debrief: &Debrief) {
         .chain(account.stretches.iter().map(|stretch| (stretch.clock_minutes, stretch.after.bits)))
         .collect();
     let plan: Vec<(f64, f64)> = debrief.plan.iter().map(|point| (point.minutes, point.bits)).collect();
-    let dots =
-        |of: &[(f64, f64)]| of.iter().map(|&(minutes, bits)| [minutes, bits]).collect::<PlotPoints<'_>>();
+    let end = yours.iter().chain(&plan).map(|(minutes, _)| *minutes).fold(0.0, f64::max);
+    let now = end * drawn_share(ui);
+    let dots = |of: &[(f64, f64)]| {
+        let drawn = of.iter().filter(|(minutes, _)| *minutes <= now);
+        drawn.map(|&(minutes, bits)| [minutes, bits]).collect::<PlotPoints<'_>>()
+    };
+    let line = |of: &[(f64, f64)]| PlotPoints::from(until(&steps(of.iter().copied()), now));
+    let top = yours.iter().chain(&plan).map(|(_, bits)| *bits).fold(0.0, f64::max);
     let shown = Plot::new("curve")
         .height(CURVE_HEIGHT)
         .legend(Legend::default())
@@ -110,21 +127,21 @@ fn curve(ui: &mut egui::Ui, t: Texts, marks: &Marks, debrief: &Debrief) {
         .allow_zoom(false)
         .allow_scroll(false)
         .allow_boxed_zoom(false)
+        // The axes stand before the lines have been drawn.
         .include_y(0.0)
+        .include_y(top)
+        .include_x(0.0)
+        .include_x(end)
         .x_axis_label(t.say("debrief-minutes"))
         .y_axis_label(t.say("debrief-bits"))
         .show(ui, |plot| {
             plot.line(
-                Line::new(t.say("debrief-the-plan"), PlotPoints::from(steps(plan.iter().copied())))
+                Line::new(t.say("debrief-the-plan"), line(&plan))
                     .color(PLANNED)
                     .width(2.5)
                     .style(LineStyle::dashed_loose()),
             );
-            plot.line(
-                Line::new(t.say("debrief-you"), PlotPoints::from(steps(yours.iter().copied())))
-                    .color(YOURS)
-                    .width(2.5),
-            );
+            plot.line(Line::new(t.say("debrief-you"), line(&yours)).color(YOURS).width(2.5));
             plot.points(
                 Points::new(t.say("debrief-the-plan"), dots(&plan))
                     .color(PLANNED)
@@ -135,4 +152,38 @@ fn curve(ui: &mut egui::Ui, t: Texts, marks: &Marks, debrief: &Debrief) {
         });
     let label = t.say("debrief-plot");
     shown.response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, label));
+}
+
+/// How much of the curve is drawn by now: it draws itself from left to right once it is shown.
+fn drawn_share(ui: &egui::Ui) -> f64 {
+    const SECONDS: f64 = 2.0;
+    // Where motion is to be less, all of it is there at once.
+    if ui.style().animation_time == 0.0 {
+        return 1.0;
+    }
+    let now = ui.input(|input| input.time);
+    let key = ui.id().with("curve's beginning");
+    // It has been away if it was not asked for lately.
+    let (begun, asked): (f64, f64) = ui.data(|data| data.get_temp(key)).unwrap_or((now, now));
+    let begun = if now - asked > 1.0 { now } else { begun };
+    ui.data_mut(|data| data.insert_temp(key, (begun, now)));
+    let share = ((now - begun) / SECONDS).min(1.0);
+    if share < 1.0 {
+        ui.ctx().request_repaint();
+    }
+    share
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_line_is_drawn_as_far_as_the_minute() {
+        let line = steps([(0.0, 5.0), (2.0, 3.0), (6.0, 1.0)].into_iter());
+        assert_eq!(until(&line, 0.0), [[0.0, 5.0]]);
+        assert_eq!(until(&line, 1.0), [[0.0, 5.0], [1.0, 5.0]]);
+        assert_eq!(until(&line, 4.0), [[0.0, 5.0], [2.0, 5.0], [2.0, 3.0], [4.0, 3.0]]);
+        assert_eq!(until(&line, 6.0), line);
+    }
 }

@@ -190,14 +190,11 @@ fn ribbon(
     };
     let Some(own) = stretch.iter().position(|station| *station == id) else { return };
 
-    let handle = ui.interact(
-        band.expand2(vec2(0.0, GIVE)),
-        Id::new(("ribbon", id.index())),
-        Sense::click_and_drag() - Sense::FOCUSABLE,
-    );
+    let handle =
+        ui.interact(band.expand2(vec2(0.0, GIVE)), Id::new(("ribbon", id.index())), Sense::click_and_drag());
     handle.widget_info(|| {
         let label = say!(t, "loom-bend", station = &vehicle.station(id).title);
-        WidgetInfo::labeled(WidgetType::Other, true, label)
+        WidgetInfo::labeled(WidgetType::Button, true, label)
     });
     let bent = bent_by(ui, bay, id, &handle);
     let bend = Bend { at: at(own), reach: (step * 1.1).max(90.0), by: bent };
@@ -267,9 +264,15 @@ fn ribbon(
             }
         }
     }
-    if handle.clicked()
-        && let Some(pointer) = handle.interact_pointer_pos()
-    {
+    if handle.has_focus() {
+        let line = Stroke::new(2.0, colour(palette, "focus"));
+        painter.rect_stroke(band.expand2(vec2(0.0, 6.0)), 6.0, line, egui::StrokeKind::Inside);
+    }
+    let pointer = handle.interact_pointer_pos();
+    if handle.clicked() && pointer.is_none() {
+        // By key: there is no place on it that is touched.
+        bay.act(Action::Flex(id));
+    } else if let Some(pointer) = pointer.filter(|_| handle.clicked()) {
         let row = (pointer.y - bend.aside(pointer.x) - band.top()) / PITCH;
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held to the rows")]
         let row = row.clamp(0.0, wires - 1.0) as usize;

@@ -3,6 +3,8 @@
 mod author;
 mod bare_x;
 mod bay;
+#[cfg(test)]
+mod by_keys;
 mod cards;
 mod coach;
 mod debrief;

@@ -124,6 +124,7 @@ fn choice<T: PartialEq + Copy>(
         .selected_text(shown.map_or(t.say("naming-choose"), |(_, title)| title))
         .width(WIDTH)
         .height(HEIGHT)
+        .popup_style(ui.style().as_ref().clone().into())
         .show_ui(ui, |ui| {
             for (one, title) in all {
                 ui.selectable_value(chosen, Some(*one), title);

@@ -89,26 +89,51 @@ pub(super) fn overlay(
     mut gaze: ResMut<Gaze>,
 ) -> Result {
     let ctx = contexts.ctx_mut()?.clone();
-    let zoom = (view.scale() / BASE_SCALE).clamp(0.5, 4.0) * f32::from(settings.text_percent) / 100.0;
-    ctx.set_zoom_factor(zoom);
-    theme::dress(&ctx, &palette, settings.light);
-    let place = Place2d::new(&view, zoom);
-    let bay = &mut *bay;
-    bay.texts = settings.texts();
     let mut wanted = settings.clone();
     let mut look = *gaze;
+    frame(
+        &ctx,
+        &mut bay,
+        &mut wanted,
+        &mut look,
+        &Scene { view: &view, anchors: &anchors, palette: &palette },
+    );
+    settings.set_if_neq(wanted);
+    gaze.set_if_neq(look);
+    Ok(())
+}
 
+/// The drawn scene as it lies in the window.
+pub(super) struct Scene<'a> {
+    pub(super) view: &'a View,
+    pub(super) anchors: &'a Anchors,
+    pub(super) palette: &'a Palette,
+}
+
+/// One frame of all that is laid over the scene.
+pub(super) fn frame(
+    ctx: &egui::Context,
+    bay: &mut Bay,
+    settings: &mut Settings,
+    gaze: &mut Gaze,
+    &Scene { view, anchors, palette }: &Scene<'_>,
+) {
+    let zoom = (view.scale() / BASE_SCALE).clamp(0.5, 4.0) * f32::from(settings.text_percent) / 100.0;
+    ctx.set_zoom_factor(zoom);
+    theme::dress(ctx, palette, settings.light, settings.reduced_motion);
+    let place = Place2d::new(view, zoom);
+    bay.texts = settings.texts();
     bay.pointer = ctx.pointer_hover_pos().map(|at| place.design(at));
 
     if let Some(path) = bay.left.clone() {
-        cards::left_job(&ctx, bay, &palette, &path);
-        return Ok(());
+        cards::left_job(ctx, bay, palette, &path);
+        return;
     }
     if bay.guide == Some(Guide::Offered) {
-        first_job::note(&ctx, bay, &palette);
-        return Ok(());
+        first_job::note(ctx, bay, palette);
+        return;
     }
-    keys(&ctx, bay);
+    keys(ctx, bay);
     let mut ui = egui::Ui::new(
         ctx.clone(),
         Id::new("scene"),
@@ -116,35 +141,32 @@ pub(super) fn overlay(
             .layer_id(LayerId::new(Order::Background, Id::new("scene")))
             .max_rect(ctx.viewport_rect()),
     );
-    looking::by_hand(&ui, bay, &mut look, &place, &anchors);
-    plate(&ui, &place, &anchors, &palette);
-    meter_face(&ui, bay, &place, &anchors, &palette);
-    clamp_face(&ui, bay, &place, &anchors, &palette);
-    leader(&ui, bay, &place, &anchors, &palette);
-    borrowed_drawing(&ui, bay, &place, &anchors, &palette);
+    looking::by_hand(&ui, bay, gaze, &place, anchors);
+    plate(&ui, &place, anchors, palette);
+    meter_face(&ui, bay, &place, anchors, palette);
+    clamp_face(&ui, bay, &place, anchors, palette);
+    leader(&ui, bay, &place, anchors, palette);
+    borrowed_drawing(&ui, bay, &place, anchors, palette);
     let marked = bay.is_over() && !bay.marks_aside;
     if !marked {
-        spots(&mut ui, bay, &mut look, &place, &anchors, &palette);
-        lead_marks(&ui, bay, &place, &anchors, &palette);
+        spots(&mut ui, bay, gaze, &place, anchors, palette);
+        lead_marks(&ui, bay, &place, anchors, palette);
     }
     if view.is_far() {
-        sheet::clipboard(&ctx, bay, settings.text_percent, &place, &anchors, &palette);
+        sheet::clipboard(ctx, bay, settings.text_percent, &place, anchors, palette);
     } else {
-        looking::near_plate(&ui, bay, &mut look, &place, &anchors, &palette);
+        looking::near_plate(&ui, bay, gaze, &place, anchors, palette);
     }
-    captions(&ctx, bay, &palette);
+    captions(ctx, bay, palette);
     let released = ctx.input(|input| input.pointer.any_released());
     if marked {
-        sheet::marks_card(&ctx, bay, &palette);
+        sheet::marks_card(ctx, bay, palette);
     } else {
-        cards::open_card(&ctx, bay, &mut wanted, &mut look, &place, &anchors, &palette);
+        cards::open_card(ctx, bay, settings, gaze, &place, anchors, palette);
     }
-    first_job::note(&ctx, bay, &palette);
-    in_hand::show(&ctx, bay, &palette);
-    settings.set_if_neq(wanted);
-    gaze.set_if_neq(look);
+    first_job::note(ctx, bay, palette);
+    in_hand::show(ctx, bay, palette);
     bay.dragging &= !released;
-    Ok(())
 }
 
 fn keys(ctx: &egui::Context, bay: &mut Bay) {
@@ -592,13 +614,9 @@ fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
             theme::card_frame(palette).fill(colour(palette, "card").gamma_multiply(0.93)).show(ui, |ui| {
                 ui.set_width(640.0);
                 ui.spacing_mut().item_spacing.y = 2.0;
-                const MOST: usize = 6;
-                for (at, line) in lines.iter().take(MOST).enumerate() {
+                for (at, line) in lines.iter().enumerate() {
                     let colour = if at == 0 { faint } else { accent };
                     ui.label(egui::RichText::new(line).size(BODY).color(colour));
-                }
-                if lines.len() > MOST {
-                    ui.label(say!(t, "caption-more", count = lines.len() - MOST));
                 }
                 for text in breaches.into_iter().take(2) {
                     ui.colored_label(colour(palette, "warning"), say!(t, "caption-breach", caution = text));

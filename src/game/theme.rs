@@ -20,9 +20,10 @@ pub(super) fn colour(palette: &Palette, name: &str) -> Color32 {
     Color32::from_rgb(byte(red), byte(green), byte(blue))
 }
 
-/// Sets text sizes and colours.
-pub(super) fn dress(ctx: &egui::Context, palette: &Palette, light: Light) {
+/// Sets text sizes, colours, and how long things take to move.
+pub(super) fn dress(ctx: &egui::Context, palette: &Palette, light: Light, reduced_motion: bool) {
     ctx.global_style_mut(|style| {
+        style.animation_time = if reduced_motion { 0.0 } else { 1.0 / 12.0 };
         style.text_styles = [
             (TextStyle::Small, FontId::new(SMALL, FontFamily::Proportional)),
             (TextStyle::Body, FontId::new(BODY, FontFamily::Proportional)),
@@ -90,6 +91,9 @@ pub(super) fn on_paper(ui: &mut egui::Ui, palette: &Palette) {
     visuals.override_text_color = Some(ink);
     visuals.weak_text_color = Some(colour(palette, "paper-faint"));
     visuals.extreme_bg_color = Color32::from_rgb(250, 246, 234);
+    // What opens over a sheet is of paper, too.
+    visuals.window_fill = colour(palette, "paper");
+    visuals.window_stroke = Stroke::new(1.0, colour(palette, "paper-faint"));
     for (widget, fill) in [
         (&mut visuals.widgets.inactive, Color32::from_rgb(219, 208, 182)),
         (&mut visuals.widgets.hovered, Color32::from_rgb(206, 192, 160)),

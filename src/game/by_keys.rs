@@ -1,0 +1,267 @@
+//! A whole job by the keyboard alone, and cards worked by what a screen reader is told of them.
+
+use std::collections::BTreeSet;
+use std::sync::Arc;
+use std::time::Duration;
+
+use bevy_egui::egui::{self, Event, Key};
+use egui_kittest::Harness;
+use egui_kittest::kittest::{NodeT, Queryable, by};
+use probeworthy::bench::Action;
+use probeworthy::scenario::load;
+use probeworthy::vehicle::StationId;
+
+use super::bay::{Bay, Place};
+use super::first_job;
+use super::overlay::{self, Scene};
+use super::scenery::{Anchors, Gaze, Palette, View};
+use super::settings::{Light, Settings};
+
+/// The window without its scene: what the drawing shows has its place in the list of everything, too.
+struct Window {
+    bay: Bay,
+    settings: Settings,
+    gaze: Gaze,
+    palette: Palette,
+}
+
+fn open(scenario: &str, seed: u64) -> Harness<'static, Window> {
+    let scenario = Arc::new(load(scenario).expect("it is on the shelf").scenario);
+    let window = Window {
+        // Without a name of the scenario no record is kept.
+        bay: Bay::new(scenario, None, seed, None),
+        settings: Settings { reduced_motion: true, ..Settings::default() },
+        gaze: Gaze::default(),
+        palette: Palette::load(),
+    };
+    let (view, anchors) = (View::default(), Anchors::default());
+    let mut harness = Harness::builder().with_size(egui::vec2(1280.0, 720.0)).build_ui_state(
+        move |ui, window: &mut Window| {
+            window.bay.catch_up();
+            let scene = Scene { view: &view, anchors: &anchors, palette: &window.palette };
+            overlay::frame(ui.ctx(), &mut window.bay, &mut window.settings, &mut window.gaze, &scene);
+        },
+        window,
+    );
+    wait(&mut harness);
+    harness
+}
+
+/// Until the bay is ready for the next act, and the last one has been seen to its end.
+fn wait(harness: &mut Harness<'_, Window>) {
+    for _ in 0..6000 {
+        harness.step();
+        let bay = &harness.state().bay;
+        if bay.job.is_some() && !bay.busy && bay.playing.is_none() {
+            harness.run_steps(3);
+            return;
+        }
+        std::thread::sleep(Duration::from_millis(10));
+    }
+    panic!("no answer within a minute");
+}
+
+fn press(harness: &mut Harness<'_, Window>, key: Key) {
+    harness.key_press(key);
+    harness.run_steps(3);
+}
+
+/// What has the keyboard, as a screen reader says it.
+fn focused(harness: &Harness<'_, Window>) -> Option<String> {
+    let node = harness.query_all(by().predicate(|node| node.is_focused())).last()?;
+    let node = node.accesskit_node();
+    let labels = node.labelled_by().filter_map(|by| by.label().or_else(|| by.value()));
+    node.label().or_else(|| labels.last()).or_else(|| node.value())
+}
+
+/// Goes on with Tab until what has the keyboard says `label`.
+fn go_to(harness: &mut Harness<'_, Window>, label: &str) {
+    let mut met = BTreeSet::new();
+    for _ in 0..250 {
+        let here = focused(harness);
+        if here.as_deref() == Some(label) {
+            return;
+        }
+        met.insert(here.unwrap_or_default());
+        press(harness, Key::Tab);
+    }
+    panic!("Tab does not come to {label:?}; it came to {met:?}");
+}
+
+/// Goes there and presses Enter.
+fn enter(harness: &mut Harness<'_, Window>, label: &str) {
+    go_to(harness, label);
+    press(harness, Key::Enter);
+    wait(harness);
+}
+
+/// Opens a card by its key. What is in hand stays there.
+fn card(harness: &mut Harness<'_, Window>, key: Key, place: Place) {
+    if harness.state().bay.open != Some(place) {
+        press(harness, key);
+    }
+    assert_eq!(harness.state().bay.open, Some(place), "{key:?} opens its card");
+}
+
+/// Something from the list of everything by name.
+fn by_name(harness: &mut Harness<'_, Window>, label: &str) {
+    card(harness, Key::F10, Place::Everything);
+    enter(harness, label);
+}
+
+/// Chooses from a list that opens.
+fn choose(harness: &mut Harness<'_, Window>, list: &str, wanted: &str) {
+    go_to(harness, list);
+    press(harness, Key::Enter);
+    enter(harness, wanted);
+}
+
+fn write(harness: &mut Harness<'_, Window>, field: &str, text: &str) {
+    go_to(harness, field);
+    harness.event(Event::Text(text.to_owned()));
+    harness.run_steps(3);
+}
+
+#[test]
+fn a_whole_job_is_done_by_keys_alone() {
+    let mut window = open(first_job::SCENARIO, first_job::SEED);
+    let harness = &mut window;
+    assert_eq!(harness.state().bay.open, Some(Place::Customer), "the customer speaks first");
+    enter(harness, "I have read the cautions");
+    card(harness, Key::F9, Place::Key);
+    enter(harness, "Release the lid");
+    by_name(harness, "meter: volts");
+    by_name(harness, "under the bonnet: battery");
+    enter(harness, "Put safety glasses on");
+    by_name(harness, "black probe: take it");
+    by_name(harness, "under the bonnet: battery");
+    enter(harness, "Minus post");
+    for (side, volts) in [("feed side", true), ("load side", false)] {
+        by_name(harness, "red probe: take it");
+        by_name(harness, "cabin: fuses, switches, lockout");
+        let fuse = harness.state().bay.vehicle().fuses[0].title.clone();
+        enter(harness, &format!("{fuse}, {side}"));
+        let shown = harness.state().bay.meter_display().expect("it measures").to_string();
+        let number: f64 = shown.split_whitespace().next().and_then(|text| text.parse().ok()).expect("volts");
+        assert_eq!(number.abs() > 11.0, volts, "{side}: {shown}");
+    }
+    card(harness, Key::F5, Place::Naming);
+    choose(harness, "What", "a fuse or its clips");
+    let fuse = harness.state().bay.vehicle().fuses[0].title.clone();
+    choose(harness, "Which", &fuse);
+    choose(harness, "In what way", "blown");
+    enter(harness, "Name it");
+    card(harness, Key::F10, Place::Everything);
+    for probe in ["red probe: take it", "black probe: take it"] {
+        by_name(harness, probe);
+        let lead = if probe.starts_with("red") { "red probe" } else { "black probe" };
+        by_name(harness, &format!("{lead}: hang it back"));
+    }
+    by_name(harness, "cabin: fuses, switches, lockout");
+    enter(harness, "Pull it");
+    enter(harness, "Fit new 15 A");
+    card(harness, Key::F9, Place::Key);
+    enter(harness, "Release the lid");
+    card(harness, Key::F8, Place::Lid);
+    enter(harness, "Push it shut");
+    card(harness, Key::F6, Place::Writing);
+    for line in ["Complaint", "Cause", "Correction"] {
+        write(harness, line, "F1 blown: 12.5 V before it, 0 V behind it; renewed, opens again.");
+    }
+    enter(harness, "Write it down");
+    card(harness, Key::F7, Place::HandingIn);
+    enter(harness, "Hand in as repaired");
+    for _ in 0..3000 {
+        if harness.state().bay.marks.is_some() {
+            break;
+        }
+        harness.step();
+        std::thread::sleep(Duration::from_millis(20));
+    }
+    let (marks, _) = harness.state().bay.marks.as_deref().expect("marks are given");
+    assert!(marks.total > 80.0, "{}", marks.total);
+    harness.run_steps(4);
+    // The sheet of marks is left by keys, too.
+    go_to(harness, "Look at the car again");
+    press(harness, Key::Enter);
+    assert!(harness.state().bay.marks_aside);
+}
+
+#[test]
+fn the_eye_goes_nearer_and_back_by_keys_and_by_wheel() {
+    let mut window = open(first_job::SCENARIO, first_job::SEED);
+    let harness = &mut window;
+    press(harness, Key::Escape);
+    assert!(harness.state().gaze.is_far());
+    for _ in 0..3 {
+        press(harness, Key::Plus);
+    }
+    let near = harness.state().gaze;
+    assert!(!near.is_far());
+    press(harness, Key::Minus);
+    assert!(!harness.state().gaze.is_far() && harness.state().gaze != near);
+    press(harness, Key::Backspace);
+    assert!(harness.state().gaze.is_far(), "one key goes back to the whole bay");
+    harness.hover_at(egui::pos2(600.0, 300.0));
+    harness.event(Event::MouseWheel {
+        unit: egui::MouseWheelUnit::Line,
+        delta: egui::vec2(0.0, 3.0),
+        phase: egui::TouchPhase::Move,
+        modifiers: egui::Modifiers::NONE,
+    });
+    harness.run_steps(10);
+    assert!(!harness.state().gaze.is_far());
+    // A wheel over a card scrolls the card.
+    press(harness, Key::Backspace);
+    press(harness, Key::F1);
+    let card = harness.get_by_label("Close").rect().center();
+    harness.hover_at(card);
+    harness.event(Event::MouseWheel {
+        unit: egui::MouseWheelUnit::Line,
+        delta: egui::vec2(0.0, 3.0),
+        phase: egui::TouchPhase::Move,
+        modifiers: egui::Modifiers::NONE,
+    });
+    harness.run_steps(10);
+    assert!(harness.state().gaze.is_far());
+}
+
+#[test]
+fn cards_are_worked_by_what_a_screen_reader_is_told() {
+    let mut window = open("dark-while-shut", 3);
+    let harness = &mut window;
+    // Settings: what is ticked there holds.
+    card(harness, Key::End, Place::Settings);
+    let sound = harness.state().settings.sound;
+    harness.get_by_label_contains("Sound.").click();
+    harness.run_steps(3);
+    assert_ne!(harness.state().settings.sound, sound);
+    harness.get_by_label_contains("bright room").click();
+    harness.run_steps(3);
+    assert_eq!(harness.state().settings.light, Light::Bright);
+    // A station of the loom: bent on its ribbon, and the next one reached along it.
+    let station = StationId::at(1);
+    harness.state_mut().bay.open = Some(Place::Station(station));
+    harness.run_steps(3);
+    let vehicle = harness.state().bay.vehicle().clone();
+    let acts =
+        |harness: &Harness<'_, Window>| harness.state().bay.job.as_ref().map_or(0, |job| job.log().len());
+    let before = acts(harness);
+    let ribbon = harness.get_by_label(&format!("loom at {}: bend it", vehicle.station(station).title)).rect();
+    let middle = ribbon.center();
+    harness.drag_at(middle);
+    harness.run_steps(2);
+    for k in 1..=8_u8 {
+        harness.hover_at(middle + egui::vec2(0.0, 3.0 * f32::from(k)));
+        harness.run_steps(1);
+    }
+    harness.drop_at(middle + egui::vec2(0.0, 24.0));
+    wait(harness);
+    assert_eq!(acts(harness), before + 1, "one pull is one act");
+    let log = harness.state().bay.job.as_ref().map(|job| job.log().to_vec()).unwrap_or_default();
+    assert_eq!(log.last().map(|step| step.action.clone()), Some(Action::Flex(station)));
+    let along = harness.query_all_by_label_contains("along the loom to").next().expect("another station");
+    along.click();
+    harness.run_steps(3);
+    assert!(matches!(harness.state().bay.open, Some(Place::Station(other)) if other != station));
+}
