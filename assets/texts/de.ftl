@@ -30,8 +30,10 @@ sheet-jobs = Aufträge  (Pos1)
 sheet-settings = Optionen  (Ende)
 sheet-file = Datei  (Einfg)
 sheet-marks = Punkte
+
 # What has been spent on parts, beside the clock.
 sheet-parts = Teile { $cost }
+
 # The clock of the job.
 sheet-minutes = { $minutes } min
 
@@ -63,10 +65,12 @@ card-help = Tasten und Arbeitsweise
 
 lead-red = rot
 lead-black = schwarz
+
 # Marks beside a point: what is on it. Short.
 mark-clip = Klemme
 mark-recorder = Schreiber
 mark-clamp = Zange
+
 # { $what } is one of the marks above, or a lead's colour.
 point-has = daran: { $what }
 point-take-first = Erst eine Prüfspitze oder Klemme in die Hand nehmen.
@@ -75,12 +79,14 @@ point-take-red-off = Rote Prüfspitze abnehmen
 point-take-black-off = Schwarze Prüfspitze abnehmen
 point-bare-metal = Blankes Blech
 point-out-of-reach = Nicht erreichbar: { $why }.
+
 # Short names of points, beside leads on the drawing.
 short-body = Karosserie
 short-battery-plus = Batterie +
 short-battery-minus = Batterie −
 short-key-plus = Knopfzelle +
 short-key-minus = Knopfzelle −
+
 # A fuse's side: F1 feed, F1 load.
 short-fuse-feed = { $fuse } Zuleitung
 short-fuse-load = { $fuse } Last
@@ -99,10 +105,12 @@ connector-own-pins = Stifte des Bauteils
 connector-cavity-title = Kammer { $cavity }:
 connector-tug = An der Leitung ziehen
 connector-terminal = Neuer Kontakt
+
 # With another cavity: the button beside this list changes two terminals over.
 connector-with = mit { $cavity }
 connector-swap = Kontakte tauschen
 connector-touch-cavity = Eine Kammer mit leerer Hand berühren, um an ihrer Leitung zu ziehen oder den Kontakt zu erneuern.
+
 # Names of cavities for a screen reader and under the pointer.
 connector-cavity = Kammer { $cavity }, { $wire }
 connector-pin = Stift { $cavity }
@@ -113,8 +121,10 @@ part-clear-memory = Speicher löschen
 part-tap = Daran klopfen
 part-claw = Drehfalle mit Werkzeug schließen
 part-force = Schloss aufzwingen (20 min)
+
 # Of a heated screen. The number follows.
 screen-line = Linie{" "}
+
 # Follows a number: 3 of 8 parts of the way along the line, counted from the busbar that is fed.
 screen-place = /{ $sections } ab gespeister Schiene
 screen-put = Was in der Hand ist, dorthin
@@ -167,6 +177,7 @@ cabin-press = Drücken: { $part }
 cabin-is-on = { $part } ist ein: ausschalten
 cabin-is-off = { $part } ist aus: einschalten
 cabin-lever = Hebel innen ziehen, über die Rückenlehne
+
 # Opens the card of a panel or seat.
 cabin-panel = { $panel } …
 cabin-lockout = Einstellung Entriegelungssperre:
@@ -295,6 +306,7 @@ trouble-job-not-kept = Dieser Auftrag wird nicht gespeichert: { $why }
 
 # What the car is drawn as, where it has no drawing of its own.
 spot-borrowed = gezeichnet als Kombi; der Schaltplan steht unter F4
+
 # A lead and where it is: red: latch.3
 spot-lead = { $lead }: { $point }
 spot-lid = { $lid } (F8)
@@ -323,6 +335,7 @@ spot-meter = Multimeter: näher ansehen
 spot-clamp = Stromzange
 spot-recorder = Schreiber: Volt und Ampere über der Zeit
 spot-fuse-tray = Ersatzsicherungen, auch für das Multimeter
+
 # On the meter's display, small.
 display-tone = Ton
 
@@ -341,6 +354,7 @@ near-meter = Multimeter: { $reading }
 loom-bend = Leitungsstrang bei { $station }: biegen
 loom-along = am Leitungsstrang entlang zu { $station }
 loom-wires = { $count } Leitungen. Den Strang durch Ziehen biegen, dabei das Multimeter beobachten.
+
 # On the meter's display while it holds the least and the greatest: before and after there are any.
 display-holds = min max
 display-held = min { $least }  max { $greatest }
@@ -373,6 +387,7 @@ debrief-plan-title = Der Plan beim selben Fehler
 debrief-practise = Als Nächstes üben: { $what }
 debrief-minutes = Minuten
 debrief-the-plan = der Plan
+
 # The learner's own line in a plot.
 debrief-you = eigener Weg
 debrief-plot = Kurve dessen, was noch möglich war, über den Minuten; die Tabelle darunter nennt dasselbe in Zahlen
@@ -407,6 +422,7 @@ naming-as-a-whole = im Ganzen
 naming-cavity = Kammer { $cavity }
 naming-line = Linie { $line }, Abschnitt { $section }
 naming-choose = auswählen
+
 # Labels before lists: what is faulty, which one, in what way, where, how sure.
 naming-what = Was
 naming-which = Welches
@@ -426,6 +442,7 @@ suspicions-about = Nur zur eigenen Übersicht: Sie kostet keine Zeit und bringt 
 suspicions-suspect = Mit { $percent } % verdächtigen
 suspicions-none = Noch steht nichts auf der Liste.
 suspicions-strike = Streichen
+
 # For a screen reader.
 suspicions-strike-this = Streichen: { $fault }
 
@@ -437,8 +454,10 @@ shelf-begin = Beginnen
 shelf-begin-anew = Neu beginnen
 shelf-first = Der erste Auftrag, Schritt für Schritt
 shelf-all = Alle Aufträge
+
 # For a screen reader: the button's words and the scenario's title.
 shelf-begin-this = { $begin }: { $title }
+
 # The vehicle and the circuit.
 shelf-about = { $vehicle }; { $circuits }
 shelf-progress = Bisheriger Fortschritt
@@ -504,6 +523,7 @@ author-found = Sie kann gespielt werden, aber die Proben fanden:
 author-pool = Die möglichen Fehler
 author-here = hier
 author-try = Zeigen
+
 # For a screen reader: buttons of a row, with the fault they are about.
 author-try-this = Zeigen: { $fault }
 author-weight-of = Gewicht von: { $fault }
@@ -514,6 +534,7 @@ author-add = Hinzufügen
 author-title = Titel
 author-customer = Was der Kunde sagt
 author-par = Richtzeit
+
 # After a number.
 author-min = {" "}min
 author-par-name = Richtzeit in Minuten
@@ -547,6 +568,7 @@ author-weight-name = Gewicht: { $part }
 component-key = Schlüssel
 component-battery = Batterie
 component-lockout = Einstellung Entriegelungssperre
+
 # Points that a lead can touch.
 point-body = blankes Karosserieblech
 point-cavity = { $connector }, Kammer { $cavity }
@@ -564,6 +586,7 @@ tool-bench-battery = Prüfbatterie
 clamp-place-station = { $conductor } bei { $station }
 clamp-place-cavity = die Leitung von { $point }
 clamp-place-battery = das Pluskabel der Batterie
+
 # The meter's settings.
 setting-off = aus
 setting-volts = Volt
@@ -575,6 +598,7 @@ setting-amps = Ampere
 precaution-read = Sicherheitshinweise lesen
 precaution-eyes = Schutzbrille aufsetzen
 precaution-prop = Klappe abstützen
+
 # The three lines of the write-up.
 write-up-complaint = Beanstandung
 write-up-cause = Ursache
@@ -600,6 +624,7 @@ kind-dead = tot: hat, was es braucht, und gibt nichts
 kind-deaf = taub: bekommt das Signal und hört nicht
 kind-flat = leer
 kind-setting-left-on = Einstellung nicht zurückgenommen
+
 # A fault in words: what is faulty, in what way, and where. Several are joined by fault-and.
 diagnosis-whole = { $component }: { $kind }
 diagnosis-station = { $component }: { $kind }, bei: { $station }
@@ -623,6 +648,7 @@ seen-turns = { $part } dreht sich
 seen-stands-still = { $part } steht still
 seen-mist-clears = { $part }: Der Beschlag weicht vor jeder Linie
 seen-mist-no-line = { $part }: Keine Linie wird warm
+
 # Numbers of lines, with commas.
 seen-mist-stays = { $part }: Der Beschlag bleibt vor Linie { $cold }
 seen-mist-slow = { $part }: Der Beschlag weicht langsam vor Linie { $slow }
@@ -635,6 +661,7 @@ seen-lid-at = die Klappe steht bei { $degrees }°
 seen-prop-off = die Stütze wird weggenommen
 seen-lid-shut = die Klappe ist zu
 seen-lid-first-catch = die Klappe liegt in der Vorraste
+
 # A module's blinking when its memory is read.
 seen-blink-nothing = ein langes Blinken: nichts gespeichert
 seen-blinks = es blinkt { $codes }
@@ -671,11 +698,13 @@ look-fuse-blown = { $amps } A, der Schmelzstreifen ist durch
 look-fuse-blown-loose = { $amps } A, der Schmelzstreifen ist durch, und die Federn klemmen nicht
 look-fuse-whole = { $amps } A, der Schmelzstreifen ist ganz
 look-fuse-whole-loose = { $amps } A, der Schmelzstreifen ist ganz, und die Federn klemmen nicht
+
 # A terminal: follows the number of its cavity.
 look-terminal-back = steht zurück
 look-terminal-spread = hat eine aufgebogene Feder
 look-terminal-corroded = ist grün korrodiert
 look-terminal-colour = hält eine Leitung anderer Farbe als in der Belegung
+
 # Wires where the tape of the loom is open.
 look-parted = { $wire } ist durchgebrochen, das Kupfer getrennt
 look-corroded = { $wire } ist grün und aufgequollen
@@ -766,6 +795,7 @@ refusal-no-such-wait = nur 1 bis { $most } Minuten auf einmal warten
 refusal-no-such-line = diese Linie oder diesen Abschnitt gibt es nicht
 refusal-tool-in-the-way = eine Leitung ist noch an den Stiften
 refusal-recorder-not-ready = der Schreiber hat nichts aufzuzeichnen: seine Leitungen an zwei Punkte legen oder die Zange um eine Leitung schließen
+
 # What a scenario forbids.
 limit-not-allowed = In diesem Auftrag nicht erlaubt: { $names }.
 limit-minutes = Nach { $minutes } Minuten auf der Uhr des Auftrags kann nur noch abgegeben werden.
@@ -865,6 +895,7 @@ act-wet = Heck nässen
 act-dry = trockenblasen
 act-warm = erwärmen: { $place }
 act-cool = kühlen: { $place }
+
 # A place that is warmed or cooled, where its name alone would be another's.
 act-place-connector = Steckverbinder { $connector }
 act-place-part = Bauteil { $part }
@@ -964,6 +995,7 @@ answer-starts-slowly-3 = Er dreht beim Starten langsamer als früher.
 answer-nothing-else-1 = Sonst ist alles gut, soweit ich gesehen habe.
 answer-nothing-else-2 = Sonst ist mir nichts aufgefallen.
 answer-nothing-else-3 = Alles andere ist in Ordnung, glaube ich.
+
 # Names of points and things in acts. The English are those of the commands.
 name-body = Karosserie
 name-battery = Batterie
@@ -1000,8 +1032,10 @@ part-proof = Nachweis der Reparatur
 part-safety = Sicheres Arbeiten, Bericht
 why-nothing-missed = Nichts versäumt.
 why-not-earned = Nicht erreicht: { $points }.
+
 # The minutes are written out, with a point.
 lesson-reasoned = Von den { $spent } Minuten, die Entscheidungen brauchten, gingen { $lost } gegenüber dem Besten verloren, das zu erwarten war.
+
 # { $wastes } is a list of the three that follow.
 lesson-reasoned-wastes = Von den { $spent } Minuten, die Entscheidungen brauchten, gingen { $lost } gegenüber dem Besten verloren, das zu erwarten war: { $wastes }.
 lesson-idle =
@@ -1089,6 +1123,7 @@ step-better-mend = besser: { $acts } (die Befunde reichten zur Reparatur)
 step-better = besser: { $acts } ({ $bits } Bit in { $minutes } min)
 step-unlisted = nichts falsch, oder etwas, das nicht auf der Liste steht
 step-more = { $count } weitere, die dieselbe Reparatur behebt
+
 # Joins faults of which one is it: see the two messages above.
 step-or = { $one }, oder { $other }
 step-percent = { $percent } % { $group }
@@ -1136,6 +1171,7 @@ coaching-rung-price = coach { $number }, { $marks }
 rung-question = eine Frage zum Selbststellen
 rung-kind = die Art der Prüfung, und wo
 rung-test = die genaue Prüfung, und warum
+
 # { $price } is `given` or a number of marks.
 rung-button = { $number }. { $says } ({ $price })
 rung-given = gegeben
@@ -1216,6 +1252,7 @@ zone-cabin = im Innenraum
 zone-outside = außen
 zone-load-space = im Laderaum
 zone-lid = innen an der Klappe
+
 # { $panel } is the panel's name in commands.
 zone-behind = { $zone }, hinter { $panel }
 words-titled = { $name } ({ $title }), { $place }
@@ -1231,6 +1268,7 @@ words-conductors = Leitungen mit Farbe (IEC 60757), mm² und ihren Enden:
 words-eyelet = { $eyelet } an { $stud }
 words-parts = Bauteile zwischen ihren eigenen Stiften:
 words-part = { $part } ({ $pins }): { $inside }
+
 # What is between a part's pins: { $a } and { $b } are numbers of pins.
 inside-lamp = Lampe { $watts } W zwischen { $a } und { $b }
 inside-switch = Schalter zwischen { $a } und { $b }
@@ -1259,6 +1297,7 @@ relay-resting = { $relay }, nach { $resting } in Ruhe
 ## Die Messgeräte
 
 instruments-meter = Multimeter, 6000 Digits. Jede Stellung, was sie am Stromkreis bewirkt und wie weit sie abweichen darf:
+
 # A row: the setting's title is made as wide as it must be.
 instruments-row = { $setting } { $about }; { $off }
 instruments-volts = Eingang 10 MΩ; eine offene Leitung zeigt die Geisterspannung durch Kriechströme; bis 60 V
@@ -1267,6 +1306,7 @@ instruments-ohms = Quelle 2,6 V, unter 350 µA; einschließlich 0,1 Ω beider Le
 instruments-tone = Ohm, mit Ton unter 50 Ω: eine letzte Litze klingt wie eine ganze Leitung
 instruments-diode = Quelle 2,8 V, unter 1,2 mA; Durchlassspannung mit Rot an der Anode, andersherum OL
 instruments-amps = Nebenwiderstand 0,03 Ω hinter der 10-A-Sicherung des Multimeters; nur in Reihe: anstelle einer gezogenen Sicherung, von der Zuleitung zur Last
+
 # Lines of about 120 letters, for a terminal.
 instruments-note-meter =
     Die Anzeige erneuert sich viermal in der Sekunde und zeigt den Mittelwert dieser Zeit: Was sich ändert, steht einmal

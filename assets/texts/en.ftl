@@ -30,8 +30,10 @@ sheet-jobs = Jobs  (Home)
 sheet-settings = Settings  (End)
 sheet-file = File  (Insert)
 sheet-marks = Marks
+
 # What has been spent on parts, beside the clock.
 sheet-parts = parts { $cost }
+
 # The clock of the job.
 sheet-minutes = { $minutes } min
 
@@ -63,10 +65,12 @@ card-help = Keys and ways of working
 
 lead-red = red
 lead-black = black
+
 # Marks beside a point: what is on it. Short.
 mark-clip = clip
 mark-recorder = recorder
 mark-clamp = clamp
+
 # { $what } is one of the marks above, or a lead's colour.
 point-has = has the { $what }
 point-take-first = Take a probe or a clip in hand to put it here.
@@ -75,12 +79,14 @@ point-take-red-off = Take the red probe off
 point-take-black-off = Take the black probe off
 point-bare-metal = Bare metal
 point-out-of-reach = Out of reach: { $why }.
+
 # Short names of points, beside leads on the drawing.
 short-body = body
 short-battery-plus = battery +
 short-battery-minus = battery −
 short-key-plus = key cell +
 short-key-minus = key cell −
+
 # A fuse's side: F1 feed, F1 load.
 short-fuse-feed = { $fuse } feed
 short-fuse-load = { $fuse } load
@@ -99,10 +105,12 @@ connector-own-pins = the part's own pins
 connector-cavity-title = Cavity { $cavity }:
 connector-tug = Tug the wire
 connector-terminal = New terminal
+
 # With another cavity: the button beside this list changes two terminals over.
 connector-with = with { $cavity }
 connector-swap = Change terminals over
 connector-touch-cavity = Touch a cavity with an empty hand to tug its wire or renew its terminal.
+
 # Names of cavities for a screen reader and under the pointer.
 connector-cavity = cavity { $cavity }, { $wire }
 connector-pin = pin { $cavity }
@@ -113,8 +121,10 @@ part-clear-memory = Clear memory
 part-tap = Tap it
 part-claw = Close the claw with a tool
 part-force = Force the latch (20 min)
+
 # Of a heated screen. The number follows.
 screen-line = line{" "}
+
 # Follows a number: 3 of 8 parts of the way along the line, counted from the busbar that is fed.
 screen-place = /{ $sections } from the fed bar
 screen-put = Put what is in hand there
@@ -167,6 +177,7 @@ cabin-press = Press the { $part }
 cabin-is-on = { $part } is on: switch it off
 cabin-is-off = { $part } is off: switch it on
 cabin-lever = Pull the lever inside, over the seat back
+
 # Opens the card of a panel or seat.
 cabin-panel = { $panel } ...
 cabin-lockout = Release lockout setting:
@@ -295,6 +306,7 @@ trouble-job-not-kept = This job will not be kept: { $why }
 
 # What the car is drawn as, where it has no drawing of its own.
 spot-borrowed = drawn as an estate car; its wiring is under F4
+
 # A lead and where it is: red: latch.3
 spot-lead = { $lead }: { $point }
 spot-lid = { $lid } (F8)
@@ -323,6 +335,7 @@ spot-meter = meter: look closer
 spot-clamp = current clamp
 spot-recorder = recorder: volts and amps over time
 spot-fuse-tray = spare fuses and the meter's own
+
 # On the meter's display, small.
 display-tone = tone
 
@@ -341,6 +354,7 @@ near-meter = meter: { $reading }
 loom-bend = loom at { $station }: bend it
 loom-along = along the loom to { $station }
 loom-wires = { $count } wires, from body to lid. Drag the loom to bend it and watch the meter.
+
 # On the meter's display while it holds the least and the greatest: before and after there are any.
 display-holds = min max
 display-held = min { $least }  max { $greatest }
@@ -373,6 +387,7 @@ debrief-plan-title = The plan on the same fault
 debrief-practise = Practise next: { $what }
 debrief-minutes = minutes
 debrief-the-plan = the plan
+
 # The learner's own line in a plot.
 debrief-you = you
 debrief-plot = plot of what was still possible over the minutes; the table below has the same in figures
@@ -407,6 +422,7 @@ naming-as-a-whole = as a whole
 naming-cavity = cavity { $cavity }
 naming-line = line { $line }, section { $section }
 naming-choose = choose
+
 # Labels before lists: what is faulty, which one, in what way, where, how sure.
 naming-what = What
 naming-which = Which
@@ -426,6 +442,7 @@ suspicions-about = For yourself: it takes no time and earns no marks. After the 
 suspicions-suspect = Suspect it with { $percent } %
 suspicions-none = Nothing is on the sheet yet.
 suspicions-strike = Strike out
+
 # For a screen reader.
 suspicions-strike-this = Strike out: { $fault }
 
@@ -437,8 +454,10 @@ shelf-begin = Begin
 shelf-begin-anew = Begin anew
 shelf-first = The first job, step by step
 shelf-all = All jobs
+
 # For a screen reader: the button's words and the scenario's title.
 shelf-begin-this = { $begin }: { $title }
+
 # The vehicle and the circuit.
 shelf-about = { $vehicle }; { $circuits }
 shelf-progress = How far you have come
@@ -504,6 +523,7 @@ author-found = It can be played, but trials found this:
 author-pool = The pool
 author-here = here
 author-try = Try it
+
 # For a screen reader: buttons of a row, with the fault they are about.
 author-try-this = Try it: { $fault }
 author-weight-of = Weight of: { $fault }
@@ -514,6 +534,7 @@ author-add = Add it
 author-title = Title
 author-customer = What the customer says
 author-par = Par
+
 # After a number.
 author-min = {" "}min
 author-par-name = Par in minutes
@@ -547,6 +568,7 @@ author-weight-name = Weight of { $part }
 component-key = key
 component-battery = battery
 component-lockout = release lockout setting
+
 # Points that a lead can touch.
 point-body = bare metal of the body
 point-cavity = { $connector }, cavity { $cavity }
@@ -564,6 +586,7 @@ tool-bench-battery = bench battery
 clamp-place-station = { $conductor } at { $station }
 clamp-place-cavity = the wire of { $point }
 clamp-place-battery = the battery's plus cable
+
 # The meter's settings.
 setting-off = off
 setting-volts = volts
@@ -575,6 +598,7 @@ setting-amps = amps
 precaution-read = read the cautions
 precaution-eyes = put safety glasses on
 precaution-prop = prop the lid
+
 # The three lines of the write-up.
 write-up-complaint = Complaint
 write-up-cause = Cause
@@ -600,6 +624,7 @@ kind-dead = dead: has what it needs and gives nothing
 kind-deaf = deaf: is told and does not hear
 kind-flat = flat
 kind-setting-left-on = setting left on
+
 # A fault in words: what is faulty, in what way, and where. Several are joined by fault-and.
 diagnosis-whole = { $component }: { $kind }
 diagnosis-station = { $component }: { $kind }, at the { $station }
@@ -623,6 +648,7 @@ seen-turns = { $part } turns
 seen-stands-still = { $part } stands still
 seen-mist-clears = { $part }: the mist clears before every line
 seen-mist-no-line = { $part }: no line gets warm
+
 # Numbers of lines, with commas.
 seen-mist-stays = { $part }: the mist stays before line { $cold }
 seen-mist-slow = { $part }: the mist clears slowly before line { $slow }
@@ -635,6 +661,7 @@ seen-lid-at = the lid stands at { $degrees }°
 seen-prop-off = the prop is taken away
 seen-lid-shut = the lid is shut
 seen-lid-first-catch = the lid rests on its first catch
+
 # A module's blinking when its memory is read.
 seen-blink-nothing = one long blink: nothing is remembered
 seen-blinks = it blinks { $codes }
@@ -671,11 +698,13 @@ look-fuse-blown = { $amps } A, its strip has melted
 look-fuse-blown-loose = { $amps } A, its strip has melted, and its clips do not grip
 look-fuse-whole = { $amps } A, its strip is whole
 look-fuse-whole-loose = { $amps } A, its strip is whole, and its clips do not grip
+
 # A terminal: follows the number of its cavity.
 look-terminal-back = stands back in its cavity
 look-terminal-spread = has its spring spread open
 look-terminal-corroded = is green with corrosion
 look-terminal-colour = holds a wire of another colour than the pin table says
+
 # Wires where the tape of the loom is open.
 look-parted = { $wire } is cracked through and its copper parted
 look-corroded = { $wire } is green and swollen
@@ -766,6 +795,7 @@ refusal-no-such-wait = wait from 1 to { $most } minutes at a time
 refusal-no-such-line = there is no such line or section
 refusal-tool-in-the-way = a lead is still on the pins
 refusal-recorder-not-ready = the recorder has nothing to record: put its leads on two points, or close the clamp round a conductor
+
 # What a scenario forbids.
 limit-not-allowed = Not allowed in this job: { $names }.
 limit-minutes = After { $minutes } minutes on the job's clock it can only be handed in.
@@ -865,6 +895,7 @@ act-wet = wet
 act-dry = dry
 act-warm = warm { $place }
 act-cool = cool { $place }
+
 # A place that is warmed or cooled, where its name alone would be another's.
 act-place-connector = connector { $connector }
 act-place-part = part { $part }
@@ -964,6 +995,7 @@ answer-starts-slowly-3 = It cranks more slowly than it used to.
 answer-nothing-else-1 = Otherwise all is well, as far as I have seen.
 answer-nothing-else-2 = I have seen nothing else.
 answer-nothing-else-3 = All else is in order, I think.
+
 # Names of points and things in acts. The English are those of the commands.
 name-body = body
 name-battery = battery
@@ -1000,8 +1032,10 @@ part-proof = Proof of repair
 part-safety = Safe work and write-up
 why-nothing-missed = Nothing missed.
 why-not-earned = Not earned: { $points }.
+
 # The minutes are written out, with a point.
 lesson-reasoned = Of the { $spent } minutes that choices took, they lost { $lost } against the best that could be expected.
+
 # { $wastes } is a list of the three that follow.
 lesson-reasoned-wastes = Of the { $spent } minutes that choices took, they lost { $lost } against the best that could be expected: { $wastes }.
 lesson-idle =
@@ -1089,6 +1123,7 @@ step-better-mend = better: { $acts } (the evidence was enough to mend)
 step-better = better: { $acts } ({ $bits } bits in { $minutes } min)
 step-unlisted = nothing wrong, or something that is not on the list
 step-more = { $count } more that the same repair mends
+
 # Joins faults of which one is it: see the two messages above.
 step-or = { $one }, or { $other }
 step-percent = { $percent } % { $group }
@@ -1136,6 +1171,7 @@ coaching-rung-price = coach { $number }, { $marks }
 rung-question = a question to ask yourself
 rung-kind = the kind of test, and where
 rung-test = the very test, and why
+
 # { $price } is `given` or a number of marks.
 rung-button = { $number }. { $says } ({ $price })
 rung-given = given
@@ -1216,6 +1252,7 @@ zone-cabin = in the cabin
 zone-outside = outside
 zone-load-space = in the load space
 zone-lid = inside of the lid
+
 # { $panel } is the panel's name in commands.
 zone-behind = { $zone }, behind { $panel }
 words-titled = { $name } ({ $title }), { $place }
@@ -1231,6 +1268,7 @@ words-conductors = Conductors, with colour (IEC 60757), mm², and their ends:
 words-eyelet = { $eyelet } on { $stud }
 words-parts = Parts between their own pins:
 words-part = { $part } ({ $pins }): { $inside }
+
 # What is between a part's pins: { $a } and { $b } are numbers of pins.
 inside-lamp = lamp { $watts } W between { $a } and { $b }
 inside-switch = switch between { $a } and { $b }
@@ -1259,6 +1297,7 @@ relay-resting = { $relay }, to { $resting } at rest
 ## The instruments
 
 instruments-meter = Meter, 6,000 counts. Each setting, what it puts on the circuit, and what it may be off:
+
 # A row: the setting's title is made as wide as it must be.
 instruments-row = { $setting } { $about }; { $off }
 instruments-volts = 10 MΩ input; an open wire shows the ghost that leakage gives it; up to 60 V
@@ -1267,6 +1306,7 @@ instruments-ohms = source of 2.6 V, under 350 µA; both leads' 0.1 Ω included; 
 instruments-tone = ohms, with a tone below 50 Ω: one remaining strand sounds as well as a whole wire
 instruments-diode = source of 2.8 V, under 1.2 mA; a junction's drop in volts with red on its anode, OL the other way
 instruments-amps = shunt of 0.03 Ω behind the meter's own 10 A fuse; in line only: in place of a pulled fuse, feed to load
+
 # Lines of about 120 letters, for a terminal.
 instruments-note-meter =
     The display renews itself four times a second and shows the mean of that time: what changes shows part-way once, then
