@@ -429,7 +429,7 @@ fn connector(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palett
         .collect();
     ui.separator();
     for (part, title, price, minutes) in parts {
-        ui.horizontal(|ui| {
+        ui.horizontal_wrapped(|ui| {
             act(
                 ui,
                 bay,

@@ -37,11 +37,9 @@ pub(super) fn recorder(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
             act(ui, bay, t.say("recorder-off"), Action::RecorderLeads(None));
         }
     });
-    ui.horizontal_wrapped(|ui| {
-        let label = if recorder.armed { t.say("recorder-disarm") } else { t.say("recorder-arm") };
-        act(ui, bay, label, Action::Arm(!recorder.armed));
-        ui.label(if recorder.armed { t.say("recorder-armed") } else { t.say("recorder-about") });
-    });
+    let label = if recorder.armed { t.say("recorder-disarm") } else { t.say("recorder-arm") };
+    act(ui, bay, label, Action::Arm(!recorder.armed));
+    ui.label(if recorder.armed { t.say("recorder-armed") } else { t.say("recorder-about") });
     let last = bay.job.iter().flat_map(|job| job.log().iter().rev()).find_map(|step| {
         let recording = step.outcome.recording.clone()?;
         Some((words::action_title(t, bay.vehicle(), &step.action), recording))
