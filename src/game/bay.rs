@@ -177,8 +177,8 @@ pub(super) struct Bay {
     pub(super) playing: Option<Playing>,
     /// A probe is being dragged, and is put where it is let go.
     pub(super) dragging: bool,
-    /// Where the pointer is, in the drawing's units: what is in hand hangs from there.
-    pub(super) pointer: Option<Vec2>,
+    /// Where the lead of what is in hand at the pointer ends, in the drawing's units.
+    pub(super) lead_end: Option<Vec2>,
     /// The sheet of marks shows the job step by step.
     pub(super) steps_shown: bool,
     /// The marks have been looked at and put aside.
@@ -255,7 +255,7 @@ impl Bay {
             trouble: None,
             playing: None,
             dragging: false,
-            pointer: None,
+            lead_end: None,
             marks_aside: false,
             steps_shown: false,
             coach: Coach::Silent,

@@ -14,6 +14,14 @@ use super::theme::colour;
 const ALONG: Vec2 = Vec2::new(0.56, -0.83);
 const ACROSS: Vec2 = Vec2::new(0.83, 0.56);
 
+/// Where its lead leaves it, from the tip, in points.
+const TAIL: f32 = 60.0;
+
+/// Where the lead of what is in hand ends, with the tip at the pointer.
+pub(super) fn lead_end(tip: Pos2) -> Pos2 {
+    tip + ALONG * TAIL
+}
+
 /// Draws it.
 pub(super) fn show(ctx: &egui::Context, bay: &Bay, palette: &Palette) {
     let Some(tip) = ctx.pointer_hover_pos().filter(|_| bay.hand != Hand::Empty) else { return };

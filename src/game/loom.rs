@@ -176,7 +176,7 @@ fn ribbon(
     let known = Known::of(bay, id);
     #[expect(clippy::cast_precision_loss, reason = "a handful of wires and stations")]
     let (wires, stops) = (here.len() as f32, stretch.len() as f32);
-    let height = wires * PITCH + 2.0 * GIVE + 46.0;
+    let height = wires * PITCH + 2.0 * GIVE + 64.0;
     let (area, _) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
     let band = Rect::from_min_max(
         area.min + vec2(0.0, GIVE + 4.0),
@@ -238,7 +238,7 @@ fn ribbon(
             step - 8.0,
         );
         job.halign = egui::Align::Center;
-        job.wrap.max_rows = 2;
+        job.wrap.max_rows = 3;
         let galley = painter.layout_job(job);
         let rect = Rect::from_center_size(
             top + vec2(0.0, galley.size().y / 2.0),

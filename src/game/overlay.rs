@@ -123,7 +123,7 @@ pub(super) fn frame(
     theme::dress(ctx, palette, settings.light, settings.reduced_motion);
     let place = Place2d::new(view, zoom);
     bay.texts = settings.texts();
-    bay.pointer = ctx.pointer_hover_pos().map(|at| place.design(at));
+    bay.lead_end = ctx.pointer_hover_pos().map(|at| place.design(in_hand::lead_end(at)));
 
     if let Some(path) = bay.left.clone() {
         cards::left_job(ctx, bay, palette, &path);
@@ -309,6 +309,9 @@ fn lead_marks(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, 
         let Some(point) = point else { continue };
         let anchor = super::sync::point_anchor(vehicle, anchors, point);
         let Some(at) = anchors.design(&anchor) else { continue };
+        if !ui.max_rect().contains(place.at(at.centre)) {
+            continue;
+        }
         let text = say!(t, "spot-lead", lead = name, point = short_point(t, vehicle, point));
         tag(ui, place.at(at.centre) + vec2(0.0, offset), &text, palette, false);
     }
@@ -480,12 +483,14 @@ fn spots(
         } else {
             let radius = if lit { 12.0 } else { 7.0 };
             let alpha = if lit || takes_lead { 1.0 } else { 0.85 };
-            ui.painter().circle_stroke(
-                centre,
-                radius + 1.5,
-                Stroke::new(2.0, Color32::from_black_alpha(120)),
-            );
-            ui.painter().circle_stroke(centre, radius, Stroke::new(2.0, line.gamma_multiply(alpha)));
+            // A rim sets it off from what lies behind, bright or dark.
+            let rim = if palette.is_bright() {
+                Color32::from_white_alpha(235)
+            } else {
+                Color32::from_black_alpha(120)
+            };
+            ui.painter().circle_stroke(centre, radius, Stroke::new(5.0, rim));
+            ui.painter().circle_stroke(centre, radius, Stroke::new(2.5, line.gamma_multiply(alpha)));
             if takes_lead {
                 ui.painter().circle_filled(centre, 3.0, accent);
             }

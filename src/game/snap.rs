@@ -16,13 +16,14 @@ use probeworthy::vehicle::{ConnectorId, StationId};
 use probeworthy::words::Language;
 
 use super::bay::{Bay, Place};
-use super::scenery::{self, SceneCamera};
+use super::scenery::{self, Gaze, SceneCamera};
 use super::settings::{self, Light, Settings};
 use super::{GameError, Options, bay, graphics_answer, overlay, quiet_log, sound, sync};
 
 /// What can be shown, by name.
-const SCREENS: [(&str, Screen); 26] = [
+const SCREENS: [(&str, Screen); 27] = [
     ("bay", Screen::Bay),
+    ("near", Screen::Near),
     ("customer", Screen::Card(Place::Customer)),
     ("findings", Screen::Card(Place::Findings)),
     ("diagram", Screen::Card(Place::Diagram)),
@@ -55,6 +56,8 @@ const SCREENS: [(&str, Screen); 26] = [
 enum Screen {
     /// The bay with no card open.
     Bay,
+    /// The middle of the bay from nearer.
+    Near,
     /// A card.
     Card(Place),
     /// The card of the vehicle's first connector.
@@ -73,7 +76,7 @@ impl Screen {
             Self::Card(place) => Some(place),
             Self::Connector => Some(Place::Connector(ConnectorId::at(0))),
             Self::Station => Some(Place::Station(StationId::at(0))),
-            Self::Bay | Self::Marks | Self::Steps => None,
+            Self::Bay | Self::Near | Self::Marks | Self::Steps => None,
         }
     }
 
@@ -126,7 +129,9 @@ struct Walk {
     frames: u32,
     last: Option<Instant>,
     times: Vec<Duration>,
-    all: Vec<(&'static str, Duration, Duration)>,
+    /// When the program was asked, and how long after that the first job stood there to be worked.
+    begun: Instant,
+    ready: Option<Duration>,
 }
 
 /// Frames until a screen has been loaded, drawn and has come to rest.
@@ -152,6 +157,7 @@ fn walk(
     look: Look,
     task: Task,
 ) -> Result<(), GameError> {
+    let begun = now();
     if !graphics_answer() {
         return Err(GameError::NoGraphics);
     }
@@ -181,7 +187,7 @@ fn walk(
     .insert_resource(settings)
     .insert_resource(sound::Sounds::new())
     .insert_resource(task)
-    .insert_resource(Walk { screens, at: 0, frames: 0, last: None, times: Vec::new(), all: Vec::new() })
+    .insert_resource(Walk { screens, at: 0, frames: 0, last: None, times: Vec::new(), begun, ready: None })
     .add_systems(
         PostStartup,
         move |mut commands: Commands,
@@ -214,12 +220,13 @@ fn go_on(
     canvas: Option<Res<Canvas>>,
     mut walk: ResMut<Walk>,
     mut bay: ResMut<Bay>,
+    mut gaze: ResMut<Gaze>,
     mut exit: MessageWriter<AppExit>,
 ) {
     let Some(canvas) = canvas else { return };
     let Some(&(name, screen)) = walk.screens.get(walk.at) else {
         if matches!(*task, Task::Times) {
-            print_times(&walk.all);
+            print_rest(walk.ready);
             exit.write(AppExit::Success);
         }
         return;
@@ -229,6 +236,11 @@ fn go_on(
     }
     bay.open = screen.place();
     bay.steps_shown = screen == Screen::Steps;
+    let mut wanted = Gaze::default();
+    if screen == Screen::Near {
+        wanted.nearer_to(scenery::DESIGN / 2.0, Gaze::STEP * Gaze::STEP);
+    }
+    gaze.set_if_neq(wanted);
     walk.frames += 1;
     match &*task {
         Task::Picture(path) if walk.frames == SETTLED => {
@@ -242,8 +254,11 @@ fn go_on(
         }
         Task::Picture(_) => {}
         Task::Times => {
-            #[expect(clippy::disallowed_methods, reason = "frames are timed; nothing of the job hangs on it")]
-            let now = Instant::now();
+            let now = now();
+            if walk.ready.is_none() {
+                walk.ready = Some(now - walk.begun);
+                print_row("screen", "median ms", "99 % ms");
+            }
             let last = walk.last.replace(now);
             if walk.frames > TIMED
                 && let Some(last) = last
@@ -255,7 +270,8 @@ fn go_on(
                 times.sort_unstable();
                 let median = times[times.len() / 2];
                 let slowest = times[(times.len() * 99 / 100).min(times.len() - 1)];
-                walk.all.push((name, median, slowest));
+                let milliseconds = |time: Duration| format!("{:.1}", time.as_secs_f64() * 1e3);
+                print_row(name, &milliseconds(median), &milliseconds(slowest));
                 walk.at += 1;
                 walk.frames = 0;
                 walk.last = None;
@@ -264,12 +280,32 @@ fn go_on(
     }
 }
 
+#[expect(clippy::disallowed_methods, reason = "frames are timed; nothing of the job hangs on it")]
+fn now() -> Instant {
+    Instant::now()
+}
+
 #[expect(clippy::print_stdout, reason = "this is what the command is for")]
-fn print_times(all: &[(&'static str, Duration, Duration)]) {
-    println!("{:<12} {:>10} {:>10}", "screen", "median ms", "99 % ms");
-    for (name, median, slowest) in all {
-        println!("{name:<12} {:>10.1} {:>10.1}", median.as_secs_f64() * 1e3, slowest.as_secs_f64() * 1e3);
+fn print_row(name: &str, median: &str, slowest: &str) {
+    println!("{name:<12} {median:>10} {slowest:>10}");
+}
+
+/// What was measured beside the frames.
+#[expect(clippy::print_stdout, reason = "this is what the command is for")]
+fn print_rest(ready: Option<Duration>) {
+    if let Some(ready) = ready {
+        println!("start to first job: {:.2} s", ready.as_secs_f64());
     }
+    if let Some(most) = most_memory_megabytes() {
+        println!("memory at most: {most:.0} MB");
+    }
+}
+
+/// The largest resident memory of this program so far; Linux tells it in kilobytes (proc(5), `VmHWM`: published).
+fn most_memory_megabytes() -> Option<f64> {
+    let status = std::fs::read_to_string("/proc/self/status").ok()?;
+    let line = status.lines().find_map(|line| line.strip_prefix("VmHWM:"))?;
+    line.trim().strip_suffix("kB")?.trim().parse::<f64>().ok().map(|kilobytes| kilobytes / 1024.0)
 }
 
 #[cfg(test)]

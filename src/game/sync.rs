@@ -223,25 +223,25 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
             });
         }
     }
-    // What is in hand hangs from the pointer.
+    // What is in hand is drawn at the pointer, over the scene; its lead hangs from there.
     let held = match bay.hand {
         Hand::Empty => None,
-        Hand::Probe(Lead::Red) => Some(("meter-red", "lead-red", LeadTip::Probe)),
-        Hand::Probe(Lead::Black) => Some(("meter-black", "lead-black", LeadTip::Probe)),
+        Hand::Probe(Lead::Red) => Some(("meter-red", "lead-red")),
+        Hand::Probe(Lead::Black) => Some(("meter-black", "lead-black")),
         Hand::Clip(Tool::Bridge, first) => {
-            Some((tool_ends(Tool::Bridge)[usize::from(first.is_some())], "lead-bridge", LeadTip::Clip))
+            Some((tool_ends(Tool::Bridge)[usize::from(first.is_some())], "lead-bridge"))
         }
-        Hand::Clip(tool, None) => Some((tool_ends(tool)[0], "lead-red", LeadTip::Clip)),
-        Hand::Clip(tool, Some(_)) => Some((tool_ends(tool)[1], "lead-black", LeadTip::Clip)),
-        Hand::Clamp => Some(("clamp-cord", "lead-black", LeadTip::Clip)),
-        Hand::Recorder(None) => Some((RECORDER_ENDS[0], "lead-red", LeadTip::Clip)),
-        Hand::Recorder(Some(_)) => Some((RECORDER_ENDS[1], "lead-black", LeadTip::Clip)),
+        Hand::Clip(tool, None) => Some((tool_ends(tool)[0], "lead-red")),
+        Hand::Clip(tool, Some(_)) => Some((tool_ends(tool)[1], "lead-black")),
+        Hand::Clamp => Some(("clamp-cord", "lead-black")),
+        Hand::Recorder(None) => Some((RECORDER_ENDS[0], "lead-red")),
+        Hand::Recorder(Some(_)) => Some((RECORDER_ENDS[1], "lead-black")),
     };
-    if let (Some((end, colour, tip)), Some(pointer)) = (held, bay.pointer) {
+    if let (Some((end, colour)), Some(at)) = (held, bay.lead_end) {
         leads.push(StageLead {
             from: anchor(end),
-            to: LeadEnd::Point(pointer),
-            tips: [LeadTip::Plain, tip],
+            to: LeadEnd::Point(at),
+            tips: [LeadTip::Plain; 2],
             colour: palette.rgb(colour),
             sag: 0.16,
         });

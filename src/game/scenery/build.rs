@@ -48,6 +48,10 @@ pub(super) struct Panel(pub(super) String);
 #[derive(Component)]
 pub(super) struct Claw(pub(super) bool);
 
+/// Shown in the bright room only.
+#[derive(Component)]
+pub(super) struct ByDay;
+
 /// Lit by a lamp.
 #[derive(Component)]
 pub(super) struct Lit {
@@ -316,6 +320,7 @@ impl Spawner<'_> {
         match part.name.as_str() {
             "claw-home" => _ = entity.insert(Claw(true)),
             "claw-open" => _ = entity.insert(Claw(false)),
+            name if name.starts_with("day.") => _ = entity.insert(ByDay),
             name => {
                 // `panel` alone is the lid's own sheet metal.
                 if let Some(panel) = name.strip_prefix("panel.") {

@@ -34,7 +34,7 @@ pub(crate) use gaze::Gaze;
 pub(crate) use palette::Palette;
 pub(crate) use stage::{Anchors, LeadEnd, LeadTip, LoomWire, SceneSet, Stage, StageLead};
 pub(crate) use unplaced::{Region, Wanted};
-pub(crate) use view::{SceneCamera, View};
+pub(crate) use view::{DESIGN, SceneCamera, View};
 
 /// Adds the scene to an app.
 pub(crate) fn plugin(app: &mut App) {

@@ -8,7 +8,7 @@ use bevy::window::RequestRedraw;
 
 use super::backdrop::{self, Stale};
 use super::build::{
-    self, Claw, Fixed, Ground, Knob, Layout, Lit, LitKind, Live, OnLid, Panel, PropRoot, corner,
+    self, ByDay, Claw, Fixed, Ground, Knob, Layout, Lit, LitKind, Live, OnLid, Panel, PropRoot, corner,
 };
 use super::catalogue::{PROPS, layer};
 use super::figure::{Link, LinkKind};
@@ -320,16 +320,18 @@ fn show_parts(
     shown: Res<Shown>,
     anchors: Res<Anchors>,
     layout: Res<Layout>,
+    palette: Res<Palette>,
     mut parts: Query<
-        (&mut Visibility, Option<&OnLid>, Option<&Panel>, Option<&Claw>),
+        (&mut Visibility, Option<&OnLid>, Option<&Panel>, Option<&Claw>, Has<ByDay>),
         (With<Mesh2d>, Without<Lit>, Without<Live>),
     >,
     mut props: Query<(&PropRoot, &mut Transform, &mut Visibility), Without<Mesh2d>>,
     mut knobs: Query<(&Knob, &mut Transform), With<Mesh2d>>,
 ) {
     let Some(face) = layout.lid(anchors.lid_degrees).map(|lid| lid.shows()) else { return };
-    for (mut visibility, on_lid, panel, claw) in &mut parts {
-        let show = on_lid.is_none_or(|part| part.face == face)
+    for (mut visibility, on_lid, panel, claw, by_day) in &mut parts {
+        let show = (!by_day || palette.is_bright())
+            && on_lid.is_none_or(|part| part.face == face)
             && panel.is_none_or(|panel| !stage.panels_off.contains(&panel.0))
             && claw.is_none_or(|claw| claw.0 == stage.latch_claw_home);
         visibility.set_if_neq(if show { Visibility::Inherited } else { Visibility::Hidden });
