@@ -23,7 +23,7 @@ use probeworthy::scenario::{
 use probeworthy::survey::{Survey, opens_when_sound, pool_problems};
 use probeworthy::threads::{self, in_parallel};
 use probeworthy::vehicle::Vehicle;
-use probeworthy::words;
+use probeworthy::words::{self, Language};
 use probeworthy::written::{Problem, SourceFile, report};
 
 use crate::{assessing, papers, picturing};
@@ -264,6 +264,9 @@ struct Play {
     /// Save a picture of the window to this PNG file, and close.
     #[arg(long, value_name = "FILE")]
     picture: Option<PathBuf>,
+    /// The window's language, en or de; else the one of its settings.
+    #[arg(long, value_name = "TAG", value_parser = picturing::language)]
+    language: Option<Language>,
 }
 
 #[derive(Args)]
@@ -324,6 +327,7 @@ pub(crate) fn main() -> ExitCode {
             fresh: false,
             script: None,
             picture: None,
+            language: None,
         }),
         Some(Command::Play(arguments)) => play(&arguments),
         Some(Command::Desk(arguments)) => desk(&arguments),
@@ -384,6 +388,7 @@ fn play(arguments: &Play) -> Result<ExitCode, Failure> {
         fresh: arguments.fresh || arguments.seed.is_some() || arguments.picture.is_some() || !acts.is_empty(),
         acts,
         picture: arguments.picture.clone(),
+        language: arguments.language,
     })?;
     Ok(ExitCode::SUCCESS)
 }
@@ -391,7 +396,7 @@ fn play(arguments: &Play) -> Result<ExitCode, Failure> {
 #[cfg(not(feature = "game"))]
 fn play(arguments: &Play) -> Result<ExitCode, Failure> {
     let _ = (arguments.fresh, any_seed, &arguments.seed, &arguments.script, &arguments.picture);
-    let _ = &arguments.varied;
+    let _ = (&arguments.varied, arguments.language);
     Err(Failure::new(format!(
         "this program was built without its window; `probeworthy desk {}` plays the same job in a terminal",
         arguments.scenario
@@ -729,7 +734,12 @@ fn faults(name: &str) -> Result<ExitCode, Failure> {
     let mut out = io::stdout().lock();
     for fault in &scenario.faults {
         let percent = 100.0 * fault.weight as f64 / whole as f64;
-        writeln!(out, "{percent:>5.1} %  {:<48} {}", fault.id, words::fault_title(&scenario.vehicle, fault))?;
+        writeln!(
+            out,
+            "{percent:>5.1} %  {:<48} {}",
+            fault.id,
+            words::fault_title(words::Texts::english(), &scenario.vehicle, fault)
+        )?;
     }
     Ok(ExitCode::SUCCESS)
 }

@@ -345,7 +345,8 @@ fn show(path: &Path, passphrase: Option<&Passphrase>) -> Result<ExitCode, Failur
                 let seed = seed.ok_or_else(|| PaperError::Passphrase(path.to_owned()))?;
                 let scenario = paper.terms.varied(&scenario, seed);
                 let fault = probeworthy::fault::draw(&scenario.faults, seed);
-                let title = fault.map(|fault| words::fault_title(&scenario.vehicle, fault));
+                let title =
+                    fault.map(|fault| words::fault_title(words::Texts::english(), &scenario.vehicle, fault));
                 writeln!(out, "  job {}, attempt {attempt}: {}", at + 1, title.unwrap_or_default())?;
             }
         }

@@ -5,6 +5,7 @@ use std::process::ExitCode;
 
 use clap::Args;
 use probeworthy::scenario::default_scenario;
+use probeworthy::words::Language;
 
 use crate::command_line::Failure;
 
@@ -33,6 +34,17 @@ pub(crate) struct Shown {
     /// Show the bright room.
     #[arg(long)]
     bright: bool,
+    /// The language.
+    #[arg(long, value_name = "TAG", default_value = "en", value_parser = language)]
+    language: Language,
+}
+
+/// A language by its tag.
+pub(crate) fn language(tag: &str) -> Result<Language, String> {
+    Language::of_tag(tag).ok_or_else(|| {
+        let tags: Vec<&str> = Language::ALL.iter().map(|one| one.tag()).collect();
+        format!("the languages are {}", tags.join(", "))
+    })
 }
 
 #[derive(Args)]
@@ -59,7 +71,8 @@ pub(crate) fn snap(arguments: &Snap) -> Result<ExitCode, Failure> {
 
 #[cfg(not(feature = "game"))]
 pub(crate) fn frames(shown: &Shown) -> Result<ExitCode, Failure> {
-    let _ = (&shown.scenario, shown.seed, &shown.script, &shown.size, shown.text, shown.bright);
+    let _ =
+        (&shown.scenario, shown.seed, &shown.script, &shown.size, shown.text, shown.bright, shown.language);
     Err(no_window())
 }
 
@@ -132,6 +145,7 @@ fn prepared(shown: &Shown) -> Result<(crate::game::Options, crate::game::snap::L
         size: (width, height).into(),
         text_percent: shown.text,
         bright: shown.bright,
+        language: shown.language,
     };
     let options = crate::game::Options {
         scenario: Arc::new(scenario),
@@ -140,6 +154,7 @@ fn prepared(shown: &Shown) -> Result<(crate::game::Options, crate::game::snap::L
         fresh: true,
         acts: acts.collect(),
         picture: None,
+        language: None,
     };
     Ok((options, look))
 }

@@ -684,7 +684,7 @@ fn nothing_names_the_fault_before_the_hand_in() {
         // The coach needs seconds to think; what he may know is held by tests/reason/coach.rs for the whole of a pool.
         let coached = if at == 0 { "suspect key flat 20%\ncoach 1\ncoach 2\ncoach 3\n" } else { "" };
         let ran = home.run_in(&home.0, &arguments, format!("{LOOKS}{coached}").as_bytes()).done();
-        let title = words::diagnosis(&scenario.vehicle, fault.diagnosis);
+        let title = words::diagnosis(words::Texts::english(), &scenario.vehicle, fault.diagnosis);
         assert!(ran.out.len() > 1000 && ran.err.contains("nowhere"), "the looks were looked: {}", ran.err);
         for (what, text) in [("output", &ran.out), ("error", &ran.err), ("record", &home.read(&record))] {
             for secret in [&fault.id, &title] {

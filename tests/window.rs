@@ -197,7 +197,9 @@ impl Stage {
         assert!(titles.contains("Probeworthy"), "the window has its title: {titles}");
         let record = self.record();
         assert!(record.contains("key lock"), "the record is read: {record}");
-        for secret in [&fault.id, &words::diagnosis(&scenario.vehicle, fault.diagnosis)] {
+        for secret in
+            [&fault.id, &words::diagnosis(words::Texts::english(), &scenario.vehicle, fault.diagnosis)]
+        {
             for text in [&titles, &record, &self.log()] {
                 assert!(!text.contains(secret.as_str()), "\"{secret}\" is told:\n{text}");
             }

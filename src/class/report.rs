@@ -10,7 +10,7 @@ use crate::marks::Part;
 use crate::practice::Skill;
 use crate::record::written_time;
 use crate::words::html::{escaped, head};
-use crate::words::{part_of_marks, skill};
+use crate::words::{Texts, part_of_marks, skill};
 
 /// Tests that were passed by, of each job.
 const PASSED_BY: usize = 8;
@@ -59,7 +59,7 @@ pub fn report(class: &Class, title: &str, out: &mut dyn Write) -> io::Result<()>
 }
 
 fn parts_head() -> String {
-    Part::ALL.map(|part| format!("<th>{}</th>", part_of_marks(part))).concat()
+    Part::ALL.map(|part| format!("<th>{}</th>", part_of_marks(Texts::english(), part))).concat()
 }
 
 fn name(class: &Class, done: &Done) -> String {
@@ -119,7 +119,12 @@ fn reliability(class: &Class, out: &mut dyn Write) -> io::Result<()> {
         let title = "Jobs as items: first attempts of those who did all of them";
         scale(title, &names, &class.persons_by_jobs(), out)?;
     }
-    scale("Parts of the marks as items, over all records", &Part::ALL.map(part_of_marks), &by_parts, out)
+    scale(
+        "Parts of the marks as items, over all records",
+        &Part::ALL.map(|part| part_of_marks(Texts::english(), part)),
+        &by_parts,
+        out,
+    )
 }
 
 /// By day on which they were begun, the records.
@@ -139,7 +144,7 @@ fn mean_field(shares: &[f64]) -> String {
 
 /// Shares earned by skill, day by day and in all.
 fn by_skill(class: &Class, out: &mut dyn Write) -> io::Result<()> {
-    let heads = Skill::ALL.map(|one| format!("<th>{}</th>", skill(one))).concat();
+    let heads = Skill::ALL.map(|one| format!("<th>{}</th>", skill(Texts::english(), one))).concat();
     writeln!(
         out,
         "<h2>By skill, over time</h2>\n<p>Mean share of the marks for finding the fault, of those jobs that took the skill; of every job those for proof and safety.</p>\n<table><tr><th>day</th><th>records</th>{heads}</tr>"

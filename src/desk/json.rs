@@ -87,7 +87,7 @@ impl From<&Reading> for ReadingValue {
     fn from(reading: &Reading) -> Self {
         let held = |display: Display| HeldValue { value: display.value };
         Self {
-            text: words::reading(reading),
+            text: words::reading(words::Texts::english(), reading),
             value: reading.now.value,
             unit: reading.now.unit.sign(),
             during: renewals(&reading.during),
@@ -101,7 +101,7 @@ impl From<&Reading> for ReadingValue {
 impl From<&ClampReading> for ClampValue {
     fn from(reading: &ClampReading) -> Self {
         Self {
-            text: words::clamp_reading(reading),
+            text: words::clamp_reading(words::Texts::english(), reading),
             value: reading.now.value,
             unit: reading.now.unit.sign(),
             during: renewals(&reading.during),
@@ -118,7 +118,7 @@ impl From<&Recording> for RecordingValue {
         };
         let (begins, ends) = recording.span();
         Self {
-            text: words::recording(recording),
+            text: words::recording(words::Texts::english(), recording),
             milliseconds: to_a_thousandth((ends - begins) * 1e3),
             volts: recording.volts.as_ref().map(points),
             amps: recording.amps.as_ref().map(points),
@@ -145,14 +145,26 @@ pub(super) fn step(
         action: words::text(vehicle, &step.action),
         minutes: tidy(step.minutes),
         cost,
-        seen: outcome.seen.iter().map(|seen| words::seen(vehicle, seen)).collect(),
-        heard: outcome.heard.iter().map(|heard| words::heard(vehicle, heard)).collect(),
+        seen: outcome.seen.iter().map(|seen| words::seen(words::Texts::english(), vehicle, seen)).collect(),
+        heard: outcome
+            .heard
+            .iter()
+            .map(|heard| words::heard(words::Texts::english(), vehicle, heard))
+            .collect(),
         reading: outcome.reading.as_ref().map(ReadingValue::from),
         clamp: outcome.clamp.as_ref().map(ClampValue::from),
         recording: outcome.recording.as_ref().map(RecordingValue::from),
-        cautions: outcome.cautions.iter().map(|caution| words::caution(*caution)).collect(),
-        breaches: outcome.breaches.iter().map(|caution| words::caution(*caution)).collect(),
-        refused: outcome.refused.map(|why| words::refusal(vehicle, why)),
+        cautions: outcome
+            .cautions
+            .iter()
+            .map(|caution| words::caution(words::Texts::english(), *caution))
+            .collect(),
+        breaches: outcome
+            .breaches
+            .iter()
+            .map(|caution| words::caution(words::Texts::english(), *caution))
+            .collect(),
+        refused: outcome.refused.map(|why| words::refusal(words::Texts::english(), vehicle, why)),
         advice,
     };
     serde_json::to_writer(&mut *out, &line)?;
@@ -169,12 +181,15 @@ pub(super) fn result(job: &Job, fault: &PlacedFault, marks: &Marks, out: &mut dy
         .lines
         .iter()
         .map(|line| {
-            let value = json!({ "marks": line.marks, "out_of": line.out_of, "why": words::why(line) });
+            let value = json!({ "marks": line.marks, "out_of": line.out_of, "why": words::why(words::Texts::english(), line) });
             (words::part_key(line.part).to_owned(), value)
         })
         .collect();
     if let Some((off, _)) = marks.capped {
-        parts.insert("capped".to_owned(), json!({ "marks": -off, "why": words::cap(marks) }));
+        parts.insert(
+            "capped".to_owned(),
+            json!({ "marks": -off, "why": words::cap(words::Texts::english(), marks) }),
+        );
     }
     parts.insert("total".to_owned(), json!(marks.total));
     let vehicle = &job.scenario().vehicle;
@@ -196,12 +211,12 @@ pub(super) fn result(job: &Job, fault: &PlacedFault, marks: &Marks, out: &mut dy
         })
         .collect();
     let sheet = calibration(&job.sheet(), fault).map(|one| {
-        json!({ "brier": one.brier, "surprise_bits": one.surprise_bits, "text": words::calibration(&one) })
+        json!({ "brier": one.brier, "surprise_bits": one.surprise_bits, "text": words::calibration(words::Texts::english(), &one) })
     });
     let line = json!({
         "marks": parts,
         "sheet": sheet,
-        "fault": { "id": fault.id, "text": words::fault_title(vehicle, fault) },
+        "fault": { "id": fault.id, "text": words::fault_title(words::Texts::english(), vehicle, fault) },
         "minutes": tidy(job.minutes()),
         "cost": job.cost(),
         "planned_minutes": tidy(marks.account.planned_minutes),

@@ -159,7 +159,7 @@ impl<'a> Desk<'a> {
         match request {
             Request::Act(action) => self.act(action)?,
             Request::Show(topic) => {
-                let text = words::names_here(&self.job.scenario().vehicle, topic);
+                let text = words::names_here(words::Texts::english(), &self.job.scenario().vehicle, topic);
                 self.say(&text)?;
             }
             Request::Form(form) => self.say(&format!("{form}\n"))?,
@@ -169,9 +169,13 @@ impl<'a> Desk<'a> {
             }
             Request::CoachPrice => {
                 let price = if self.job.scenario().has_coach() {
-                    words::coaching_price(next_rung(&self.job), coaching_cost(&self.job))
+                    words::coaching_price(
+                        words::Texts::english(),
+                        next_rung(&self.job),
+                        coaching_cost(&self.job),
+                    )
                 } else {
-                    words::refusal(&self.job.scenario().vehicle, Refusal::NoCoach)
+                    words::refusal(words::Texts::english(), &self.job.scenario().vehicle, Refusal::NoCoach)
                 };
                 self.say(&format!("{price}\n"))?;
             }
@@ -233,7 +237,7 @@ impl<'a> Desk<'a> {
         self.say("  the coach is thinking\n")?;
         self.out.flush()?;
         Ok(Some(match self.advisor.advice(&self.job, rung) {
-            Ok(advice) => words::advice(self.job.scenario(), &advice),
+            Ok(advice) => words::advice(words::Texts::english(), self.job.scenario(), &advice),
             Err(why) => format!("the coach knows no answer here: {why}"),
         }))
     }
@@ -241,7 +245,7 @@ impl<'a> Desk<'a> {
     /// What is to be said of the suspicion sheet after its last line was marked.
     fn remark(&mut self) -> io::Result<()> {
         let marked = self.job.log().last().is_some_and(|step| matches!(step.action, Action::Suspect(..)));
-        match words::overfull(&self.job.sheet()) {
+        match words::overfull(words::Texts::english(), &self.job.sheet()) {
             Some(remark) if marked => self.say(&format!("  {remark}\n")),
             _ => Ok(()),
         }

@@ -24,7 +24,7 @@ pub(super) fn greeting(job: &Job) -> String {
         text.push_str("This job has been handed in.\n");
         return text;
     }
-    for limit in words::limits(job.scenario()) {
+    for limit in words::limits(words::Texts::english(), job.scenario()) {
         writeln!(text, "{limit}").expect(NEVER);
     }
     text.push_str(
@@ -38,32 +38,33 @@ pub(super) fn step(vehicle: &Vehicle, step: &Step, advice: Option<&str>) -> Stri
     let outcome = &step.outcome;
     let mut text = String::new();
     if let Some(refusal) = outcome.refused {
-        writeln!(text, "  not possible: {}", words::refusal(vehicle, refusal)).expect(NEVER);
+        writeln!(text, "  not possible: {}", words::refusal(words::Texts::english(), vehicle, refusal))
+            .expect(NEVER);
     }
     if let Some(advice) = advice {
         writeln!(text, "  coach: {advice}").expect(NEVER);
     }
     for heard in &outcome.heard {
-        writeln!(text, "  heard: {}", words::heard(vehicle, heard)).expect(NEVER);
+        writeln!(text, "  heard: {}", words::heard(words::Texts::english(), vehicle, heard)).expect(NEVER);
     }
     for seen in &outcome.seen {
-        writeln!(text, "  seen: {}", words::seen(vehicle, seen)).expect(NEVER);
+        writeln!(text, "  seen: {}", words::seen(words::Texts::english(), vehicle, seen)).expect(NEVER);
     }
     if let Some(reading) = &outcome.reading {
-        writeln!(text, "  meter: {}", words::reading(reading)).expect(NEVER);
+        writeln!(text, "  meter: {}", words::reading(words::Texts::english(), reading)).expect(NEVER);
     }
     if let Some(reading) = &outcome.clamp {
-        writeln!(text, "  clamp: {}", words::clamp_reading(reading)).expect(NEVER);
+        writeln!(text, "  clamp: {}", words::clamp_reading(words::Texts::english(), reading)).expect(NEVER);
     }
     if let Some(recording) = &outcome.recording {
-        writeln!(text, "  recorder: {}", words::recording(recording)).expect(NEVER);
+        writeln!(text, "  recorder: {}", words::recording(words::Texts::english(), recording)).expect(NEVER);
         for line in words::strip(recording).lines() {
             writeln!(text, "  {line}").expect(NEVER);
         }
     }
     for caution in &outcome.cautions {
         let mark = if outcome.breaches.contains(caution) { "CAUTION, gone against" } else { "caution" };
-        writeln!(text, "  {mark}: {}", words::caution(*caution)).expect(NEVER);
+        writeln!(text, "  {mark}: {}", words::caution(words::Texts::english(), *caution)).expect(NEVER);
     }
     if text.is_empty() {
         text.push_str(match step.action {
@@ -87,19 +88,24 @@ pub(super) fn sheet(job: &Job) -> String {
     let mut text = format!("JOB SHEET   {}\n\"{}\"\n", scenario.vehicle.title, scenario.customer);
     writeln!(text, "{:.1} minutes, parts {}", job.minutes(), job.cost()).expect(NEVER);
     for step in job.log() {
-        let found = words::findings(&scenario.vehicle, step);
-        let title = words::action_title(&scenario.vehicle, &step.action);
+        let found = words::findings(words::Texts::english(), &scenario.vehicle, step);
+        let title = words::action_title(words::Texts::english(), &scenario.vehicle, &step.action);
         let colon = if found.is_empty() { "" } else { ": " };
         writeln!(text, "{:>6.1}  {title}{colon}{}", step.minutes, found.join("; ")).expect(NEVER);
     }
     if let Some((named, percent)) = job.named() {
-        writeln!(text, "named: {} ({percent} %)", words::diagnosis(&scenario.vehicle, named)).expect(NEVER);
+        writeln!(
+            text,
+            "named: {} ({percent} %)",
+            words::diagnosis(words::Texts::english(), &scenario.vehicle, named)
+        )
+        .expect(NEVER);
     }
-    for line in words::suspicions(&scenario.vehicle, &job.sheet()) {
+    for line in words::suspicions(words::Texts::english(), &scenario.vehicle, &job.sheet()) {
         writeln!(text, "{line}").expect(NEVER);
     }
     for (line, said) in job.write_up() {
-        writeln!(text, "{}: {said}", words::write_up_title(line)).expect(NEVER);
+        writeln!(text, "{}: {said}", words::write_up_title(words::Texts::english(), line)).expect(NEVER);
     }
     text
 }

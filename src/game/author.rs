@@ -8,9 +8,10 @@ use std::time::Duration;
 use bevy::prelude::{Real, Res, ResMut, Time};
 use bevy_egui::egui::{self, DragValue, RichText, ScrollArea, TextEdit, WidgetInfo, WidgetType};
 use probeworthy::bench::KitItem;
-use probeworthy::scenario::{Change, Loaded, Range, Scenario, WEIGHT_NAMES, Watch, load_text};
+use probeworthy::say;
+use probeworthy::scenario::{Change, Loaded, Range, Scenario, Watch, load_text};
 use probeworthy::survey::pool_problems;
-use probeworthy::words;
+use probeworthy::words::{self, Texts};
 use probeworthy::written::report;
 
 use super::bay::Bay;
@@ -51,7 +52,17 @@ pub(super) struct Author {
     customer: String,
     entry: String,
     /// Why a change was not taken.
-    slip: Option<String>,
+    slip: Option<Slip>,
+}
+
+/// Why a change was not taken or the file not written.
+enum Slip {
+    /// The file itself has a slip.
+    InTheFile,
+    /// The file was not written, for this reason.
+    NotSaved(String),
+    /// In words, as a terminal has them.
+    Told(String),
 }
 
 impl Author {
@@ -158,7 +169,7 @@ impl Author {
     /// Makes a change, unless the file could not be read with it.
     fn change(&mut self, change: &Change) -> bool {
         let Some(text) = change.of(&self.text) else {
-            self.slip = Some("The file has a slip in it: mend that first.".to_owned());
+            self.slip = Some(Slip::InTheFile);
             return false;
         };
         match load_text(self.watch.path(), &text) {
@@ -169,7 +180,7 @@ impl Author {
                 true
             }
             Err(why) => {
-                self.slip = Some(why.to_string());
+                self.slip = Some(Slip::Told(why.to_string()));
                 false
             }
         }
@@ -182,7 +193,7 @@ impl Author {
                 self.parted = false;
                 self.next_look = Duration::ZERO;
             }
-            Err(why) => self.slip = Some(format!("{} was not saved: {why}", self.watch.path().display())),
+            Err(why) => self.slip = Some(Slip::NotSaved(why.to_string())),
         }
     }
 
@@ -193,7 +204,7 @@ impl Author {
                 self.parted = false;
                 self.take(loaded);
             }
-            Err(why) => self.slip = Some(why.to_string()),
+            Err(why) => self.slip = Some(Slip::Told(why.to_string())),
         }
     }
 }
@@ -210,31 +221,39 @@ pub(super) fn follow(mut bay: ResMut<Bay>, time: Res<Time<Real>>) {
 
 /// The card of the instructor's sheet.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+    let t = bay.texts;
     let Some(author) = &mut bay.author else { return };
-    state(ui, author, palette);
+    state(ui, t, author, palette);
     ui.separator();
     let mut anew = false;
     // The buttons below stay in view, however much is wrong above.
     let height = (ui.available_height() - BUTTONS).max(LIST);
     ScrollArea::vertical().max_height(height).show(ui, |ui| {
-        anew = pool(ui, author);
+        anew = pool(ui, t, author);
         ui.add_space(6.0);
-        form(ui, author);
+        form(ui, t, author);
     });
     ui.separator();
     ui.horizontal(|ui| {
         let unsaved = author.is_unsaved();
-        if ui.add_enabled(unsaved, egui::Button::new("Save the file")).clicked() {
+        if ui.add_enabled(unsaved, egui::Button::new(t.say("author-save"))).clicked() {
             author.save();
         }
-        if ui.add_enabled(unsaved, egui::Button::new("Undo what was changed here")).clicked() {
+        if ui.add_enabled(unsaved, egui::Button::new(t.say("author-undo"))).clicked() {
             author.put_back();
             anew = true;
         }
-        ui.label(RichText::new("Comments and layout stay as they are.").size(SMALL));
+        ui.label(RichText::new(t.say("author-comments")).size(SMALL));
     });
     if let Some(slip) = &author.slip {
-        trouble(ui, slip, palette);
+        let slip = match slip {
+            Slip::InTheFile => t.say("author-slip").to_owned(),
+            Slip::NotSaved(why) => {
+                say!(t, "author-not-saved", path = author.watch.path().display().to_string(), why = why)
+            }
+            Slip::Told(why) => why.clone(),
+        };
+        trouble(ui, &slip, palette);
     }
     if anew {
         bay.show_anew();
@@ -242,22 +261,18 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
 }
 
 /// How the file stands.
-fn state(ui: &mut egui::Ui, author: &Author, palette: &Palette) {
+fn state(ui: &mut egui::Ui, t: Texts, author: &Author, palette: &Palette) {
     ui.label(RichText::new(author.watch.path().display().to_string()).monospace().size(SMALL));
     if let Some(problems) = &author.problems {
-        ui.label("The file as it is now saved cannot be played. The bay shows it as it was before.");
+        ui.label(t.say("author-broken"));
         trouble(ui, problems, palette);
         return;
     }
     let told = match (&author.tried_out, author.parted) {
-        (_, true) => {
-            "It was saved elsewhere while something was changed here. Save the file writes over that; undo takes it."
-        }
-        (None, _) => "It is sound. Every fault's trials are being played.",
-        (Some(told), _) if told.is_empty() => {
-            "It is sound, and every fault gives the complaint. What is saved elsewhere is followed at once."
-        }
-        (Some(_), _) => "It can be played, but trials found this:",
+        (_, true) => t.say("author-parted"),
+        (None, _) => t.say("author-trying"),
+        (Some(told), _) if told.is_empty() => t.say("author-sound"),
+        (Some(_), _) => t.say("author-found"),
     };
     ui.label(told);
     if let Some(told) = author.tried_out.as_deref().filter(|told| !told.is_empty()) {
@@ -275,15 +290,15 @@ fn trouble(ui: &mut egui::Ui, text: &str, palette: &Palette) {
 }
 
 /// The pool: true where another fault is to be shown.
-fn pool(ui: &mut egui::Ui, author: &mut Author) -> bool {
-    ui.label(RichText::new("The pool").strong());
+fn pool(ui: &mut egui::Ui, t: Texts, author: &mut Author) -> bool {
+    ui.label(RichText::new(t.say("author-pool")).strong());
     let vehicle = &author.scenario.vehicle;
     let all: u64 = author.scenario.faults.iter().map(|fault| fault.weight).sum();
     let rows: Vec<(String, String, u64)> = author
         .scenario
         .faults
         .iter()
-        .map(|fault| (fault.id.clone(), words::fault_title(vehicle, fault), fault.weight))
+        .map(|fault| (fault.id.clone(), words::fault_title(t, vehicle, fault), fault.weight))
         .collect();
     let mut change = None;
     let mut try_it = None;
@@ -291,16 +306,16 @@ fn pool(ui: &mut egui::Ui, author: &mut Author) -> bool {
         for (at, (id, title, weight)) in rows.iter().enumerate() {
             ui.horizontal(|ui| {
                 let here = *id == author.fault;
-                let text = if here { "here" } else { "Try it" };
+                let text = if here { t.say("author-here") } else { t.say("author-try") };
                 let button = ui.add_sized([60.0, ROW], egui::Button::selectable(here, text));
-                named(&button, format!("Try it: {title}"));
+                named(&button, say!(t, "author-try-this", fault = title));
                 if button.clicked() {
                     try_it = Some(id.clone());
                 }
                 let mut new = *weight;
                 let drag = DragValue::new(&mut new).range(1..=1_000_000).speed(0.1);
                 let drag = ui.add_sized([52.0, ROW], drag);
-                named(&drag, format!("Weight of: {title}"));
+                named(&drag, say!(t, "author-weight-of", fault = title));
                 if new != *weight {
                     change = u32::try_from(new).ok().map(|new| Change::Weight(at, new));
                 }
@@ -308,8 +323,8 @@ fn pool(ui: &mut egui::Ui, author: &mut Author) -> bool {
                 let share = 100.0 * *weight as f64 / all.max(1) as f64;
                 let share = RichText::new(format!("{share:>5.1} %")).monospace().size(SMALL);
                 ui.add_sized([56.0, ROW], egui::Label::new(share));
-                let out = ui.add_enabled(rows.len() > 1, egui::Button::new("Take out"));
-                named(&out, format!("Take out: {title}"));
+                let out = ui.add_enabled(rows.len() > 1, egui::Button::new(t.say("author-take-out")));
+                named(&out, say!(t, "author-take-out-this", fault = title));
                 if out.clicked() {
                     change = Some(Change::TakeOut(at));
                 }
@@ -321,8 +336,8 @@ fn pool(ui: &mut egui::Ui, author: &mut Author) -> bool {
         let hint = "(is: Parted(conductor: \"latch-feed\", at: \"bellows\"), weight: 1)";
         let wide = ui.available_width() - 90.0;
         let field = TextEdit::singleline(&mut author.entry).hint_text(hint).desired_width(wide);
-        named(&ui.add(field.font(egui::TextStyle::Monospace)), "One more entry of the pool".to_owned());
-        if ui.add_enabled(!author.entry.trim().is_empty(), egui::Button::new("Add it")).clicked() {
+        named(&ui.add(field.font(egui::TextStyle::Monospace)), t.say("author-one-more").to_owned());
+        if ui.add_enabled(!author.entry.trim().is_empty(), egui::Button::new(t.say("author-add"))).clicked() {
             change = Some(Change::Add(author.entry.clone()));
         }
     });
@@ -340,29 +355,34 @@ fn pool(ui: &mut egui::Ui, author: &mut Author) -> bool {
 }
 
 /// What is said, how it stands and how it is marked.
-fn form(ui: &mut egui::Ui, author: &mut Author) {
+fn form(ui: &mut egui::Ui, t: Texts, author: &mut Author) {
     let scenario = Arc::clone(&author.scenario);
     let mut change = None;
-    ui.label(RichText::new("Title").strong());
-    if text(ui, &mut author.title, 1, "Title") && author.title != scenario.title {
+    ui.label(RichText::new(t.say("author-title")).strong());
+    if text(ui, &mut author.title, 1, t.say("author-title")) && author.title != scenario.title {
         change = Some(Change::Title(author.title.clone()));
     }
-    ui.label(RichText::new("What the customer says").strong());
-    if text(ui, &mut author.customer, 3, "What the customer says") && author.customer != scenario.customer {
+    ui.label(RichText::new(t.say("author-customer")).strong());
+    if text(ui, &mut author.customer, 3, t.say("author-customer")) && author.customer != scenario.customer {
         change = Some(Change::Customer(author.customer.clone()));
     }
     ui.horizontal_wrapped(|ui| {
-        ui.label("Par");
-        let par = number(ui, scenario.par_minutes, Range::PAR_MINUTES, " min", "Par in minutes");
+        ui.label(t.say("author-par"));
+        let par = number(
+            ui,
+            scenario.par_minutes,
+            Range::PAR_MINUTES,
+            t.say("author-min"),
+            t.say("author-par-name"),
+        );
         change = change.take().or(par.map(Change::ParMinutes));
-        ui.label("Yard");
-        let celsius =
-            number(ui, scenario.conditions.celsius, Range::CELSIUS, " °C", "Temperature of the yard");
+        ui.label(t.say("author-yard"));
+        let celsius = number(ui, scenario.conditions.celsius, Range::CELSIUS, " °C", t.say("author-celsius"));
         change = change.take().or(celsius.map(Change::Celsius));
         for (label, now, make) in [
-            ("locked", scenario.conditions.locked, Change::Locked as fn(bool) -> Change),
-            ("wet", scenario.conditions.wet, Change::Wet),
-            ("the coach may be asked", scenario.coaching, Change::Coaching),
+            (t.say("author-locked"), scenario.conditions.locked, Change::Locked as fn(bool) -> Change),
+            (t.say("author-wet"), scenario.conditions.wet, Change::Wet),
+            (t.say("author-coach"), scenario.coaching, Change::Coaching),
         ] {
             let mut new = now;
             if ui.checkbox(&mut new, label).changed() {
@@ -371,10 +391,10 @@ fn form(ui: &mut egui::Ui, author: &mut Author) {
         }
     });
     ui.horizontal_wrapped(|ui| {
-        ui.label("May be used:");
+        ui.label(t.say("author-kit"));
         for item in KitItem::ALL {
             let mut allowed = !scenario.without.contains(&item);
-            if ui.checkbox(&mut allowed, item.name()).changed() {
+            if ui.checkbox(&mut allowed, words::kit_title(t, item)).changed() {
                 let without = KitItem::ALL
                     .into_iter()
                     .filter(|one| if *one == item { !allowed } else { scenario.without.contains(one) });
@@ -384,23 +404,25 @@ fn form(ui: &mut egui::Ui, author: &mut Author) {
     });
     ui.horizontal_wrapped(|ui| {
         let mut limited = scenario.most_minutes.is_some();
-        if ui.checkbox(&mut limited, "limited to").changed() {
+        if ui.checkbox(&mut limited, t.say("author-limited")).changed() {
             change = Some(Change::MostMinutes(limited.then_some(2.0 * scenario.par_minutes)));
         }
         if let Some(most) = scenario.most_minutes {
-            let new = number(ui, most, Range::MOST_MINUTES, " min", "Minutes until it can only be handed in");
+            let new = number(ui, most, Range::MOST_MINUTES, t.say("author-min"), t.say("author-limit-name"));
             change = change.take().or(new.map(|new| Change::MostMinutes(Some(new))));
-            ui.label("on the job's clock; then it can only be handed in");
+            ui.label(t.say("author-limit"));
         }
     });
-    ui.label(RichText::new("Weights of the marks").strong());
+    ui.label(RichText::new(t.say("author-marks")).strong());
     let weights = scenario.weights;
     let now =
         [weights.diagnosis, weights.reasoning, weights.parts, weights.time, weights.proof, weights.safety];
     ui.horizontal_wrapped(|ui| {
-        for (at, (name, now)) in WEIGHT_NAMES.into_iter().zip(now).enumerate() {
+        for (at, (id, now)) in WEIGHTS.into_iter().zip(now).enumerate() {
+            let name = t.say(id);
             ui.label(name);
-            let new = number(ui, now, Range::WEIGHT_OF_MARKS, "", &format!("Weight of {name}"));
+            let new =
+                number(ui, now, Range::WEIGHT_OF_MARKS, "", &say!(t, "author-weight-name", part = name));
             change = change.take().or(new.map(|new| Change::Marks(at, new)));
         }
     });
@@ -408,6 +430,16 @@ fn form(ui: &mut egui::Ui, author: &mut Author) {
         author.change(&change);
     }
 }
+
+/// The texts' ids of what is weighed, in the order of [`Change::Marks`].
+const WEIGHTS: [&str; 6] = [
+    "author-weight-diagnosis",
+    "author-weight-reasoning",
+    "author-weight-parts",
+    "author-weight-time",
+    "author-weight-proof",
+    "author-weight-safety",
+];
 
 /// A text that is taken when the keyboard leaves it.
 fn text(ui: &mut egui::Ui, text: &mut String, rows: usize, label: &str) -> bool {

@@ -12,19 +12,21 @@ use probeworthy::bench::{
 use probeworthy::fault::{Component, FaultKind, Spot};
 use probeworthy::job::{Job, Step};
 use probeworthy::marks::{Debrief, Marks};
+use probeworthy::reasoning::Advice;
 use probeworthy::record::Sitting;
+use probeworthy::say;
 use probeworthy::scenario::Scenario;
 use probeworthy::vehicle::{
     ConductorId, ConnectorId, LidPosition, PanelId, Point, StationId, StudId, Vehicle,
 };
-use probeworthy::words;
+use probeworthy::words::{self, Texts};
 
 use super::author::Author;
 use super::diagram;
 use super::first_job::Guide;
 use super::naming::Sort;
 use super::shelf::Shelf;
-use super::worker::{Beginning, Reply, Worker};
+use super::worker::{Beginning, Reply, Trouble, Worker};
 
 /// Something that can be opened in the bay.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -134,8 +136,8 @@ pub(super) enum Coach {
     /// He has not been asked.
     Silent,
     Thinking,
-    /// What he said, and after how many steps of the log.
-    Said(usize, String),
+    /// What he said, or why he could not, and after how many steps of the log.
+    Said(usize, Box<Result<Advice, Trouble>>),
 }
 
 /// A trace that is being played.
@@ -171,7 +173,7 @@ pub(super) struct Bay {
     pub(super) hand: Hand,
     pub(super) draft: Draft,
     pub(super) busy: bool,
-    pub(super) trouble: Option<String>,
+    pub(super) trouble: Option<Trouble>,
     pub(super) playing: Option<Playing>,
     /// A probe is being dragged, and is put where it is let go.
     pub(super) dragging: bool,
@@ -188,6 +190,8 @@ pub(super) struct Bay {
     pub(super) guide: Option<Guide>,
     /// The scenario's file, where an instructor is writing it.
     pub(super) author: Option<Author>,
+    /// The texts of the window's language.
+    pub(super) texts: Texts,
     waiting: Vec<Action>,
 }
 
@@ -259,6 +263,7 @@ impl Bay {
             shelf: Shelf::default(),
             guide: None,
             author: None,
+            texts: Texts::english(),
             waiting: Vec::new(),
         }
     }
@@ -291,6 +296,7 @@ impl Bay {
             author: Some(author),
             open,
             diagram: zoomed,
+            texts: self.texts,
             ..Self::empty(Arc::clone(&scenario), None, self.seed, None)
         };
         self.begin(Beginning::Shown(scenario, fault, self.seed));
@@ -379,7 +385,7 @@ impl Bay {
         let shelf = std::mem::take(&mut self.shelf);
         // Another seed varies it anew.
         let written = Arc::new(scenario.written().clone());
-        *self = Self { shelf, ..Self::new(written, name, seed, None) };
+        *self = Self { shelf, texts: self.texts, ..Self::new(written, name, seed, None) };
     }
 
     pub(super) fn vehicle(&self) -> &Vehicle {
@@ -549,42 +555,49 @@ impl Bay {
     /// What the last act brought, in lines.
     pub(super) fn captions(&self) -> Vec<String> {
         let Some(step) = self.last_step() else { return Vec::new() };
+        let t = self.texts;
         let vehicle = self.vehicle();
         let outcome = &step.outcome;
-        let mut lines = vec![words::action_title(vehicle, &step.action)];
+        let mut lines = vec![words::action_title(t, vehicle, &step.action)];
         if let Some(why) = outcome.refused {
-            lines.push(format!("Not possible: {}.", words::refusal(vehicle, why)));
+            lines.push(say!(t, "caption-refused", why = words::refusal(t, vehicle, why)));
         }
-        let heard = outcome.heard.iter().map(|heard| words::heard(vehicle, heard));
-        lines.extend(in_one("Heard: ", heard));
-        lines.extend(outcome.reading.iter().map(|reading| format!("Meter: {}", words::reading(reading))));
-        lines.extend(outcome.clamp.iter().map(|clamp| format!("Clamp: {}", words::clamp_reading(clamp))));
+        let heard = outcome.heard.iter().map(|heard| words::heard(t, vehicle, heard));
+        lines.extend(in_one(t, "caption-heard", heard));
+        let readings = outcome.reading.iter();
+        lines.extend(readings.map(|one| say!(t, "caption-meter", reading = words::reading(t, one))));
+        let clamp = outcome.clamp.iter();
+        lines.extend(clamp.map(|one| say!(t, "caption-clamp", reading = words::clamp_reading(t, one))));
         let recording = outcome.recording.iter();
-        lines.extend(recording.map(|recording| format!("Recorder: {}", words::recording(recording))));
+        lines.extend(recording.map(|one| say!(t, "caption-recorder", reading = words::recording(t, one))));
         let looked = matches!(step.action, Action::Observe);
         let seen = outcome
             .seen
             .iter()
             .filter(|seen| !looked || !matches!(seen, Seen::Lamp(_, light) if *light < 0.004))
-            .map(|seen| words::seen(vehicle, seen));
-        lines.extend(in_one("Seen: ", seen.chain(looked.then(|| "all other lamps are dark".to_owned()))));
+            .map(|seen| words::seen(t, vehicle, seen));
+        let dark = looked.then(|| t.say("caption-others-dark").to_owned());
+        lines.extend(in_one(t, "caption-seen", seen.chain(dark)));
         lines
     }
 }
 
-/// Several things in one caption, as far as it stays short enough to be read at a glance.
-fn in_one(title: &str, things: impl Iterator<Item = String>) -> Option<String> {
+/// Several things in one caption with this id, as far as it stays short enough to be read at a glance.
+fn in_one(t: Texts, id: &'static str, things: impl Iterator<Item = String>) -> Option<String> {
     const LONGEST: usize = 300;
     let mut line = String::new();
     for thing in things {
         if line.len() + thing.len() > LONGEST && !line.is_empty() {
-            line += "; and more, under findings (F3)";
+            line += "; ";
+            line += t.say("caption-more");
             break;
         }
-        line += if line.is_empty() { title } else { "; " };
+        if !line.is_empty() {
+            line += "; ";
+        }
         line += &thing;
     }
-    (!line.is_empty()).then_some(line)
+    (!line.is_empty()).then(|| say!(t, id, what = line))
 }
 
 impl Playing {

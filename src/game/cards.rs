@@ -12,11 +12,12 @@ use probeworthy::bench::{
     Seen, TerminalLook, Tool, WriteUpLine,
 };
 use probeworthy::circuit::FUSE_RATINGS_AMPS;
+use probeworthy::say;
 use probeworthy::vehicle::{
     ConnectorId, FuseId, Half, KeyButton, LidPosition, Mate, PanelId, PartId, PartKind, Point, Reach, Screen,
     Side, StudId, Vehicle, Zone,
 };
-use probeworthy::words;
+use probeworthy::words::{self, Texts};
 
 use super::author;
 use super::bay::{Bay, Hand, Place};
@@ -122,9 +123,9 @@ pub(super) fn open_card(
         // In large text a card is as wide as the window allows.
         ui.set_width(width.min(screen.width() - 60.0));
         ui.horizontal(|ui| {
-            ui.label(RichText::new(title(bay.vehicle(), open)).size(TITLE).strong());
+            ui.label(RichText::new(title(bay.texts, bay.vehicle(), open)).size(TITLE).strong());
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                let close = ui.button("Close");
+                let close = ui.button(bay.texts.say("close"));
                 if opened && !ctx.input(|input| input.pointer.any_released()) {
                     close.request_focus();
                 }
@@ -132,7 +133,7 @@ pub(super) fn open_card(
                     bay.open = None;
                 }
                 if let Some(centre) = centre {
-                    looking::button(ui, gaze, centre);
+                    looking::button(ui, bay.texts, gaze, centre);
                 }
             });
         });
@@ -187,35 +188,35 @@ fn clear(y: f32, screen: Rect) -> f32 {
     (y - 60.0).clamp(screen.top() + 12.0, (screen.bottom() - 420.0).max(screen.top() + 12.0))
 }
 
-fn title(vehicle: &Vehicle, open: Place) -> String {
+fn title(t: Texts, vehicle: &Vehicle, open: Place) -> String {
     match open {
         Place::Connector(id) => vehicle.connector(id).title.clone(),
         Place::Station(id) => vehicle.station(id).title.clone(),
         Place::Stud(id) => vehicle.stud(id).title.clone(),
         Place::Panel(id) => vehicle.panel(id).title.clone(),
         Place::Lid => vehicle.lid.title.clone(),
-        Place::Cabin => "in the cabin".to_owned(),
-        Place::Front => "under the bonnet".to_owned(),
-        Place::Key => "key".to_owned(),
-        Place::Body => "bare metal of the body".to_owned(),
-        Place::FuseTray => "spare fuses".to_owned(),
-        Place::Tool(tool) => words::tool_title(tool).to_owned(),
-        Place::Meter => "meter".to_owned(),
-        Place::Clamp => "current clamp".to_owned(),
-        Place::Recorder => "Recorder".to_owned(),
-        Place::Customer => "The customer".to_owned(),
-        Place::Findings => "What was found".to_owned(),
-        Place::Naming => "Name the fault".to_owned(),
-        Place::Suspicions => "What you suspect".to_owned(),
-        Place::Coach => "The coach".to_owned(),
-        Place::Writing => "Write-up".to_owned(),
-        Place::HandingIn => "Hand in".to_owned(),
-        Place::Diagram => "Wiring diagram".to_owned(),
-        Place::Shelf => "Jobs on the shelf".to_owned(),
-        Place::Everything => "Everything, by name".to_owned(),
-        Place::Settings => "Settings".to_owned(),
-        Place::Author => "The scenario's file".to_owned(),
-        Place::Help => "Keys and ways of working".to_owned(),
+        Place::Cabin => t.say("card-cabin").to_owned(),
+        Place::Front => t.say("card-front").to_owned(),
+        Place::Key => t.say("card-key").to_owned(),
+        Place::Body => t.say("point-body").to_owned(),
+        Place::FuseTray => t.say("card-fuse-tray").to_owned(),
+        Place::Tool(tool) => words::tool_title(t, tool).to_owned(),
+        Place::Meter => t.say("card-meter").to_owned(),
+        Place::Clamp => t.say("card-clamp").to_owned(),
+        Place::Recorder => t.say("card-recorder").to_owned(),
+        Place::Customer => t.say("card-customer").to_owned(),
+        Place::Findings => t.say("card-findings").to_owned(),
+        Place::Naming => t.say("card-naming").to_owned(),
+        Place::Suspicions => t.say("card-suspicions").to_owned(),
+        Place::Coach => t.say("card-coach").to_owned(),
+        Place::Writing => t.say("card-writing").to_owned(),
+        Place::HandingIn => t.say("card-handing-in").to_owned(),
+        Place::Diagram => t.say("card-diagram").to_owned(),
+        Place::Shelf => t.say("card-shelf").to_owned(),
+        Place::Everything => t.say("card-everything").to_owned(),
+        Place::Settings => t.say("card-settings").to_owned(),
+        Place::Author => t.say("card-author").to_owned(),
+        Place::Help => t.say("card-help").to_owned(),
     }
 }
 
@@ -236,7 +237,7 @@ fn contents(
         Place::Cabin => cabin(ui, bay, palette),
         Place::Front => front(ui, bay),
         Place::Key => key(ui, bay),
-        Place::Body => point_buttons(ui, bay, &[(Point::Body, "Bare metal")]),
+        Place::Body => point_buttons(ui, bay, &[(Point::Body, bay.texts.say("point-bare-metal"))]),
         Place::FuseTray => fuse_tray(ui, bay),
         Place::Tool(tool) => self::tool(ui, bay, tool),
         Place::Meter => meter(ui, bay),
@@ -254,7 +255,7 @@ fn contents(
         Place::Everything => super::overlay::everything(ui, bay, anchors),
         Place::Settings => settings::card(ui, settings),
         Place::Author => author::card(ui, bay, palette),
-        Place::Help => help(ui),
+        Place::Help => help(ui, bay.texts),
     }
 }
 
@@ -272,36 +273,35 @@ fn act_unless(ui: &mut egui::Ui, bay: &mut Bay, so: bool, label: &str, action: A
 
 /// Points as buttons for what is in hand, with what is on them.
 fn point_buttons(ui: &mut egui::Ui, bay: &mut Bay, points: &[(Point, &str)]) {
+    let t = bay.texts;
     for (point, title) in points {
         ui.horizontal(|ui| {
             if ui.add_enabled(bay.hand != Hand::Empty, egui::Button::new(*title)).clicked() {
                 bay.put_to(*point);
             }
             for (name, _) in marks_on(bay, *point) {
-                ui.label(format!("has the {name}"));
+                ui.label(say!(t, "point-has", what = name));
             }
         });
     }
     leads_off(ui, bay);
     // The line always stands, so that nothing moves when a probe is taken.
-    let said = if bay.hand == Hand::Empty {
-        "Take a probe or a clip in hand to put it here."
-    } else {
-        "What is in hand goes where you touch."
-    };
+    let said = if bay.hand == Hand::Empty { t.say("point-take-first") } else { t.say("point-goes") };
     ui.label(RichText::new(said).size(SMALL).weak());
 }
 
 /// Buttons that take probes off what they are on. They always stand, so that nothing moves under the pointer.
 fn leads_off(ui: &mut egui::Ui, bay: &mut Bay) {
+    let t = bay.texts;
     let Some((red, black)) = bay.job.as_ref().map(|job| &job.scene().kit().meter).map(|m| (m.red, m.black))
     else {
         return;
     };
     ui.horizontal(|ui| {
-        for (lead, on, label) in
-            [(Lead::Red, red, "Take the red probe off"), (Lead::Black, black, "Take the black probe off")]
-        {
+        for (lead, on, label) in [
+            (Lead::Red, red, t.say("point-take-red-off")),
+            (Lead::Black, black, t.say("point-take-black-off")),
+        ] {
             if ui.add_enabled(on.is_some(), egui::Button::new(label)).clicked() {
                 bay.take_off(lead);
             }
@@ -320,7 +320,8 @@ pub(super) fn obstacle(ui: &mut egui::Ui, bay: &Bay, reach: Reach) -> bool {
         Some(Obstacle::LoadSpaceClosed(panel)) => Refusal::LoadSpaceClosed(panel),
         Some(Obstacle::Panel(panel)) => Refusal::BehindPanel(panel),
     };
-    ui.label(format!("Out of reach: {}.", words::refusal(bay.vehicle(), refusal)));
+    let why = words::refusal(bay.texts, bay.vehicle(), refusal);
+    ui.label(say!(bay.texts, "point-out-of-reach", why = why));
     true
 }
 
@@ -328,25 +329,26 @@ pub(super) fn obstacle(ui: &mut egui::Ui, bay: &Bay, reach: Reach) -> bool {
 fn marks_on(bay: &Bay, point: Point) -> Vec<(&'static str, Color32)> {
     let Some(job) = &bay.job else { return Vec::new() };
     let kit = job.scene().kit();
+    let t = bay.texts;
     let red = Color32::from_rgb(214, 80, 60);
     let black = Color32::from_rgb(20, 22, 24);
     let amber = Color32::from_rgb(197, 141, 45);
     let mut marks = Vec::new();
     if kit.meter.red == Some(point) {
-        marks.push(("red", red));
+        marks.push((t.say("lead-red"), red));
     }
     if kit.meter.black == Some(point) {
-        marks.push(("black", black));
+        marks.push((t.say("lead-black"), black));
     }
     let begun = match bay.hand {
         Hand::Clip(_, Some(first)) | Hand::Recorder(Some(first)) => Some(first),
         Hand::Clip(_, None) | Hand::Recorder(None) | Hand::Clamp | Hand::Probe(_) | Hand::Empty => None,
     };
     if begun == Some(point) || kit.clips.iter().any(|clip| clip.from == point || clip.to == point) {
-        marks.push(("clip", amber));
+        marks.push((t.say("mark-clip"), amber));
     }
     if kit.recorder.leads.is_some_and(|(plus, minus)| plus == point || minus == point) {
-        marks.push(("recorder", amber));
+        marks.push((t.say("mark-recorder"), amber));
     }
     let clamped = match kit.clamp.map(|clamp| clamp.place) {
         Some(ClampPlace::Cavity(connector, half, cavity)) => Some(Point::Cavity(connector, half, cavity)),
@@ -354,34 +356,34 @@ fn marks_on(bay: &Bay, point: Point) -> Vec<(&'static str, Color32)> {
         Some(ClampPlace::Station(..)) | None => None,
     };
     if clamped == Some(point) {
-        marks.push(("clamp", amber));
+        marks.push((t.say("mark-clamp"), amber));
     }
     marks
 }
 
 fn connector(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palette) {
+    let t = bay.texts;
     let vehicle = bay.vehicle().clone();
     let connector = vehicle.connector(id);
     let Some(mated) = bay.job.as_ref().map(|job| job.scene().mated()[id.index()]) else { return };
     let blocked = obstacle(ui, bay, connector.reach);
     if !blocked {
         ui.horizontal(|ui| {
-            let label = if mated { "Unplug" } else { "Plug together" };
+            let label = if mated { t.say("connector-unplug") } else { t.say("connector-plug") };
             act(ui, bay, label, Action::Plug(id, !mated));
-            act(ui, bay, "Look closely", Action::LookAt(id));
+            act(ui, bay, t.say("connector-look"), Action::LookAt(id));
         });
         ui.label(
-            RichText::new(if mated {
-                "Plugged together: you back-probe, with the circuit as it works."
-            } else {
-                "Unplugged: you front-probe, and what hung on this connector loads nothing."
-            })
-            .size(SMALL),
+            RichText::new(if mated { t.say("connector-mated") } else { t.say("connector-open") }).size(SMALL),
         );
         let halves: &[(Half, &str)] = match (connector.mate, mated) {
-            (Mate::Loom, _) => &[(Half::Loom, "body half"), (Half::Mate, "lid half")],
-            (Mate::Pins, true) => &[(Half::Loom, "loom half")],
-            (Mate::Pins, false) => &[(Half::Loom, "loom half"), (Half::Mate, "the part's own pins")],
+            (Mate::Loom, _) => {
+                &[(Half::Loom, t.say("connector-body-half")), (Half::Mate, t.say("connector-lid-half"))]
+            }
+            (Mate::Pins, true) => &[(Half::Loom, t.say("connector-loom-half"))],
+            (Mate::Pins, false) => {
+                &[(Half::Loom, t.say("connector-loom-half")), (Half::Mate, t.say("connector-own-pins"))]
+            }
         };
         // Side by side, so that a wire and its going on lie on one level.
         ui.horizontal_top(|ui| {
@@ -395,31 +397,28 @@ fn connector(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palett
         leads_off(ui, bay);
         if let Some(cavity) = bay.draft.cavity.filter(|cavity| *cavity <= connector.cavities) {
             ui.horizontal_wrapped(|ui| {
-                ui.label(format!("Cavity {cavity}:"));
-                act(ui, bay, "Tug the wire", Action::Tug(id, cavity));
-                act(ui, bay, "New terminal", Action::Repair(Repair::Terminal(id, cavity)));
+                ui.label(say!(t, "connector-cavity-title", cavity = cavity));
+                act(ui, bay, t.say("connector-tug"), Action::Tug(id, cavity));
+                act(ui, bay, t.say("connector-terminal"), Action::Repair(Repair::Terminal(id, cavity)));
                 let mut other = bay.draft.swap.1.clamp(1, connector.cavities);
                 ComboBox::from_id_salt("other cavity")
-                    .selected_text(format!("with {other}"))
+                    .selected_text(say!(t, "connector-with", cavity = other))
                     .width(70.0)
                     .show_ui(ui, |ui| {
                         for n in (1..=connector.cavities).filter(|n| *n != cavity) {
-                            ui.selectable_value(&mut other, n, format!("with {n}"));
+                            ui.selectable_value(&mut other, n, say!(t, "connector-with", cavity = n));
                         }
                     });
                 bay.draft.swap = (cavity, other);
                 act(
                     ui,
                     bay,
-                    "Change terminals over",
+                    t.say("connector-swap"),
                     Action::Repair(Repair::SwapCavities(id, cavity, other)),
                 );
             });
         } else {
-            ui.label(
-                RichText::new("Touch a cavity with an empty hand to tug its wire or renew its terminal.")
-                    .size(SMALL),
-            );
+            ui.label(RichText::new(t.say("connector-touch-cavity")).size(SMALL));
         }
     }
     heat_and_cold(ui, bay, Treated::Connector(id));
@@ -430,26 +429,26 @@ fn connector(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palett
         .collect();
     ui.separator();
     for (part, title, price, minutes) in parts {
-        ui.horizontal(|ui| {
+        ui.horizontal_wrapped(|ui| {
             act(
                 ui,
                 bay,
-                &format!("Fit a new {title} ({price}, {minutes} min)"),
+                &say!(t, "part-fit", part = title, price = price, minutes = minutes),
                 Action::Repair(Repair::Part(part)),
             );
             if matches!(vehicle.part(part).kind, PartKind::Module(_)) {
-                act(ui, bay, "Read memory", Action::ReadMemory(part));
-                act(ui, bay, "Clear memory", Action::ClearMemory(part));
+                act(ui, bay, t.say("part-read-memory"), Action::ReadMemory(part));
+                act(ui, bay, t.say("part-clear-memory"), Action::ClearMemory(part));
             }
-            act(ui, bay, "Tap it", Action::Tap(part));
+            act(ui, bay, t.say("part-tap"), Action::Tap(part));
         });
         if let PartKind::Screen(screen) = vehicle.part(part).kind {
             lines(ui, bay, part, screen);
         }
         if let PartKind::Latch(_) = vehicle.part(part).kind {
             ui.horizontal(|ui| {
-                act(ui, bay, "Close the claw with a tool", Action::CloseClaw);
-                act(ui, bay, "Force the latch (20 min)", Action::ForceLatch);
+                act(ui, bay, t.say("part-claw"), Action::CloseClaw);
+                act(ui, bay, t.say("part-force"), Action::ForceLatch);
             });
         }
     }
@@ -460,6 +459,7 @@ fn face(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: ConnectorId, ha
     const CELL: f32 = 56.0;
     const GAP: f32 = 8.0;
     const IN_A_ROW: u8 = 5;
+    let t = bay.texts;
     let cavities = vehicle.connector(id).cavities;
     let columns = cavities.min(if cavities > 6 { IN_A_ROW } else { 6 });
     let rows = cavities.div_ceil(columns);
@@ -484,9 +484,12 @@ fn face(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: ConnectorId, ha
         let wire = vehicle.conductor_in(id, half, cavity);
         let own_pin = half == Half::Mate && vehicle.connector(id).mate == Mate::Pins;
         let label = match wire {
-            Some(wire) => format!("cavity {cavity}, {}", words::conductor_title(vehicle, wire)),
-            None if own_pin => format!("pin {cavity}"),
-            None => format!("cavity {cavity}, empty"),
+            Some(wire) => {
+                let wire = words::conductor_title(vehicle, wire);
+                say!(t, "connector-cavity", cavity = cavity, wire = wire)
+            }
+            None if own_pin => say!(t, "connector-pin", cavity = cavity),
+            None => say!(t, "connector-empty", cavity = cavity),
         };
         let response = ui.interact(cell, Id::new(("cavity", id, half == Half::Loom, cavity)), Sense::click());
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
@@ -628,50 +631,56 @@ fn mark(painter: &egui::Painter, corner: Pos2, name: &str, fill: Color32) {
 
 /// The lines of a heated screen: where a probe can be put, and where a break can be painted over.
 fn lines(ui: &mut egui::Ui, bay: &mut Bay, part: PartId, screen: Screen) {
+    let t = bay.texts;
     ui.horizontal_wrapped(|ui| {
-        ui.add(egui::DragValue::new(&mut bay.draft.line).range(1..=screen.lines).prefix("line "));
+        ui.add(
+            egui::DragValue::new(&mut bay.draft.line).range(1..=screen.lines).prefix(t.say("screen-line")),
+        );
         let places = 0..=Screen::SECTIONS;
-        let suffix = format!("/{} from the fed bar", Screen::SECTIONS);
+        let suffix = say!(t, "screen-place", sections = Screen::SECTIONS);
         ui.add(egui::DragValue::new(&mut bay.draft.place).range(places).suffix(suffix));
         let (line, place) = (bay.draft.line, bay.draft.place);
-        let label = "Put what is in hand there";
+        let label = t.say("screen-put");
         if ui.add_enabled(bay.hand != Hand::Empty, egui::Button::new(label)).clicked() {
             bay.put_to(Point::Line(part, line, place));
         }
         let section = place.clamp(1, Screen::SECTIONS);
-        let label = format!("Paint section {section} of line {line}");
+        let label = say!(t, "screen-paint", section = section, line = line);
         act(ui, bay, &label, Action::Repair(Repair::Line(part, line, section)));
     });
 }
 
 /// A heat gun and cold spray at a place.
 pub(super) fn heat_and_cold(ui: &mut egui::Ui, bay: &mut Bay, place: Treated) {
+    let t = bay.texts;
     ui.horizontal(|ui| {
-        act(ui, bay, "Warm it with a heat gun", Action::Warm(place));
-        act(ui, bay, "Cool it with spray", Action::Cool(place));
+        act(ui, bay, t.say("place-warm"), Action::Warm(place));
+        act(ui, bay, t.say("place-cool"), Action::Cool(place));
     });
 }
 
 fn stud(ui: &mut egui::Ui, bay: &mut Bay, id: StudId) {
+    let t = bay.texts;
     let reach = bay.vehicle().stud(id).reach;
     if obstacle(ui, bay, reach) {
         return;
     }
-    act(ui, bay, "Look, and try it with a finger", Action::LookAtStud(id));
-    act(ui, bay, "Clean stud and eyelet, tighten (8 min)", Action::Repair(Repair::Stud(id)));
-    point_buttons(ui, bay, &[(Point::Stud(id), "Thread of the stud")]);
+    act(ui, bay, t.say("stud-look"), Action::LookAtStud(id));
+    act(ui, bay, t.say("stud-clean"), Action::Repair(Repair::Stud(id)));
+    point_buttons(ui, bay, &[(Point::Stud(id), t.say("stud-thread"))]);
 }
 
 fn panel(ui: &mut egui::Ui, bay: &mut Bay, id: PanelId) {
+    let t = bay.texts;
     let file = bay.vehicle().panel(id).clone();
     let off = bay.job.as_ref().is_some_and(|job| job.scene().panels_off()[id.index()]);
     if obstacle(ui, bay, Reach { zone: file.zone, panel: None }) {
         return;
     }
     if off {
-        act(ui, bay, &format!("Put it back ({} min)", file.on_minutes), Action::Panel(id, false));
+        act(ui, bay, &say!(t, "panel-back", minutes = file.on_minutes), Action::Panel(id, false));
     } else {
-        act(ui, bay, &format!("Take it off or fold it ({} min)", file.off_minutes), Action::Panel(id, true));
+        act(ui, bay, &say!(t, "panel-off", minutes = file.off_minutes), Action::Panel(id, true));
     }
 }
 
@@ -681,74 +690,80 @@ fn lid(ui: &mut egui::Ui, bay: &mut Bay) {
     else {
         return;
     };
+    let t = bay.texts;
     let full = bay.vehicle().lid.full_degrees;
     let state = match position {
-        LidPosition::Shut => "Shut, held by its latch.".to_owned(),
-        LidPosition::FirstCatch => "On its first catch.".to_owned(),
+        LidPosition::Shut => t.say("lid-shut").to_owned(),
+        LidPosition::FirstCatch => t.say("lid-first-catch").to_owned(),
         LidPosition::Angle(degrees) => {
-            let claw = if claw { "claw closed" } else { "claw open" };
-            let prop = if propped { ", propped" } else { ", not propped" };
-            format!("At {degrees}°, {claw}{prop}.")
+            let id = match (claw, propped) {
+                (false, true) => "lid-at-open-propped",
+                (false, false) => "lid-at-open-unpropped",
+                (true, true) => "lid-at-closed-propped",
+                (true, false) => "lid-at-closed-unpropped",
+            };
+            say!(t, id, degrees = degrees)
         }
     };
     ui.label(state);
     ui.horizontal_wrapped(|ui| {
         let up = position == LidPosition::Angle(full);
-        act_unless(ui, bay, up, "Open it fully", Action::Lid(LidTo::Angle(full)));
-        act_unless(ui, bay, position == LidPosition::Shut, "Push it shut", Action::Lid(LidTo::Shut));
+        act_unless(ui, bay, up, t.say("lid-open-fully"), Action::Lid(LidTo::Angle(full)));
+        act_unless(ui, bay, position == LidPosition::Shut, t.say("lid-push-shut"), Action::Lid(LidTo::Shut));
         let caught = position == LidPosition::FirstCatch;
-        act_unless(ui, bay, caught, "Let it onto its first catch", Action::Lid(LidTo::FirstCatch));
+        act_unless(ui, bay, caught, t.say("lid-let-down"), Action::Lid(LidTo::FirstCatch));
     });
     ui.horizontal(|ui| {
-        ui.add(egui::Slider::new(&mut bay.draft.lid, 2..=full).suffix("°").text("angle"));
+        ui.add(egui::Slider::new(&mut bay.draft.lid, 2..=full).suffix("°").text(t.say("lid-angle")));
         let angle = bay.draft.lid;
-        act(ui, bay, "Hold it there", Action::Lid(LidTo::Angle(angle)));
+        act(ui, bay, t.say("lid-hold"), Action::Lid(LidTo::Angle(angle)));
     });
     ui.horizontal_wrapped(|ui| {
         let shut = !matches!(position, LidPosition::Angle(_));
-        act_unless(ui, bay, propped || shut, "Prop it", Action::Precaution(Precaution::PropLid));
-        act_unless(ui, bay, claw, "Close the latch's claw with a tool", Action::CloseClaw);
-        act(ui, bay, "Pull the lever inside", Action::Lever);
-        act(ui, bay, "Force the latch through the trim (20 min)", Action::ForceLatch);
-        act(ui, bay, "Look and listen", Action::Observe);
+        act_unless(ui, bay, propped || shut, t.say("lid-prop"), Action::Precaution(Precaution::PropLid));
+        act_unless(ui, bay, claw, t.say("lid-claw"), Action::CloseClaw);
+        act(ui, bay, t.say("lid-lever"), Action::Lever);
+        act(ui, bay, t.say("lid-force"), Action::ForceLatch);
+        act(ui, bay, t.say("lid-look"), Action::Observe);
     });
     ui.horizontal_wrapped(|ui| {
-        act(ui, bay, "Wet the rear with a spray bottle", Action::Wet);
-        act(ui, bay, "Blow it dry", Action::Dry);
+        act(ui, bay, t.say("lid-wet"), Action::Wet);
+        act(ui, bay, t.say("lid-dry"), Action::Dry);
         for minutes in [5, 15, 60] {
-            act(ui, bay, &format!("Wait {minutes} min"), Action::Wait(minutes));
+            act(ui, bay, &say!(t, "lid-wait", minutes = minutes), Action::Wait(minutes));
         }
     });
 }
 
 fn cabin(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+    let t = bay.texts;
     let vehicle = bay.vehicle().clone();
-    ui.label(RichText::new("Switches").strong());
+    ui.label(RichText::new(t.say("cabin-switches")).strong());
     for (id, part) in vehicle.parts().filter(|(_, part)| part.reach.zone == Zone::Cabin) {
         let PartKind::Switch { springs_back, .. } = part.kind else { continue };
         if springs_back {
-            act(ui, bay, &format!("Press the {}", part.title), Action::Press(id));
+            act(ui, bay, &say!(t, "cabin-press", part = &part.title), Action::Press(id));
         } else {
             let on = bay.job.as_ref().is_some_and(|job| job.scene().switched_on()[id.index()]);
-            let (is, verb) = if on { ("on", "switch it off") } else { ("off", "switch it on") };
-            act(ui, bay, &format!("{} is {is}: {verb}", part.title), Action::Switch(id, !on));
+            let label = if on { "cabin-is-on" } else { "cabin-is-off" };
+            act(ui, bay, &say!(t, label, part = &part.title), Action::Switch(id, !on));
         }
     }
     ui.horizontal_wrapped(|ui| {
-        act(ui, bay, "Pull the lever inside, over the seat back", Action::Lever);
+        act(ui, bay, t.say("cabin-lever"), Action::Lever);
         for (at, panel) in vehicle.panels.iter().enumerate().filter(|(_, panel)| panel.zone == Zone::Cabin) {
-            if ui.button(format!("{} ...", panel.title)).clicked() {
+            if ui.button(say!(t, "cabin-panel", panel = &panel.title)).clicked() {
                 bay.open = Some(Place::Panel(PanelId::at(at)));
             }
         }
     });
     ui.horizontal(|ui| {
-        ui.label("Release lockout setting:");
-        act(ui, bay, "set it on", Action::Lockout(true));
-        act(ui, bay, "set it off", Action::Lockout(false));
+        ui.label(t.say("cabin-lockout"));
+        act(ui, bay, t.say("cabin-lockout-on"), Action::Lockout(true));
+        act(ui, bay, t.say("cabin-lockout-off"), Action::Lockout(false));
     });
     ui.separator();
-    ui.label(RichText::new("Fuses: feed side left, load side right").strong());
+    ui.label(RichText::new(t.say("cabin-fuses")).strong());
     let fitted = bay.job.as_ref().map(|job| job.scene().fuses_fitted()).unwrap_or_default();
     for (at, fuse) in vehicle.fuses.iter().enumerate() {
         let id = FuseId::at(at);
@@ -756,8 +771,8 @@ fn cabin(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
             for side in [Side::Feed, Side::Load] {
                 let point = Point::Fuse(id, side);
                 let (rect, response) = ui.allocate_exact_size(vec2(30.0, 24.0), Sense::click());
-                let name = if side == Side::Feed { "feed side" } else { "load side" };
-                let label = format!("{}, {name}", fuse.title);
+                let label = if side == Side::Feed { "cabin-feed-side" } else { "cabin-load-side" };
+                let label = say!(t, label, fuse = &fuse.title);
                 response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
                 let line =
                     if response.has_focus() { colour(palette, "focus") } else { colour(palette, "accent") };
@@ -774,105 +789,115 @@ fn cabin(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
                     bay.put_to(point);
                 }
             }
-            ui.label(format!("{} {} A", fuse.title, fuse.rating_amps));
+            ui.label(say!(t, "cabin-rating", fuse = &fuse.title, amps = fuse.rating_amps));
         });
         ui.horizontal(|ui| {
             ui.add_space(72.0);
             if fitted.get(at).copied().unwrap_or(false) {
-                act(ui, bay, "Look at it", Action::Fuse(id, FuseWork::Look));
-                act(ui, bay, "Pull it", Action::Fuse(id, FuseWork::Pull));
+                act(ui, bay, t.say("fuse-look"), Action::Fuse(id, FuseWork::Look));
+                act(ui, bay, t.say("fuse-pull"), Action::Fuse(id, FuseWork::Pull));
             } else {
-                act(ui, bay, "Push it back", Action::Fuse(id, FuseWork::PutBack));
-                act(ui, bay, "Close its clips", Action::Repair(Repair::Clips(id)));
+                act(ui, bay, t.say("fuse-put-back"), Action::Fuse(id, FuseWork::PutBack));
+                act(ui, bay, t.say("fuse-clips"), Action::Repair(Repair::Clips(id)));
             }
             // What belongs there, unless another was taken from the tray.
             let rating = bay.draft.fuse_rating.unwrap_or(fuse.rating_amps);
-            act(ui, bay, &format!("Fit new {rating} A"), Action::Fuse(id, FuseWork::Fit(rating)));
+            act(ui, bay, &say!(t, "fuse-fit", amps = rating), Action::Fuse(id, FuseWork::Fit(rating)));
         });
     }
     rating(ui, bay);
     leads_off(ui, bay);
     ui.separator();
     for (at, file) in vehicle.connectors.iter().enumerate() {
-        if file.reach.zone == Zone::Cabin && ui.button(format!("Open: {}", file.title)).clicked() {
+        if file.reach.zone == Zone::Cabin
+            && ui.button(say!(t, "cabin-open", connector = &file.title)).clicked()
+        {
             bay.open = Some(Place::Connector(ConnectorId::at(at)));
         }
     }
 }
 
 fn rating(ui: &mut egui::Ui, bay: &mut Bay) {
+    let t = bay.texts;
     ui.horizontal_wrapped(|ui| {
-        ui.label("New fuses:");
-        ui.selectable_value(&mut bay.draft.fuse_rating, None, "as the slot says");
+        ui.label(t.say("fuse-new"));
+        ui.selectable_value(&mut bay.draft.fuse_rating, None, t.say("fuse-as-slot"));
         for amps in FUSE_RATINGS_AMPS {
-            ui.selectable_value(&mut bay.draft.fuse_rating, Some(amps), format!("{amps} A"));
+            ui.selectable_value(&mut bay.draft.fuse_rating, Some(amps), say!(t, "fuse-amps", amps = amps));
         }
     });
 }
 
 fn front(ui: &mut egui::Ui, bay: &mut Bay) {
-    ui.label("Protect your eyes here.");
+    let t = bay.texts;
+    ui.label(t.say("front-eyes"));
     ui.horizontal_wrapped(|ui| {
         let glasses = bay.job.as_ref().is_some_and(|job| job.scene().kit().glasses);
-        let label = if glasses { "Safety glasses are on" } else { "Put safety glasses on" };
+        let label = if glasses { t.say("front-glasses-on") } else { t.say("front-put-glasses-on") };
         act_unless(ui, bay, glasses, label, Action::Precaution(Precaution::EyeProtection));
-        act(ui, bay, "Prove the meter on the battery", Action::ProveMeter);
-        act(ui, bay, "Charge the battery (40 min)", Action::Repair(Repair::Charge));
+        act(ui, bay, t.say("front-prove-meter"), Action::ProveMeter);
+        act(ui, bay, t.say("front-charge"), Action::Repair(Repair::Charge));
     });
-    point_buttons(ui, bay, &[(Point::BatteryPlus, "Plus post"), (Point::BatteryMinus, "Minus post")]);
+    point_buttons(
+        ui,
+        bay,
+        &[(Point::BatteryPlus, t.say("front-plus")), (Point::BatteryMinus, t.say("front-minus"))],
+    );
 }
 
 fn key(ui: &mut egui::Ui, bay: &mut Bay) {
+    let t = bay.texts;
     let (cell, whole) = (bay.vehicle().key.cell_price, bay.vehicle().key.price);
     ui.horizontal(|ui| {
         for (button, label) in [
-            (KeyButton::Lock, "Lock"),
-            (KeyButton::Unlock, "Unlock"),
-            (KeyButton::Release, "Release the lid"),
+            (KeyButton::Lock, t.say("key-lock")),
+            (KeyButton::Unlock, t.say("key-unlock")),
+            (KeyButton::Release, t.say("key-release")),
         ] {
             act(ui, bay, label, Action::Key(button));
         }
     });
-    ui.label("It has a mechanical blade as well. Inside lies its cell.");
-    act(ui, bay, &format!("New cell ({cell})"), Action::Repair(Repair::KeyCell));
-    act(ui, bay, &format!("New key, taught ({whole}, 25 min)"), Action::Repair(Repair::Key));
-    let contacts =
-        [(Point::KeyPlus, "Plus contact of the cell"), (Point::KeyMinus, "Minus contact of the cell")];
+    ui.label(t.say("key-about"));
+    act(ui, bay, &say!(t, "key-new-cell", price = cell), Action::Repair(Repair::KeyCell));
+    act(ui, bay, &say!(t, "key-new", price = whole), Action::Repair(Repair::Key));
+    let contacts = [(Point::KeyPlus, t.say("key-plus")), (Point::KeyMinus, t.say("key-minus"))];
     point_buttons(ui, bay, &contacts);
 }
 
 fn fuse_tray(ui: &mut egui::Ui, bay: &mut Bay) {
+    let t = bay.texts;
     rating(ui, bay);
-    ui.label("Choose a rating here; fit it at the slot, in the cabin.");
-    act(ui, bay, "Fit a new fuse in the meter", Action::MeterFuse);
+    ui.label(t.say("tray-about"));
+    act(ui, bay, t.say("tray-meter-fuse"), Action::MeterFuse);
 }
 
 fn tool(ui: &mut egui::Ui, bay: &mut Bay, tool: Tool) {
+    let t = bay.texts;
     let clip = bay.job.as_ref().and_then(|job| job.scene().kit().clip(tool).copied());
     match clip {
         None => {
-            if ui.button("Take it in hand").clicked() {
+            if ui.button(t.say("tool-take")).clicked() {
                 bay.hand = Hand::Clip(tool, None);
                 bay.open = None;
             }
             if tool == Tool::BenchBattery {
-                ui.label("Its first clip is plus.");
+                ui.label(t.say("tool-first-plus"));
             }
         }
         Some(clip) => {
             let vehicle = bay.vehicle();
-            let text =
-                format!("On {} and {}.", short_point(vehicle, clip.from), short_point(vehicle, clip.to));
-            ui.label(text);
+            let (from, to) = (short_point(t, vehicle, clip.from), short_point(t, vehicle, clip.to));
+            ui.label(say!(t, "tool-on", from = from, to = to));
             if clip.fuse.is_some_and(|fuse| fuse.blown) {
-                ui.label("Its fuse has blown; it gets a new one when it is clipped on anew.");
+                ui.label(t.say("tool-blown"));
             }
-            act(ui, bay, "Take it off", Action::Clip(tool, None));
+            act(ui, bay, t.say("tool-off"), Action::Clip(tool, None));
         }
     }
 }
 
 fn meter(ui: &mut egui::Ui, bay: &mut Bay) {
+    let t = bay.texts;
     let Some((setting, capture)) =
         bay.job.as_ref().map(|job| &job.scene().kit().meter).map(|meter| (meter.setting, meter.capture))
     else {
@@ -880,54 +905,58 @@ fn meter(ui: &mut egui::Ui, bay: &mut Bay) {
     };
     ui.horizontal_wrapped(|ui| {
         for one in MeterSetting::ALL {
-            let button = egui::Button::selectable(one == setting, words::setting_title(one));
+            let button = egui::Button::selectable(one == setting, words::setting_title(t, one));
             if ui.add(button).clicked() && one != setting {
                 bay.act(Action::Meter(one));
             }
         }
     });
-    let label = if capture { "Let the least and the greatest go" } else { "Hold the least and the greatest" };
+    let label = if capture { t.say("meter-let-go") } else { t.say("meter-hold") };
     act(ui, bay, label, Action::Capture(!capture));
-    ui.checkbox(&mut bay.draft.hasty, "Probe hastily: a third of the time, and it may land next door");
-    act(ui, bay, "Look and listen: where are the probes?", Action::Observe);
+    ui.checkbox(&mut bay.draft.hasty, t.say("meter-hasty"));
+    act(ui, bay, t.say("meter-where"), Action::Observe);
     leads_off(ui, bay);
-    ui.label(RichText::new(words::names_here(bay.vehicle(), words::Topic::Instruments)).size(SMALL));
+    ui.label(RichText::new(words::names_here(t, bay.vehicle(), words::Topic::Instruments)).size(SMALL));
 }
 
 fn clamp(ui: &mut egui::Ui, bay: &mut Bay) {
+    let t = bay.texts;
     let on = bay.job.as_ref().and_then(|job| job.scene().kit().clamp);
     match on {
         None => {
-            if ui.button("Take it in hand").clicked() {
+            if ui.button(t.say("tool-take")).clicked() {
                 bay.hand = Hand::Clamp;
                 bay.open = None;
             }
-            ui.label("It goes round the wire of a cavity, or the cable at the battery's plus post.");
-            ui.label("Along the loom: open a station, and choose the conductor there.");
+            ui.label(t.say("clamp-goes"));
+            ui.label(t.say("clamp-station"));
         }
         Some(clamp) => {
-            ui.label(format!("Round {}.", words::clamp_place_title(bay.vehicle(), clamp.place)));
+            let place = words::clamp_place_title(t, bay.vehicle(), clamp.place);
+            ui.label(say!(t, "clamp-round", what = place));
             if let Some(reading) = bay.job.as_ref().and_then(|job| job.scene().rest().clamp.clone()) {
                 ui.label(RichText::new(reading.now.to_string()).size(TITLE).monospace());
             }
-            act(ui, bay, "Take it off", Action::Clamp(None));
+            act(ui, bay, t.say("tool-off"), Action::Clamp(None));
         }
     }
 }
 
 fn customer(ui: &mut egui::Ui, bay: &mut Bay) {
+    let t = bay.texts;
     if let Some(terms) = &bay.paper {
         ui.label(RichText::new(terms).size(SMALL));
         ui.separator();
     }
-    ui.label(RichText::new(format!("\"{}\"", bay.scenario.customer)).size(BODY + 1.0).italics());
-    for limit in words::limits(&bay.scenario) {
+    let words = say!(t, "customer-says", words = &bay.scenario.customer);
+    ui.label(RichText::new(words).size(BODY + 1.0).italics());
+    for limit in words::limits(t, &bay.scenario) {
         ui.label(limit);
     }
     ui.add_space(6.0);
     let read = bay.job.as_ref().is_some_and(|job| job.scene().kit().cautions_read);
     if !read {
-        ui.label(RichText::new("Before you touch the car").strong());
+        ui.label(RichText::new(t.say("customer-before")).strong());
         use probeworthy::bench::Caution;
         for caution in [
             Caution::MakersProcedure,
@@ -939,21 +968,21 @@ fn customer(ui: &mut egui::Ui, bay: &mut Bay) {
             Caution::SpreadTerminals,
             Caution::FusedOnly,
         ] {
-            ui.label(format!("•  {}", words::caution(caution)));
+            ui.label(format!("•  {}", words::caution(t, caution)));
         }
-        act(ui, bay, "I have read the cautions", Action::Precaution(Precaution::ReadCautions));
+        act(ui, bay, t.say("customer-read"), Action::Precaution(Precaution::ReadCautions));
         ui.separator();
     }
-    ui.label(RichText::new("Ask (a minute each)").strong());
+    ui.label(RichText::new(t.say("customer-ask")).strong());
     for question in Question::ALL {
         let said: Vec<String> = bay
             .job
             .iter()
             .flat_map(|job| job.log())
             .filter(|step| step.action == Action::Ask(question))
-            .flat_map(|step| step.outcome.heard.iter().map(|heard| words::heard(bay.vehicle(), heard)))
+            .flat_map(|step| step.outcome.heard.iter().map(|heard| words::heard(t, bay.vehicle(), heard)))
             .collect();
-        let title = words::question(question);
+        let title = words::question(t, question);
         match said.last() {
             // Asked again he would say the same: the button makes way for the answer.
             Some(answer) => {
@@ -966,15 +995,16 @@ fn customer(ui: &mut egui::Ui, bay: &mut Bay) {
 }
 
 fn findings(ui: &mut egui::Ui, bay: &Bay) {
+    let t = bay.texts;
     let Some(job) = &bay.job else { return };
     let vehicle = bay.vehicle();
     if job.log().is_empty() {
-        ui.label("Nothing yet.");
+        ui.label(t.say("findings-none"));
     }
     const MINUTES: f32 = 56.0;
     const ACT: f32 = 190.0;
     for step in job.log().iter().rev() {
-        let mut found = words::findings(vehicle, step);
+        let mut found = words::findings(t, vehicle, step);
         if let Action::Write(_, text) = &step.action {
             found.push(text.clone());
         }
@@ -982,7 +1012,7 @@ fn findings(ui: &mut egui::Ui, bay: &Bay) {
             let rest = (ui.available_width() - MINUTES - ACT - 2.0 * ui.spacing().item_spacing.x).max(ACT);
             for (width, text) in [
                 (MINUTES, RichText::new(format!("{:.1}", step.minutes)).monospace()),
-                (ACT, RichText::new(words::action_title(vehicle, &step.action)).strong()),
+                (ACT, RichText::new(words::action_title(t, vehicle, &step.action)).strong()),
                 (rest, RichText::new(found.join("; "))),
             ] {
                 ui.vertical(|ui| {
@@ -996,13 +1026,14 @@ fn findings(ui: &mut egui::Ui, bay: &Bay) {
 }
 
 fn writing(ui: &mut egui::Ui, bay: &mut Bay) {
-    ui.label("Three lines. Give the readings that show the cause and the repair.");
+    let t = bay.texts;
+    ui.label(t.say("writing-about"));
     for (at, line) in WriteUpLine::ALL.into_iter().enumerate() {
-        let title = ui.label(RichText::new(words::write_up_title(line)).strong());
+        let title = ui.label(RichText::new(words::write_up_title(t, line)).strong());
         let field = egui::TextEdit::multiline(&mut bay.draft.write_up[at]).desired_rows(2);
         ui.add(field.desired_width(f32::INFINITY)).labelled_by(title.id);
     }
-    if ui.button("Write it down").clicked() {
+    if ui.button(t.say("writing-write")).clicked() {
         let written: Vec<(WriteUpLine, String)> = bay
             .job
             .iter()
@@ -1019,53 +1050,51 @@ fn writing(ui: &mut egui::Ui, bay: &mut Bay) {
         }
     }
     let count = bay.job.as_ref().map_or(0, |job| job.write_up().len());
-    ui.label(format!("{count} of 3 lines written."));
+    ui.label(say!(t, "writing-count", count = count));
 }
 
 fn handing_in(ui: &mut egui::Ui, bay: &mut Bay) {
-    ui.label(if bay.paper.is_some() {
-        "Handed in, the job is over and its record is closed. What it was worth is told by whoever set the paper."
-    } else {
-        "Handed in, the job is over: the fault is shown and the marks are given."
-    });
+    let t = bay.texts;
+    ui.label(if bay.paper.is_some() { t.say("hand-in-about-paper") } else { t.say("hand-in-about") });
     let named = bay.job.as_ref().and_then(|job| job.named());
     match named {
         Some((named, percent)) => {
-            ui.label(format!("Named: {} ({percent} %)", words::diagnosis(bay.vehicle(), named)))
+            let fault = words::diagnosis(t, bay.vehicle(), named);
+            ui.label(say!(t, "hand-in-named", fault = fault, percent = percent))
         }
-        None => ui.label("No fault has been named."),
+        None => ui.label(t.say("hand-in-unnamed")),
     };
     let lines = bay.job.as_ref().map_or(0, |job| job.write_up().len());
-    ui.label(format!("Write-up: {lines} of 3 lines."));
-    for left in bay.job.iter().flat_map(|job| words::not_put_back(job)) {
-        ui.label(format!("Not put back: {left}."));
+    ui.label(say!(t, "hand-in-lines", count = lines));
+    for left in bay.job.iter().flat_map(|job| words::not_put_back(t, job)) {
+        ui.label(say!(t, "hand-in-left", what = left));
     }
     let told = bay.job.as_ref().and_then(|job| job.estimate());
     ui.label(match told {
-        Some(units) => format!("The customer has agreed to {units}."),
-        None => "The customer has not been told what it will cost.".to_owned(),
+        Some(units) => say!(t, "hand-in-agreed", units = units),
+        None => t.say("hand-in-untold").to_owned(),
     });
     ui.add_space(6.0);
-    act(ui, bay, "Hand in as repaired", Action::HandIn { refer: false });
-    act(ui, bay, "I cannot confirm it: refer with this evidence", Action::HandIn { refer: true });
+    act(ui, bay, t.say("hand-in-repaired"), Action::HandIn { refer: false });
+    act(ui, bay, t.say("hand-in-refer"), Action::HandIn { refer: true });
 }
 
-fn help(ui: &mut egui::Ui) {
+fn help(ui: &mut egui::Ui, t: Texts) {
     for line in [
-        "Touch what you want to work on: rings mark what can be reached now.",
-        "Take a probe at the meter's sockets, then touch a cavity, a fuse's side, a stud or a post.",
-        "Tools lie on the trolley; each has two clips, and stays where it is put.",
-        "The current clamp and the recorder hang on the wall; armed, the recorder takes down the next act.",
-        "Leads stay in place when the lid moves: watch the meter from outside.",
-        "Every act takes minutes; parts cost money. Outcomes stand at the bottom and under Findings.",
+        t.say("help-touch"),
+        t.say("help-probe"),
+        t.say("help-tools"),
+        t.say("help-recorder"),
+        t.say("help-lid"),
+        t.say("help-minutes"),
         "",
-        "Tab, Shift+Tab: from one place to the next.  Enter or Space: touch it.  Page Up, Page Down: what is longer than its card.",
-        "Esc: lay down what is in hand, or close the card.",
-        "Wheel, or double click on the car: go nearer; drag to look elsewhere.  +  −  Backspace: nearer, farther, the whole bay.",
-        "F1 keys  ·  F2 customer  ·  F3 findings  ·  F4 diagram",
-        "F5 name the fault  ·  F6 write up  ·  F7 hand in",
-        "F8 lid  ·  F9 key  ·  F10 everything by name",
-        "F11 what you suspect  ·  F12 the coach  ·  Home the jobs on the shelf  ·  End settings",
+        t.say("help-tab"),
+        t.say("help-esc"),
+        t.say("help-nearer"),
+        t.say("help-keys-1"),
+        t.say("help-keys-2"),
+        t.say("help-keys-3"),
+        t.say("help-keys-4"),
     ] {
         ui.label(line);
     }
@@ -1073,6 +1102,7 @@ fn help(ui: &mut egui::Ui) {
 
 /// A job was left unfinished: go on, or begin anew.
 pub(super) fn left_job(ctx: &egui::Context, bay: &mut Bay, palette: &Palette, path: &Path) {
+    let t = bay.texts;
     egui::Window::new("left")
         .title_bar(false)
         .resizable(false)
@@ -1082,18 +1112,18 @@ pub(super) fn left_job(ctx: &egui::Context, bay: &mut Bay, palette: &Palette, pa
         .show(ctx, |ui| {
             theme::on_paper(ui, palette);
             ui.set_width(420.0);
-            ui.label(RichText::new("A job was left unfinished").size(TITLE).strong());
-            ui.label(format!("It is kept as you left it, in {}.", path.display()));
+            ui.label(RichText::new(t.say("left-title")).size(TITLE).strong());
+            ui.label(say!(t, "left-kept", path = path.display().to_string()));
             ui.add_space(8.0);
             ui.horizontal(|ui| {
-                let go_on = ui.button("Go on with it");
+                let go_on = ui.button(t.say("left-go-on"));
                 if ctx.memory(|memory| memory.focused().is_none()) {
                     go_on.request_focus();
                 }
                 if go_on.clicked() {
                     bay.choose(true);
                 }
-                if ui.button("Begin another").clicked() {
+                if ui.button(t.say("left-another")).clicked() {
                     bay.choose(false);
                 }
             });

@@ -3,6 +3,7 @@
 use bevy_egui::egui::{self, RichText};
 use probeworthy::bench::{Action, Refusal, Rung};
 use probeworthy::marks::{coaching_cost, next_rung};
+use probeworthy::say;
 use probeworthy::words;
 
 use super::bay::{Bay, Coach};
@@ -11,8 +12,9 @@ use super::theme::SMALL;
 /// The card on which the coach is asked.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
     let Some(job) = bay.job.clone() else { return };
+    let t = bay.texts;
     if !job.scenario().has_coach() {
-        ui.label(words::refusal(bay.vehicle(), Refusal::NoCoach));
+        ui.label(words::refusal(t, bay.vehicle(), Refusal::NoCoach));
         return;
     }
     let next = next_rung(&job);
@@ -21,31 +23,33 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
         let given = next.is_none_or(|next| rung < next);
         ui.horizontal(|ui| {
             let thinking = matches!(bay.coach, Coach::Thinking);
-            let label = words::rung(rung, given);
+            let label = words::rung(t, rung, given);
             if ui.add_enabled(!given && !bay.busy && !thinking, egui::Button::new(label)).clicked() {
                 bay.coach = Coach::Thinking;
                 bay.act(Action::Coach(rung));
             }
         });
     }
-    ui.label(RichText::new(words::coached_so_far(cost)).size(SMALL));
+    ui.label(RichText::new(words::coached_so_far(t, cost)).size(SMALL));
     ui.separator();
     match &bay.coach {
         Coach::Silent => {
-            ui.label(
-                "Each rung says more than the one before. A rung costs its marks once, until something has been done.",
-            );
+            ui.label(t.say("coach-rungs"));
         }
         Coach::Thinking => {
             ui.horizontal(|ui| {
                 ui.add(egui::Spinner::new());
-                ui.label("The coach is thinking.");
+                ui.label(t.say("coach-thinking"));
             });
         }
         Coach::Said(steps, said) => {
+            let said = match &**said {
+                Ok(advice) => words::advice(t, job.scenario(), advice),
+                Err(why) => say!(t, "trouble-no-answer", why = why.told(t)),
+            };
             ui.add(egui::Label::new(RichText::new(said).strong()).wrap());
             if job.log()[*steps..].iter().any(|step| !step.action.is_aside()) {
-                ui.label(RichText::new("Something has been done since: it may no longer hold.").size(SMALL));
+                ui.label(RichText::new(t.say("coach-since")).size(SMALL));
             }
         }
     }

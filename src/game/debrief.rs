@@ -4,7 +4,8 @@ use bevy_egui::egui::{self, Color32, RichText, ScrollArea};
 use egui_plot::{Legend, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points};
 use probeworthy::job::Job;
 use probeworthy::marks::{Debrief, Marks};
-use probeworthy::words;
+use probeworthy::say;
+use probeworthy::words::{self, Texts};
 
 use super::cards;
 use super::theme::{BODY, SMALL};
@@ -40,20 +41,21 @@ fn until(line: &[[f64; 2]], minutes: f64) -> Vec<[f64; 2]> {
 }
 
 /// The debrief's page.
-pub(super) fn page(ui: &mut egui::Ui, job: &Job, marks: &Marks, debrief: &Debrief) {
-    ui.label(RichText::new("What was still possible, in bits, over the minutes").strong());
-    curve(ui, marks, debrief);
-    ui.label(
-        RichText::new(
-            "told: bits, of those to be expected; a surprise may tell more, or make less certain.  left: causes, in groups with the same repair.  lost: minutes",
-        )
-        .size(SMALL),
-    );
+pub(super) fn page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks, debrief: &Debrief) {
+    ui.label(RichText::new(t.say("debrief-curve")).strong());
+    curve(ui, t, marks, debrief);
+    ui.label(RichText::new(t.say("debrief-legend")).size(SMALL));
     ScrollArea::vertical().max_height(LIST_HEIGHT).auto_shrink([false, true]).show(ui, |ui| {
         cards::page_by_keys(ui);
-        let rows = words::debrief_rows(job, marks);
+        let rows = words::debrief_rows(t, job, marks);
         egui::Grid::new("steps").num_columns(5).spacing([14.0, 6.0]).striped(true).show(ui, |ui| {
-            for title in ["clock", "told", "left", "lost", "what was done"] {
+            for title in [
+                t.say("debrief-clock"),
+                t.say("debrief-told"),
+                t.say("debrief-left"),
+                t.say("debrief-lost"),
+                t.say("debrief-done"),
+            ] {
                 ui.label(RichText::new(title).size(SMALL).strong());
             }
             ui.end_row();
@@ -72,9 +74,14 @@ pub(super) fn page(ui: &mut egui::Ui, job: &Job, marks: &Marks, debrief: &Debrie
             }
         });
         ui.add_space(8.0);
-        ui.label(RichText::new("The plan on the same fault").strong());
+        ui.label(RichText::new(t.say("debrief-plan-title")).strong());
         egui::Grid::new("plan").num_columns(4).spacing([14.0, 6.0]).striped(true).show(ui, |ui| {
-            for title in ["clock", "bits", "left", "what is done"] {
+            for title in [
+                t.say("debrief-clock"),
+                t.say("debrief-bits"),
+                t.say("debrief-left"),
+                t.say("debrief-plan-done"),
+            ] {
                 ui.label(RichText::new(title).size(SMALL).strong());
             }
             ui.end_row();
@@ -82,7 +89,7 @@ pub(super) fn page(ui: &mut egui::Ui, job: &Job, marks: &Marks, debrief: &Debrie
                 ui.label(RichText::new(format!("{:.1}", point.minutes)).monospace());
                 ui.label(RichText::new(format!("{:.2}", point.bits.abs())).monospace());
                 ui.label(RichText::new(point.possible.to_string()).monospace());
-                ui.add(egui::Label::new(words::waypoint(job, point)).wrap());
+                ui.add(egui::Label::new(words::waypoint(t, job, point)).wrap());
                 ui.end_row();
             }
         });
@@ -90,7 +97,7 @@ pub(super) fn page(ui: &mut egui::Ui, job: &Job, marks: &Marks, debrief: &Debrie
     ui.add_space(4.0);
     ui.add(
         egui::Label::new(
-            RichText::new(format!("Practise next: {}", words::practice(debrief.practice)))
+            RichText::new(say!(t, "debrief-practise", what = words::practice(t, debrief.practice)))
                 .size(BODY)
                 .strong(),
         )
@@ -98,7 +105,7 @@ pub(super) fn page(ui: &mut egui::Ui, job: &Job, marks: &Marks, debrief: &Debrie
     );
 }
 
-fn curve(ui: &mut egui::Ui, marks: &Marks, debrief: &Debrief) {
+fn curve(ui: &mut egui::Ui, t: Texts, marks: &Marks, debrief: &Debrief) {
     let account = &marks.account;
     let start = (0.0, account.before.bits);
     let yours: Vec<(f64, f64)> = std::iter::once(start)
@@ -125,19 +132,25 @@ fn curve(ui: &mut egui::Ui, marks: &Marks, debrief: &Debrief) {
         .include_y(top)
         .include_x(0.0)
         .include_x(end)
-        .x_axis_label("minutes")
-        .y_axis_label("bits")
+        .x_axis_label(t.say("debrief-minutes"))
+        .y_axis_label(t.say("debrief-bits"))
         .show(ui, |plot| {
             plot.line(
-                Line::new("the plan", line(&plan)).color(PLANNED).width(2.5).style(LineStyle::dashed_loose()),
+                Line::new(t.say("debrief-the-plan"), line(&plan))
+                    .color(PLANNED)
+                    .width(2.5)
+                    .style(LineStyle::dashed_loose()),
             );
-            plot.line(Line::new("you", line(&yours)).color(YOURS).width(2.5));
+            plot.line(Line::new(t.say("debrief-you"), line(&yours)).color(YOURS).width(2.5));
             plot.points(
-                Points::new("the plan", dots(&plan)).color(PLANNED).radius(3.5).shape(MarkerShape::Square),
+                Points::new(t.say("debrief-the-plan"), dots(&plan))
+                    .color(PLANNED)
+                    .radius(3.5)
+                    .shape(MarkerShape::Square),
             );
-            plot.points(Points::new("you", dots(&yours)).color(YOURS).radius(3.5));
+            plot.points(Points::new(t.say("debrief-you"), dots(&yours)).color(YOURS).radius(3.5));
         });
-    let label = "plot of what was still possible over the minutes; the table below has the same in figures";
+    let label = t.say("debrief-plot");
     shown.response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, label));
 }
 

@@ -9,8 +9,9 @@ use bevy_egui::egui::{
 use probeworthy::bench::{Action, Marking};
 use probeworthy::diagram::{Diagram, Spot, Stroke, SymbolKind, Thing, Tone};
 use probeworthy::job::Job;
+use probeworthy::say;
 use probeworthy::vehicle::{ConductorId, PartKind, Point, Vehicle, Zone};
-use probeworthy::words::{self, Topic};
+use probeworthy::words::{self, Texts, Topic};
 
 use super::bay::{Bay, Place};
 use super::scenery::Palette;
@@ -96,22 +97,23 @@ impl Sheet {
 
 /// The card of the diagram.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+    let t = bay.texts;
     let vehicle = bay.vehicle().clone();
     bay.diagram.look_at(&vehicle);
     let size = vec2(WIDTH, HEIGHT);
     if bay.diagram.zoom == 0.0 {
         bay.diagram.begin(size);
     }
-    tools(ui, &mut bay.diagram, size, bay.author.is_some());
+    tools(ui, t, &mut bay.diagram, size, bay.author.is_some());
     if bay.author.is_some() && bay.diagram.readings.is_none() {
         bay.diagram.readings = bay.job.as_ref().map(|job| readings(job, &vehicle));
     }
     if bay.diagram.in_words {
-        in_words(ui, &vehicle);
+        in_words(ui, t, &vehicle);
         return;
     }
     let (rect, response) = ui.allocate_exact_size(size, Sense::click_and_drag());
-    response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, "wiring diagram"));
+    response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, t.say("diagram-image")));
     move_it(ui, &mut bay.diagram, &response, rect);
     let marks = bay.job.as_ref().map(|job| job.marked()).unwrap_or_default();
     let sheet = &mut bay.diagram;
@@ -196,47 +198,45 @@ fn tags(
 }
 
 /// Buttons over the sheet.
-fn tools(ui: &mut egui::Ui, sheet: &mut Sheet, size: Vec2, instructor: bool) {
+fn tools(ui: &mut egui::Ui, t: Texts, sheet: &mut Sheet, size: Vec2, instructor: bool) {
     ui.horizontal(|ui| {
-        let other = if sheet.in_words { "Drawn" } else { "In words" };
+        let other = if sheet.in_words { t.say("diagram-drawn") } else { t.say("diagram-in-words") };
         if ui.button(other).clicked() {
             sheet.in_words = !sheet.in_words;
         }
         if sheet.in_words {
             return;
         }
-        for (label, factor) in [("Nearer", 1.4), ("Further", 1.0 / 1.4)] {
+        for (label, factor) in [(t.say("diagram-nearer"), 1.4), (t.say("diagram-further"), 1.0 / 1.4)] {
             if ui.button(label).clicked() {
                 sheet.nearer(factor, size / 2.0, size);
             }
         }
-        if ui.button("Whole sheet").clicked() {
+        if ui.button(t.say("diagram-whole")).clicked() {
             sheet.fit(size);
         }
         if instructor {
             let mut shown = !sheet.readings_hidden;
-            ui.checkbox(&mut shown, "every reading, against battery minus");
+            ui.checkbox(&mut shown, t.say("diagram-readings"));
             sheet.readings_hidden = !shown;
         }
-        ui.label(
-            RichText::new("Drag or arrow keys move it, the wheel or + and - bring it nearer.").size(SMALL),
-        );
+        ui.label(RichText::new(t.say("diagram-moving")).size(SMALL));
     });
 }
 
 /// The same in words.
-fn in_words(ui: &mut egui::Ui, vehicle: &Vehicle) {
+fn in_words(ui: &mut egui::Ui, t: Texts, vehicle: &Vehicle) {
     for (title, topic) in [
-        ("Pin tables", Topic::Pins),
-        ("Conductors", Topic::Diagram),
-        ("Loom", Topic::Loom),
-        ("Places", Topic::Places),
-        ("Instruments", Topic::Instruments),
+        (t.say("diagram-pins"), Topic::Pins),
+        (t.say("diagram-conductors"), Topic::Diagram),
+        (t.say("diagram-loom"), Topic::Loom),
+        (t.say("diagram-places"), Topic::Places),
+        (t.say("diagram-instruments"), Topic::Instruments),
     ] {
         egui::CollapsingHeader::new(RichText::new(title).strong()).default_open(topic == Topic::Pins).show(
             ui,
             |ui| {
-                let text = RichText::new(words::names_here(vehicle, topic)).monospace().size(SMALL);
+                let text = RichText::new(words::names_here(t, vehicle, topic)).monospace().size(SMALL);
                 ui.add(egui::Label::new(text).wrap());
             },
         );
@@ -478,45 +478,46 @@ fn stroke(painter: &Painter, lie: &Lie, stroke: &Stroke, width: f32, ink: Color3
 
 /// What has been touched: what it is, where it is on the vehicle, and how it is marked.
 fn chosen(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle) {
+    let t = bay.texts;
     let Some(thing) = bay.diagram.chosen else {
-        ui.label(
-            RichText::new("Touch a wire, a cavity or a symbol to see what it is, or to mark it.").size(SMALL),
-        );
+        ui.label(RichText::new(t.say("diagram-touch")).size(SMALL));
         return;
     };
     ui.horizontal_wrapped(|ui| {
-        ui.label(RichText::new(title(vehicle, thing)).strong());
+        ui.label(RichText::new(title(t, vehicle, thing)).strong());
         let now = bay.job.as_ref().and_then(|job| job.marked().get(&thing).copied());
-        for (label, mark) in
-            [("proven good", Some(Marking::Good)), ("suspect", Some(Marking::Suspect)), ("not known", None)]
-        {
+        for (label, mark) in [
+            (t.say("diagram-good"), Some(Marking::Good)),
+            (t.say("diagram-suspect"), Some(Marking::Suspect)),
+            (t.say("diagram-unknown"), None),
+        ] {
             if ui.selectable_label(now == mark, label).clicked() && now != mark {
                 bay.act(Action::Mark(thing, mark));
             }
         }
         if let Some(place) = place(vehicle, thing)
-            && ui.button("Show it on the vehicle").clicked()
+            && ui.button(t.say("diagram-show")).clicked()
         {
             bay.open = Some(place);
         }
     });
 }
 
-fn title(vehicle: &Vehicle, thing: Thing) -> String {
+fn title(t: Texts, vehicle: &Vehicle, thing: Thing) -> String {
     match thing {
-        Thing::Battery => "battery".to_owned(),
+        Thing::Battery => t.say("component-battery").to_owned(),
         Thing::Fuse(id) => vehicle.fuse(id).title.clone(),
         Thing::Conductor(id) | Thing::Body(id) => {
-            format!(
-                "{}, {} mm²",
-                words::conductor_title(vehicle, id),
-                vehicle.conductor(id).square_millimetres
-            )
+            let title = words::conductor_title(vehicle, id);
+            say!(t, "diagram-size", conductor = title, size = vehicle.conductor(id).square_millimetres)
         }
         Thing::Station(id, station) => {
-            format!("{} at the {}", words::conductor_title(vehicle, id), vehicle.station(station).title)
+            let title = words::conductor_title(vehicle, id);
+            say!(t, "diagram-at-station", conductor = title, station = &vehicle.station(station).title)
         }
-        Thing::Cavity(id, cavity) => format!("{}, cavity {cavity}", vehicle.connector(id).title),
+        Thing::Cavity(id, cavity) => {
+            say!(t, "point-cavity", connector = &vehicle.connector(id).title, cavity = cavity)
+        }
         Thing::Connector(id) => vehicle.connector(id).title.clone(),
         Thing::Part(id) => vehicle.part(id).title.clone(),
         Thing::Splice(id) => vehicle.splices[id.index()].title.clone(),

@@ -7,6 +7,7 @@ use bevy_egui::egui::{self, Align2, Id, Order, RichText};
 use probeworthy::bench::{Action, FuseWork, MeterSetting, Precaution};
 use probeworthy::job::Job;
 use probeworthy::record;
+use probeworthy::say;
 use probeworthy::scenario::load;
 use probeworthy::vehicle::{FuseId, KeyButton, LidPosition, Point, Side};
 
@@ -34,6 +35,7 @@ pub(super) enum Guide {
 
 /// What is to be done, and whether it has been.
 pub(super) struct Step {
+    /// The id of its text.
     says: &'static str,
     done: fn(&Bay, &Job) -> bool,
 }
@@ -51,62 +53,47 @@ fn red_is_on(job: &Job, side: Side) -> bool {
 
 pub(super) const STEPS: [Step; 11] = [
     Step {
-        says: "On the left hangs the job sheet. The customer's words are open now: read them, and the cautions below, and acknowledge those. Then close the card with Esc.",
+        says: "first-step-1",
         done: |bay, job| {
             bay.open != Some(Place::Customer)
                 && did(job, |act| matches!(act, Action::Precaution(Precaution::ReadCautions)))
         },
     },
     Step {
-        says: "See the complaint for yourself. Touch the key on the trolley at the right, or press F9, and press its release button. What is seen and heard stands in words at the lower edge.",
+        says: "first-step-2",
         done: |_, job| did(job, |act| matches!(act, Action::Key(KeyButton::Release))),
     },
     Step {
-        says: "The car chirps, so key and module work; but the latch does not move. What feeds the latch? Open the wiring diagram with F4, find fuse F1, then close the diagram.",
+        says: "first-step-3",
         done: |bay, job| {
             bay.open != Some(Place::Diagram) && bay.diagram.has_been_looked_at() && !job.log().is_empty()
         },
     },
+    Step { says: "first-step-4", done: |_, job| job.scene().kit().meter.setting == MeterSetting::Volts },
     Step {
-        says: "Now measure. Touch the meter's knob at V (on the right).",
-        done: |_, job| job.scene().kit().meter.setting == MeterSetting::Volts,
-    },
-    Step {
-        says: "The black probe goes to the battery's minus. Touch the battery on the picture on the wall, and put on the safety glasses there: a battery can burst. Then take the black probe at its socket on the meter and touch minus.",
+        says: "first-step-5",
         done: |_, job| {
             job.scene().kit().meter.black == Some(Point::BatteryMinus)
                 && did(job, |act| matches!(act, Action::Precaution(Precaution::EyeProtection)))
         },
     },
+    Step { says: "first-step-6", done: |_, job| red_is_on(job, Side::Feed) },
+    Step { says: "first-step-7", done: |_, job| red_is_on(job, Side::Load) },
+    Step { says: "first-step-8", done: |_, job| job.named().is_some() },
     Step {
-        says: "The fuses are in the cabin: touch it on the picture on the wall. Take the red probe and touch F1 on its feed side, the left one. The card stays open while you fetch the probe.",
-        done: |_, job| red_is_on(job, Side::Feed),
-    },
-    Step {
-        says: "The battery's volts arrive at the fuse. Take the red probe again and touch F1's load side, the right one.",
-        done: |_, job| red_is_on(job, Side::Load),
-    },
-    Step {
-        says: "Volts before the fuse, none behind it: the fuse is open. That is proof, and took three minutes. Name the fault with F5: fuse F1, blown. Say there, too, what it will cost.",
-        done: |_, job| job.named().is_some(),
-    },
-    Step {
-        says: "Back in the cabin take F1 out and fit a new one of the same rating. A larger one would be a fire in the making.",
+        says: "first-step-9",
         done: |_, job| {
             did(job, |act| matches!(act, Action::Fuse(fuse, FuseWork::Fit(_)) if fuse.index() == FUSE))
         },
     },
     Step {
-        says: "Prove the repair: take the probes off, leave the lid shut and press the key's release again.",
+        says: "first-step-10",
         done: |_, job| {
             let meter = &job.scene().kit().meter;
             meter.red.is_none() && meter.black.is_none() && job.scene().lid() != LidPosition::Shut
         },
     },
-    Step {
-        says: "Every job ends so: shut the lid again (F8), write down complaint, cause and correction (F6), and hand in (F7). Then you see what each step was worth.",
-        done: |bay, _| bay.is_over(),
-    },
+    Step { says: "first-step-11", done: |bay, _| bay.is_over() },
 ];
 
 /// Whether the first job is to be offered: nobody has done any here yet.
@@ -136,7 +123,8 @@ pub(super) fn note(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
                 bay.guide = Some(Guide::Step(at + 1));
                 return;
             }
-            let says = step.says;
+            let t = bay.texts;
+            let says = t.say(step.says);
             egui::Area::new(Id::new("first job"))
                 .anchor(Align2::LEFT_BOTTOM, [6.0, -6.0])
                 .order(Order::Foreground)
@@ -145,10 +133,10 @@ pub(super) fn note(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
                         theme::on_paper(ui, palette);
                         ui.set_width(WIDTH);
                         ui.horizontal(|ui| {
-                            let title = format!("Step {} of {}", at + 1, STEPS.len());
+                            let title = say!(t, "first-step", step = at + 1, all = STEPS.len());
                             ui.label(RichText::new(title).size(SMALL).strong());
                             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                                if ui.button("No more notes").clicked() {
+                                if ui.button(t.say("first-no-more")).clicked() {
                                     bay.guide = None;
                                 }
                             });
@@ -161,6 +149,7 @@ pub(super) fn note(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
 }
 
 fn offer(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
+    let t = bay.texts;
     egui::Window::new("first job")
         .title_bar(false)
         .resizable(false)
@@ -171,20 +160,18 @@ fn offer(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
         .show(ctx, |ui| {
             theme::on_paper(ui, palette);
             ui.set_width(440.0);
-            ui.label(RichText::new("Your first job here").size(TITLE).strong());
-            ui.label(
-                "A hatchback's lid does not open. Find out why, mend it and prove it, with a note beside you that tells each step: it takes a few minutes. It is a job like any other, and is marked like one.",
-            );
+            ui.label(RichText::new(t.say("first-title")).size(TITLE).strong());
+            ui.label(t.say("first-about"));
             ui.add_space(8.0);
             ui.horizontal(|ui| {
-                let show = ui.button("Show me");
+                let show = ui.button(t.say("first-show"));
                 if ctx.memory(|memory| memory.focused().is_none()) {
                     show.request_focus();
                 }
                 if show.clicked() {
                     begin(bay);
                 }
-                if ui.button("I know my way").clicked() {
+                if ui.button(t.say("first-know")).clicked() {
                     bay.decline();
                 }
             });

@@ -12,7 +12,7 @@ use probeworthy::marks::mark_and_debrief;
 use probeworthy::reasoning::Inquiry;
 use probeworthy::scenario::{Scenario, load};
 use probeworthy::vehicle::{ConnectorId, PanelId, StationId, StudId, Vehicle};
-use probeworthy::words;
+use probeworthy::words::{self, Language, Texts};
 
 use super::bay::{Bay, Place};
 use super::overlay::Place2d;
@@ -186,6 +186,15 @@ fn shown(size: (f32, f32), mut show: impl FnMut(&egui::Context, &Palette)) -> Ve
 
 #[test]
 fn every_card_can_be_read_and_worked_by_keys() {
+    every_card(Language::English);
+}
+
+#[test]
+fn every_card_can_be_read_and_worked_by_keys_in_german() {
+    every_card(Language::German);
+}
+
+fn every_card(language: Language) {
     let view = View::default();
     let anchors = Anchors::default();
     let mut wrong = Vec::new();
@@ -195,7 +204,8 @@ fn every_card_can_be_read_and_worked_by_keys() {
             for size in SCREENS {
                 let mut bay = bay_of(&job);
                 bay.open = Some(place);
-                let mut settings = Settings::default();
+                bay.texts = Texts::of(language);
+                let mut settings = Settings { language: Some(language), ..Settings::default() };
                 let place2d = Place2d::new(&view, 1.0);
                 let mut gaze = Gaze::default();
                 let found = shown(size, |ctx, palette| {
@@ -218,7 +228,9 @@ fn marks_steps_and_notes_can_be_read_and_worked_by_keys() {
     let mut bay = bay_of(&job);
     bay.marks = Some(Box::new(marked));
     let mut wrong = Vec::new();
-    for size in SCREENS {
+    let languages = Language::ALL.into_iter();
+    for (language, size) in languages.flat_map(|language| SCREENS.map(|size| (language, size))) {
+        bay.texts = Texts::of(language);
         for steps in [false, true] {
             bay.steps_shown = steps;
             wrong.extend(shown(size, |ctx, palette| sheet::marks_card(ctx, &mut bay, palette)));
@@ -227,8 +239,10 @@ fn marks_steps_and_notes_can_be_read_and_worked_by_keys() {
     // Nothing has been done, so that no step is left at once.
     let scenario = Arc::new(load(first_job::SCENARIO).expect("it is on the shelf").scenario);
     let job = Job::new(scenario, first_job::SEED, Choice::Drawn).expect("a job");
-    for at in 0..first_job::STEPS.len() {
+    let steps = 0..first_job::STEPS.len();
+    for (at, language) in steps.flat_map(|at| Language::ALL.map(|language| (at, language))) {
         let mut bay = bay_of(&job);
+        bay.texts = Texts::of(language);
         wrong.extend(shown(SCREENS[0], |ctx, palette| {
             bay.guide = Some(first_job::Guide::Step(at));
             first_job::note(ctx, &mut bay, palette);

@@ -2,6 +2,8 @@
 
 use bevy::prelude::Vec2;
 use bevy_egui::egui::{self, Id, Key, Order, Sense, vec2};
+use probeworthy::say;
+use probeworthy::words::Texts;
 
 use super::bay::Bay;
 use super::cards;
@@ -64,12 +66,12 @@ fn attended(ctx: &egui::Context, bay: &Bay, place: &Place2d<'_>, anchors: &Ancho
 }
 
 /// On the card of a thing: the eye goes to it, or back to the whole bay.
-pub(super) fn button(ui: &mut egui::Ui, gaze: &mut Gaze, at: Vec2) {
+pub(super) fn button(ui: &mut egui::Ui, t: Texts, gaze: &mut Gaze, at: Vec2) {
     if gaze.is_far() {
-        if ui.button("Go nearer").on_hover_text("Key: plus").clicked() {
+        if ui.button(t.say("near-go")).on_hover_text(t.say("near-go-key")).clicked() {
             gaze.nearer_to(at, Gaze::STEP * Gaze::STEP);
         }
-    } else if ui.button("Whole bay").on_hover_text("Key: Backspace").clicked() {
+    } else if ui.button(t.say("near-whole")).on_hover_text(t.say("near-whole-key")).clicked() {
         *gaze = Gaze::default();
     }
 }
@@ -83,6 +85,7 @@ pub(super) fn near_plate(
     anchors: &Anchors,
     palette: &Palette,
 ) {
+    let t = bay.texts;
     let hidden = anchors
         .design("meter-display")
         .is_some_and(|at| !ui.max_rect().contains_rect(place.rect(at.centre, at.size)));
@@ -92,15 +95,16 @@ pub(super) fn near_plate(
         .show(ui.ctx(), |ui| {
             theme::card_frame(palette).inner_margin(6.0).show(ui, |ui| {
                 ui.horizontal(|ui| {
-                    if ui.button("Whole bay (Backspace)").clicked() {
+                    if ui.button(t.say("near-whole-with-key")).clicked() {
                         *gaze = Gaze::default();
                     }
                     if let Some(job) = &bay.job {
-                        ui.label(format!("{:.1} min, parts {}", job.minutes(), job.cost()));
+                        let minutes = format!("{:.1}", job.minutes());
+                        ui.label(say!(t, "near-clock", minutes = minutes, cost = job.cost()));
                     }
                     if let Some(shown) = bay.meter_display().filter(|_| hidden) {
                         ui.separator();
-                        ui.label(format!("meter: {shown}"));
+                        ui.label(say!(t, "near-meter", reading = shown.to_string()));
                     }
                 });
             });

@@ -5,6 +5,7 @@ use bevy_egui::egui::{
     WidgetType, pos2, vec2,
 };
 use probeworthy::bench::{Action, ClampPlace, LoomLook, Place as Treated, Repair, Seen, Splice};
+use probeworthy::say;
 use probeworthy::vehicle::{ConductorId, StationId, Vehicle};
 use probeworthy::words;
 
@@ -15,6 +16,7 @@ use super::theme::{SMALL, colour};
 
 /// The card of a station.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: StationId, palette: &Palette) {
+    let t = bay.texts;
     let vehicle = bay.vehicle().clone();
     if obstacle(ui, bay, vehicle.station(id).reach) {
         return;
@@ -24,15 +26,15 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: StationId, palette: &Pa
         ribbon(ui, bay, &vehicle, id, &here, palette);
     }
     ui.horizontal(|ui| {
-        act(ui, bay, "Flex the loom here", Action::Flex(id));
-        act(ui, bay, "Open the tape and look", Action::OpenTape(id));
+        act(ui, bay, t.say("station-flex"), Action::Flex(id));
+        act(ui, bay, t.say("station-tape"), Action::OpenTape(id));
     });
     let seen = bay.job.iter().flat_map(|job| job.log().iter().rev()).find_map(|step| {
         (step.action == Action::OpenTape(id) && step.outcome.refused.is_none())
-            .then(|| (step.minutes, words::findings(&vehicle, step).join("; ")))
+            .then(|| (step.minutes, words::findings(t, &vehicle, step).join("; ")))
     });
     if let Some((minutes, found)) = seen {
-        let text = format!("With the tape open, at {minutes:.1} min: {found}");
+        let text = say!(t, "station-found", minutes = format!("{minutes:.1}"), found = found);
         ui.add(egui::Label::new(RichText::new(text).italics()).wrap());
     }
     heat_and_cold(ui, bay, Treated::Station(id));
@@ -40,7 +42,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: StationId, palette: &Pa
         return;
     }
     ui.separator();
-    ui.label("A conductor here:");
+    ui.label(t.say("station-conductors"));
     for conductor in &here {
         ui.radio_value(
             &mut bay.draft.conductor,
@@ -50,22 +52,16 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: StationId, palette: &Pa
     }
     // None is chosen beforehand: a splice in a sound wire takes as long as one in the faulty.
     let Some(chosen) = bay.draft.conductor.filter(|conductor| here.contains(conductor)) else {
-        ui.label(RichText::new("Choose one to mend it here, or to close the clamp round it.").size(SMALL));
+        ui.label(RichText::new(t.say("station-choose")).size(SMALL));
         return;
     };
     ui.horizontal_wrapped(|ui| {
-        for (label, how) in [
-            ("Splice, heat-shrink, strain relief (20 min)", Splice::Sound),
-            ("Twist and tape (5 min)", Splice::Twisted),
-        ] {
+        for (label, how) in
+            [(t.say("station-splice"), Splice::Sound), (t.say("station-twist"), Splice::Twisted)]
+        {
             act(ui, bay, label, Action::Repair(Repair::Conductor(chosen, id, how)));
         }
-        act(
-            ui,
-            bay,
-            "Part it from the loom and close the clamp round it",
-            Action::Clamp(Some(ClampPlace::Station(chosen, id))),
-        );
+        act(ui, bay, t.say("station-clamp"), Action::Clamp(Some(ClampPlace::Station(chosen, id))));
     });
 }
 
@@ -175,6 +171,7 @@ fn ribbon(
     here: &[ConductorId],
     palette: &Palette,
 ) {
+    let t = bay.texts;
     let stretch = stretch(vehicle, here);
     let known = Known::of(bay, id);
     #[expect(clippy::cast_precision_loss, reason = "a handful of wires and stations")]
@@ -196,7 +193,7 @@ fn ribbon(
     let handle =
         ui.interact(band.expand2(vec2(0.0, GIVE)), Id::new(("ribbon", id.index())), Sense::click_and_drag());
     handle.widget_info(|| {
-        let label = format!("loom at {}: bend it", vehicle.station(id).title);
+        let label = say!(t, "loom-bend", station = &vehicle.station(id).title);
         WidgetInfo::labeled(WidgetType::Button, true, label)
     });
     let bent = bent_by(ui, bay, id, &handle);
@@ -255,7 +252,7 @@ fn ribbon(
         if *station != id {
             let there = ui.interact(rect, Id::new(("to station", station.index())), Sense::click());
             there.widget_info(|| {
-                WidgetInfo::labeled(WidgetType::Link, true, format!("along the loom to {name}"))
+                WidgetInfo::labeled(WidgetType::Link, true, say!(t, "loom-along", station = name))
             });
             if there.hovered() || there.has_focus() {
                 let line = colour(palette, if there.has_focus() { "focus" } else { "accent" });
@@ -281,8 +278,7 @@ fn ribbon(
         let row = row.clamp(0.0, wires - 1.0) as usize;
         bay.draft.conductor = Some(here[row]);
     }
-    let hint =
-        format!("{} wires, from body to lid. Drag the loom to bend it and watch the meter.", here.len());
+    let hint = say!(t, "loom-wires", count = here.len());
     painter.text(
         area.left_top(),
         Align2::LEFT_TOP,

@@ -47,6 +47,7 @@ use bevy_egui::{EguiPlugin, EguiPrimaryContextPass};
 use probeworthy::bench::Action;
 use probeworthy::record;
 use probeworthy::scenario::{Loaded, Scenario};
+use probeworthy::words::Language;
 
 /// Why the game cannot be played in a window here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -89,6 +90,8 @@ pub(crate) struct Options {
     pub acts: Vec<Action>,
     /// Save a picture of the window here, and close.
     pub picture: Option<PathBuf>,
+    /// The window's language, where it is not the one of the settings.
+    pub language: Option<Language>,
 }
 
 /// Opens the window and plays until it is closed.
@@ -104,14 +107,14 @@ pub(crate) fn run(options: Options) -> Result<(), GameError> {
         bay::Bay::new(options.scenario, options.scenario_name, options.seed, left)
     };
     bay.begin_with(options.acts);
-    open(app, bay, options.picture)
+    open(app, bay, options.picture, options.language)
 }
 
 /// Opens the window beside a scenario's file that is being written.
 pub(crate) fn write(loaded: Loaded, picture: Option<PathBuf>) -> Result<(), GameError> {
     let mut app = app("Probeworthy")?;
     app.add_systems(Update, author::follow.before(bay::follow_worker));
-    open(app, bay::Bay::of_author(author::Author::new(loaded)), picture)
+    open(app, bay::Bay::of_author(author::Author::new(loaded)), picture, None)
 }
 
 /// Whether a window can be opened here: asked before an attempt at a paper is begun.
@@ -121,14 +124,21 @@ pub(crate) fn can_open() -> Result<(), GameError> {
 
 /// Opens the window for a job of an assessment paper, under these terms in words.
 pub(crate) fn sit(sitting: Box<record::Sitting>, terms: String) -> Result<(), GameError> {
-    open(app("Probeworthy")?, bay::Bay::of_paper(sitting, terms), None)
+    open(app("Probeworthy")?, bay::Bay::of_paper(sitting, terms), None, None)
 }
 
 /// Plays until the window is closed. Its title names the program and nothing of the job.
-fn open(mut app: App, bay: bay::Bay, picture: Option<PathBuf>) -> Result<(), GameError> {
+fn open(
+    mut app: App,
+    bay: bay::Bay,
+    picture: Option<PathBuf>,
+    language: Option<Language>,
+) -> Result<(), GameError> {
+    let mut settings = settings::Settings::load();
+    settings.language = language.or(settings.language);
     app.add_plugins(EguiPlugin::default())
         .insert_resource(bay)
-        .insert_resource(settings::Settings::load())
+        .insert_resource(settings)
         .insert_resource(sound::Sounds::new())
         .add_systems(Update, bare_x::take_over)
         .add_systems(

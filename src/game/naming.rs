@@ -5,8 +5,9 @@ use probeworthy::bench::Action;
 use probeworthy::fault::{Component, Diagnosis, FaultKind, Spot};
 use probeworthy::marks::labour;
 use probeworthy::reasoning::UNITS_AN_HOUR;
+use probeworthy::say;
 use probeworthy::vehicle::{ConductorId, ConnectorId, FuseId, PartKind, Screen, StudId, Vehicle};
-use probeworthy::words;
+use probeworthy::words::{self, Texts};
 
 use super::bay::{Bay, Draft};
 
@@ -27,19 +28,19 @@ pub(super) enum Sort {
 impl Sort {
     const ALL: [Self; 6] = [Self::Wire, Self::Connector, Self::Part, Self::Fuse, Self::Ground, Self::Other];
 
-    fn title(self) -> &'static str {
-        match self {
-            Self::Wire => "a wire",
-            Self::Connector => "a connector or a terminal in it",
-            Self::Part => "a part or a module",
-            Self::Fuse => "a fuse or its clips",
-            Self::Ground => "a ground stud",
-            Self::Other => "the key, the battery or a setting",
-        }
+    fn title(self, t: Texts) -> &'static str {
+        t.say(match self {
+            Self::Wire => "naming-wire",
+            Self::Connector => "naming-connector",
+            Self::Part => "naming-part",
+            Self::Fuse => "naming-fuse",
+            Self::Ground => "naming-ground",
+            Self::Other => "naming-other",
+        })
     }
 
     /// All that is of this sort, with titles.
-    fn components(self, vehicle: &Vehicle) -> Vec<(Component, String)> {
+    fn components(self, t: Texts, vehicle: &Vehicle) -> Vec<(Component, String)> {
         match self {
             Self::Wire => (0..vehicle.conductors.len())
                 .map(ConductorId::at)
@@ -61,17 +62,17 @@ impl Sort {
                 .map(|id| (Component::Stud(id), vehicle.stud(id).title.clone()))
                 .collect(),
             Self::Other => vec![
-                (Component::Key, "key".to_owned()),
-                (Component::Battery, "battery".to_owned()),
-                (Component::Lockout, "release lockout setting".to_owned()),
+                (Component::Key, t.say("component-key").to_owned()),
+                (Component::Battery, t.say("component-battery").to_owned()),
+                (Component::Lockout, t.say("component-lockout").to_owned()),
             ],
         }
     }
 }
 
 /// Where on a component a fault can sit, with titles.
-fn spots(vehicle: &Vehicle, component: Component) -> Vec<(Spot, String)> {
-    let mut spots = vec![(Spot::Whole, "as a whole".to_owned())];
+fn spots(t: Texts, vehicle: &Vehicle, component: Component) -> Vec<(Spot, String)> {
+    let mut spots = vec![(Spot::Whole, t.say("naming-as-a-whole").to_owned())];
     match component {
         Component::Conductor(id) => spots.extend(
             vehicle
@@ -81,15 +82,20 @@ fn spots(vehicle: &Vehicle, component: Component) -> Vec<(Spot, String)> {
                 .filter_map(|run| run.station)
                 .map(|station| (Spot::Station(station), vehicle.station(station).title.clone())),
         ),
-        Component::Connector(id) => spots
-            .extend((1..=vehicle.connector(id).cavities).map(|n| (Spot::Cavity(n), format!("cavity {n}")))),
+        Component::Connector(id) => spots.extend(
+            (1..=vehicle.connector(id).cavities)
+                .map(|n| (Spot::Cavity(n), say!(t, "naming-cavity", cavity = n))),
+        ),
         Component::Part(id) => {
             if let PartKind::Screen(screen) = vehicle.part(id).kind {
                 spots.extend(
                     (1..=screen.lines)
                         .flat_map(|line| (1..=Screen::SECTIONS).map(move |section| (line, section)))
                         .map(|(line, section)| {
-                            (Spot::Line(line, section), format!("line {line}, section {section}"))
+                            (
+                                Spot::Line(line, section),
+                                say!(t, "naming-line", line = line, section = section),
+                            )
                         }),
                 );
             }
@@ -106,6 +112,7 @@ fn spots(vehicle: &Vehicle, component: Component) -> Vec<(Spot, String)> {
 /// A list to choose from; true where something else has been chosen.
 fn choice<T: PartialEq + Copy>(
     ui: &mut egui::Ui,
+    t: Texts,
     label: &str,
     chosen: &mut Option<T>,
     all: &[(T, String)],
@@ -114,7 +121,7 @@ fn choice<T: PartialEq + Copy>(
     let shown = chosen.and_then(|one| all.iter().find(|(other, _)| *other == one));
     let label = ui.label(label);
     ComboBox::from_id_salt(label.id)
-        .selected_text(shown.map_or("choose", |(_, title)| title))
+        .selected_text(shown.map_or(t.say("naming-choose"), |(_, title)| title))
         .width(WIDTH)
         .height(HEIGHT)
         .popup_style(ui.style().as_ref().clone().into())
@@ -130,32 +137,32 @@ fn choice<T: PartialEq + Copy>(
 }
 
 /// Lists from which a fault is put together, and how sure somebody is of it; `None` until all has been chosen.
-pub(super) fn pick(ui: &mut egui::Ui, vehicle: &Vehicle, draft: &mut Draft) -> Option<Diagnosis> {
+pub(super) fn pick(ui: &mut egui::Ui, t: Texts, vehicle: &Vehicle, draft: &mut Draft) -> Option<Diagnosis> {
     egui::Grid::new("picking").num_columns(2).spacing([12.0, 8.0]).show(ui, |ui| {
         let sorts: Vec<(Sort, String)> = Sort::ALL
             .into_iter()
-            .filter(|sort| !sort.components(vehicle).is_empty())
-            .map(|sort| (sort, sort.title().to_owned()))
+            .filter(|sort| !sort.components(t, vehicle).is_empty())
+            .map(|sort| (sort, sort.title(t).to_owned()))
             .collect();
-        if choice(ui, "What", &mut draft.sort, &sorts) {
+        if choice(ui, t, t.say("naming-what"), &mut draft.sort, &sorts) {
             draft.component = None;
             draft.spot = None;
         }
-        let components = draft.sort.map(|sort| sort.components(vehicle)).unwrap_or_default();
+        let components = draft.sort.map(|sort| sort.components(t, vehicle)).unwrap_or_default();
         // Nothing is chosen for the learner but what leaves no choice.
         let only = (components.len() == 1).then(|| components[0].0);
         draft.component = draft.component.or(only);
-        if choice(ui, "Which", &mut draft.component, &components) {
+        if choice(ui, t, t.say("naming-which"), &mut draft.component, &components) {
             draft.spot = None;
         }
-        let kinds = FaultKind::ALL.map(|kind| (kind, words::kind_title(kind).to_owned()));
-        choice(ui, "In what way", &mut draft.kind, &kinds);
-        let places = draft.component.map(|component| spots(vehicle, component)).unwrap_or_default();
+        let kinds = FaultKind::ALL.map(|kind| (kind, words::kind_title(t, kind).to_owned()));
+        choice(ui, t, t.say("naming-way"), &mut draft.kind, &kinds);
+        let places = draft.component.map(|component| spots(t, vehicle, component)).unwrap_or_default();
         if places.len() == 1 {
             draft.spot = Some(places[0].0);
         }
-        choice(ui, "Where", &mut draft.spot, &places);
-        let sure = ui.label("How sure");
+        choice(ui, t, t.say("naming-where"), &mut draft.spot, &places);
+        let sure = ui.label(t.say("naming-sure"));
         ui.add(egui::Slider::new(&mut draft.percent, 0..=100).suffix(" %")).labelled_by(sure.id);
         ui.end_row();
     });
@@ -165,19 +172,18 @@ pub(super) fn pick(ui: &mut egui::Ui, vehicle: &Vehicle, draft: &mut Draft) -> O
 /// The card on which the fault is named.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
     let vehicle = bay.vehicle().clone();
-    let picked = pick(ui, &vehicle, &mut bay.draft);
+    let t = bay.texts;
+    let picked = pick(ui, t, &vehicle, &mut bay.draft);
     let percent = bay.draft.percent;
     ui.add_space(6.0);
-    if ui.add_enabled(picked.is_some(), egui::Button::new("Name it")).clicked()
+    if ui.add_enabled(picked.is_some(), egui::Button::new(t.say("naming-name"))).clicked()
         && let Some(diagnosis) = picked
     {
         bay.act(Action::Name(diagnosis, percent));
     }
     if let Some((named, percent)) = bay.job.as_ref().and_then(|job| job.named()) {
-        ui.label(format!(
-            "Named so far: {} ({percent} %). The last name counts.",
-            words::diagnosis(&vehicle, named)
-        ));
+        let fault = words::diagnosis(t, &vehicle, named);
+        ui.label(say!(t, "naming-so-far", fault = fault, percent = percent));
     }
     ui.separator();
     estimate(ui, bay);
@@ -187,18 +193,17 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
 fn estimate(ui: &mut egui::Ui, bay: &mut Bay) {
     let minutes = bay.job.as_ref().map_or(0.0, |job| job.minutes());
     let so_far = labour(minutes) + bay.job.as_ref().map_or(0, |job| job.cost());
-    ui.label(format!(
-        "The customer wants to know what it will cost before anything is mended. By now it is {so_far}; an hour is {UNITS_AN_HOUR:.0}, parts come on top."
-    ));
+    let t = bay.texts;
+    ui.label(say!(t, "estimate-about", so_far = so_far, hour = format!("{UNITS_AN_HOUR:.0}")));
     ui.horizontal(|ui| {
-        let label = ui.label("In all");
+        let label = ui.label(t.say("estimate-in-all"));
         let units = egui::DragValue::new(&mut bay.draft.estimate).range(1..=u16::MAX);
         ui.add(units).labelled_by(label.id);
-        if ui.button("Tell the customer").clicked() {
+        if ui.button(t.say("estimate-tell")).clicked() {
             bay.act(Action::Estimate(bay.draft.estimate));
         }
     });
     if let Some(units) = bay.job.as_ref().and_then(|job| job.estimate()) {
-        ui.label(format!("The customer has agreed to {units}. The last word counts."));
+        ui.label(say!(t, "estimate-agreed", units = units));
     }
 }

@@ -7,6 +7,7 @@ use bevy_egui::egui::{
     WidgetInfo, WidgetType, pos2, vec2,
 };
 use probeworthy::bench::{Action, LampSize, Lead, MeterSetting, Tool};
+use probeworthy::say;
 use probeworthy::vehicle::{
     ConnectorId, KeyButton, Obstacle, PanelId, PartKind, Point, StationId, StudId, Zone,
 };
@@ -121,6 +122,7 @@ pub(super) fn frame(
     ctx.set_zoom_factor(zoom);
     theme::dress(ctx, palette, settings.light, settings.reduced_motion);
     let place = Place2d::new(view, zoom);
+    bay.texts = settings.texts();
     bay.lead_end = ctx.pointer_hover_pos().map(|at| place.design(in_hand::lead_end(at)));
 
     if let Some(path) = bay.left.clone() {
@@ -233,6 +235,7 @@ fn plate(ui: &egui::Ui, place: &Place2d<'_>, anchors: &Anchors, palette: &Palett
 /// The meter's display and the words around its switch.
 fn meter_face(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, palette: &Palette) {
     let Some(job) = &bay.job else { return };
+    let t = bay.texts;
     let meter = &job.scene().kit().meter;
     let Some(at) = anchors.design("meter-display") else { return };
     let rect = place.rect(at.centre, at.size);
@@ -247,12 +250,12 @@ fn meter_face(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, 
     if meter.setting != MeterSetting::Off {
         if meter.capture {
             let held = reading.as_ref().and_then(|reading| reading.held);
-            notes.push(
-                held.map_or("min max".to_owned(), |(least, greatest)| format!("min {least}  max {greatest}")),
-            );
+            notes.push(held.map_or(t.say("display-holds").to_owned(), |(least, greatest)| {
+                say!(t, "display-held", least = least.to_string(), greatest = greatest.to_string())
+            }));
         }
         if reading.as_ref().is_some_and(|reading| reading.tone) {
-            notes.push("tone".to_owned());
+            notes.push(t.say("display-tone").to_owned());
         }
     }
     let notes = notes.join("  ");
@@ -283,7 +286,7 @@ fn borrowed_drawing(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anc
     let Some(at) = anchors.design("side-view").filter(|_| !is_drawn(&vehicle.id)) else { return };
     let below = place.at(at.centre + Vec2::new(0.0, at.size.y / 2.0)) + vec2(0.0, 22.0);
     tag(ui, below, &vehicle.title, palette, true);
-    tag(ui, below + vec2(0.0, 26.0), "drawn as an estate car; its wiring is under F4", palette, false);
+    tag(ui, below + vec2(0.0, 26.0), bay.texts.say("spot-borrowed"), palette, false);
 }
 
 /// A line from the open card's thing to the middle of the screen's free side, so that the eye finds it.
@@ -297,16 +300,19 @@ fn leader(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, pale
 
 fn lead_marks(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, palette: &Palette) {
     let Some(job) = &bay.job else { return };
+    let t = bay.texts;
     let vehicle = bay.vehicle();
     let meter = &job.scene().kit().meter;
-    for (point, name, offset) in [(meter.red, "red", -26.0), (meter.black, "black", 26.0)] {
+    for (point, name, offset) in
+        [(meter.red, t.say("lead-red"), -26.0), (meter.black, t.say("lead-black"), 26.0)]
+    {
         let Some(point) = point else { continue };
         let anchor = super::sync::point_anchor(vehicle, anchors, point);
         let Some(at) = anchors.design(&anchor) else { continue };
         if !ui.max_rect().contains(place.at(at.centre)) {
             continue;
         }
-        let text = format!("{name}: {}", short_point(vehicle, point));
+        let text = say!(t, "spot-lead", lead = name, point = short_point(t, vehicle, point));
         tag(ui, place.at(at.centre) + vec2(0.0, offset), &text, palette, false);
     }
 }
@@ -336,22 +342,23 @@ fn tag(ui: &egui::Ui, centre: Pos2, text: &str, palette: &Palette, lit: bool) {
 
 /// All places that can be touched now, in an order that a hand would take: car, then tools.
 fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
+    let t = bay.texts;
     let vehicle = bay.vehicle();
     let mut spots = Vec::new();
     let mut add = |anchor: &str, label: String, touch: Touch, whole: bool| {
         spots.push(Spot { anchor: anchor.to_owned(), label, touch, whole });
     };
     // Outside while it is down, on the inside once it is up: one of the two is in view.
-    add("lid-handle", format!("{} (F8)", vehicle.lid.title), Touch::Open(Place::Lid), false);
-    add("lid-strut-right", format!("{} (F8)", vehicle.lid.title), Touch::Open(Place::Lid), false);
+    add("lid-handle", say!(t, "spot-lid", lid = &vehicle.lid.title), Touch::Open(Place::Lid), false);
+    add("lid-strut-right", say!(t, "spot-lid", lid = &vehicle.lid.title), Touch::Open(Place::Lid), false);
     for (id, part) in vehicle.parts() {
         if let PartKind::Switch { springs_back: true, .. } = part.kind
             && matches!(part.reach.zone, Zone::Outside | Zone::Lid)
         {
-            add(&part.id, format!("press the {}", part.title), Touch::Act(Action::Press(id)), false);
+            add(&part.id, say!(t, "spot-press", part = &part.title), Touch::Act(Action::Press(id)), false);
         }
     }
-    add("lever", "lever inside, over the seat back: pull".to_owned(), Touch::Act(Action::Lever), false);
+    add("lever", t.say("spot-lever").to_owned(), Touch::Act(Action::Lever), false);
     for (at, panel) in vehicle.panels.iter().enumerate() {
         add(&panel.id, panel.title.clone(), Touch::Open(Place::Panel(PanelId::at(at))), false);
     }
@@ -359,7 +366,7 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
         let id = StudId::at(at);
         add(&stud.id, stud.title.clone(), Touch::Point(Point::Stud(id), Place::Stud(id)), false);
     }
-    add("body-metal", "bare metal of the body".to_owned(), Touch::Point(Point::Body, Place::Body), false);
+    add("body-metal", t.say("point-body").to_owned(), Touch::Point(Point::Body, Place::Body), false);
     for (at, connector) in vehicle.connectors.iter().enumerate() {
         let id = ConnectorId::at(at);
         let anchor = connector_anchor(vehicle, anchors, id);
@@ -370,7 +377,7 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
     for (at, station) in vehicle.stations.iter().enumerate() {
         add(
             &station.id,
-            format!("loom: {}", station.title),
+            say!(t, "spot-loom", station = &station.title),
             Touch::Open(Place::Station(StationId::at(at))),
             false,
         );
@@ -378,37 +385,35 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
     for fuse in vehicle.fuses.iter().filter(|fuse| !matches!(fuse.reach.zone, Zone::Cabin | Zone::Front)) {
         add(&fuse.id, fuse.title.clone(), Touch::Open(Place::Cabin), false);
     }
-    add("cabin", "cabin: fuses, switches, lockout".to_owned(), Touch::Open(Place::Cabin), true);
-    add("front", "under the bonnet: battery".to_owned(), Touch::Open(Place::Front), true);
+    add("cabin", t.say("spot-cabin").to_owned(), Touch::Open(Place::Cabin), true);
+    add("front", t.say("spot-front").to_owned(), Touch::Open(Place::Front), true);
     for (anchor, button, label) in [
-        ("key-lock", KeyButton::Lock, "key: lock"),
-        ("key-unlock", KeyButton::Unlock, "key: unlock"),
-        ("key-lid", KeyButton::Release, "key: release the lid"),
+        ("key-lock", KeyButton::Lock, t.say("spot-key-lock")),
+        ("key-unlock", KeyButton::Unlock, t.say("spot-key-unlock")),
+        ("key-lid", KeyButton::Release, t.say("spot-key-release")),
     ] {
         add(anchor, label.to_owned(), Touch::Act(Action::Key(button)), true);
     }
-    add("key", "key: look closer (F9)".to_owned(), Touch::Open(Place::Key), false);
+    add("key", t.say("spot-key").to_owned(), Touch::Open(Place::Key), false);
     for (anchor, setting, label) in [
-        ("meter-off", MeterSetting::Off, "meter: off"),
-        ("meter-volts", MeterSetting::Volts, "meter: volts"),
-        ("meter-low-z", MeterSetting::LowZ, "meter: volts, low impedance"),
-        ("meter-ohms", MeterSetting::Ohms, "meter: ohms"),
-        ("meter-tone", MeterSetting::Tone, "meter: continuity tone"),
-        ("meter-diode", MeterSetting::Diode, "meter: diode test"),
-        ("meter-amps", MeterSetting::Amps, "meter: amps, in line only"),
+        ("meter-off", MeterSetting::Off, t.say("spot-meter-off")),
+        ("meter-volts", MeterSetting::Volts, t.say("spot-meter-volts")),
+        ("meter-low-z", MeterSetting::LowZ, t.say("spot-meter-low-z")),
+        ("meter-ohms", MeterSetting::Ohms, t.say("spot-meter-ohms")),
+        ("meter-tone", MeterSetting::Tone, t.say("spot-meter-tone")),
+        ("meter-diode", MeterSetting::Diode, t.say("spot-meter-diode")),
+        ("meter-amps", MeterSetting::Amps, t.say("spot-meter-amps")),
     ] {
         add(anchor, label.to_owned(), Touch::Act(Action::Meter(setting)), true);
     }
     let capture = bay.job.as_ref().is_some_and(|job| job.scene().kit().meter.capture);
-    add(
-        "meter-capture",
-        "meter: hold the least and the greatest".to_owned(),
-        Touch::Act(Action::Capture(!capture)),
-        true,
-    );
-    for (anchor, name, lead) in [("meter-red", "red", Lead::Red), ("meter-black", "black", Lead::Black)] {
-        let again = if bay.hand == Hand::Probe(lead) { "hang it back" } else { "take it" };
-        add(anchor, format!("{name} probe: {again}"), Touch::Take(lead), false);
+    add("meter-capture", t.say("spot-meter-capture").to_owned(), Touch::Act(Action::Capture(!capture)), true);
+    for (anchor, lead, take, back) in [
+        ("meter-red", Lead::Red, "spot-red-take", "spot-red-back"),
+        ("meter-black", Lead::Black, "spot-black-take", "spot-black-back"),
+    ] {
+        let label = t.say(if bay.hand == Hand::Probe(lead) { back } else { take });
+        add(anchor, label.to_owned(), Touch::Take(lead), false);
     }
     for tool in [
         Tool::TestLamp(LampSize::Five),
@@ -416,12 +421,12 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
         Tool::Bridge,
         Tool::BenchBattery,
     ] {
-        add(tool_anchor(tool), words::tool_title(tool).to_owned(), Touch::Open(Place::Tool(tool)), true);
+        add(tool_anchor(tool), words::tool_title(t, tool).to_owned(), Touch::Open(Place::Tool(tool)), true);
     }
-    add("meter-display", "meter: look closer".to_owned(), Touch::Open(Place::Meter), true);
-    add("clamp", "current clamp".to_owned(), Touch::Open(Place::Clamp), true);
-    add("recorder", "recorder: volts and amps over time".to_owned(), Touch::Open(Place::Recorder), true);
-    add("fuse-tray", "spare fuses and the meter's own".to_owned(), Touch::Open(Place::FuseTray), true);
+    add("meter-display", t.say("spot-meter").to_owned(), Touch::Open(Place::Meter), true);
+    add("clamp", t.say("spot-clamp").to_owned(), Touch::Open(Place::Clamp), true);
+    add("recorder", t.say("spot-recorder").to_owned(), Touch::Open(Place::Recorder), true);
+    add("fuse-tray", t.say("spot-fuse-tray").to_owned(), Touch::Open(Place::FuseTray), true);
     spots
 }
 
@@ -565,32 +570,33 @@ pub(super) fn everything(ui: &mut egui::Ui, bay: &mut Bay, anchors: &Anchors) {
 fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     let accent = colour(palette, "caption");
     let faint = colour(palette, "card-faint");
+    let t = bay.texts;
     let hand = match bay.hand {
         Hand::Empty => None,
-        Hand::Probe(Lead::Red) => Some("red probe".to_owned()),
-        Hand::Probe(Lead::Black) => Some("black probe".to_owned()),
-        Hand::Clamp => Some("current clamp".to_owned()),
-        Hand::Recorder(None) => Some("recorder, plus lead".to_owned()),
+        Hand::Probe(Lead::Red) => Some(t.say("hand-red-probe").to_owned()),
+        Hand::Probe(Lead::Black) => Some(t.say("hand-black-probe").to_owned()),
+        Hand::Clamp => Some(t.say("hand-clamp").to_owned()),
+        Hand::Recorder(None) => Some(t.say("hand-recorder-plus").to_owned()),
         Hand::Recorder(Some(first)) => {
-            let first = short_point(bay.vehicle(), first);
-            Some(format!("recorder, minus lead (plus is on {first})"))
+            let first = short_point(t, bay.vehicle(), first);
+            Some(say!(t, "hand-recorder-minus", point = first))
         }
-        Hand::Clip(tool, None) => Some(format!("{}, first clip", words::tool_title(tool))),
+        Hand::Clip(tool, None) => Some(say!(t, "hand-first-clip", tool = words::tool_title(t, tool))),
         Hand::Clip(tool, Some(first)) => {
-            let first = short_point(bay.vehicle(), first);
-            Some(format!("{}, second clip (the first is on {first})", words::tool_title(tool)))
+            let first = short_point(t, bay.vehicle(), first);
+            Some(say!(t, "hand-second-clip", tool = words::tool_title(t, tool), point = first))
         }
     };
     if let Some(trouble) = bay.trouble.clone() {
         egui::Area::new(Id::new("trouble")).anchor(Align2::CENTER_TOP, [0.0, 56.0]).show(ctx, |ui| {
             theme::card_frame(palette).show(ui, |ui| {
                 ui.set_max_width(620.0);
-                ui.colored_label(colour(palette, "warning"), trouble);
+                ui.colored_label(colour(palette, "warning"), trouble.told(t));
                 ui.horizontal(|ui| {
-                    if bay.is_stranded() && ui.button("Begin another job").clicked() {
+                    if bay.is_stranded() && ui.button(t.say("trouble-another")).clicked() {
                         bay.next_job();
                     }
-                    if ui.button("Understood").clicked() {
+                    if ui.button(t.say("trouble-understood")).clicked() {
                         bay.trouble = None;
                     }
                 });
@@ -600,7 +606,7 @@ fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     let lines = bay.captions();
     let breaches: Vec<&str> = bay
         .last_step()
-        .map(|step| step.outcome.breaches.iter().map(|caution| words::caution(*caution)).collect())
+        .map(|step| step.outcome.breaches.iter().map(|caution| words::caution(t, *caution)).collect())
         .unwrap_or_default();
     if lines.is_empty() && hand.is_none() {
         return;
@@ -618,12 +624,10 @@ fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
                     ui.label(egui::RichText::new(line).size(BODY).color(colour));
                 }
                 for text in breaches.into_iter().take(2) {
-                    ui.colored_label(colour(palette, "warning"), format!("Gone against: {text}"));
+                    ui.colored_label(colour(palette, "warning"), say!(t, "caption-breach", caution = text));
                 }
                 if let Some(hand) = hand {
-                    let text = format!(
-                        "In hand: {hand}. Touch a cavity, a fuse's side, a stud or a post; Esc lays it down."
-                    );
+                    let text = say!(t, "caption-in-hand", what = hand);
                     ui.label(egui::RichText::new(text).size(BODY).color(colour(palette, "focus")));
                 }
             });

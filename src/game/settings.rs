@@ -4,6 +4,7 @@ use std::path::PathBuf;
 
 use bevy::prelude::*;
 use bevy_egui::egui;
+use probeworthy::words::{Language, Texts};
 use serde::{Deserialize, Serialize};
 
 use super::replaced;
@@ -34,17 +35,30 @@ pub(super) struct Settings {
     pub(super) text_percent: u16,
     /// The light.
     pub(super) light: Light,
+    /// The language; until one has been chosen, the one that the environment asks for.
+    pub(super) language: Option<Language>,
 }
 
 impl Default for Settings {
     fn default() -> Self {
-        Self { sound: true, reduced_motion: false, text_percent: 100, light: Light::Dim }
+        Self { sound: true, reduced_motion: false, text_percent: 100, light: Light::Dim, language: None }
     }
 }
 
 impl Settings {
+    /// The texts of the language that was chosen.
+    pub(super) fn texts(&self) -> Texts {
+        Texts::of(self.language.unwrap_or_default())
+    }
+
     /// Reads the learner's settings; the usual ones where there are none or they cannot be read.
     pub(super) fn load() -> Self {
+        let mut settings = Self::read_file();
+        settings.language.get_or_insert_with(|| Language::of_environment(|name| std::env::var(name).ok()));
+        settings
+    }
+
+    fn read_file() -> Self {
         let Some(path) = file() else { return Self::default() };
         let Ok(text) = std::fs::read_to_string(&path) else { return Self::default() };
         match Self::read(&text) {
@@ -94,14 +108,12 @@ pub(super) fn apply(settings: Res<Settings>, mut palette: ResMut<Palette>) {
 /// The card of the settings.
 pub(super) fn card(ui: &mut egui::Ui, settings: &mut Settings) {
     let before = settings.clone();
-    ui.checkbox(&mut settings.sound, "Sound. Every sound stands in words at the lower edge, too.");
-    ui.checkbox(
-        &mut settings.reduced_motion,
-        "Less motion: the lid is put where it goes, and does not swing.",
-    );
+    let t = settings.texts();
+    ui.checkbox(&mut settings.sound, t.say("settings-sound"));
+    ui.checkbox(&mut settings.reduced_motion, t.say("settings-less-motion"));
     ui.add_space(6.0);
     ui.horizontal(|ui| {
-        ui.label("Size of text");
+        ui.label(t.say("settings-text-size"));
         // Applied when it is let go: under the pointer the slider would run away from its own motion.
         let id = egui::Id::new("text percent in the slider");
         let mut percent = ui.data(|data| data.get_temp(id)).unwrap_or(settings.text_percent);
@@ -115,9 +127,19 @@ pub(super) fn card(ui: &mut egui::Ui, settings: &mut Settings) {
     });
     ui.add_space(6.0);
     ui.horizontal(|ui| {
-        ui.label("Light");
-        ui.radio_value(&mut settings.light, Light::Dim, "dim room, dark cards");
-        ui.radio_value(&mut settings.light, Light::Bright, "bright room, pale cards");
+        ui.label(t.say("settings-light"));
+        ui.radio_value(&mut settings.light, Light::Dim, t.say("settings-dim"));
+        ui.radio_value(&mut settings.light, Light::Bright, t.say("settings-bright"));
+    });
+    ui.add_space(6.0);
+    ui.horizontal_wrapped(|ui| {
+        ui.label(t.say("settings-language"));
+        let now = t.language();
+        for one in Language::ALL {
+            if ui.radio(one == now, one.own_name()).clicked() {
+                settings.language = Some(one);
+            }
+        }
     });
     if *settings != before {
         settings.keep();
@@ -130,8 +152,13 @@ mod tests {
 
     #[test]
     fn what_is_written_is_read_again() {
-        let settings =
-            Settings { sound: false, reduced_motion: true, text_percent: 150, light: Light::Bright };
+        let settings = Settings {
+            sound: false,
+            reduced_motion: true,
+            text_percent: 150,
+            light: Light::Bright,
+            language: Some(Language::German),
+        };
         let text = ron::ser::to_string_pretty(&settings, ron::ser::PrettyConfig::default())
             .expect("it can be written");
         assert_eq!(Settings::read(&text), Ok(settings));
@@ -141,6 +168,13 @@ mod tests {
     fn an_older_file_keeps_what_it_says_and_a_wild_size_is_brought_within_bounds() {
         let settings = Settings::read("(sound: false, text_percent: 9000)").expect("it can be read");
         assert_eq!(settings, Settings { sound: false, text_percent: 200, ..Settings::default() });
+    }
+
+    #[test]
+    fn a_file_from_before_there_were_languages_leaves_the_choice_to_the_environment() {
+        let settings = Settings::read("(sound: false)").expect("it can be read");
+        assert_eq!(settings.language, None);
+        assert_eq!(settings.texts().language(), Language::English);
     }
 
     #[test]

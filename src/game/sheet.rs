@@ -3,7 +3,8 @@
 use bevy_egui::egui::{self, Align2, Id, RichText, ScrollArea};
 use probeworthy::job::Job;
 use probeworthy::marks::Marks;
-use probeworthy::words;
+use probeworthy::say;
+use probeworthy::words::{self, Texts};
 
 use super::bay::{Bay, Place};
 use super::overlay::Place2d;
@@ -11,21 +12,23 @@ use super::scenery::{Anchors, Palette};
 use super::theme::{self, SMALL, TITLE};
 use super::{cards, debrief};
 
-/// What stands on the sheet as lines to open.
-const LINES: [(&str, &str, Place); 12] = [
-    ("Customer", "F2", Place::Customer),
-    ("Findings", "F3", Place::Findings),
-    ("Diagram", "F4", Place::Diagram),
-    ("Suspects", "F11", Place::Suspicions),
-    ("Coach", "F12", Place::Coach),
-    ("Name fault", "F5", Place::Naming),
-    ("Write up", "F6", Place::Writing),
-    ("Hand in", "F7", Place::HandingIn),
-    ("Keys", "F1", Place::Help),
-    ("Jobs", "Home", Place::Shelf),
-    ("Settings", "End", Place::Settings),
-    ("File", "Insert", Place::Author),
-];
+/// What stands on the sheet as lines to open, each with its key.
+fn to_open(t: Texts) -> [(&'static str, Place); 12] {
+    [
+        (t.say("sheet-customer"), Place::Customer),
+        (t.say("sheet-findings"), Place::Findings),
+        (t.say("sheet-diagram"), Place::Diagram),
+        (t.say("sheet-suspects"), Place::Suspicions),
+        (t.say("sheet-coach"), Place::Coach),
+        (t.say("sheet-name"), Place::Naming),
+        (t.say("sheet-write"), Place::Writing),
+        (t.say("sheet-hand-in"), Place::HandingIn),
+        (t.say("sheet-keys"), Place::Help),
+        (t.say("sheet-jobs"), Place::Shelf),
+        (t.say("sheet-settings"), Place::Settings),
+        (t.say("sheet-file"), Place::Author),
+    ]
+}
 
 /// Text larger than this share of the usual does not fit on the drawn sheet, and gets one of its own that scrolls.
 const LARGEST_ON_THE_BOARD_PERCENT: u16 = 110;
@@ -61,29 +64,31 @@ pub(super) fn clipboard(
 
 /// What stands on the sheet.
 fn lines(ui: &mut egui::Ui, bay: &mut Bay, width: f32, palette: &Palette) {
+    let t = bay.texts;
     theme::on_paper(ui, palette);
     ui.set_width(width);
     ui.spacing_mut().item_spacing.y = 1.0;
     ui.spacing_mut().button_padding.y = 0.0;
     let (minutes, cost) = bay.job.as_ref().map_or((0.0, 0), |job| (job.minutes(), job.cost()));
     ui.horizontal(|ui| {
-        ui.label(RichText::new(format!("{minutes:.1} min")).size(TITLE).strong());
-        ui.label(RichText::new(format!("parts {cost}")).size(SMALL));
+        let clock = say!(t, "sheet-minutes", minutes = format!("{minutes:.1}"));
+        ui.label(RichText::new(clock).size(TITLE).strong());
+        ui.label(RichText::new(say!(t, "sheet-parts", cost = cost)).size(SMALL));
     });
     let handed_in = bay.is_over();
-    for (title, key, open) in LINES {
+    for (title, open) in to_open(t) {
         if (handed_in && open.is_of_an_open_job()) || !bay.offers(open) {
             continue;
         }
         let chosen = bay.open == Some(open);
-        let text = RichText::new(format!("{title}  ({key})")).size(SMALL);
+        let text = RichText::new(title).size(SMALL);
         let response = ui.add_sized([width, 19.0], egui::Button::selectable(chosen, text).wrap());
         if response.clicked() {
             bay.open = if chosen { None } else { Some(open) };
         }
     }
     if handed_in {
-        let marks = egui::Button::new(RichText::new("Marks").size(SMALL));
+        let marks = egui::Button::new(RichText::new(t.say("sheet-marks")).size(SMALL));
         if ui.add_sized([width, 24.0], marks).clicked() {
             bay.marks_aside = false;
         }
@@ -132,92 +137,97 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
         if bay.closed {
             closed_card(ctx, bay, palette);
         } else {
-            waiting_card(ctx, palette);
+            waiting_card(ctx, bay.texts, palette);
         }
         return;
     };
     let (marks, debrief) = &*worked_out;
+    let t = bay.texts;
     let width = if bay.steps_shown { 900.0 } else { 760.0 };
     paper(ctx, "marks", width, palette, |ui| {
         ui.label(RichText::new(&job.scenario().title).size(TITLE + 4.0).strong());
         if bay.steps_shown {
-            debrief::page(ui, &job, marks, debrief);
+            debrief::page(ui, t, &job, marks, debrief);
         } else {
-            marks_page(ui, &job, marks);
+            marks_page(ui, t, &job, marks);
         }
         ui.add_space(8.0);
         ui.horizontal(|ui| {
-            let other = if bay.steps_shown { "Marks" } else { "Step by step" };
+            let other = if bay.steps_shown { t.say("marks-marks") } else { t.say("marks-steps") };
             if ui.button(other).clicked() {
                 bay.steps_shown = !bay.steps_shown;
             }
-            if ui.button("Another job").clicked() {
+            if ui.button(t.say("marks-another")).clicked() {
                 bay.next_job();
             }
-            if ui.button("Other jobs").clicked() {
+            if ui.button(t.say("marks-others")).clicked() {
                 bay.marks_aside = true;
                 bay.open = Some(Place::Shelf);
             }
-            if ui.button("Look at the car again").clicked() {
+            if ui.button(t.say("marks-car")).clicked() {
                 bay.marks_aside = true;
             }
         });
     });
 }
 
-fn marks_page(ui: &mut egui::Ui, job: &Job, marks: &Marks) {
+fn marks_page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks) {
     let vehicle = &job.scenario().vehicle;
     if let Some(fault) = job.truth() {
-        ui.label(format!("The fault was: {}", words::fault_title(vehicle, fault)));
+        ui.label(say!(t, "marks-truth", fault = words::fault_title(t, vehicle, fault)));
     }
     if let Some((named, percent)) = job.named() {
-        ui.label(format!("You named: {} ({percent} %)", words::diagnosis(vehicle, named)));
+        let fault = words::diagnosis(t, vehicle, named);
+        ui.label(say!(t, "marks-named", fault = fault, percent = percent));
     }
     ui.add_space(8.0);
     ScrollArea::vertical().max_height(430.0).show(ui, |ui| {
         cards::page_by_keys(ui);
         egui::Grid::new("marks").num_columns(3).spacing([16.0, 8.0]).striped(true).show(ui, |ui| {
             for line in &marks.lines {
-                ui.label(RichText::new(words::part_of_marks(line.part)).strong());
-                let figure = format!("{:.1} of {:.1}", line.marks, line.out_of);
+                ui.label(RichText::new(words::part_of_marks(t, line.part)).strong());
+                let (marks, most) = (format!("{:.1}", line.marks), format!("{:.1}", line.out_of));
+                let figure = say!(t, "marks-of", marks = marks, most = most);
                 ui.label(RichText::new(figure).monospace());
-                ui.add(egui::Label::new(words::why(line)).wrap());
+                ui.add(egui::Label::new(words::why(t, line)).wrap());
                 ui.end_row();
             }
         });
     });
-    for left in words::not_put_back(job) {
-        ui.label(format!("Not put back: {left}."));
+    for left in words::not_put_back(t, job) {
+        ui.label(say!(t, "hand-in-left", what = left));
     }
-    if let Some(cap) = words::cap(marks) {
+    if let Some(cap) = words::cap(t, marks) {
         ui.colored_label(egui::Color32::from_rgb(160, 40, 20), cap);
     }
     ui.add_space(6.0);
-    ui.label(RichText::new(format!("Total {:.1} of 100", marks.total)).size(TITLE + 6.0).strong());
-    for line in words::afterwards(marks) {
+    let total = say!(t, "marks-total", marks = format!("{:.1}", marks.total));
+    ui.label(RichText::new(total).size(TITLE + 6.0).strong());
+    for line in words::afterwards(t, marks) {
         ui.label(line);
     }
 }
 
 /// After a paper's job: its marks are not shown.
 fn closed_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
+    let t = bay.texts;
     paper(ctx, "closed", 460.0, palette, |ui| {
-        ui.label(RichText::new("Handed in").size(TITLE + 4.0).strong());
-        ui.label("The record is closed and sealed. What it was worth is told by whoever set the paper.");
-        ui.label("Close the window; the next job of the paper begins when you sit down to it again.");
-        if ui.button("Look at the car again").clicked() {
+        ui.label(RichText::new(t.say("marks-handed-in")).size(TITLE + 4.0).strong());
+        ui.label(t.say("marks-closed"));
+        ui.label(t.say("marks-close-window"));
+        if ui.button(t.say("marks-car")).clicked() {
             bay.marks_aside = true;
         }
     });
 }
 
 /// While the marks are being worked out.
-fn waiting_card(ctx: &egui::Context, palette: &Palette) {
+fn waiting_card(ctx: &egui::Context, t: Texts, palette: &Palette) {
     paper(ctx, "marks to come", 420.0, palette, |ui| {
-        ui.label(RichText::new("Handed in").size(TITLE + 4.0).strong());
+        ui.label(RichText::new(t.say("marks-handed-in")).size(TITLE + 4.0).strong());
         ui.horizontal(|ui| {
             ui.add(egui::Spinner::new());
-            ui.label("Every step is weighed against what else could have been done.");
+            ui.label(t.say("marks-weighing"));
         });
     });
 }

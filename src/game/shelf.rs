@@ -6,8 +6,9 @@ use bevy_egui::egui::{self, ProgressBar, RichText, Stroke};
 use egui_plot::{Line, Plot, PlotPoints};
 use probeworthy::practice::{Done, Lesson, Next, in_order, next_jobs, progress};
 use probeworthy::record;
+use probeworthy::say;
 use probeworthy::scenario::{SHELF, Scenario, load};
-use probeworthy::words;
+use probeworthy::words::{self, Texts};
 
 use super::bay::Bay;
 use super::first_job;
@@ -60,45 +61,50 @@ impl Shelf {
 
 /// The card of the shelf.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+    let t = bay.texts;
     if bay.job.is_some() && !bay.is_over() {
-        let kept = "The job in hand is kept as it stands: the next start offers to go on with it.";
-        ui.label(RichText::new(kept).size(SMALL));
+        ui.label(RichText::new(t.say("shelf-kept")).size(SMALL));
     }
     let Past { done, next, lessons } = bay.shelf.past().clone();
     let scenarios = bay.shelf.scenarios().to_vec();
     let mut begun = None;
-    ui.label(RichText::new("To practise next").size(HEADING).strong());
+    ui.label(RichText::new(t.say("shelf-practise")).size(HEADING).strong());
     for Next { lesson, why } in &next {
         let name = &lessons[*lesson].scenario;
         if let Some((id, scenario)) = scenarios.iter().find(|(id, _)| id == name) {
             ui.horizontal(|ui| {
-                if begin(ui, "Begin", scenario) {
+                if begin(ui, t, t.say("shelf-begin"), scenario) {
                     begun = Some((Arc::clone(scenario), *id));
                 }
                 ui.label(&scenario.title);
-                ui.label(RichText::new(words::why_next(*why)).size(SMALL).weak());
+                ui.label(RichText::new(words::why_next(t, *why)).size(SMALL).weak());
             });
         }
     }
-    if ui.button("The first job, step by step").clicked() {
+    if ui.button(t.say("shelf-first")).clicked() {
         first_job::begin(bay);
         return;
     }
     ui.add_space(6.0);
-    how_far(ui, &done, palette);
+    how_far(ui, t, &done, palette);
     ui.add_space(6.0);
-    ui.label(RichText::new("All jobs").size(HEADING).strong());
+    ui.label(RichText::new(t.say("shelf-all")).size(HEADING).strong());
     let here = bay.scenario.id.clone();
     for (id, scenario) in &scenarios {
         ui.separator();
         ui.horizontal(|ui| {
-            let label = if scenario.id == here { "Begin anew" } else { "Begin" };
-            if begin(ui, label, scenario) {
+            let label = if scenario.id == here { t.say("shelf-begin-anew") } else { t.say("shelf-begin") };
+            if begin(ui, t, label, scenario) {
                 begun = Some((Arc::clone(scenario), *id));
             }
             ui.vertical(|ui| {
                 ui.label(RichText::new(&scenario.title).strong());
-                let about = format!("{}; {}", scenario.vehicle.title, words::circuits(scenario));
+                let about = say!(
+                    t,
+                    "shelf-about",
+                    vehicle = &scenario.vehicle.title,
+                    circuits = words::circuits(t, scenario)
+                );
                 ui.label(RichText::new(about).size(SMALL));
                 ui.add(egui::Label::new(RichText::new(&scenario.customer).italics().size(SMALL)).wrap());
             });
@@ -110,31 +116,31 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
 }
 
 /// A button that begins a job, with a name of its own for a screen reader.
-fn begin(ui: &mut egui::Ui, label: &str, scenario: &Scenario) -> bool {
+fn begin(ui: &mut egui::Ui, t: Texts, label: &str, scenario: &Scenario) -> bool {
     let button = ui.button(label);
     button.widget_info(|| {
-        let label = format!("{label}: {}", scenario.title);
+        let label = say!(t, "shelf-begin-this", begin = label, title = &scenario.title);
         egui::WidgetInfo::labeled(egui::WidgetType::Button, true, label)
     });
     button.clicked()
 }
 
 /// Levels by skill, and the marks of all jobs.
-fn how_far(ui: &mut egui::Ui, done: &[Done], palette: &Palette) {
-    ui.label(RichText::new("How far you have come").size(HEADING).strong());
+fn how_far(ui: &mut egui::Ui, t: Texts, done: &[Done], palette: &Palette) {
+    ui.label(RichText::new(t.say("shelf-progress")).size(HEADING).strong());
     if done.is_empty() {
-        ui.label(RichText::new("No job has been handed in yet on this machine.").size(SMALL));
+        ui.label(RichText::new(t.say("shelf-none")).size(SMALL));
         return;
     }
     let ink = colour(palette, "paper-ink");
     egui::Grid::new("levels").num_columns(3).spacing([12.0, 4.0]).show(ui, |ui| {
         for one in progress(done) {
-            ui.label(words::skill(one.skill));
+            ui.label(words::skill(t, one.skill));
             #[expect(clippy::cast_possible_truncation, reason = "a share for a bar")]
             let share = one.level.unwrap_or(0.0) as f32;
             let bar = ProgressBar::new(share).desired_width(180.0).desired_height(12.0).corner_radius(2.0);
             ui.add(bar.fill(colour(palette, "paper-mark")));
-            ui.label(RichText::new(words::level(&one)).size(SMALL));
+            ui.label(RichText::new(words::level(t, &one)).size(SMALL));
             ui.end_row();
         }
     });
@@ -144,7 +150,7 @@ fn how_far(ui: &mut egui::Ui, done: &[Done], palette: &Palette) {
     #[expect(clippy::cast_precision_loss, reason = "a few hundred jobs")]
     let points: Vec<[f64; 2]> =
         done.iter().enumerate().map(|(at, job)| [at as f64 + 1.0, job.total]).collect();
-    ui.label(RichText::new("Marks out of 100, job by job").size(SMALL));
+    ui.label(RichText::new(t.say("shelf-marks")).size(SMALL));
     let totals: Vec<String> = done.iter().map(|job| format!("{:.0}", job.total)).collect();
     let shown = Plot::new("marks of all jobs")
         .height(110.0)
@@ -155,9 +161,14 @@ fn how_far(ui: &mut egui::Ui, done: &[Done], palette: &Palette) {
         .include_y(0.0)
         .include_y(100.0)
         .show(ui, |plot| {
-            plot.line(Line::new("marks", PlotPoints::from(points.clone())).stroke(Stroke::new(2.0, ink)));
-            plot.points(egui_plot::Points::new("marks", PlotPoints::from(points)).radius(3.5).color(ink));
+            plot.line(
+                Line::new(t.say("shelf-marks"), PlotPoints::from(points.clone()))
+                    .stroke(Stroke::new(2.0, ink)),
+            );
+            plot.points(
+                egui_plot::Points::new(t.say("shelf-marks"), PlotPoints::from(points)).radius(3.5).color(ink),
+            );
         });
-    let label = format!("marks of all jobs: {}", totals.join(", "));
+    let label = say!(t, "shelf-plot", marks = totals.join(", "));
     shown.response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, &label));
 }

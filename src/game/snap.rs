@@ -13,6 +13,7 @@ use bevy::render::view::window::screenshot::{Screenshot, ScreenshotCaptured, sav
 use bevy::winit::WinitPlugin;
 use bevy_egui::{EguiPlugin, EguiPrimaryContextPass};
 use probeworthy::vehicle::{ConnectorId, StationId};
+use probeworthy::words::Language;
 
 use super::bay::{Bay, Place};
 use super::scenery::{self, Gaze, SceneCamera};
@@ -103,6 +104,8 @@ pub(crate) struct Look {
     pub(crate) text_percent: u16,
     /// The bright room.
     pub(crate) bright: bool,
+    /// The language.
+    pub(crate) language: Language,
 }
 
 /// What is to be done once a screen stands still.
@@ -160,7 +163,13 @@ fn walk(
     }
     let window = Window { resolution: (look.size.x, look.size.y).into(), ..default() };
     let light = if look.bright { Light::Bright } else { Light::Dim };
-    let settings = Settings { sound: false, reduced_motion: true, text_percent: look.text_percent, light };
+    let settings = Settings {
+        sound: false,
+        reduced_motion: true,
+        text_percent: look.text_percent,
+        light,
+        language: Some(look.language),
+    };
     let mut bay = Bay::new(options.scenario, options.scenario_name, options.seed, None);
     bay.begin_with(options.acts);
     let mut app = App::new();

@@ -5,7 +5,8 @@ use bevy_egui::egui::{
 };
 use probeworthy::bench::{Action, Recording};
 use probeworthy::circuit::Waveform;
-use probeworthy::words;
+use probeworthy::say;
+use probeworthy::words::{self, Texts};
 
 use super::bay::{Bay, Hand};
 use super::cards::act;
@@ -19,44 +20,39 @@ const MARGIN: f32 = 74.0;
 
 /// The recorder's card.
 pub(super) fn recorder(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+    let t = bay.texts;
     let Some(recorder) = bay.job.as_ref().map(|job| job.scene().kit().recorder) else { return };
     ui.horizontal_wrapped(|ui| match recorder.leads {
         None => {
-            if ui.button("Take its leads in hand").clicked() {
+            if ui.button(t.say("recorder-take")).clicked() {
                 bay.hand = Hand::Recorder(None);
                 bay.open = None;
             }
-            ui.label("The first is its plus.");
+            ui.label(t.say("recorder-first-plus"));
         }
         Some((plus, minus)) => {
             let vehicle = bay.vehicle();
-            let (plus, minus) = (short_point(vehicle, plus), short_point(vehicle, minus));
-            ui.label(format!("Plus on {plus}, minus on {minus}."));
-            act(ui, bay, "Take its leads off", Action::RecorderLeads(None));
+            let (plus, minus) = (short_point(t, vehicle, plus), short_point(t, vehicle, minus));
+            ui.label(say!(t, "recorder-on", plus = plus, minus = minus));
+            act(ui, bay, t.say("recorder-off"), Action::RecorderLeads(None));
         }
     });
-    ui.horizontal_wrapped(|ui| {
-        let label = if recorder.armed { "Disarm it" } else { "Arm it" };
-        act(ui, bay, label, Action::Arm(!recorder.armed));
-        ui.label(if recorder.armed {
-            "Armed: it takes down the next act that works the car or joins or parts the circuit."
-        } else {
-            "It takes down volts by its leads and amps by the clamp."
-        });
-    });
+    let label = if recorder.armed { t.say("recorder-disarm") } else { t.say("recorder-arm") };
+    act(ui, bay, label, Action::Arm(!recorder.armed));
+    ui.label(if recorder.armed { t.say("recorder-armed") } else { t.say("recorder-about") });
     let last = bay.job.iter().flat_map(|job| job.log().iter().rev()).find_map(|step| {
         let recording = step.outcome.recording.clone()?;
-        Some((words::action_title(bay.vehicle(), &step.action), recording))
+        Some((words::action_title(t, bay.vehicle(), &step.action), recording))
     });
     let Some((title, recording)) = last else { return };
     ui.separator();
-    ui.label(RichText::new(format!("Last: {title}")).size(BODY).strong());
-    paper(ui, &recording, palette);
-    ui.label(RichText::new(words::recording(&recording)).size(SMALL));
+    ui.label(RichText::new(say!(t, "recorder-last", act = title)).size(BODY).strong());
+    paper(ui, t, &recording, palette);
+    ui.label(RichText::new(words::recording(t, &recording)).size(SMALL));
 }
 
 /// The strip: a field for each channel, one under the other, over the same time.
-fn paper(ui: &mut egui::Ui, recording: &Recording, palette: &Palette) {
+fn paper(ui: &mut egui::Ui, t: Texts, recording: &Recording, palette: &Palette) {
     let (begins, ends) = recording.span();
     let red = Color32::from_rgb(166, 44, 32);
     let blue = Color32::from_rgb(36, 84, 128);
@@ -66,7 +62,7 @@ fn paper(ui: &mut egui::Ui, recording: &Recording, palette: &Palette) {
     let width = ui.available_width();
     let height = FIELD * channels.len() as f32 + 20.0;
     let (outer, response) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
-    let text = words::recording(recording);
+    let text = words::recording(t, recording);
     response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Label, true, &text));
     let painter = ui.painter().with_clip_rect(outer);
     let ink = colour(palette, "paper-ink");

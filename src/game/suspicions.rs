@@ -3,6 +3,7 @@
 use bevy_egui::egui::{self, RichText};
 use probeworthy::bench::Action;
 use probeworthy::fault::Diagnosis;
+use probeworthy::say;
 use probeworthy::words;
 
 use super::bay::Bay;
@@ -11,15 +12,11 @@ use super::theme::SMALL;
 
 /// The card on which suspicions are marked and struck out.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
+    let t = bay.texts;
     let vehicle = bay.vehicle().clone();
-    ui.label(
-        RichText::new(
-            "For yourself: it takes no time and earns no marks. After the hand-in you see how well you weighed it.",
-        )
-        .size(SMALL),
-    );
+    ui.label(RichText::new(t.say("suspicions-about")).size(SMALL));
     ui.add_space(4.0);
-    let picked = naming::pick(ui, &vehicle, &mut bay.draft);
+    let picked = naming::pick(ui, t, &vehicle, &mut bay.draft);
     // No suspicion at all is said by striking a line out.
     let percent = bay.draft.percent;
     ui.add_space(6.0);
@@ -27,7 +24,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
     if ui
         .add_enabled(
             picked.is_some() && percent > 0,
-            egui::Button::new(format!("Suspect it with {percent} %")),
+            egui::Button::new(say!(t, "suspicions-suspect", percent = percent)),
         )
         .clicked()
     {
@@ -36,18 +33,22 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
     ui.separator();
     let sheet = bay.job.as_ref().map(|job| job.sheet()).unwrap_or_default();
     if sheet.is_empty() {
-        ui.label("Nothing is on the sheet yet.");
+        ui.label(t.say("suspicions-none"));
     }
     let mut strongest = sheet.clone();
     strongest.sort_by_key(|(_, percent)| u8::MAX - percent);
     egui::Grid::new("suspected").num_columns(3).spacing([12.0, 6.0]).show(ui, |ui| {
         for (one, percent) in strongest {
             ui.label(RichText::new(format!("{percent:>3} %")).monospace());
-            let title = words::diagnosis(&vehicle, one);
+            let title = words::diagnosis(t, &vehicle, one);
             ui.add(egui::Label::new(&title).wrap());
-            let out = ui.button("Strike out");
+            let out = ui.button(t.say("suspicions-strike"));
             out.widget_info(|| {
-                egui::WidgetInfo::labeled(egui::WidgetType::Button, true, format!("Strike out: {title}"))
+                egui::WidgetInfo::labeled(
+                    egui::WidgetType::Button,
+                    true,
+                    say!(t, "suspicions-strike-this", fault = &title),
+                )
             });
             if out.clicked() {
                 marked = Some((one, 0));
@@ -56,7 +57,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
         }
     });
     // Of the lines in words, the last tells what is left.
-    if let Some(left) = words::suspicions(&vehicle, &sheet).last() {
+    if let Some(left) = words::suspicions(t, &vehicle, &sheet).last() {
         ui.label(left);
     }
     if let Some((one, percent)) = marked {

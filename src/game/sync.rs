@@ -4,8 +4,10 @@ use std::sync::Arc;
 
 use bevy::prelude::*;
 use probeworthy::bench::{ClampPlace, LampSize, Lead, MeterSetting, Tool};
+use probeworthy::say;
 use probeworthy::scenario::{Scenario, point_name};
 use probeworthy::vehicle::{FuseId, Half, PartKind, Point, Side, Vehicle, Zone};
+use probeworthy::words::Texts;
 
 use super::bay::{Bay, Hand};
 use super::scenery::{Anchors, LeadEnd, LeadTip, LoomWire, Palette, Region, Stage, StageLead, Wanted};
@@ -293,24 +295,24 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
 }
 
 /// A short name of a point, for marks beside leads.
-pub(super) fn short_point(vehicle: &Vehicle, point: Point) -> String {
+pub(super) fn short_point(t: Texts, vehicle: &Vehicle, point: Point) -> String {
     match point {
         Point::Cavity(id, Half::Loom, cavity) => format!("{}.{cavity}", vehicle.connector(id).id),
         Point::Cavity(id, Half::Mate, cavity) => format!("{}.{cavity}", vehicle.connector(id).mate_id),
-        Point::Fuse(id, side) => fuse_side(vehicle, id, side),
+        Point::Fuse(id, side) => fuse_side(t, vehicle, id, side),
         Point::Stud(id) => vehicle.stud(id).id.clone(),
-        Point::Body => "body".to_owned(),
-        Point::BatteryPlus => "battery +".to_owned(),
-        Point::BatteryMinus => "battery −".to_owned(),
-        Point::KeyPlus => "key cell +".to_owned(),
-        Point::KeyMinus => "key cell −".to_owned(),
+        Point::Body => t.say("short-body").to_owned(),
+        Point::BatteryPlus => t.say("short-battery-plus").to_owned(),
+        Point::BatteryMinus => t.say("short-battery-minus").to_owned(),
+        Point::KeyPlus => t.say("short-key-plus").to_owned(),
+        Point::KeyMinus => t.say("short-key-minus").to_owned(),
         Point::Line(..) => point_name(vehicle, point),
     }
 }
 
-fn fuse_side(vehicle: &Vehicle, id: FuseId, side: Side) -> String {
-    let side = if side == Side::Feed { "feed" } else { "load" };
-    format!("{} {side}", vehicle.fuse(id).id.to_uppercase())
+fn fuse_side(t: Texts, vehicle: &Vehicle, id: FuseId, side: Side) -> String {
+    let side = if side == Side::Feed { "short-fuse-feed" } else { "short-fuse-load" };
+    say!(t, side, fuse = vehicle.fuse(id).id.to_uppercase())
 }
 
 #[cfg(test)]

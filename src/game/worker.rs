@@ -9,10 +9,11 @@ use probeworthy::bench::Action;
 use probeworthy::circuit::Unsolved;
 use probeworthy::job::{Choice, Job, JobError, NoJournal};
 use probeworthy::marks::{Debrief, Marks, mark_and_debrief};
-use probeworthy::reasoning::{Advisor, Inquiry};
+use probeworthy::reasoning::{Advice, Advisor, Inquiry};
 use probeworthy::record::{self, Keeper};
+use probeworthy::say;
 use probeworthy::scenario::Scenario;
-use probeworthy::words;
+use probeworthy::words::Texts;
 
 /// How a job is to begin.
 #[derive(Debug)]
@@ -34,11 +35,46 @@ pub(super) enum Reply {
     /// A job of a paper that has been handed in and closed: what it was worth is for whoever set the paper.
     Closed(Box<Job>),
     /// What the coach says, and after how many steps of the log.
-    Advice(usize, String),
+    Advice(usize, Box<Result<Advice, Trouble>>),
     /// Something to tell the learner; the job is as it was.
-    Trouble(String),
+    Trouble(Trouble),
     /// The job could not be begun or resumed.
-    Failed(String),
+    Failed(Trouble),
+}
+
+/// Something that went wrong, to be told in the window's language.
+#[derive(Clone, Debug)]
+pub(super) enum Trouble {
+    /// The time of an assessment paper is up.
+    TimeUp,
+    /// What the steps are worth cannot be worked out, and the coach has nothing to go by.
+    NotWorkedOut,
+    /// The marks were not kept, for this reason.
+    MarksNotKept(String),
+    /// There is no folder in which the job could be kept.
+    NoFolder,
+    /// The job is not kept, for this reason.
+    JobNotKept(String),
+    /// Something that a file, a system or the model has said, in its words.
+    Other(String),
+}
+
+impl Trouble {
+    fn other(why: impl ToString) -> Self {
+        Self::Other(why.to_string())
+    }
+
+    /// What is to be told.
+    pub(super) fn told(&self, t: Texts) -> String {
+        match self {
+            Self::TimeUp => t.say("trouble-time-up").to_owned(),
+            Self::NotWorkedOut => t.say("trouble-not-worked-out").to_owned(),
+            Self::MarksNotKept(why) => say!(t, "trouble-marks-not-kept", why = why),
+            Self::NoFolder => say!(t, "trouble-job-not-kept", why = t.say("trouble-no-folder")),
+            Self::JobNotKept(why) => say!(t, "trouble-job-not-kept", why = why),
+            Self::Other(why) => why.clone(),
+        }
+    }
 }
 
 /// The other end of the worker's thread.
@@ -89,8 +125,7 @@ fn work(beginning: Beginning, inbox: &Receiver<Action>, outbox: &Sender<Reply>) 
     for action in inbox {
         let handed_in = job.handed_in().is_some();
         if journal.allows_only_hand_in() && !matches!(action, Action::HandIn { .. }) {
-            let why = "The time is up: nothing but handing in is taken any more.".to_owned();
-            if outbox.send(Reply::Trouble(why)).is_err() {
+            if outbox.send(Reply::Trouble(Trouble::TimeUp)).is_err() {
                 return;
             }
             continue;
@@ -102,20 +137,19 @@ fn work(beginning: Beginning, inbox: &Receiver<Action>, outbox: &Sender<Reply>) 
                 advice = rung.filter(|_| step.outcome.refused.is_none());
                 standing(&job)
             }
-            Err(error @ (JobError::Journal(_) | JobError::Unsolved(_))) => Reply::Trouble(error.to_string()),
-            Err(error) => Reply::Failed(error.to_string()),
+            Err(error @ (JobError::Journal(_) | JobError::Unsolved(_))) => {
+                Reply::Trouble(Trouble::other(error))
+            }
+            Err(error) => Reply::Failed(Trouble::other(error)),
         };
         if outbox.send(reply).is_err() || (!handed_in && !report(&job, journal.as_mut(), &mut reason, outbox))
         {
             return;
         }
         if let Some(rung) = advice {
-            let said = reason.advisor().and_then(|advisor| {
-                let advice = advisor.advice(&job, rung).map_err(|why| why.to_string())?;
-                Ok(words::advice(job.scenario(), &advice))
-            });
-            let said = said.unwrap_or_else(|why| format!("The coach knows no answer here: {why}."));
-            if outbox.send(Reply::Advice(job.log().len(), said)).is_err() {
+            let said =
+                reason.advisor().and_then(|advisor| advisor.advice(&job, rung).map_err(Trouble::other));
+            if outbox.send(Reply::Advice(job.log().len(), Box::new(said))).is_err() {
                 return;
             }
         }
@@ -140,7 +174,7 @@ impl Reason {
         Self::Thinking(std::thread::spawn(move || Inquiry::new(scenario, 1)))
     }
 
-    fn advisor(&mut self) -> Result<&mut Advisor, String> {
+    fn advisor(&mut self) -> Result<&mut Advisor, Trouble> {
         if let Self::Asleep(scenario) = self {
             *self = Self::thinking(Arc::clone(scenario));
         }
@@ -148,11 +182,11 @@ impl Reason {
             && let Self::Thinking(thought) = std::mem::replace(self, Self::Gone)
         {
             let fresh = thought.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic));
-            *self = Self::Ready(Box::new(Advisor::knowing(fresh.map_err(|why| why.to_string())?)));
+            *self = Self::Ready(Box::new(Advisor::knowing(fresh.map_err(Trouble::other)?)));
         }
         match self {
             Self::Ready(advisor) => Ok(advisor),
-            _ => Err("what the steps are worth cannot be worked out".to_owned()),
+            _ => Err(Trouble::NotWorkedOut),
         }
     }
 }
@@ -163,13 +197,13 @@ fn report(job: &Job, journal: &mut dyn Keeper, reason: &mut Reason, outbox: &Sen
         return true;
     }
     let worked_out = reason.advisor().and_then(|advisor| {
-        let fresh = advisor.fresh(job).map_err(|why| why.to_string())?;
-        mark_and_debrief(job, fresh).map_err(|why| why.to_string())
+        let fresh = advisor.fresh(job).map_err(Trouble::other)?;
+        mark_and_debrief(job, fresh).map_err(Trouble::other)
     });
     if let Ok(Some((marks, debrief))) = &worked_out
         && let Err(why) = journal.close(job, marks, debrief)
     {
-        let _ = outbox.send(Reply::Trouble(format!("The marks could not be kept with the job: {why}")));
+        let _ = outbox.send(Reply::Trouble(Trouble::MarksNotKept(why.to_string())));
     }
     let reply = match worked_out {
         Ok(_) if !journal.shows_result() => Reply::Closed(Box::new(job.clone())),
@@ -179,28 +213,29 @@ fn report(job: &Job, journal: &mut dyn Keeper, reason: &mut Reason, outbox: &Sen
     outbox.send(reply).is_ok()
 }
 
-fn begin(beginning: Beginning, outbox: &Sender<Reply>) -> Result<(Job, Box<dyn Keeper>), String> {
+fn begin(beginning: Beginning, outbox: &Sender<Reply>) -> Result<(Job, Box<dyn Keeper>), Trouble> {
     match beginning {
         Beginning::Resume(path) => {
-            let (job, recorder, _) = record::resume(&path).map_err(|why| why.to_string())?;
+            let (job, recorder, _) = record::resume(&path).map_err(Trouble::other)?;
             Ok((job, Box::new(recorder)))
         }
         Beginning::Shown(scenario, fault, seed) => {
-            let job = Job::new(scenario, seed, Choice::Named(fault)).map_err(|why| why.to_string())?;
+            let job = Job::new(scenario, seed, Choice::Named(fault)).map_err(Trouble::other)?;
             Ok((job, Box::new(NoJournal)))
         }
         Beginning::OfPaper(sitting) => Ok((sitting.job, Box::new(sitting.recorder))),
         Beginning::New(scenario, name, seed) => {
-            let job = Job::new(scenario, seed, Choice::Drawn).map_err(|why| why.to_string())?;
+            let job = Job::new(scenario, seed, Choice::Drawn).map_err(Trouble::other)?;
             let Some(name) = name else { return Ok((job, Box::new(NoJournal))) };
             let recorder = match record::default_folder() {
-                Some(folder) => record::start(&job, &name, &folder, None).map_err(|why| why.to_string()),
-                None => Err("there is no folder for your data".to_owned()),
+                Some(folder) => record::start(&job, &name, &folder, None)
+                    .map_err(|why| Trouble::JobNotKept(why.to_string())),
+                None => Err(Trouble::NoFolder),
             };
             match recorder {
                 Ok(recorder) => Ok((job, Box::new(recorder))),
                 Err(why) => {
-                    let _ = outbox.send(Reply::Trouble(format!("This job will not be kept: {why}")));
+                    let _ = outbox.send(Reply::Trouble(why));
                     Ok((job, Box::new(NoJournal)))
                 }
             }

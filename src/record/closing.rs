@@ -103,7 +103,7 @@ impl Closing {
         let (referred, result) = (job.handed_in()?, JobResult::of(job, marks, debrief)?);
         let vehicle = &job.scenario().vehicle;
         let named = job.names(NAMES).into_iter().map(|name| NamedFault {
-            fault: words::diagnosis(vehicle, name.diagnosis),
+            fault: words::diagnosis(words::Texts::english(), vehicle, name.diagnosis),
             percent: name.percent,
         });
         let in_time = job.log().iter().position(|step| {

@@ -66,16 +66,30 @@ impl Shown {
     #[must_use]
     pub fn of(vehicle: &Vehicle, outcome: &Outcome) -> Self {
         let cautions = |of: &[crate::bench::Caution]| {
-            of.iter().map(|caution| words::caution(*caution).to_owned()).collect()
+            of.iter().map(|caution| words::caution(words::Texts::english(), *caution).to_owned()).collect()
         };
         Self {
             cost: outcome.cost,
-            refused: outcome.refused.map(|why| words::refusal(vehicle, why)),
-            heard: outcome.heard.iter().map(|heard| words::heard(vehicle, heard)).collect(),
-            seen: outcome.seen.iter().map(|seen| words::seen(vehicle, seen)).collect(),
-            meter: outcome.reading.as_ref().map(|one| Figure::of(words::reading(one), one.now)),
-            clamp: outcome.clamp.as_ref().map(|one| Figure::of(words::clamp_reading(one), one.now)),
-            recorder: outcome.recording.as_ref().map(words::recording),
+            refused: outcome.refused.map(|why| words::refusal(words::Texts::english(), vehicle, why)),
+            heard: outcome
+                .heard
+                .iter()
+                .map(|heard| words::heard(words::Texts::english(), vehicle, heard))
+                .collect(),
+            seen: outcome
+                .seen
+                .iter()
+                .map(|seen| words::seen(words::Texts::english(), vehicle, seen))
+                .collect(),
+            meter: outcome
+                .reading
+                .as_ref()
+                .map(|one| Figure::of(words::reading(words::Texts::english(), one), one.now)),
+            clamp: outcome
+                .clamp
+                .as_ref()
+                .map(|one| Figure::of(words::clamp_reading(words::Texts::english(), one), one.now)),
+            recorder: outcome.recording.as_ref().map(|one| words::recording(words::Texts::english(), one)),
             cautions: cautions(&outcome.cautions),
             breaches: cautions(&outcome.breaches),
         }

@@ -1,201 +1,89 @@
 //! What the customer answers: each sentence in three ways that say the same.
 
-use super::part_title;
+use super::describe::part_title;
 use crate::bench::Answer;
+use crate::say;
 use crate::vehicle::{Manner, Vehicle};
+use crate::words::Texts;
 
-/// The number of a sentence, and the ways in which it can be said; the first is the usual one.
-pub(super) fn ways(vehicle: &Vehicle, answer: Answer) -> (u32, [String; Manner::WAYS]) {
-    let lid = &vehicle.lid.title;
-    let said = |ways: [&str; Manner::WAYS]| ways.map(str::to_owned);
+/// The number of a sentence, and the texts' ids of the ways in which it can be said; the first is the usual one.
+fn ways(answer: Answer) -> (u32, [&'static str; Manner::WAYS]) {
     match answer {
-        Answer::Always => (
-            0,
-            said([
-                "It is always so, every time.",
-                "Every time, without exception.",
-                "It never does it right any more.",
-            ]),
-        ),
-        Answer::ComesAndGoes => (
-            1,
-            said([
-                "It comes and goes. Sometimes it opens as if nothing were wrong.",
-                "Now and then it works, and I cannot say why.",
-                "Not always. Some days all is well, and then it is back.",
-            ]),
-        ),
-        Answer::AtOnce => (
-            2,
-            said([
-                "It began from one day to the next.",
-                "One day it was there, all at once.",
-                "The day before it was still in order.",
-            ]),
-        ),
-        Answer::SlowlyWorse => (
-            3,
-            said([
-                "It has been getting worse for some weeks.",
-                "It began with little, some weeks ago, and it grows.",
-                "Week by week it is a little worse.",
-            ]),
-        ),
-        Answer::WorseWhenWet => (
-            4,
-            said([
-                "It is worse after rain.",
-                "When it has rained it is worse.",
-                "In wet weather it is worse than otherwise.",
-            ]),
-        ),
-        Answer::OnlyWhenWet => (
-            5,
-            said([
-                "It is so after rain or a wash. When all is dry, it is well.",
-                "Only in the wet: after rain, or after I have washed the car. Dry, it is well.",
-                "Rain does it, or the car wash. Once it has dried, nothing is wrong.",
-            ]),
-        ),
-        Answer::WhenCold => (
-            6,
-            said([
-                "It is so on cold mornings. Later in the day it is often well.",
-                "When it is cold, in the morning. Around noon it is often gone.",
-                "Cold brings it on. When the day warms up it is often well.",
-            ]),
-        ),
-        Answer::WhenWarm => (
-            7,
-            said([
-                "It is so when the car has stood in the sun.",
-                "In the heat, after it has been parked in the sun.",
-                "When the sun has been on the car, then it happens.",
-            ]),
-        ),
-        Answer::KnockChangesIt => (
-            8,
-            said([
-                "After a hard slam, or a knock, it may be well again, or the other way round.",
-                "A slam or a knock can mend it, or bring it back.",
-                "Sometimes I hit it, or slam it, and then it is the other way round.",
-            ]),
-        ),
-        Answer::WeatherNoMatter => (
-            9,
-            said([
-                "Wet or dry, I see no difference.",
-                "The weather has nothing to do with it, as far as I can tell.",
-                "Rain or sun, it is all the same.",
-            ]),
-        ),
-        Answer::PressingHelps => (
-            10,
-            [
-                format!("If I lean on the {lid} while I press, it sometimes lets go."),
-                format!("With my weight on the {lid} while I press, it sometimes opens."),
-                format!("Sometimes it helps to push against the {lid} while I press."),
-            ],
-        ),
-        Answer::LoadNoMatter => (
-            11,
-            said([
-                "Full or empty, it is the same.",
-                "What I carry makes no difference.",
-                "It is the same with load and without.",
-            ]),
-        ),
-        Answer::WiringRepaired => (
-            12,
-            [
-                format!("Somebody worked on the {lid}'s wiring a while ago."),
-                format!("There was something with the wiring of the {lid}; that was repaired a while ago."),
-                format!("Yes, a while ago somebody had the {lid}'s wires apart."),
-            ],
-        ),
-        Answer::FuseChanged => (
-            13,
-            said([
-                "A fuse was changed, with one from the glove box.",
-                "I put in a fuse that I had in the glove box.",
-                "Only a fuse, a spare one that lay in the glove box.",
-            ]),
-        ),
-        Answer::NoWork => {
-            (14, said(["Nobody has touched it.", "No, nobody.", "Nothing has been done to it, no."]))
+        Answer::Always => (0, ["answer-always-1", "answer-always-2", "answer-always-3"]),
+        Answer::ComesAndGoes => (1, ["answer-comes-1", "answer-comes-2", "answer-comes-3"]),
+        Answer::AtOnce => (2, ["answer-at-once-1", "answer-at-once-2", "answer-at-once-3"]),
+        Answer::SlowlyWorse => (3, ["answer-slowly-1", "answer-slowly-2", "answer-slowly-3"]),
+        Answer::WorseWhenWet => (4, ["answer-worse-wet-1", "answer-worse-wet-2", "answer-worse-wet-3"]),
+        Answer::OnlyWhenWet => (5, ["answer-only-wet-1", "answer-only-wet-2", "answer-only-wet-3"]),
+        Answer::WhenCold => (6, ["answer-cold-1", "answer-cold-2", "answer-cold-3"]),
+        Answer::WhenWarm => (7, ["answer-warm-1", "answer-warm-2", "answer-warm-3"]),
+        Answer::KnockChangesIt => (8, ["answer-knock-1", "answer-knock-2", "answer-knock-3"]),
+        Answer::WeatherNoMatter => {
+            (9, ["answer-weather-no-matter-1", "answer-weather-no-matter-2", "answer-weather-no-matter-3"])
         }
-        Answer::KeyDoesNothing => (
-            15,
-            said([
-                "The key does nothing at all: it does not even lock.",
-                "With the key I can do nothing, not even lock.",
-                "The key is dead: no locking, no unlocking, nothing.",
-            ]),
-        ),
-        Answer::KeyOnlyLocks => (
-            16,
-            [
-                format!("The key locks and unlocks, but it does not open the {lid}."),
-                format!("I can lock and unlock with the key, only the {lid} does not open."),
-                format!("Locking works, unlocking works. The {lid} does not answer the key."),
-            ],
-        ),
-        Answer::KeyOpens => {
-            (17, said(["With the key it does open.", "The key opens it.", "When I take the key, it opens."]))
+        Answer::PressingHelps => (10, ["answer-pressing-1", "answer-pressing-2", "answer-pressing-3"]),
+        Answer::LoadNoMatter => {
+            (11, ["answer-load-no-matter-1", "answer-load-no-matter-2", "answer-load-no-matter-3"])
         }
-        Answer::PadOpens => (
-            18,
-            [
-                format!("The pad on the {lid} does open it."),
-                format!("With the pad on the {lid} it opens."),
-                format!("When I press on the {lid}'s pad, it opens."),
-            ],
-        ),
-        Answer::PadDoesNot => (
-            19,
-            [
-                format!("The pad on the {lid} does not open it."),
-                format!("With the pad on the {lid} it does not open."),
-                format!("I can press on the {lid}'s pad as I like, it does not open."),
-            ],
-        ),
-        Answer::LampOdd(part, fraction) if fraction < 0.02 => {
-            let title = part_title(vehicle, part);
-            (
-                20,
-                [
-                    format!("The {title} stays dark."),
-                    format!("The {title} does not light."),
-                    format!("From the {title} there comes no light."),
-                ],
-            )
+        Answer::WiringRepaired => {
+            (12, ["answer-wiring-repaired-1", "answer-wiring-repaired-2", "answer-wiring-repaired-3"])
         }
-        Answer::LampOdd(part, _) => {
-            let title = part_title(vehicle, part);
-            (
-                21,
-                [
-                    format!("The {title} is dim."),
-                    format!("The {title} is weaker than it should be."),
-                    format!("The {title} gives little light."),
-                ],
-            )
+        Answer::FuseChanged => {
+            (13, ["answer-fuse-changed-1", "answer-fuse-changed-2", "answer-fuse-changed-3"])
         }
-        Answer::StartsSlowly => (
-            22,
-            said([
-                "The engine turns slowly when I start it.",
-                "When I start, the engine turns as if it were tired.",
-                "It cranks more slowly than it used to.",
-            ]),
-        ),
-        Answer::NothingElse => (
-            23,
-            said([
-                "Otherwise all is well, as far as I have seen.",
-                "I have seen nothing else.",
-                "All else is in order, I think.",
-            ]),
-        ),
+        Answer::NoWork => (14, ["answer-no-work-1", "answer-no-work-2", "answer-no-work-3"]),
+        Answer::KeyDoesNothing => {
+            (15, ["answer-key-nothing-1", "answer-key-nothing-2", "answer-key-nothing-3"])
+        }
+        Answer::KeyOnlyLocks => (16, ["answer-key-locks-1", "answer-key-locks-2", "answer-key-locks-3"]),
+        Answer::KeyOpens => (17, ["answer-key-opens-1", "answer-key-opens-2", "answer-key-opens-3"]),
+        Answer::PadOpens => (18, ["answer-pad-opens-1", "answer-pad-opens-2", "answer-pad-opens-3"]),
+        Answer::PadDoesNot => (19, ["answer-pad-not-1", "answer-pad-not-2", "answer-pad-not-3"]),
+        Answer::LampOdd(_, fraction) if fraction < 0.02 => {
+            (20, ["answer-lamp-dark-1", "answer-lamp-dark-2", "answer-lamp-dark-3"])
+        }
+        Answer::LampOdd(..) => (21, ["answer-lamp-dim-1", "answer-lamp-dim-2", "answer-lamp-dim-3"]),
+        Answer::StartsSlowly => {
+            (22, ["answer-starts-slowly-1", "answer-starts-slowly-2", "answer-starts-slowly-3"])
+        }
+        Answer::NothingElse => {
+            (23, ["answer-nothing-else-1", "answer-nothing-else-2", "answer-nothing-else-3"])
+        }
+    }
+}
+
+/// A sentence as this vehicle's customer puts it.
+pub(super) fn said(t: Texts, vehicle: &Vehicle, answer: Answer) -> String {
+    let (sentence, ways) = ways(answer);
+    let [first, second, third] = ways;
+    let id = match vehicle.manner.way(sentence) {
+        0 => first,
+        1 => second,
+        _ => third,
+    };
+    match answer {
+        Answer::PressingHelps
+        | Answer::WiringRepaired
+        | Answer::KeyOnlyLocks
+        | Answer::PadOpens
+        | Answer::PadDoesNot => say!(t, id, lid = &vehicle.lid.title),
+        Answer::LampOdd(part, _) => say!(t, id, lamp = part_title(vehicle, part)),
+        Answer::Always
+        | Answer::ComesAndGoes
+        | Answer::AtOnce
+        | Answer::SlowlyWorse
+        | Answer::WorseWhenWet
+        | Answer::OnlyWhenWet
+        | Answer::WhenCold
+        | Answer::WhenWarm
+        | Answer::KnockChangesIt
+        | Answer::WeatherNoMatter
+        | Answer::LoadNoMatter
+        | Answer::FuseChanged
+        | Answer::NoWork
+        | Answer::KeyDoesNothing
+        | Answer::KeyOpens
+        | Answer::StartsSlowly
+        | Answer::NothingElse => t.say(id).to_owned(),
     }
 }

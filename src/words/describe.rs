@@ -1,31 +1,34 @@
 //! What was seen, heard and read, in a person's words; and titles of everything that can be named.
 
 use crate::bench::{
-    Action, Answer, Caution, ClampPlace, ClampReading, Display, FuseLook, Heard, LONGEST_WAIT_MINUTES,
+    Answer, Caution, ClampPlace, ClampReading, Display, FuseLook, Heard, KitItem, LONGEST_WAIT_MINUTES,
     LampSize, Lead, LoomLook, MeterSetting, Precaution, Question, Reading, Refusal, Renewal, Seen, StudLook,
     TerminalLook, Tool, TugResult, WriteUpLine,
 };
 use crate::fault::{Component, Diagnosis, FaultKind, PlacedFault, Spot};
-use crate::scenario::{Scenario, point_name};
+use crate::say;
+use crate::scenario::Scenario;
 use crate::vehicle::{ConductorId, ConnectorId, Half, KeyButton, PartId, Point, Screen, Side, Vehicle};
+use crate::words::Texts;
 
 /// How a light looks, as a fraction of full light.
 #[must_use]
-pub fn light(fraction: f64) -> String {
+pub fn light(t: Texts, fraction: f64) -> String {
     let percent = fraction * 100.0;
-    if fraction < 0.004 {
-        "dark".to_owned()
+    let (id, percent) = if fraction < 0.004 {
+        return t.say("light-dark").to_owned();
     } else if percent < 2.5 {
-        format!("a mere glimmer (about {percent:.1} % of its light)")
+        ("light-glimmer", format!("{percent:.1}"))
     } else if percent < 30.0 {
-        format!("glows faintly (about {percent:.0} % of its light)")
+        ("light-faint", format!("{percent:.0}"))
     } else if percent < 70.0 {
-        format!("dim (about {:.0} % of its light)", round_to(percent, 5.0))
+        ("light-dim", format!("{:.0}", round_to(percent, 5.0)))
     } else if percent < 80.0 {
-        format!("a little dim (about {:.0} % of its light)", round_to(percent, 5.0))
+        ("light-little-dim", format!("{:.0}", round_to(percent, 5.0)))
     } else {
-        "bright".to_owned()
-    }
+        return t.say("light-bright").to_owned();
+    };
+    say!(t, id, percent = percent)
 }
 
 fn round_to(value: f64, step: f64) -> f64 {
@@ -34,9 +37,9 @@ fn round_to(value: f64, step: f64) -> f64 {
 
 /// How a person would name a fault: all that is wrong, where there is more than one thing.
 #[must_use]
-pub fn fault_title(vehicle: &Vehicle, fault: &PlacedFault) -> String {
-    let all: Vec<String> = fault.diagnoses().map(|one| diagnosis(vehicle, one)).collect();
-    all.join(", and ")
+pub fn fault_title(t: Texts, vehicle: &Vehicle, fault: &PlacedFault) -> String {
+    let all = fault.diagnoses().map(|one| diagnosis(t, vehicle, one));
+    all.reduce(|one, other| say!(t, "fault-and", one = one, other = other)).unwrap_or_default()
 }
 
 /// A part's title.
@@ -60,257 +63,258 @@ pub fn conductor_title(vehicle: &Vehicle, id: ConductorId) -> String {
 
 /// A point's title.
 #[must_use]
-pub fn point_title(vehicle: &Vehicle, point: Point) -> String {
+pub fn point_title(t: Texts, vehicle: &Vehicle, point: Point) -> String {
     match point {
         Point::Cavity(id, half, cavity) => {
             let connector = vehicle.connector(id);
             let title = if half == Half::Loom { &connector.title } else { &connector.mate_title };
-            format!("{title}, cavity {cavity}")
+            say!(t, "point-cavity", connector = title, cavity = cavity)
         }
-        Point::Fuse(id, Side::Feed) => format!("{}, feed side", vehicle.fuse(id).title),
-        Point::Fuse(id, Side::Load) => format!("{}, load side", vehicle.fuse(id).title),
+        Point::Fuse(id, Side::Feed) => say!(t, "point-fuse-feed", fuse = &vehicle.fuse(id).title),
+        Point::Fuse(id, Side::Load) => say!(t, "point-fuse-load", fuse = &vehicle.fuse(id).title),
         Point::Stud(id) => vehicle.stud(id).title.clone(),
-        Point::Body => "bare metal of the body".to_owned(),
-        Point::BatteryPlus => "battery, plus post".to_owned(),
-        Point::BatteryMinus => "battery, minus post".to_owned(),
-        Point::KeyPlus => "key cell, plus contact".to_owned(),
-        Point::KeyMinus => "key cell, minus contact".to_owned(),
+        Point::Body => t.say("point-body").to_owned(),
+        Point::BatteryPlus => t.say("point-battery-plus").to_owned(),
+        Point::BatteryMinus => t.say("point-battery-minus").to_owned(),
+        Point::KeyPlus => t.say("point-key-plus").to_owned(),
+        Point::KeyMinus => t.say("point-key-minus").to_owned(),
         Point::Line(part, line, place) => {
-            format!("{}, line {line}, {place}/{} of the way", vehicle.part(part).title, Screen::SECTIONS)
+            let part = &vehicle.part(part).title;
+            say!(t, "point-line", part = part, line = line, place = place, sections = Screen::SECTIONS)
         }
     }
 }
 
 /// A tool's title.
 #[must_use]
-pub fn tool_title(tool: Tool) -> &'static str {
-    match tool {
-        Tool::TestLamp(LampSize::Five) => "5 W test lamp",
-        Tool::TestLamp(LampSize::TwentyOne) => "21 W test lamp",
-        Tool::Bridge => "fused bridge",
-        Tool::BenchBattery => "bench battery",
-    }
-}
-
-/// A lead's colour.
-fn lead_title(lead: Lead) -> &'static str {
-    match lead {
-        Lead::Red => "red",
-        Lead::Black => "black",
-    }
+pub fn tool_title(t: Texts, tool: Tool) -> &'static str {
+    t.say(match tool {
+        Tool::TestLamp(LampSize::Five) => "tool-lamp-5",
+        Tool::TestLamp(LampSize::TwentyOne) => "tool-lamp-21",
+        Tool::Bridge => "tool-bridge",
+        Tool::BenchBattery => "tool-bench-battery",
+    })
 }
 
 /// What the clamp is closed round.
 #[must_use]
-pub fn clamp_place_title(vehicle: &Vehicle, place: ClampPlace) -> String {
+pub fn clamp_place_title(t: Texts, vehicle: &Vehicle, place: ClampPlace) -> String {
     match place {
         ClampPlace::Station(conductor, station) => {
-            format!("{} at {}", conductor_title(vehicle, conductor), vehicle.station(station).title)
+            let conductor = conductor_title(vehicle, conductor);
+            let station = &vehicle.station(station).title;
+            say!(t, "clamp-place-station", conductor = conductor, station = station)
         }
         ClampPlace::Cavity(connector, half, cavity) => {
-            format!("the wire of {}", point_title(vehicle, Point::Cavity(connector, half, cavity)))
+            let point = point_title(t, vehicle, Point::Cavity(connector, half, cavity));
+            say!(t, "clamp-place-cavity", point = point)
         }
-        ClampPlace::BatteryPlus => "the battery's plus cable".to_owned(),
+        ClampPlace::BatteryPlus => t.say("clamp-place-battery").to_owned(),
     }
 }
 
 /// What the meter's switch says.
 #[must_use]
-pub fn setting_title(setting: MeterSetting) -> &'static str {
-    match setting {
-        MeterSetting::Off => "off",
-        MeterSetting::Volts => "volts",
-        MeterSetting::LowZ => "volts, low impedance",
-        MeterSetting::Ohms => "ohms",
-        MeterSetting::Tone => "tone",
-        MeterSetting::Diode => "diode",
-        MeterSetting::Amps => "amps",
-    }
+pub fn setting_title(t: Texts, setting: MeterSetting) -> &'static str {
+    t.say(match setting {
+        MeterSetting::Off => "setting-off",
+        MeterSetting::Volts => "setting-volts",
+        MeterSetting::LowZ => "setting-low-z",
+        MeterSetting::Ohms => "setting-ohms",
+        MeterSetting::Tone => "setting-tone",
+        MeterSetting::Diode => "setting-diode",
+        MeterSetting::Amps => "setting-amps",
+    })
 }
 
 /// A precaution as something to do.
 #[must_use]
-pub fn precaution_title(precaution: Precaution) -> &'static str {
-    match precaution {
-        Precaution::ReadCautions => "read the cautions",
-        Precaution::EyeProtection => "put safety glasses on",
-        Precaution::PropLid => "prop the lid",
-    }
+pub fn precaution_title(t: Texts, precaution: Precaution) -> &'static str {
+    t.say(match precaution {
+        Precaution::ReadCautions => "precaution-read",
+        Precaution::EyeProtection => "precaution-eyes",
+        Precaution::PropLid => "precaution-prop",
+    })
 }
 
 /// A line of the write-up.
 #[must_use]
-pub fn write_up_title(line: WriteUpLine) -> &'static str {
-    match line {
-        WriteUpLine::Complaint => "Complaint",
-        WriteUpLine::Cause => "Cause",
-        WriteUpLine::Correction => "Correction",
-    }
+pub fn write_up_title(t: Texts, line: WriteUpLine) -> &'static str {
+    t.say(match line {
+        WriteUpLine::Complaint => "write-up-complaint",
+        WriteUpLine::Cause => "write-up-cause",
+        WriteUpLine::Correction => "write-up-correction",
+    })
 }
 
 /// A kind of fault.
 #[must_use]
-pub fn kind_title(kind: FaultKind) -> &'static str {
-    match kind {
-        FaultKind::Open => "open",
-        FaultKind::HighResistance => "high resistance",
-        FaultKind::ShortToGround => "short to ground",
-        FaultKind::ShortBetween => "short to another conductor",
-        FaultKind::ShortInside => "short inside",
-        FaultKind::Crossed => "crossed",
-        FaultKind::Blown => "blown",
-        FaultKind::WrongPart => "wrong part",
-        FaultKind::Loose => "loose",
-        FaultKind::Stiff => "stiff",
-        FaultKind::Jammed => "jammed",
-        FaultKind::Worn => "worn: works where it happens to touch",
-        FaultKind::StuckOn => "stuck on: never lets go",
-        FaultKind::StaysAwake => "stays awake: draws current when it should sleep",
-        FaultKind::Dead => "dead: has what it needs and gives nothing",
-        FaultKind::Deaf => "deaf: is told and does not hear",
-        FaultKind::Flat => "flat",
-        FaultKind::SettingLeftOn => "setting left on",
-    }
+pub fn kind_title(t: Texts, kind: FaultKind) -> &'static str {
+    t.say(match kind {
+        FaultKind::Open => "kind-open",
+        FaultKind::HighResistance => "kind-high-resistance",
+        FaultKind::ShortToGround => "kind-short-to-ground",
+        FaultKind::ShortBetween => "kind-short-between",
+        FaultKind::ShortInside => "kind-short-inside",
+        FaultKind::Crossed => "kind-crossed",
+        FaultKind::Blown => "kind-blown",
+        FaultKind::WrongPart => "kind-wrong-part",
+        FaultKind::Loose => "kind-loose",
+        FaultKind::Stiff => "kind-stiff",
+        FaultKind::Jammed => "kind-jammed",
+        FaultKind::Worn => "kind-worn",
+        FaultKind::StuckOn => "kind-stuck-on",
+        FaultKind::StaysAwake => "kind-stays-awake",
+        FaultKind::Dead => "kind-dead",
+        FaultKind::Deaf => "kind-deaf",
+        FaultKind::Flat => "kind-flat",
+        FaultKind::SettingLeftOn => "kind-setting-left-on",
+    })
 }
 
 /// A diagnosis as a phrase.
 #[must_use]
-pub fn diagnosis(vehicle: &Vehicle, diagnosis: Diagnosis) -> String {
+pub fn diagnosis(t: Texts, vehicle: &Vehicle, diagnosis: Diagnosis) -> String {
     let component = match diagnosis.component {
         Component::Conductor(id) => conductor_title(vehicle, id),
         Component::Connector(id) => connector_title(vehicle, id).to_owned(),
         Component::Part(id) => part_title(vehicle, id).to_owned(),
         Component::Fuse(id) => vehicle.fuse(id).title.clone(),
         Component::Stud(id) => vehicle.stud(id).title.clone(),
-        Component::Key => "key".to_owned(),
-        Component::Battery => "battery".to_owned(),
-        Component::Lockout => "release lockout setting".to_owned(),
+        Component::Key => t.say("component-key").to_owned(),
+        Component::Battery => t.say("component-battery").to_owned(),
+        Component::Lockout => t.say("component-lockout").to_owned(),
     };
-    let spot = match diagnosis.spot {
-        Spot::Whole => String::new(),
-        Spot::Station(id) => format!(", at the {}", vehicle.station(id).title),
-        Spot::Cavity(cavity) => format!(", cavity {cavity}"),
-        Spot::Line(line, section) => format!(", line {line}, section {section}"),
-    };
-    format!("{component}: {}{spot}", kind_title(diagnosis.kind))
+    let kind = kind_title(t, diagnosis.kind);
+    match diagnosis.spot {
+        Spot::Whole => say!(t, "diagnosis-whole", component = component, kind = kind),
+        Spot::Station(id) => {
+            let station = &vehicle.station(id).title;
+            say!(t, "diagnosis-station", component = component, kind = kind, station = station)
+        }
+        Spot::Cavity(cavity) => {
+            say!(t, "diagnosis-cavity", component = component, kind = kind, cavity = cavity)
+        }
+        Spot::Line(line, section) => {
+            say!(t, "diagnosis-line", component = component, kind = kind, line = line, section = section)
+        }
+    }
 }
 
 /// A question to the customer.
 #[must_use]
-pub fn question(question: Question) -> &'static str {
-    match question {
-        Question::When => "Since when, and is it always so?",
-        Question::Weather => "Does the weather make a difference?",
-        Question::Load => "Does it matter how the car is loaded?",
-        Question::EarlierWork => "Has anybody worked on the car lately?",
-        Question::AnythingElse => "Key or pad, and is anything else at the rear odd?",
-    }
+pub fn question(t: Texts, question: Question) -> &'static str {
+    t.say(match question {
+        Question::When => "question-when",
+        Question::Weather => "question-weather",
+        Question::Load => "question-load",
+        Question::EarlierWork => "question-work",
+        Question::AnythingElse => "question-else",
+    })
 }
 
 /// A sentence of the customer's, as he puts it.
 #[must_use]
-pub fn answer(vehicle: &Vehicle, answer: Answer) -> String {
-    let (sentence, ways) = super::customer::ways(vehicle, answer);
-    let [first, second, third] = ways;
-    match vehicle.manner.way(sentence) {
-        0 => first,
-        1 => second,
-        _ => third,
-    }
+pub fn answer(t: Texts, vehicle: &Vehicle, answer: Answer) -> String {
+    super::customer::said(t, vehicle, answer)
 }
 
 /// Something seen, as a sentence.
 #[must_use]
-pub fn seen(vehicle: &Vehicle, seen: &Seen) -> String {
+pub fn seen(t: Texts, vehicle: &Vehicle, seen: &Seen) -> String {
+    let plain = |id| t.say(id).to_owned();
+    let part = |id: &PartId| part_title(vehicle, *id);
+    let connector = |id: &ConnectorId| connector_title(vehicle, *id);
+    let of = |what: &str, look: &str| say!(t, "seen-of", what = what, look = look);
     match seen {
-        Seen::Lamp(part, fraction) => format!("{}: {}", part_title(vehicle, *part), light(*fraction)),
-        Seen::Flash(part, fraction) => {
-            format!("{} lights up for a moment: {}", part_title(vehicle, *part), light(*fraction))
+        Seen::Lamp(id, share) => say!(t, "seen-light", lamp = part(id), light = light(t, *share)),
+        Seen::Flash(id, share) => say!(t, "seen-flash", lamp = part(id), light = light(t, *share)),
+        Seen::Dip(id, share) => say!(t, "seen-dip", lamp = part(id), light = light(t, *share)),
+        Seen::TestLamp(size, share) => {
+            let lamp = tool_title(t, Tool::TestLamp(*size));
+            say!(t, "seen-light", lamp = lamp, light = light(t, *share))
         }
-        Seen::Dip(part, fraction) => {
-            format!("{} falls for a moment: {}", part_title(vehicle, *part), light(*fraction))
-        }
-        Seen::TestLamp(size, fraction) => {
-            format!("{}: {}", tool_title(Tool::TestLamp(*size)), light(*fraction))
-        }
-        Seen::Turning(part, true) => format!("{} turns", part_title(vehicle, *part)),
-        Seen::Turning(part, false) => format!("{} stands still", part_title(vehicle, *part)),
-        Seen::Screen(part, lines) => screen(vehicle, *part, lines),
-        Seen::LidSign(true) => "dash: the sign for an open lid is lit".to_owned(),
-        Seen::LidSign(false) => "dash: the sign for an open lid is dark".to_owned(),
-        Seen::LidReleased => "the lid lets go and springs up a little".to_owned(),
-        Seen::ClawOpened => "the claw opens".to_owned(),
-        Seen::LidAt(degrees) => format!("the lid stands at {degrees}°"),
-        Seen::PropOff => "the prop is taken away".to_owned(),
-        Seen::LidShut => "the lid is shut".to_owned(),
-        Seen::LidOnFirstCatch => "the lid rests on its first catch".to_owned(),
-        Seen::Blinks(codes) if codes.is_empty() => "one long blink: nothing is remembered".to_owned(),
+        Seen::Turning(id, true) => say!(t, "seen-turns", part = part(id)),
+        Seen::Turning(id, false) => say!(t, "seen-stands-still", part = part(id)),
+        Seen::Screen(id, lines) => screen(t, vehicle, *id, lines),
+        Seen::LidSign(true) => plain("seen-lid-sign-lit"),
+        Seen::LidSign(false) => plain("seen-lid-sign-dark"),
+        Seen::LidReleased => plain("seen-lid-released"),
+        Seen::ClawOpened => plain("seen-claw-opened"),
+        Seen::LidAt(degrees) => say!(t, "seen-lid-at", degrees = *degrees),
+        Seen::PropOff => plain("seen-prop-off"),
+        Seen::LidShut => plain("seen-lid-shut"),
+        Seen::LidOnFirstCatch => plain("seen-lid-first-catch"),
+        Seen::Blinks(codes) if codes.is_empty() => plain("seen-blink-nothing"),
         Seen::Blinks(codes) => {
-            let list: Vec<String> = codes.iter().map(|code| blink_text(vehicle, *code)).collect();
-            format!("it blinks {}", list.join("; then "))
+            let codes = codes.iter().map(|code| blink_text(t, vehicle, *code));
+            let codes = codes.reduce(|one, other| say!(t, "seen-blink-then", one = one, other = other));
+            say!(t, "seen-blinks", codes = codes.unwrap_or_default())
         }
-        Seen::NoBlink => "no blink at all: the module does not answer".to_owned(),
-        Seen::Fuse(id, look) => format!("{}: {}", vehicle.fuse(*id).title, fuse_look(*look)),
-        Seen::InstrumentFuseBlown(None) => "the meter's fuse has blown".to_owned(),
-        Seen::InstrumentFuseBlown(Some(tool)) => format!("the fuse of the {} has blown", tool_title(*tool)),
+        Seen::NoBlink => plain("seen-no-blink"),
+        Seen::Fuse(id, look) => of(&vehicle.fuse(*id).title, &fuse_look(t, *look)),
+        Seen::InstrumentFuseBlown(None) => plain("seen-meter-fuse-blown"),
+        Seen::InstrumentFuseBlown(Some(tool)) => {
+            say!(t, "seen-tool-fuse-blown", tool = tool_title(t, *tool))
+        }
         Seen::Terminals(id, true, looks) if looks.is_empty() => {
-            format!(
-                "{}: fully home, wires in their places; unplug it to see the terminals",
-                connector_title(vehicle, *id)
-            )
+            say!(t, "seen-terminals-home", connector = connector(id))
         }
         Seen::Terminals(id, false, looks) if looks.is_empty() => {
-            format!("{}: terminals straight, bright and in line", connector_title(vehicle, *id))
+            say!(t, "seen-terminals-sound", connector = connector(id))
         }
         Seen::Terminals(id, _, looks) => {
             let list: Vec<String> = looks
                 .iter()
-                .map(|(cavity, look)| format!("cavity {cavity} {}", terminal_look(*look)))
+                .map(|(cavity, look)| {
+                    say!(t, "seen-terminal", cavity = *cavity, look = terminal_look(t, *look))
+                })
                 .collect();
-            format!("{}: {}", connector_title(vehicle, *id), list.join("; "))
+            of(connector(id), &list.join("; "))
         }
-        Seen::NotHome(id) => format!("{}: its halves are not fully together", connector_title(vehicle, *id)),
-        Seen::WentHome(id) => {
-            format!("{}: this time it goes home with a click", connector_title(vehicle, *id))
-        }
+        Seen::NotHome(id) => say!(t, "seen-not-home", connector = connector(id)),
+        Seen::WentHome(id) => say!(t, "seen-went-home", connector = connector(id)),
         Seen::Tugged(id, cavity, result) => {
-            let title = connector_title(vehicle, *id);
-            match result {
-                TugResult::Holds => format!("{title}, cavity {cavity}: the wire holds"),
-                TugResult::SlidesBack => format!("{title}, cavity {cavity}: the terminal slides back"),
-                TugResult::Stretches => format!("{title}, cavity {cavity}: the wire gives and stretches"),
-            }
+            let how = match result {
+                TugResult::Holds => "seen-tug-holds",
+                TugResult::SlidesBack => "seen-tug-slides",
+                TugResult::Stretches => "seen-tug-stretches",
+            };
+            say!(t, how, connector = connector(id), cavity = *cavity)
         }
         Seen::Loom(id, looks) if looks.is_empty() => {
-            format!("{}: insulation and copper look sound", vehicle.station(*id).title)
+            say!(t, "seen-loom-sound", station = &vehicle.station(*id).title)
         }
         Seen::Loom(id, looks) => {
-            let list: Vec<String> = looks.iter().map(|look| loom_look(vehicle, *look)).collect();
-            format!("{}: {}", vehicle.station(*id).title, list.join("; "))
+            let list: Vec<String> = looks.iter().map(|look| loom_look(t, vehicle, *look)).collect();
+            of(&vehicle.station(*id).title, &list.join("; "))
         }
         Seen::Stud(id, look) => {
             let look = match look {
-                StudLook::Sound => "clean and tight",
-                StudLook::Loose => "the eyelet can be turned by hand",
-                StudLook::Off => "the eyelet has come off the stud",
-                StudLook::Corroded => "tight, but crusted white and green",
+                StudLook::Sound => "seen-stud-sound",
+                StudLook::Loose => "seen-stud-loose",
+                StudLook::Off => "seen-stud-off",
+                StudLook::Corroded => "seen-stud-corroded",
             };
-            format!("{}: {look}", vehicle.stud(*id).title)
+            of(&vehicle.stud(*id).title, t.say(look))
         }
-        Seen::Panel(id, true) => format!("{}: out of the way", vehicle.panel(*id).title),
-        Seen::Panel(id, false) => format!("{}: back in place", vehicle.panel(*id).title),
-        Seen::Done => "done".to_owned(),
-        Seen::Wet(true) => "the rear of the car is wet".to_owned(),
-        Seen::Wet(false) => "the rear of the car is dry again".to_owned(),
-        Seen::ReadingMoved(low, high) => format!("the reading moves between {low} and {high}"),
+        Seen::Panel(id, true) => say!(t, "seen-panel-off", panel = &vehicle.panel(*id).title),
+        Seen::Panel(id, false) => say!(t, "seen-panel-on", panel = &vehicle.panel(*id).title),
+        Seen::Done => plain("seen-done"),
+        Seen::Wet(true) => plain("seen-wet"),
+        Seen::Wet(false) => plain("seen-dry"),
+        Seen::ReadingMoved(low, high) => {
+            say!(t, "seen-reading-moved", low = low.to_string(), high = high.to_string())
+        }
         Seen::Probe(lead, point) => {
-            format!("the {} probe is on: {}", lead_title(*lead), point_title(vehicle, *point))
+            let on = if *lead == Lead::Red { "seen-probe-red" } else { "seen-probe-black" };
+            say!(t, on, point = point_title(t, vehicle, *point))
         }
     }
 }
 
 /// Which lines of a heated screen warm up.
-fn screen(vehicle: &Vehicle, part: PartId, lines: &[f64]) -> String {
+fn screen(t: Texts, vehicle: &Vehicle, part: PartId, lines: &[f64]) -> String {
     /// Share of its full heat at which a line clears the mist before it, and at which it does so slowly.
     const CLEARS: f64 = 0.5;
     const SLOWLY: f64 = 0.05;
@@ -326,122 +330,108 @@ fn screen(vehicle: &Vehicle, part: PartId, lines: &[f64]) -> String {
     };
     let (cold, slow) = (which(&|heat| heat < SLOWLY), which(&|heat| (SLOWLY..CLEARS).contains(&heat)));
     match (cold.is_empty(), slow.is_empty()) {
-        (true, true) => format!("{title}: the mist clears before every line"),
-        (false, _) if cold.split(", ").count() == lines.len() => format!("{title}: no line gets warm"),
-        (false, true) => format!("{title}: the mist stays before line {cold}"),
-        (true, false) => format!("{title}: the mist clears slowly before line {slow}"),
-        (false, false) => {
-            format!("{title}: the mist stays before line {cold}, and clears slowly before line {slow}")
-        }
+        (true, true) => say!(t, "seen-mist-clears", part = title),
+        (false, _) if cold.split(", ").count() == lines.len() => say!(t, "seen-mist-no-line", part = title),
+        (false, true) => say!(t, "seen-mist-stays", part = title, cold = cold),
+        (true, false) => say!(t, "seen-mist-slow", part = title, slow = slow),
+        (false, false) => say!(t, "seen-mist-stays-and-slow", part = title, cold = cold, slow = slow),
     }
 }
 
-fn blink_text(vehicle: &Vehicle, code: u8) -> String {
-    let title = vehicle
+fn blink_text(t: Texts, vehicle: &Vehicle, code: u8) -> String {
+    let meaning = vehicle
         .modules()
         .flat_map(|(_, module)| &module.monitors)
         .find(|monitor| monitor.code == code)
-        .map_or("not in the list", |monitor| monitor.title.as_str());
-    format!("{code} times ({title})")
+        .map_or(t.say("seen-blink-not-listed"), |monitor| monitor.title.as_str());
+    say!(t, "seen-blink-code", count = code, meaning = meaning)
 }
 
-fn fuse_look(look: FuseLook) -> String {
-    let Some(rating) = look.rating else { return "no fuse is fitted".to_owned() };
-    let state = if look.blown { "its strip has melted" } else { "its strip is whole" };
-    let seat = if look.loose { ", and its clips do not grip" } else { "" };
-    format!("{rating} A, {state}{seat}")
+fn fuse_look(t: Texts, look: FuseLook) -> String {
+    let Some(rating) = look.rating else { return t.say("look-no-fuse").to_owned() };
+    let id = match (look.blown, look.loose) {
+        (true, false) => "look-fuse-blown",
+        (true, true) => "look-fuse-blown-loose",
+        (false, false) => "look-fuse-whole",
+        (false, true) => "look-fuse-whole-loose",
+    };
+    say!(t, id, amps = rating)
 }
 
-fn terminal_look(look: TerminalLook) -> &'static str {
+fn terminal_look(t: Texts, look: TerminalLook) -> &'static str {
+    t.say(match look {
+        TerminalLook::PushedBack => "look-terminal-back",
+        TerminalLook::Spread => "look-terminal-spread",
+        TerminalLook::Corroded => "look-terminal-corroded",
+        TerminalLook::WrongColour => "look-terminal-colour",
+    })
+}
+
+fn loom_look(t: Texts, vehicle: &Vehicle, look: LoomLook) -> String {
+    let title = |id: ConductorId| conductor_title(vehicle, id);
     match look {
-        TerminalLook::PushedBack => "stands back in its cavity",
-        TerminalLook::Spread => "has its spring spread open",
-        TerminalLook::Corroded => "is green with corrosion",
-        TerminalLook::WrongColour => "holds a wire of another colour than the pin table says",
-    }
-}
-
-fn loom_look(vehicle: &Vehicle, look: LoomLook) -> String {
-    match look {
-        LoomLook::Parted(id) => {
-            format!("{} is cracked through and its copper parted", conductor_title(vehicle, id))
+        LoomLook::Parted(id) => say!(t, "look-parted", wire = title(id)),
+        LoomLook::Corroded(id) => say!(t, "look-corroded", wire = title(id)),
+        LoomLook::Frayed(id) => say!(t, "look-frayed", wire = title(id)),
+        LoomLook::Chafed(id) => say!(t, "look-chafed", wire = title(id)),
+        LoomLook::ChafedTogether(a, b) => {
+            say!(t, "look-chafed-together", one = title(a), other = title(b))
         }
-        LoomLook::Corroded(id) => format!("{} is green and swollen", conductor_title(vehicle, id)),
-        LoomLook::Frayed(id) => {
-            format!("{} hangs on its last strands, which are bright", conductor_title(vehicle, id))
-        }
-        LoomLook::Chafed(id) => format!("{} is chafed bare", conductor_title(vehicle, id)),
-        LoomLook::ChafedTogether(a, b) => format!(
-            "{} and {} have chafed through and touch",
-            conductor_title(vehicle, a),
-            conductor_title(vehicle, b)
-        ),
-        LoomLook::Crusted(a, b) => format!(
-            "a green, damp crust joins {} and {}",
-            conductor_title(vehicle, a),
-            conductor_title(vehicle, b)
-        ),
-        LoomLook::EarlierSplice(id) => {
-            format!("{} has been twisted together and taped here", conductor_title(vehicle, id))
-        }
+        LoomLook::Crusted(a, b) => say!(t, "look-crusted", one = title(a), other = title(b)),
+        LoomLook::EarlierSplice(id) => say!(t, "look-earlier-splice", wire = title(id)),
     }
 }
 
 /// Something heard, as a sentence.
 #[must_use]
-pub fn heard(vehicle: &Vehicle, heard: &Heard) -> String {
-    match heard {
-        Heard::Chirps(1) => "one chirp".to_owned(),
-        Heard::Chirps(2) => "two chirps".to_owned(),
-        Heard::Chirps(count) => format!("{count} chirps"),
-        Heard::MotorRuns => "the latch's motor runs".to_owned(),
-        Heard::MotorStrains => "the latch's motor hums and does not turn".to_owned(),
-        Heard::MotorTwitches => "the latch jerks once and stops".to_owned(),
-        Heard::PlungerHums => "the latch's solenoid hums, and its plunger stays where it is".to_owned(),
-        Heard::RelayClicks => "a relay clicks".to_owned(),
-        Heard::RelayChatters => "a relay chatters".to_owned(),
-        Heard::LatchOpens => "the latch snaps open".to_owned(),
-        Heard::LeverBinds => "the lever's cable goes tight and nothing gives".to_owned(),
-        Heard::LatchTakes => "the latch snaps home".to_owned(),
-        Heard::Tone => "the meter's tone sounds".to_owned(),
-        Heard::ToneBreaks => "the meter's tone comes and goes".to_owned(),
-        Heard::FusePops => "a pop: a fuse in a lead has opened".to_owned(),
+pub fn heard(t: Texts, vehicle: &Vehicle, heard: &Heard) -> String {
+    let id = match heard {
+        Heard::Chirps(count) => return say!(t, "heard-chirps", count = *count),
         Heard::Customer(_, answers) => {
-            let said: Vec<String> = answers.iter().map(|one| answer(vehicle, *one)).collect();
-            format!("the customer: \"{}\"", said.join(" "))
+            let said: Vec<String> = answers.iter().map(|one| answer(t, vehicle, *one)).collect();
+            return say!(t, "heard-customer", words = said.join(" "));
         }
-        Heard::ButtonClicks(button) => {
-            let button = match button {
-                KeyButton::Lock => "lock",
-                KeyButton::Unlock => "unlock",
-                KeyButton::Release => "release",
-            };
-            format!("the key's {button} button clicks under the thumb")
-        }
-    }
+        Heard::MotorRuns => "heard-motor-runs",
+        Heard::MotorStrains => "heard-motor-strains",
+        Heard::MotorTwitches => "heard-motor-twitches",
+        Heard::PlungerHums => "heard-plunger-hums",
+        Heard::RelayClicks => "heard-relay-clicks",
+        Heard::RelayChatters => "heard-relay-chatters",
+        Heard::LatchOpens => "heard-latch-opens",
+        Heard::LeverBinds => "heard-lever-binds",
+        Heard::LatchTakes => "heard-latch-takes",
+        Heard::Tone => "heard-tone",
+        Heard::ToneBreaks => "heard-tone-breaks",
+        Heard::FusePops => "heard-fuse-pops",
+        Heard::ButtonClicks(KeyButton::Lock) => "heard-button-lock",
+        Heard::ButtonClicks(KeyButton::Unlock) => "heard-button-unlock",
+        Heard::ButtonClicks(KeyButton::Release) => "heard-button-release",
+    };
+    t.say(id).to_owned()
 }
 
 /// A reading, as a line.
 #[must_use]
-pub fn reading(reading: &Reading) -> String {
-    let mut text = shown(reading.now, &reading.during, reading.settling);
+pub fn reading(t: Texts, reading: &Reading) -> String {
+    let mut text = shown(t, reading.now, &reading.during, reading.settling);
     if let Some((least, greatest)) = reading.held {
-        text = format!("{text}; least {least}, greatest {greatest}");
+        let (least, greatest) = (least.to_string(), greatest.to_string());
+        text = say!(t, "reading-held", reading = text, least = least, greatest = greatest);
     }
     if reading.tone {
-        text.push_str(", with tone");
+        text = say!(t, "reading-with-tone", reading = text);
     }
     text
 }
 
 /// What the clamp shows, as a line.
 #[must_use]
-pub fn clamp_reading(reading: &ClampReading) -> String {
-    shown(reading.now, &reading.during, reading.settling)
+pub fn clamp_reading(t: Texts, reading: &ClampReading) -> String {
+    shown(t, reading.now, &reading.during, reading.settling)
 }
 
 /// What a display shows, and before that what it has shown, where that says something of the vehicle.
-fn shown(now: Display, during: &[Renewal], settling: bool) -> String {
+fn shown(t: Texts, now: Display, during: &[Renewal], settling: bool) -> String {
     let mut figures: Vec<String> = during.iter().map(|renewal| renewal.display.to_string()).collect();
     if during.last().is_some_and(|renewal| renewal.display == now) {
         figures.pop();
@@ -449,124 +439,93 @@ fn shown(now: Display, during: &[Renewal], settling: bool) -> String {
     if settling || figures.is_empty() {
         return now.to_string();
     }
-    format!("the display catches {}, then {now}", figures.join(", "))
+    say!(t, "reading-catches", figures = figures.join(", "), now = now.to_string())
 }
 
 /// A caution, as a sentence.
 #[must_use]
-pub fn caution(caution: Caution) -> &'static str {
-    match caution {
-        Caution::Restraint => {
-            "Restraint (airbag) wiring is never probed, powered, bridged or measured; a yellow sleeve is a warning, another colour no proof."
-        }
-        Caution::Eyes => "Protect your eyes at the battery and under the lid.",
-        Caution::Lid => "Prop the lid before you work under it; keep hands clear of latch and hinge.",
-        Caution::NobodyInside => "Nobody stays in the load space while the lid is shut.",
-        Caution::NoPiercing => "Do not pierce insulation; open the tape and close it again.",
-        Caution::FusedOnly => "Bridge and feed only through a lead with a fuse of its own.",
-        Caution::OhmsOnLive => {
-            "Ohms, tone and diode need a circuit without power; on a live one the figure means nothing."
-        }
-        Caution::AmpsAcrossSource => {
-            "On amps the meter is nearly a short: in line only, never across a source."
-        }
-        Caution::MakersProcedure => {
-            "The vehicle maker's procedure, local codes and licensed practice come first; disconnect battery ground where they say so and wait."
-        }
-        Caution::FuseTooLarge => {
-            "A fuse above the slot's rating does not protect the wire behind it: the wire becomes the fuse."
-        }
-        Caution::Heat => {
-            "Heat melts insulation, seals and trim: warm from a distance and keep the gun moving."
-        }
-        Caution::ClawUnderPower => "Close the claw with a tool, never a finger; it opens under power.",
-        Caution::SpreadTerminals => {
-            "Front-probe an open connector with a tip of the terminal's size; one that is too big spreads its spring. Back-probe where you can."
-        }
-    }
+pub fn caution(t: Texts, caution: Caution) -> &'static str {
+    t.say(match caution {
+        Caution::Restraint => "caution-restraint",
+        Caution::Eyes => "caution-eyes",
+        Caution::Lid => "caution-lid",
+        Caution::NobodyInside => "caution-nobody-inside",
+        Caution::NoPiercing => "caution-no-piercing",
+        Caution::FusedOnly => "caution-fused-only",
+        Caution::OhmsOnLive => "caution-ohms-on-live",
+        Caution::AmpsAcrossSource => "caution-amps",
+        Caution::MakersProcedure => "caution-makers-procedure",
+        Caution::FuseTooLarge => "caution-fuse-too-large",
+        Caution::Heat => "caution-heat",
+        Caution::ClawUnderPower => "caution-claw",
+        Caution::SpreadTerminals => "caution-spread-terminals",
+    })
 }
 
 /// Why something could not be done.
 #[must_use]
-pub fn refusal(vehicle: &Vehicle, refusal: Refusal) -> String {
-    match refusal {
+pub fn refusal(t: Texts, vehicle: &Vehicle, refusal: Refusal) -> String {
+    let id = match refusal {
         Refusal::BehindPanel(id) => {
-            format!("it is behind the {} (take {} off)", vehicle.panel(id).title, vehicle.panel(id).id)
+            let panel = vehicle.panel(id);
+            return say!(t, "refusal-panel", panel = &panel.title, name = &panel.id);
         }
-        Refusal::LidTooLow => {
-            format!("it is reached only with the lid up, at {}° or more", vehicle.lid.reach_degrees)
+        Refusal::LidTooLow => return say!(t, "refusal-lid-too-low", degrees = vehicle.lid.reach_degrees),
+        Refusal::LoadSpaceClosed(id) => {
+            let panel = vehicle.panel(id);
+            return say!(t, "refusal-load-space", panel = &panel.title, name = &panel.id);
         }
-        Refusal::LoadSpaceClosed(id) => format!(
-            "the load space is closed: raise the lid, or fold the {} (take {} off)",
-            vehicle.panel(id).title,
-            vehicle.panel(id).id
-        ),
-        Refusal::LidHeld => "the latch holds the lid".to_owned(),
-        Refusal::ClawAlreadyHome => "the claw is home already; release it first".to_owned(),
-        Refusal::LidNotUp => "the lid is not up".to_owned(),
-        Refusal::AlreadySo => "it is so already".to_owned(),
-        Refusal::Mated => "the connector is plugged together: that cannot be reached".to_owned(),
-        Refusal::NotMated => "the connector is open already".to_owned(),
-        Refusal::EmptyCavity => "no wire ends there".to_owned(),
-        Refusal::NoFuse => "there is no fuse to take".to_owned(),
-        Refusal::FuseInPlace => "a fuse sits there; pull it first".to_owned(),
-        Refusal::NoSuchRating => "there is no fuse of that rating in the box".to_owned(),
-        Refusal::ConductorNotHere => "that conductor does not pass there".to_owned(),
-        Refusal::SamePoint => "both ends are on the same point".to_owned(),
-        Refusal::MeterFuseWhole => "the meter's fuse is whole".to_owned(),
-        Refusal::HandedIn => "the job has been handed in".to_owned(),
-        Refusal::NoCoach => "this scenario has no coach: find it by yourself".to_owned(),
-        Refusal::NotAllowed => "that instrument is not allowed in this job".to_owned(),
-        Refusal::TimeUp => "the time of this job is up: it can only be handed in".to_owned(),
-        Refusal::SpringsBack => "it springs back: press it".to_owned(),
-        Refusal::StaysPut => "it stays where it is put: switch it on or off".to_owned(),
-        Refusal::MeterNotReady => "the meter is off, or a lead touches nothing".to_owned(),
-        Refusal::NoSuchWait => {
-            format!("wait from 1 to {LONGEST_WAIT_MINUTES} minutes at a time")
-        }
-        Refusal::NoSuchLine => "there is no such line or section".to_owned(),
-        Refusal::ToolInTheWay => "a lead is still on the pins".to_owned(),
-        Refusal::RecorderNotReady => {
-            "the recorder has nothing to record: put its leads on two points, or close the clamp round a conductor"
-                .to_owned()
-        }
-    }
+        Refusal::NoSuchWait => return say!(t, "refusal-no-such-wait", most = LONGEST_WAIT_MINUTES),
+        Refusal::LidHeld => "refusal-lid-held",
+        Refusal::ClawAlreadyHome => "refusal-claw-home",
+        Refusal::LidNotUp => "refusal-lid-not-up",
+        Refusal::AlreadySo => "refusal-already-so",
+        Refusal::Mated => "refusal-mated",
+        Refusal::NotMated => "refusal-not-mated",
+        Refusal::EmptyCavity => "refusal-empty-cavity",
+        Refusal::NoFuse => "refusal-no-fuse",
+        Refusal::FuseInPlace => "refusal-fuse-in-place",
+        Refusal::NoSuchRating => "refusal-no-such-rating",
+        Refusal::ConductorNotHere => "refusal-conductor-not-here",
+        Refusal::SamePoint => "refusal-same-point",
+        Refusal::MeterFuseWhole => "refusal-meter-fuse-whole",
+        Refusal::HandedIn => "refusal-handed-in",
+        Refusal::NoCoach => "refusal-no-coach",
+        Refusal::NotAllowed => "refusal-not-allowed",
+        Refusal::TimeUp => "refusal-time-up",
+        Refusal::SpringsBack => "refusal-springs-back",
+        Refusal::StaysPut => "refusal-stays-put",
+        Refusal::MeterNotReady => "refusal-meter-not-ready",
+        Refusal::NoSuchLine => "refusal-no-such-line",
+        Refusal::ToolInTheWay => "refusal-tool-in-the-way",
+        Refusal::RecorderNotReady => "refusal-recorder-not-ready",
+    };
+    t.say(id).to_owned()
 }
 
-/// An act in a few words, for a job sheet.
+/// Something of the kit that a scenario can forbid, in a word.
 #[must_use]
-pub fn action_title(vehicle: &Vehicle, action: &Action) -> String {
-    match action {
-        Action::Ask(which) => format!("ask: {}", question(*which)),
-        Action::Precaution(precaution) => precaution_title(*precaution).to_owned(),
-        Action::Probe(lead, Some(point)) => {
-            format!("{} lead to {}", lead_title(*lead), point_name(vehicle, *point))
-        }
-        Action::ProbeHastily(lead, point) => {
-            format!("{} lead hastily to {}", lead_title(*lead), point_name(vehicle, *point))
-        }
-        Action::Clamp(Some(place)) => format!("clamp round {}", clamp_place_title(vehicle, *place)),
-        Action::Name(named, percent) => format!("name: {} ({percent} %)", diagnosis(vehicle, *named)),
-        Action::Suspect(marked, 0) => format!("suspect no longer: {}", diagnosis(vehicle, *marked)),
-        Action::Suspect(marked, percent) => format!("suspect: {} ({percent} %)", diagnosis(vehicle, *marked)),
-        Action::Coach(rung) => format!("ask the coach (rung {})", rung.number()),
-        Action::Estimate(units) => format!("tell the customer: it will cost {units}; he agrees"),
-        Action::Write(line, _) => format!("write: {}", write_up_title(*line).to_lowercase()),
-        Action::HandIn { refer: true } => "refer with this evidence".to_owned(),
-        other => super::command::text(vehicle, other),
-    }
+pub fn kit_title(t: Texts, item: KitItem) -> &'static str {
+    t.say(match item {
+        KitItem::Meter => "kit-meter",
+        KitItem::Lamp => "kit-lamp",
+        KitItem::Bridge => "kit-bridge",
+        KitItem::Bench => "kit-bench",
+        KitItem::Clamp => "kit-clamp",
+        KitItem::Recorder => "kit-recorder",
+    })
 }
 
 /// What a scenario's file forbids in its jobs, and how long they may take: a sentence each.
 #[must_use]
-pub fn limits(scenario: &Scenario) -> Vec<String> {
+pub fn limits(t: Texts, scenario: &Scenario) -> Vec<String> {
     let mut said = Vec::new();
     if !scenario.without.is_empty() {
-        let names: Vec<&str> = scenario.without.iter().map(|item| item.name()).collect();
-        said.push(format!("Not allowed in this job: {}.", names.join(", ")));
+        let names: Vec<&str> = scenario.without.iter().map(|item| kit_title(t, *item)).collect();
+        said.push(say!(t, "limit-not-allowed", names = names.join(", ")));
     }
     if let Some(most) = scenario.most_minutes {
-        said.push(format!("After {most} minutes on the job's clock it can only be handed in."));
+        said.push(say!(t, "limit-minutes", minutes = most));
     }
     said
 }

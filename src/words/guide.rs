@@ -3,10 +3,12 @@
 use super::command::{FORMS, KINDS};
 use super::describe::conductor_title;
 use crate::circuit::FUSE_RATINGS_AMPS;
+use crate::say;
 use crate::vehicle::{
     Driver, End, Half, Input, Mate, OffTie, Output, OutputKind, PartKind, Pull, Reach, Relay, Screen, Side,
     Vehicle, Zone,
 };
+use crate::words::Texts;
 
 /// Groups of commands, for help.
 const GROUPS: &[(&str, &[&str])] = &[
@@ -93,14 +95,14 @@ pub fn help() -> String {
     text
 }
 
-/// What can be named here, on one topic.
+/// What can be named here, on one topic. Lists that are for commands only are in English in every language.
 #[must_use]
-pub fn names_here(vehicle: &Vehicle, topic: Topic) -> String {
+pub fn names_here(t: Texts, vehicle: &Vehicle, topic: Topic) -> String {
     match topic {
         Topic::Commands => help(),
-        Topic::Pins => pins(vehicle),
-        Topic::Places => places(vehicle),
-        Topic::Loom => loom(vehicle),
+        Topic::Pins => pins(t, vehicle),
+        Topic::Places => places(t, vehicle),
+        Topic::Loom => loom(t, vehicle),
         Topic::Fuses => {
             let boxed: Vec<String> = FUSE_RATINGS_AMPS.iter().map(u8::to_string).collect();
             let mut text: String = vehicle
@@ -146,35 +148,36 @@ pub fn names_here(vehicle: &Vehicle, topic: Topic) -> String {
             let names: Vec<&str> = KINDS.iter().map(|(name, _)| *name).collect();
             format!("{}\n", names.join(", "))
         }
-        Topic::Diagram => diagram(vehicle),
-        Topic::Instruments => super::instruments::instruments(),
+        Topic::Diagram => diagram(t, vehicle),
+        Topic::Instruments => super::instruments::instruments(t),
     }
 }
 
-pub(super) fn reach_text(vehicle: &Vehicle, reach: Reach) -> String {
-    let zone = match reach.zone {
-        Zone::Front => "under the bonnet",
-        Zone::Cabin => "in the cabin",
-        Zone::Outside => "outside",
-        Zone::LoadSpace => "in the load space",
-        Zone::Lid => "inside of the lid",
-    };
+pub(super) fn reach_text(t: Texts, vehicle: &Vehicle, reach: Reach) -> String {
+    let zone = t.say(match reach.zone {
+        Zone::Front => "zone-front",
+        Zone::Cabin => "zone-cabin",
+        Zone::Outside => "zone-outside",
+        Zone::LoadSpace => "zone-load-space",
+        Zone::Lid => "zone-lid",
+    });
     match reach.panel {
         None => zone.to_owned(),
-        Some(panel) => format!("{zone}, behind {}", vehicle.panel(panel).id),
+        Some(panel) => say!(t, "zone-behind", zone = zone, panel = &vehicle.panel(panel).id),
     }
 }
 
-fn pins(vehicle: &Vehicle) -> String {
+/// Something with its name in commands, its title and where it is.
+fn titled(t: Texts, name: &str, title: &str, place: String) -> String {
+    say!(t, "words-titled", name = name, title = title, place = place)
+}
+
+fn pins(t: Texts, vehicle: &Vehicle) -> String {
     let mut text = String::new();
     for (at, connector) in vehicle.connectors.iter().enumerate() {
         let id = crate::vehicle::ConnectorId::at(at);
-        text.push_str(&format!(
-            "{} ({}), {}\n",
-            connector.id,
-            connector.title,
-            reach_text(vehicle, connector.reach)
-        ));
+        let place = reach_text(t, vehicle, connector.reach);
+        text.push_str(&format!("{}\n", titled(t, &connector.id, &connector.title, place)));
         for cavity in 1..=connector.cavities {
             let halves =
                 if connector.mate == Mate::Loom { &[Half::Loom, Half::Mate][..] } else { &[Half::Loom][..] };
@@ -191,38 +194,34 @@ fn pins(vehicle: &Vehicle) -> String {
     text
 }
 
-fn places(vehicle: &Vehicle) -> String {
-    let mut text = String::from("Panels and seats:\n");
+fn places(t: Texts, vehicle: &Vehicle) -> String {
+    let mut text = format!("{}\n", t.say("words-panels"));
     for panel in &vehicle.panels {
-        text.push_str(&format!(
-            "  {:<14} {} ({} min off, {} min back)\n",
-            panel.id, panel.title, panel.off_minutes, panel.on_minutes
-        ));
+        let (off, on) = (panel.off_minutes, panel.on_minutes);
+        let about = say!(t, "words-panel", title = &panel.title, off = off, on = on);
+        text.push_str(&format!("  {:<14} {about}\n", panel.id));
     }
-    text.push_str("Studs:\n");
+    text.push_str(&format!("{}\n", t.say("words-studs")));
     for stud in &vehicle.studs {
-        text.push_str(&format!("  {:<14} {}, {}\n", stud.id, stud.title, reach_text(vehicle, stud.reach)));
+        let place = reach_text(t, vehicle, stud.reach);
+        let about = say!(t, "words-stud", title = &stud.title, place = place);
+        text.push_str(&format!("  {:<14} {about}\n", stud.id));
     }
-    text.push_str(&format!("Battery: {}\n", reach_text(vehicle, vehicle.battery.reach)));
+    let battery = say!(t, "words-battery", place = reach_text(t, vehicle, vehicle.battery.reach));
+    text.push_str(&format!("{battery}\n"));
     if let Some(fuse) = vehicle.fuses.first() {
-        text.push_str(&format!("Fuses: {}\n", reach_text(vehicle, fuse.reach)));
+        let fuses = say!(t, "words-fuses", place = reach_text(t, vehicle, fuse.reach));
+        text.push_str(&format!("{fuses}\n"));
     }
-    text.push_str(&format!(
-        "The inside of the lid and the load space are reached with the lid at {}° or more.\n",
-        vehicle.lid.reach_degrees
-    ));
+    text.push_str(&format!("{}\n", say!(t, "words-reached", degrees = vehicle.lid.reach_degrees)));
     text
 }
 
-fn loom(vehicle: &Vehicle) -> String {
-    let mut text = String::from("Stations, from the body to the latch, and the conductors that pass them:\n");
+fn loom(t: Texts, vehicle: &Vehicle) -> String {
+    let mut text = format!("{}\n", t.say("words-stations"));
     for (at, station) in vehicle.stations.iter().enumerate() {
-        text.push_str(&format!(
-            "{} ({}), {}\n",
-            station.id,
-            station.title,
-            reach_text(vehicle, station.reach)
-        ));
+        let place = reach_text(t, vehicle, station.reach);
+        text.push_str(&format!("{}\n", titled(t, &station.id, &station.title, place)));
         let here = vehicle
             .conductors
             .iter()
@@ -263,7 +262,7 @@ fn points(vehicle: &Vehicle) -> String {
 }
 
 /// A conductor's end in a few letters.
-pub(super) fn end(vehicle: &Vehicle, end: End) -> String {
+pub(super) fn end(t: Texts, vehicle: &Vehicle, end: End) -> String {
     match end {
         End::Cavity(connector, Half::Loom, cavity) => format!("{}.{cavity}", vehicle.connector(connector).id),
         End::Cavity(connector, Half::Mate, cavity) => {
@@ -272,131 +271,126 @@ pub(super) fn end(vehicle: &Vehicle, end: End) -> String {
         End::Splice(splice) => vehicle.splices[splice.index()].id.clone(),
         End::Eyelet(eyelet) => {
             let eyelet = &vehicle.eyelets[eyelet.index()];
-            format!("{} on {}", eyelet.id, vehicle.stud(eyelet.stud).id)
+            say!(t, "words-eyelet", eyelet = &eyelet.id, stud = &vehicle.stud(eyelet.stud).id)
         }
-        End::Fuse(fuse, Side::Feed) => format!("{}.feed", vehicle.fuse(fuse).id),
-        End::Fuse(fuse, Side::Load) => format!("{}.load", vehicle.fuse(fuse).id),
-        End::BatteryPlus => "battery-plus".to_owned(),
-        End::Body => "body".to_owned(),
+        End::Fuse(fuse, Side::Feed) => say!(t, "name-fuse-feed", fuse = &vehicle.fuse(fuse).id),
+        End::Fuse(fuse, Side::Load) => say!(t, "name-fuse-load", fuse = &vehicle.fuse(fuse).id),
+        End::BatteryPlus => t.say("name-battery-plus").to_owned(),
+        End::Body => t.say("name-body").to_owned(),
     }
 }
 
 /// Every conductor with its ends, size and colour: the wiring in words, in the file's order, feed first.
-fn diagram(vehicle: &Vehicle) -> String {
-    let mut text = String::from("Conductors, with colour (IEC 60757), mm², and their ends:\n");
+fn diagram(t: Texts, vehicle: &Vehicle) -> String {
+    let mut text = format!("{}\n", t.say("words-conductors"));
     for conductor in &vehicle.conductors {
         text.push_str(&format!(
             "  {:<22} {:<6} {:>4}  {} -- {}\n",
             conductor.id,
             conductor.colour,
             conductor.square_millimetres,
-            end(vehicle, conductor.from),
-            end(vehicle, conductor.to)
+            end(t, vehicle, conductor.from),
+            end(t, vehicle, conductor.to)
         ));
     }
-    text.push_str("Parts between their own pins:\n");
+    text.push_str(&format!("{}\n", t.say("words-parts")));
     for part in &vehicle.parts {
         let pins = &vehicle.connector(part.connector).mate_id;
-        let inside = match &part.kind {
-            PartKind::Lamp { pins: (a, b), filament } => {
-                format!("lamp {} W between {a} and {b}", filament.rated_watts)
-            }
-            PartKind::Switch { pins: (a, b), .. } => format!("switch between {a} and {b}"),
-            PartKind::Led(led) => {
-                format!("lamp of diodes from {} to {}, one way only", led.pins.0, led.pins.1)
-            }
-            PartKind::Diode { pins: (anode, cathode) } => {
-                format!("diode, anode {anode}, cathode {cathode}")
-            }
-            PartKind::Resistor { pins: (a, b), ohms } => format!("{ohms} Ω between {a} and {b}"),
-            PartKind::Screen(screen) => format!(
-                "{} lines of {} Ω side by side, bars at {} and {}",
-                screen.lines, screen.line_ohms, screen.feed, screen.ground
-            ),
-            PartKind::Motor { pins: (a, b), .. } => format!("motor between {a} and {b}"),
-            PartKind::Relay(relay) => relay_text(relay),
-            PartKind::Latch(latch) => format!(
-                "{} {} to {}; ajar switch {} to {}, closed while the latch is open; claw-home contact {} to {}, closed while the claw is home",
-                if latch.solenoid { "solenoid" } else { "motor" },
-                latch.feed,
-                latch.ground,
-                latch.ajar,
-                latch.ground,
-                latch.home,
-                latch.ground
-            ),
-            PartKind::Module(module) => {
-                let inputs: Vec<String> = module
-                    .inputs
-                    .iter()
-                    .map(|x| format!("{} {} ({})", x.pin, x.title, input_text(x)))
-                    .collect();
-                let outputs: Vec<String> = module
-                    .outputs
-                    .iter()
-                    .map(|x| format!("{} {} ({})", x.pin, x.title, output_text(x)))
-                    .collect();
-                format!(
-                    "supply {}, ground {}; inputs: {}; outputs: {}",
-                    module.supply,
-                    module.ground,
-                    inputs.join(", "),
-                    outputs.join(", ")
-                )
-            }
-        };
-        text.push_str(&format!("  {} ({pins}): {inside}\n", part.title));
+        let inside = inside(t, &part.kind);
+        let part = say!(t, "words-part", part = &part.title, pins = pins, inside = inside);
+        text.push_str(&format!("  {part}\n"));
     }
     text
 }
 
-fn input_text(input: &Input) -> String {
+/// What is between a part's own pins.
+fn inside(t: Texts, kind: &PartKind) -> String {
+    match kind {
+        PartKind::Lamp { pins: (a, b), filament } => {
+            say!(t, "inside-lamp", watts = filament.rated_watts, a = *a, b = *b)
+        }
+        PartKind::Switch { pins: (a, b), .. } => say!(t, "inside-switch", a = *a, b = *b),
+        PartKind::Led(led) => say!(t, "inside-led", a = led.pins.0, b = led.pins.1),
+        PartKind::Diode { pins: (anode, cathode) } => say!(t, "inside-diode", a = *anode, b = *cathode),
+        PartKind::Resistor { pins: (a, b), ohms } => say!(t, "inside-resistor", ohms = *ohms, a = *a, b = *b),
+        PartKind::Screen(screen) => say!(
+            t,
+            "inside-screen",
+            lines = screen.lines,
+            ohms = screen.line_ohms,
+            a = screen.feed,
+            b = screen.ground
+        ),
+        PartKind::Motor { pins: (a, b), .. } => say!(t, "inside-motor", a = *a, b = *b),
+        PartKind::Relay(relay) => relay_text(t, relay),
+        PartKind::Latch(latch) => say!(
+            t,
+            if latch.solenoid { "inside-latch-solenoid" } else { "inside-latch-motor" },
+            feed = latch.feed,
+            ground = latch.ground,
+            ajar = latch.ajar,
+            home = latch.home
+        ),
+        PartKind::Module(module) => {
+            let pin = |pin: u8, title: &str, what: String| {
+                say!(t, "inside-pin", pin = pin, title = title, what = what)
+            };
+            let inputs: Vec<String> =
+                module.inputs.iter().map(|x| pin(x.pin, &x.title, input_text(t, x))).collect();
+            let outputs: Vec<String> =
+                module.outputs.iter().map(|x| pin(x.pin, &x.title, output_text(t, x))).collect();
+            say!(
+                t,
+                "inside-module",
+                supply = module.supply,
+                ground = module.ground,
+                inputs = inputs.join(", "),
+                outputs = outputs.join(", ")
+            )
+        }
+    }
+}
+
+fn input_text(t: Texts, input: &Input) -> String {
     match input.pull {
-        Pull::Up => format!("pulled up, low below {} V", input.low_below_volts),
-        Pull::Down => format!("pulled down, high above {} V", input.high_above_volts),
+        Pull::Up => say!(t, "input-up", volts = input.low_below_volts),
+        Pull::Down => say!(t, "input-down", volts = input.high_above_volts),
     }
 }
 
 /// What an output is, and what it does at rest: that decides what a meter shows on its pin.
-fn output_text(output: &Output) -> String {
+fn output_text(t: Texts, output: &Output) -> String {
     let tie = |driver: &Driver| match driver.off {
-        OffTie::Bleed(_) => "bleed to ground",
-        OffTie::Bias(_) => "weakly biased to the supply to find an open load",
+        OffTie::Bleed(_) => t.say("output-bleed"),
+        OffTie::Bias(_) => t.say("output-bias"),
     };
     match &output.kind {
-        OutputKind::Contact { .. } => {
-            format!("relay contact from {}, open at rest, bleed to ground", output.feed)
-        }
+        OutputKind::Contact { .. } => say!(t, "output-contact", feed = output.feed),
         OutputKind::HighSide(driver) => {
-            format!(
-                "electronic, from {}, up to {} A; at rest {}",
-                output.feed,
-                driver.limit_amps,
-                tie(driver)
-            )
+            let rest = tie(driver);
+            say!(t, "output-high-side", feed = output.feed, amps = driver.limit_amps, rest = rest)
         }
         OutputKind::LowSide(driver) => {
-            format!("electronic, to ground, up to {} A; at rest {}", driver.limit_amps, tie(driver))
+            say!(t, "output-low-side", amps = driver.limit_amps, rest = tie(driver))
         }
-        OutputKind::HalfBridge { driver, brakes } => format!(
-            "half-bridge from {}, up to {} A; at rest {}",
-            output.feed,
-            driver.limit_amps,
-            if *brakes { "braking to ground" } else { tie(driver) }
-        ),
+        OutputKind::HalfBridge { driver, brakes } => {
+            let rest = if *brakes { t.say("output-braking") } else { tie(driver) };
+            say!(t, "output-half-bridge", feed = output.feed, amps = driver.limit_amps, rest = rest)
+        }
     }
 }
 
-fn relay_text(relay: &Relay) -> String {
-    let mut text = format!(
-        "coil between {} and {}, pulls in at {} V; contact {}",
-        relay.coil.0, relay.coil.1, relay.pull_in_volts, relay.common
-    );
-    if let Some(pin) = relay.normally_open {
-        text.push_str(&format!(" to {pin} when pulled in"));
+fn relay_text(t: Texts, relay: &Relay) -> String {
+    let (a, b) = relay.coil;
+    let (volts, common) = (relay.pull_in_volts, relay.common);
+    let coil = match relay.normally_open {
+        Some(pin) => {
+            say!(t, "relay-coil-working", a = a, b = b, volts = volts, common = common, working = pin)
+        }
+        None => say!(t, "relay-coil", a = a, b = b, volts = volts, common = common),
+    };
+    match relay.normally_closed {
+        Some(pin) => say!(t, "relay-resting", relay = coil, resting = pin),
+        None => coil,
     }
-    if let Some(pin) = relay.normally_closed {
-        text.push_str(&format!(", to {pin} at rest"));
-    }
-    text
 }

@@ -2,26 +2,28 @@
 
 use std::fmt::Write;
 
-use super::describe::{fault_title, write_up_title};
+use super::describe::fault_title;
 use super::findings::not_put_back;
-use crate::bench::Caution;
+use crate::bench::{Caution, WriteUpLine};
 use crate::job::Job;
 use crate::marks::{self, Calibration, Comeback, DANGER_CAP, Lesson, Line, Marks, Part, SafetyPoint};
+use crate::say;
+use crate::words::Texts;
 
 /// Writing to a string does not fail.
 const NEVER: &str = "a string takes what it is given";
 
 /// A part's title.
 #[must_use]
-pub fn part_of_marks(part: Part) -> &'static str {
-    match part {
-        Part::Diagnosis => "Right diagnosis",
-        Part::Reasoning => "Reasoning",
-        Part::Parts => "Parts not wasted",
-        Part::Time => "Time",
-        Part::Proof => "Proof of repair",
-        Part::Safety => "Safe work and write-up",
-    }
+pub fn part_of_marks(t: Texts, part: Part) -> &'static str {
+    t.say(match part {
+        Part::Diagnosis => "part-diagnosis",
+        Part::Reasoning => "part-reasoning",
+        Part::Parts => "part-parts",
+        Part::Time => "part-time",
+        Part::Proof => "part-proof",
+        Part::Safety => "part-safety",
+    })
 }
 
 /// A part's name in records.
@@ -39,173 +41,160 @@ pub fn part_key(part: Part) -> &'static str {
 
 /// Why a part has its marks, in one sentence or two.
 #[must_use]
-pub fn why(line: &Line) -> String {
+pub fn why(t: Texts, line: &Line) -> String {
     let mut missed = Vec::new();
     let mut said = Vec::new();
     for lesson in &line.lessons {
         match lesson {
             Lesson::Safety(_, true) => {}
-            Lesson::Safety(point, false) => missed.push(safety_point(*point)),
-            other => said.push(lesson_text(*other)),
+            Lesson::Safety(point, false) => missed.push(safety_point(t, *point)),
+            other => said.push(lesson_text(t, *other)),
         }
     }
     if line.part == Part::Safety {
         said.push(if missed.is_empty() {
-            "Nothing missed.".to_owned()
+            t.say("why-nothing-missed").to_owned()
         } else {
-            format!("Not earned: {}.", missed.join("; "))
+            say!(t, "why-not-earned", points = missed.join("; "))
         });
     }
     said.join(" ")
 }
 
-fn lesson_text(lesson: Lesson) -> String {
-    match lesson {
+fn lesson_text(t: Texts, lesson: Lesson) -> String {
+    let id = match lesson {
         Lesson::Reasoned { spent_minutes, lost_minutes, idle, again, hunches } => {
-            let mut text = format!(
-                "Of the {spent_minutes:.1} minutes that choices took, they lost {lost_minutes:.1} against the best that could be expected"
-            );
-            let wastes = [
-                (idle, "test that could tell nothing", "tests that could tell nothing"),
-                (again, "repeat with nothing changed", "repeats with nothing changed"),
-                (hunches, "repair on a hunch", "repairs on a hunch"),
-            ];
-            let said: Vec<String> = wastes
-                .iter()
-                .filter(|(count, ..)| *count > 0)
-                .map(|(count, one, many)| format!("{count} {}", if *count == 1 { one } else { many }))
+            let (spent, lost) = (format!("{spent_minutes:.1}"), format!("{lost_minutes:.1}"));
+            let wastes = [(idle, "lesson-idle"), (again, "lesson-again"), (hunches, "lesson-hunches")];
+            let wastes: Vec<String> = wastes
+                .into_iter()
+                .filter(|(count, _)| *count > 0)
+                .map(|(count, id)| say!(t, id, count = count))
                 .collect();
-            if !said.is_empty() {
-                text.push_str(": ");
-                text.push_str(&said.join(", "));
-            }
-            text.push('.');
-            text
-        }
-        Lesson::Coached { marks } => format!("The coach's advice took {marks:.0} off."),
-        Lesson::Evidence { probability, early } => {
-            let percent = 100.0 * probability;
-            if early {
-                format!("Named too early: the evidence in hand made it {percent:.0} % likely.")
+            return if wastes.is_empty() {
+                say!(t, "lesson-reasoned", spent = spent, lost = lost)
             } else {
-                format!("The evidence in hand made it {percent:.0} % likely.")
-            }
+                say!(t, "lesson-reasoned-wastes", spent = spent, lost = lost, wastes = wastes.join(", "))
+            };
+        }
+        Lesson::Coached { marks } => return say!(t, "lesson-coached", marks = format!("{marks:.0}")),
+        Lesson::Evidence { probability, early } => {
+            let id = if early { "lesson-evidence-early" } else { "lesson-evidence" };
+            return say!(t, id, percent = format!("{:.0}", 100.0 * probability));
         }
         Lesson::SeveralAtOnce { wrong, named } => {
-            format!("{wrong} things were wrong at once, and each counts alike; {named} were named.")
+            return say!(t, "lesson-several", wrong = wrong, named = named);
         }
-        Lesson::NothingNamed => "No fault was named.".to_owned(),
-        Lesson::Referred => "Referred without a name: honest, and it earns by what was found.".to_owned(),
+        Lesson::NothingNamed => "lesson-nothing-named",
+        Lesson::Referred => "lesson-referred",
         Lesson::Named { component: false, percent, .. } => {
-            format!("The named component is not the faulty one (named with {percent} %).")
+            return say!(t, "lesson-wrong-component", percent = percent);
         }
         Lesson::Named { kind, place, near, percent, .. } => {
-            let kind = if kind { "right kind" } else { "wrong kind" };
-            let place = match (place, near) {
-                (true, _) => "right place",
-                (_, true) => "near the place",
-                _ => "wrong place",
+            let id = match (kind, place, near) {
+                (true, true, _) => "lesson-right-right",
+                (true, false, true) => "lesson-right-near",
+                (true, false, false) => "lesson-right-wrong",
+                (false, true, _) => "lesson-wrong-right",
+                (false, false, true) => "lesson-wrong-near",
+                (false, false, false) => "lesson-wrong-wrong",
             };
-            format!("Right component, {kind}, {place} (named with {percent} %).")
+            return say!(t, id, percent = percent);
         }
-        Lesson::Parts { needless: 0, cost } => {
-            format!("Nothing was mended that was sound; the bill is {cost}.")
-        }
+        Lesson::Parts { needless: 0, cost } => return say!(t, "lesson-no-waste", cost = cost),
         Lesson::Parts { needless, cost } => {
-            let times = if needless == 1 { "One repair".to_owned() } else { format!("{needless} repairs") };
-            format!("{times} mended nothing; the bill is {cost}.")
+            return say!(t, "lesson-waste", count = needless, cost = cost);
         }
         Lesson::Time { minutes, par } => {
-            format!(
-                "{minutes:.1} minutes (acts of safety not counted) against a par of {par:.0}; full up to 1.3 times the par."
-            )
+            return say!(t, "lesson-time", minutes = format!("{minutes:.1}"), par = format!("{par:.0}"));
         }
-        Lesson::NothingMended => "Nothing was mended, so nothing was proven.".to_owned(),
-        Lesson::Retested { wrong_left: true, .. } => "Something is still wrong with the car.".to_owned(),
-        Lesson::Retested { good: 0, failed: 0, .. } => {
-            "The complaint was not retested with the lid shut.".to_owned()
-        }
-        Lesson::Retested { failed, .. } if failed > 0 => "The last retest failed.".to_owned(),
+        Lesson::NothingMended => "lesson-nothing-mended",
+        Lesson::Retested { wrong_left: true, .. } => "lesson-wrong-left",
+        Lesson::Retested { good: 0, failed: 0, .. } => "lesson-not-retested",
+        Lesson::Retested { failed, .. } if failed > 0 => "lesson-retest-failed",
         Lesson::Retested { good, needed, .. } if good < needed => {
-            format!("Retested {good} times; a fault that comes and goes needed {needed}.")
+            return say!(t, "lesson-retested-few", good = good, needed = needed);
         }
-        Lesson::Retested { .. } => "The complaint was retested with the lid shut, often enough.".to_owned(),
-        Lesson::RetestedDry => {
-            "The complaint was not retested with the lid shut and the rear wet, as it was when it failed."
-                .to_owned()
-        }
-        Lesson::PoorJoint => "A joint was only twisted and taped: it will come back.".to_owned(),
-        Lesson::Neighbours(true) => "Neighbouring functions were checked.".to_owned(),
-        Lesson::Neighbours(false) => "No neighbouring function was checked after the repair.".to_owned(),
-        Lesson::PutBack { left: 0 } => "Everything was put back.".to_owned(),
-        Lesson::PutBack { left: 1 } => "One thing was not put back.".to_owned(),
-        Lesson::PutBack { left } => format!("{left} things were not put back."),
-        Lesson::Safety(point, _) => safety_point(point),
-    }
+        Lesson::Retested { .. } => "lesson-retested",
+        Lesson::RetestedDry => "lesson-retested-dry",
+        Lesson::PoorJoint => "lesson-poor-joint",
+        Lesson::Neighbours(true) => "lesson-neighbours",
+        Lesson::Neighbours(false) => "lesson-no-neighbours",
+        Lesson::PutBack { left } => return say!(t, "lesson-put-back", left = left),
+        Lesson::Safety(point, _) => return safety_point(t, point).to_owned(),
+    };
+    t.say(id).to_owned()
 }
 
-fn safety_point(point: SafetyPoint) -> String {
-    match point {
-        SafetyPoint::CautionsRead => "reading the cautions".to_owned(),
-        SafetyPoint::Eyes => "protecting the eyes at the battery".to_owned(),
-        SafetyPoint::Lid => "propping the lid before work under it".to_owned(),
-        SafetyPoint::OhmsOnLive => "keeping ohms off live circuits, in a job that got somewhere".to_owned(),
-        SafetyPoint::Amps => "keeping amps off sources, in a job that got somewhere".to_owned(),
-        SafetyPoint::Fuse => "fitting no fuse above its slot's rating".to_owned(),
-        SafetyPoint::Wrote(line) => format!("{} written in a few words", write_up_title(line).to_lowercase()),
-        SafetyPoint::Figure(line) => format!("a reading in {}", write_up_title(line).to_lowercase()),
-    }
+fn safety_point(t: Texts, point: SafetyPoint) -> &'static str {
+    t.say(match point {
+        SafetyPoint::CautionsRead => "safety-cautions",
+        SafetyPoint::Eyes => "safety-eyes",
+        SafetyPoint::Lid => "safety-lid",
+        SafetyPoint::OhmsOnLive => "safety-ohms",
+        SafetyPoint::Amps => "safety-amps",
+        SafetyPoint::Fuse => "safety-fuse",
+        SafetyPoint::Wrote(WriteUpLine::Complaint) => "safety-wrote-complaint",
+        SafetyPoint::Wrote(WriteUpLine::Cause) => "safety-wrote-cause",
+        SafetyPoint::Wrote(WriteUpLine::Correction) => "safety-wrote-correction",
+        SafetyPoint::Figure(WriteUpLine::Complaint) => "safety-figure-complaint",
+        SafetyPoint::Figure(WriteUpLine::Cause) => "safety-figure-cause",
+        SafetyPoint::Figure(WriteUpLine::Correction) => "safety-figure-correction",
+    })
 }
 
 /// How well the suspicion sheet was weighed, in a sentence.
 #[must_use]
-pub fn calibration(calibration: &Calibration) -> String {
-    let line = if calibration.on_a_line {
-        "gave the true fault"
-    } else {
-        "had no line for the true fault and gave something else"
-    };
-    format!(
-        "Your suspicion sheet {line} {:.0} %: a Brier score of {:.2} (0 is best, 2 worst) and {:.1} bits of surprise; it earns no marks.",
-        calibration.given * 100.0,
-        calibration.brier,
-        calibration.surprise_bits
+pub fn calibration(t: Texts, calibration: &Calibration) -> String {
+    let id = if calibration.on_a_line { "calibration-on-a-line" } else { "calibration-off-the-lines" };
+    say!(
+        t,
+        id,
+        percent = format!("{:.0}", calibration.given * 100.0),
+        brier = format!("{:.2}", calibration.brier),
+        bits = format!("{:.1}", calibration.surprise_bits)
     )
 }
 
 /// The line about a dangerous act, if there was one.
 #[must_use]
-pub fn cap(marks: &Marks) -> Option<String> {
+pub fn cap(t: Texts, marks: &Marks) -> Option<String> {
     marks.capped.map(|(off, caution)| {
-        let act = match caution {
-            Caution::AmpsAcrossSource => "amps across a source",
-            _ => "a dangerous act",
+        let id = match caution {
+            Caution::AmpsAcrossSource => "cap-amps",
+            _ => "cap-other",
         };
-        format!("Dangerous act ({act}): the total cannot pass {DANGER_CAP:.0}; {off:.1} taken off.")
+        say!(t, id, most = format!("{DANGER_CAP:.0}"), off = format!("{off:.1}"))
     })
 }
 
 /// The bill beside the estimate, and what the customer says some days later, a sentence each.
 #[must_use]
-pub fn afterwards(marks: &Marks) -> Vec<String> {
+pub fn afterwards(t: Texts, marks: &Marks) -> Vec<String> {
     let after = &marks.afterwards;
     let total = after.total();
-    let mut said = format!("Bill: labour {}, parts {}, in all {total}.", after.labour, after.parts);
-    match after.estimate.map(u32::from) {
-        None => said.push_str(" The customer was not told beforehand what it would cost."),
-        Some(agreed) if total > agreed => {
-            write!(said, " He had agreed to {agreed}: {} more than that.", total - agreed).expect(NEVER);
+    let (labour, parts) = (after.labour, after.parts);
+    let said = match after.estimate.map(u32::from) {
+        None => say!(t, "bill-untold", labour = labour, parts = parts, total = total),
+        Some(agreed) if total > agreed => say!(
+            t,
+            "bill-over",
+            labour = labour,
+            parts = parts,
+            total = total,
+            agreed = agreed,
+            over = total - agreed
+        ),
+        Some(agreed) => {
+            say!(t, "bill-agreed", labour = labour, parts = parts, total = total, agreed = agreed)
         }
-        Some(agreed) => write!(said, " He had agreed to {agreed}.").expect(NEVER),
-    }
+    };
     let comeback = |why: &Comeback| {
-        match why {
-            Comeback::Same => "Some days later the customer is back: \"It is just as it was.\"",
-            Comeback::Joint => {
-                "Some weeks later the customer is back: the joint that was only twisted has worked loose."
-            }
-            Comeback::Left => "The customer is back the same day: \"Something here is not as I brought it.\"",
-        }
+        t.say(match why {
+            Comeback::Same => "comeback-same",
+            Comeback::Joint => "comeback-joint",
+            Comeback::Left => "comeback-left",
+        })
         .to_owned()
     };
     std::iter::once(said).chain(after.comebacks.iter().map(comeback)).collect()
@@ -215,19 +204,20 @@ pub fn afterwards(marks: &Marks) -> Vec<String> {
 #[must_use]
 pub fn result_text(job: &Job, marks: &Marks) -> String {
     let Some(fault) = job.truth() else { return String::new() };
-    let truth = fault_title(&job.scenario().vehicle, fault);
+    let t = Texts::english();
+    let truth = fault_title(t, &job.scenario().vehicle, fault);
     let mut text = format!("\nThe fault was: {truth}\n\nMARKS\n");
     for line in &marks.lines {
-        let (part, why) = (part_of_marks(line.part), why(line));
+        let (part, why) = (part_of_marks(t, line.part), why(t, line));
         writeln!(text, "{:>5.1} of {:<5.1} {part:<23} {why}", line.marks, line.out_of).expect(NEVER);
     }
-    for left in not_put_back(job) {
+    for left in not_put_back(t, job) {
         writeln!(text, "Not put back: {left}.").expect(NEVER);
     }
-    if let Some(cap) = cap(marks) {
+    if let Some(cap) = cap(t, marks) {
         writeln!(text, "{cap}").expect(NEVER);
     }
-    for line in afterwards(marks) {
+    for line in afterwards(t, marks) {
         writeln!(text, "{line}").expect(NEVER);
     }
     writeln!(
@@ -238,7 +228,7 @@ pub fn result_text(job: &Job, marks: &Marks) -> String {
     )
     .expect(NEVER);
     if let Some(scored) = marks::calibration(&job.sheet(), fault) {
-        writeln!(text, "{}", calibration(&scored)).expect(NEVER);
+        writeln!(text, "{}", calibration(t, &scored)).expect(NEVER);
     }
     text
 }

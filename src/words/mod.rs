@@ -1,5 +1,6 @@
 //! Every text that a user reads: what was seen and heard, and the commands that name an act.
 
+mod acts;
 mod coach;
 mod command;
 mod customer;
@@ -18,14 +19,16 @@ mod starter;
 mod strip;
 mod survey;
 mod suspicions;
+mod texts;
 mod validity;
 
+pub use acts::{act, action_title};
 pub use coach::{advice, coached_so_far, coaching_price, rung};
 pub use command::{CommandError, form, parse, text};
 pub use debrief::{Row, debrief_html, debrief_text, explanation, practice, rows as debrief_rows, waypoint};
 pub use describe::{
-    action_title, answer, caution, clamp_place_title, clamp_reading, conductor_title, connector_title,
-    diagnosis, fault_title, heard, kind_title, light, limits, part_title, point_title, precaution_title,
+    answer, caution, clamp_place_title, clamp_reading, conductor_title, connector_title, diagnosis,
+    fault_title, heard, kind_title, kit_title, light, limits, part_title, point_title, precaution_title,
     question, reading, refusal, seen, setting_title, tool_title, write_up_title,
 };
 pub use diagram::diagram_svg;
@@ -39,4 +42,5 @@ pub use starter::{FAULT_GUIDES, FaultGuide, NoStarter, starter};
 pub use strip::{recording, strip};
 pub use survey::{survey_html, survey_json, survey_text};
 pub use suspicions::{overfull, suspicions};
+pub use texts::{Args, Language, Texts};
 pub use validity::{learner, learner_way, validity_json, validity_text};

@@ -4,8 +4,10 @@ use std::fmt::Write;
 
 use super::describe::part_title;
 use crate::reasoning::price_minutes;
+use crate::say;
 use crate::scenario::{Scenario, Trial};
 use crate::survey::Survey;
+use crate::words::Texts;
 
 /// Writing to a string cannot fail.
 const NEVER: &str = "a string takes everything";
@@ -14,7 +16,7 @@ const NAMED: usize = 3;
 
 /// What the customer uses when the complaint shows: the circuit that a job begins with.
 #[must_use]
-pub fn circuits(scenario: &Scenario) -> String {
+pub fn circuits(t: Texts, scenario: &Scenario) -> String {
     let vehicle = &scenario.vehicle;
     let mut all: Vec<String> = Vec::new();
     for trial in &scenario.trials {
@@ -24,9 +26,9 @@ pub fn circuits(scenario: &Scenario) -> String {
                 watch.iter().map(|&part| part_title(vehicle, part)).collect::<Vec<_>>().join(", ")
             }
             Trial::Switch(switch, watch) => {
-                format!("what the {} works, of {} watched", part_title(vehicle, *switch), watch.len())
+                say!(t, "circuit-of-many", switch = part_title(vehicle, *switch), count = watch.len())
             }
-            Trial::Rest { .. } => "resting drain".to_owned(),
+            Trial::Rest { .. } => t.say("circuit-rest").to_owned(),
         };
         if !all.contains(&circuit) {
             all.push(circuit);
@@ -79,7 +81,7 @@ pub fn shelf_row_begins(scenario: &Scenario) -> String {
         scenario.id,
         scenario.customer,
         scenario.vehicle.id,
-        circuits(scenario),
+        circuits(Texts::english(), scenario),
         scenario.faults.len()
     )
 }

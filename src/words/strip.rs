@@ -2,6 +2,8 @@
 
 use crate::bench::Recording;
 use crate::circuit::Waveform;
+use crate::say;
+use crate::words::Texts;
 
 /// Size of a channel's field in characters; each character is two steps high.
 const COLUMNS: usize = 72;
@@ -11,15 +13,17 @@ const STILL: f64 = 0.05;
 
 /// What a recording shows, in one line.
 #[must_use]
-pub fn recording(recording: &Recording) -> String {
+pub fn recording(t: Texts, recording: &Recording) -> String {
     let (begins, ends) = recording.span();
     let channels: Vec<String> = channels(recording)
         .map(|(wave, _, unit)| {
             let (least, greatest) = wave.extremes(begins, ends);
-            format!("least {least:.2} {unit}, greatest {greatest:.2} {unit}")
+            let (least, greatest) = (format!("{least:.2} {unit}"), format!("{greatest:.2} {unit}"));
+            say!(t, "recording-channel", least = least, greatest = greatest)
         })
         .collect();
-    format!("{} over {:.0} ms", channels.join("; "), (ends - begins) * 1e3)
+    let milliseconds = format!("{:.0}", (ends - begins) * 1e3);
+    say!(t, "recording-over", channels = channels.join("; "), milliseconds = milliseconds)
 }
 
 fn channels(recording: &Recording) -> impl Iterator<Item = (&Waveform, &'static str, &'static str)> {
@@ -92,6 +96,7 @@ mod tests {
     use super::{recording, strip};
     use crate::bench::Recording;
     use crate::circuit::Waveform;
+    use crate::words::Texts;
 
     #[test]
     fn a_pulse_stands_between_its_axes() {
@@ -106,7 +111,7 @@ mod tests {
         assert!((35..=38).contains(&inked), "{inked} columns at the top\n{text}");
         assert!(lines[9].trim_start().starts_with("-50 ms") && lines[9].ends_with("950 ms"), "{text}");
         assert!(lines.iter().all(|line| line.chars().count() <= 11 + 72), "{text}");
-        assert_eq!(recording(&taken), "least 0.00 V, greatest 12.00 V over 1000 ms");
+        assert_eq!(recording(Texts::english(), &taken), "least 0.00 V, greatest 12.00 V over 1000 ms");
     }
 
     #[test]
@@ -117,7 +122,7 @@ mod tests {
         let lines: Vec<&str> = text.lines().collect();
         assert!(lines[1].starts_with("  12.00 V ┤") && lines[8].starts_with("  -3.00 V ┤"), "{text}");
         assert!(lines[8].trim_end().ends_with('█'), "{text}");
-        assert_eq!(recording(&taken), "least -60.00 V, greatest 12.00 V over 250 ms");
+        assert_eq!(recording(Texts::english(), &taken), "least -60.00 V, greatest 12.00 V over 250 ms");
     }
 
     #[test]

@@ -5,6 +5,7 @@ use std::fmt::Write;
 use serde::Serialize;
 
 use super::marking::{part_key, part_of_marks};
+use super::texts::Texts;
 use crate::learners::{JOBS_IN_A_SET, Learner, Neighbours, Plan, Sample, Standing, Validity};
 use crate::marks::Part;
 
@@ -89,8 +90,12 @@ pub fn validity_text(validity: &Validity, plan: &Plan) -> String {
     text.push_str(
         "\nMinutes are those on the clock; parts are counted in. Lost: expected minutes lost by choice.\n",
     );
-    writeln!(text, "\n{}, in the order of the minutes that they take", part_of_marks(Part::Reasoning))
-        .expect(NEVER);
+    writeln!(
+        text,
+        "\n{}, in the order of the minutes that they take",
+        part_of_marks(Texts::english(), Part::Reasoning)
+    )
+    .expect(NEVER);
     for pair in &validity.neighbours {
         writeln!(
             text,

@@ -11,7 +11,7 @@ use probeworthy::bench::Action;
 use probeworthy::desk::read_script;
 use probeworthy::scenario::{default_scenario, load};
 use probeworthy::vehicle::Vehicle;
-use probeworthy::words::{parse, text};
+use probeworthy::words::{Texts, act, parse, text};
 use proptest::prelude::*;
 
 static ESTATE: LazyLock<Vehicle> =
@@ -32,6 +32,8 @@ fn every_act_is_read_back_as_it_was_written() {
             let line = text(vehicle, action);
             assert_eq!(parse(vehicle, &line).as_ref(), Ok(action), "{line}");
             assert!(!line.contains(['\n', '\r']) && line == line.trim(), "{line:?} is one line");
+            // The coach and the debrief speak of acts in these words, which can be typed at the desk.
+            assert_eq!(act(Texts::english(), vehicle, action), line);
             lines.insert(line);
         }
         assert_eq!(lines.len(), all.len(), "two acts are written alike");

@@ -111,8 +111,9 @@ impl Bay {
 
 /// What an outcome lets a person see and hear, in words.
 fn said(outcome: &Outcome) -> Vec<String> {
-    let seen = outcome.seen.iter().map(|seen| words::seen(&PROVING.vehicle, seen));
-    let heard = outcome.heard.iter().map(|heard| words::heard(&PROVING.vehicle, heard));
+    let seen = outcome.seen.iter().map(|seen| words::seen(words::Texts::english(), &PROVING.vehicle, seen));
+    let heard =
+        outcome.heard.iter().map(|heard| words::heard(words::Texts::english(), &PROVING.vehicle, heard));
     seen.chain(heard).collect()
 }
 

@@ -89,7 +89,8 @@ fn each_name_counts_half() {
     // A single fault is named by the last name alone.
     let single = marks("f1.blown", &["name latch open", "name f1 blown", "key release", "hand in"]);
     let job = play(BOTH, &["hand in"]);
-    let title = words::fault_title(&SCENARIO.vehicle, job.truth().expect("handed in"));
+    let title =
+        words::fault_title(words::Texts::english(), &SCENARIO.vehicle, job.truth().expect("handed in"));
     assert!(title.contains(", and "), "{title}");
     assert!(diagnosis(&single) > 0.5, "{}", diagnosis(&single));
 }

@@ -223,7 +223,7 @@ fn strange_jobs_are_marked_sensibly() {
             (sum - marks.total).abs() < 1e-9 && (0.0..=35.0).contains(&marks.total),
             "{lines}: {marks:?}"
         );
-        let why = marks.lines.iter().map(words::why).collect::<Vec<_>>();
+        let why = marks.lines.iter().map(|one| words::why(words::Texts::english(), one)).collect::<Vec<_>>();
         assert!(why.iter().all(|why| !why.is_empty() && !why.contains("NaN")), "{why:?}");
     }
     assert_eq!(played(FEED, "hand in").total, 0.0);

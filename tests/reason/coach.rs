@@ -105,8 +105,10 @@ fn the_coach_knows_no_more_than_was_seen() {
         }
         let shown = jobs.each_ref().map(|job| {
             let outcome = &job.log().last().expect("an act").outcome;
-            let seen = outcome.seen.iter().map(|one| words::seen(&SCENARIO.vehicle, one));
-            let heard = outcome.heard.iter().map(|one| words::heard(&SCENARIO.vehicle, one));
+            let seen =
+                outcome.seen.iter().map(|one| words::seen(words::Texts::english(), &SCENARIO.vehicle, one));
+            let heard =
+                outcome.heard.iter().map(|one| words::heard(words::Texts::english(), &SCENARIO.vehicle, one));
             (seen.chain(heard).collect::<Vec<_>>(), outcome.refused)
         });
         assert_eq!(shown[0], shown[1], "{line} tells them apart");

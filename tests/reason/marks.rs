@@ -48,7 +48,7 @@ fn what_was_left_about_is_named() {
         Lesson::PutBack { left } => Some(*left),
         _ => None,
     });
-    let named = words::not_put_back(&job);
+    let named = words::not_put_back(words::Texts::english(), &job);
     assert_eq!(counted, Some(named.len()), "{named:?}");
     assert_eq!(named.len(), 8, "{named:?}");
 }

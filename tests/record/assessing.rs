@@ -480,7 +480,7 @@ fn a_paper_is_set_sat_and_opened() {
     let small = load(SMALL).expect("a sound file").scenario;
     let text = home.read(&file);
     for fault in &small.faults {
-        let title = words::diagnosis(&small.vehicle, fault.diagnosis);
+        let title = words::diagnosis(words::Texts::english(), &small.vehicle, fault.diagnosis);
         for (what, told) in
             [("output", &begun.out), ("rest", &rest.out), ("record", &text), ("paper", &home.read("p.json"))]
         {

@@ -238,7 +238,7 @@ fn the_draw_is_in_no_file_and_a_job_is_resumed_only_with_the_passphrase() {
     assert_eq!(seed, 1_001);
     drop(recorder);
     let fault = draw(&SCENARIO.faults, seed).expect("a fault");
-    let title = words::diagnosis(&SCENARIO.vehicle, fault.diagnosis);
+    let title = words::diagnosis(words::Texts::english(), &SCENARIO.vehicle, fault.diagnosis);
     let file_again = {
         assert!(matches!(record::resume(&file), Err(RecordError::Sealed { .. })));
         assert!(matches!(record::replayed(&file, None), Err(RecordError::Sealed { .. })));

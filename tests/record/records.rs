@@ -313,7 +313,7 @@ fn a_record_does_not_name_its_fault() {
         let choice = Choice::Named(fault.id.clone());
         let (path, _) = recorded(&folder, &format!("{}.jsonl", fault.id), &choice, &acts()[..9]);
         let text = fs::read_to_string(&path).expect("the record");
-        let title = words::diagnosis(&SCENARIO.vehicle, fault.diagnosis);
+        let title = words::diagnosis(words::Texts::english(), &SCENARIO.vehicle, fault.diagnosis);
         let hex: String = fault.id.bytes().map(|byte| format!("{byte:02x}")).collect();
         for secret in [&fault.id, &title, &hex] {
             assert!(!text.contains(secret.as_str()), "{secret} in\n{text}");

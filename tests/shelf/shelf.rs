@@ -13,7 +13,7 @@ use probeworthy::threads;
 use probeworthy::vehicle::{
     ConductorId, ConnectorId, End, FuseId, Half, KeyButton, PanelId, PartId, PartKind, Side, Vehicle,
 };
-use probeworthy::words::{circuits, parse, shelf_row, shelf_row_begins, shelf_table_head, text};
+use probeworthy::words::{Texts, circuits, parse, shelf_row, shelf_row_begins, shelf_table_head, text};
 
 static SCENARIOS: LazyLock<Vec<Arc<Scenario>>> = LazyLock::new(|| {
     let all = SHELF.iter().map(|shelf| match load(shelf.id) {
@@ -68,7 +68,7 @@ fn files_are_named_for_what_they_hold_and_every_vehicle_is_used() {
 fn the_shelf_has_many_circuits() {
     let mut by_circuit: BTreeMap<(String, String), Vec<&str>> = BTreeMap::new();
     for scenario in &*SCENARIOS {
-        let circuit = (scenario.vehicle.id.clone(), circuits(scenario));
+        let circuit = (scenario.vehicle.id.clone(), circuits(Texts::english(), scenario));
         by_circuit.entry(circuit).or_default().push(&scenario.id);
     }
     assert!(by_circuit.len() >= 8, "{by_circuit:?}");

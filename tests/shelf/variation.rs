@@ -335,8 +335,10 @@ fn no_answer_can_be_remembered() {
     for Loaded { scenario, .. } in shelf() {
         let jobs: Vec<Scenario> = (0..SEEDS).map(|seed| scenario.for_seed(seed)).collect();
         for (at, fault) in scenario.faults.iter().enumerate() {
-            let places: BTreeSet<String> =
-                jobs.iter().map(|job| words::diagnosis(&job.vehicle, job.faults[at].diagnosis)).collect();
+            let places: BTreeSet<String> = jobs
+                .iter()
+                .map(|job| words::diagnosis(words::Texts::english(), &job.vehicle, job.faults[at].diagnosis))
+                .collect();
             match (fault.diagnosis.component, fault.diagnosis.spot) {
                 (Component::Connector(connector), Spot::Cavity(_)) => {
                     let file = scenario.vehicle.connector(connector);
@@ -400,10 +402,11 @@ fn answers_are_put_in_three_ways() {
     ];
     let mut all = BTreeSet::new();
     for answer in answers {
-        let ways: BTreeSet<String> =
-            (0..60).map(|seed| words::answer(&scenario.for_seed(seed).vehicle, answer)).collect();
+        let ways: BTreeSet<String> = (0..60)
+            .map(|seed| words::answer(words::Texts::english(), &scenario.for_seed(seed).vehicle, answer))
+            .collect();
         assert_eq!(ways.len(), 3, "{ways:?}");
-        assert!(ways.contains(&words::answer(&scenario.vehicle, answer)));
+        assert!(ways.contains(&words::answer(words::Texts::english(), &scenario.vehicle, answer)));
         for way in ways {
             assert!(all.insert(way.clone()), "{way} is said of two things");
         }

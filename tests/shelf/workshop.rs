@@ -8,7 +8,7 @@ use std::sync::atomic::{AtomicUsize, Ordering};
 use probeworthy::fault::PlacedFault;
 use probeworthy::scenario::{Range, SHELF, VEHICLES, load, load_text, scenario_forms};
 use probeworthy::vehicle::{ConnectorId, Half};
-use probeworthy::words::{FAULT_GUIDES, fault_title, learner_sheet};
+use probeworthy::words::{FAULT_GUIDES, Texts, fault_title, learner_sheet};
 use roxmltree::{Document, Node, ParsingOptions};
 
 const ROOT: &str = env!("CARGO_MANIFEST_DIR");
@@ -266,7 +266,7 @@ fn a_learners_sheet_holds_the_wiring_and_nothing_of_the_answer() {
         let mut scenario = load(shelf.id).expect("on the shelf").scenario;
         let page = learner_sheet(&scenario);
         for fault in &scenario.faults {
-            let title = fault_title(&scenario.vehicle, fault);
+            let title = fault_title(Texts::english(), &scenario.vehicle, fault);
             assert!(!page.contains(&fault.id), "{}: {}", shelf.id, fault.id);
             assert!(!page.contains(&title), "{}: {title}", shelf.id);
         }
@@ -331,7 +331,7 @@ fn a_handout_is_two_sheets_and_goes_over_nothing_unasked() {
         .map(|row| row.children().filter(Node::is_element).map(text).collect())
         .collect();
     for fault in &scenario.faults {
-        let title = fault_title(&scenario.vehicle, fault);
+        let title = fault_title(Texts::english(), &scenario.vehicle, fault);
         let row = rows.iter().find(|row| row.get(2) == Some(&fault.id)).expect(&fault.id);
         assert_eq!((row[1].as_str(), row[3].as_str()), (fault.weight.to_string().as_str(), title.as_str()));
         assert!(!row[4].is_empty(), "what mends {}", fault.id);

@@ -6,7 +6,7 @@ use super::{commands, done, group, practice, verdict};
 use crate::job::Job;
 use crate::marks::{self, Debrief, Line, Marks};
 use crate::reasoning::Stretch;
-use crate::words::{calibration, cap, diagnosis, fault_title, not_put_back, part_of_marks, why};
+use crate::words::{Texts, calibration, cap, diagnosis, fault_title, not_put_back, part_of_marks, why};
 
 /// Writing to a string does not fail.
 const NEVER: &str = "a string takes what it is given";
@@ -24,12 +24,16 @@ pub fn explanation(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
     let vehicle = &scenario.vehicle;
     let mut text = format!("{}\n\n", scenario.title);
     if let Some(fault) = job.truth() {
-        writeln!(text, "What was wrong: {}.", fault_title(vehicle, fault)).expect(NEVER);
+        writeln!(text, "What was wrong: {}.", fault_title(Texts::english(), vehicle, fault)).expect(NEVER);
     }
     match job.named() {
         Some((named, percent)) => {
-            writeln!(text, "You named: {}, with {percent} % confidence.", diagnosis(vehicle, named))
-                .expect(NEVER);
+            writeln!(
+                text,
+                "You named: {}, with {percent} % confidence.",
+                diagnosis(Texts::english(), vehicle, named)
+            )
+            .expect(NEVER);
         }
         None => text.push_str("You named no fault.\n"),
     }
@@ -45,29 +49,31 @@ pub fn explanation(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
         marks.total
     )
     .expect(NEVER);
-    if let Some(cap) = cap(marks) {
+    if let Some(cap) = cap(Texts::english(), marks) {
         writeln!(text, "{cap}").expect(NEVER);
     }
     parts(&mut text, "What went well", marks, |line| line.out_of > 0.0 && share(line) >= WELL);
     parts(&mut text, "What cost marks", marks, |line| line.out_of > 0.0 && share(line) < WELL);
-    for left in not_put_back(job) {
+    for left in not_put_back(Texts::english(), job) {
         writeln!(text, "  Not put back: {left}.").expect(NEVER);
     }
     narrowing(&mut text, marks, debrief);
     if let Some(scored) = job.truth().and_then(|fault| marks::calibration(&job.sheet(), fault)) {
-        writeln!(text, "  {}", calibration(&scored)).expect(NEVER);
+        writeln!(text, "  {}", calibration(Texts::english(), &scored)).expect(NEVER);
     }
     choices(&mut text, job, marks);
     let way: Vec<String> = debrief
         .plan
         .iter()
         .filter(|point| !point.acts.is_empty())
-        .map(|point| format!("  at {:.1} min: {}", point.minutes, commands(job, &point.acts)))
+        .map(|point| {
+            format!("  at {:.1} min: {}", point.minutes, commands(Texts::english(), job, &point.acts))
+        })
         .collect();
     if !way.is_empty() {
         writeln!(text, "\nThe plan's way to the same fault\n{}", way.join("\n")).expect(NEVER);
     }
-    writeln!(text, "\nPractise next: {}", practice(debrief.practice)).expect(NEVER);
+    writeln!(text, "\nPractise next: {}", practice(Texts::english(), debrief.practice)).expect(NEVER);
     text
 }
 
@@ -84,7 +90,7 @@ fn parts(text: &mut String, title: &str, marks: &Marks, fits: impl Fn(&Line) -> 
     }
     writeln!(text, "\n{title}").expect(NEVER);
     for line in lines {
-        let (part, said) = (part_of_marks(line.part), why(line));
+        let (part, said) = (part_of_marks(Texts::english(), line.part), why(Texts::english(), line));
         writeln!(text, "  {part}, {:.1} of {:.1}. {said}", line.marks, line.out_of).expect(NEVER);
     }
 }
@@ -138,11 +144,11 @@ fn choices(text: &mut String, job: &Job, marks: &Marks) {
             text,
             "  Up to {:.1} min you did: {}. That lost {:.1} minutes.",
             stretch.clock_minutes,
-            done(job, stretch),
+            done(Texts::english(), job, stretch),
             stretch.regret_minutes
         )
         .expect(NEVER);
-        if let Some(verdict) = verdict(job, stretch) {
+        if let Some(verdict) = verdict(Texts::english(), job, stretch) {
             write!(text, " Why: {verdict}.").expect(NEVER);
         }
         let open: Vec<String> = stretch
@@ -150,7 +156,7 @@ fn choices(text: &mut String, job: &Job, marks: &Marks) {
             .open
             .iter()
             .take(2)
-            .map(|open| format!("{} ({:.0} %)", group(job, open), 100.0 * open.probability))
+            .map(|open| format!("{} ({:.0} %)", group(Texts::english(), job, open), 100.0 * open.probability))
             .collect();
         if !open.is_empty() {
             write!(text, " Likeliest after it: {}.", open.join("; ")).expect(NEVER);

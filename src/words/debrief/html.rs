@@ -6,7 +6,7 @@ use super::{curve, done, group, lost, practice, unsigned, verdict, waypoint};
 use crate::job::Job;
 use crate::marks::{Debrief, Marks};
 use crate::words::html::{self, escaped};
-use crate::words::{afterwards, cap, diagnosis, fault_title, part_of_marks, why};
+use crate::words::{Texts, afterwards, cap, diagnosis, fault_title, part_of_marks, why};
 
 /// Writing to a string does not fail.
 const NEVER: &str = "a string takes what it is given";
@@ -17,28 +17,30 @@ pub fn html(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
     let scenario = job.scenario();
     let vehicle = &scenario.vehicle;
     let account = &marks.account;
+    let t = Texts::english();
     let mut page = html::head(&scenario.title);
     writeln!(page, "<h1>{}</h1><p>{}</p>", escaped(&scenario.title), escaped(&vehicle.title)).expect(NEVER);
     if let Some(fault) = job.truth() {
-        writeln!(page, "<p>The fault was: <b>{}</b></p>", escaped(&fault_title(vehicle, fault)))
+        writeln!(page, "<p>The fault was: <b>{}</b></p>", escaped(&fault_title(t, vehicle, fault)))
             .expect(NEVER);
     }
     if let Some((named, percent)) = job.named() {
-        writeln!(page, "<p>Named: {} ({percent} %)</p>", escaped(&diagnosis(vehicle, named))).expect(NEVER);
+        writeln!(page, "<p>Named: {} ({percent} %)</p>", escaped(&diagnosis(t, vehicle, named)))
+            .expect(NEVER);
     }
     page.push_str("<h2>Marks</h2>\n<table>\n");
     for line in &marks.lines {
         writeln!(
             page,
             "<tr><th>{}</th><td class=\"n\">{:.1} of {:.1}</td><td>{}</td></tr>",
-            part_of_marks(line.part),
+            part_of_marks(t, line.part),
             line.marks,
             line.out_of,
-            escaped(&why(line))
+            escaped(&why(t, line))
         )
         .expect(NEVER);
     }
-    if let Some(cap) = cap(marks) {
+    if let Some(cap) = cap(t, marks) {
         writeln!(page, "<tr><th></th><td></td><td>{}</td></tr>", escaped(&cap)).expect(NEVER);
     }
     writeln!(
@@ -47,10 +49,10 @@ pub fn html(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
         marks.total
     )
     .expect(NEVER);
-    for line in afterwards(marks) {
+    for line in afterwards(t, marks) {
         writeln!(page, "<p>{}</p>", escaped(&line)).expect(NEVER);
     }
-    writeln!(page, "<p><b>Practise next:</b> {}</p>", escaped(practice(debrief.practice))).expect(NEVER);
+    writeln!(page, "<p><b>Practise next:</b> {}</p>", escaped(practice(t, debrief.practice))).expect(NEVER);
     writeln!(
         page,
         "<h2>What was still possible</h2>\n<p>In bits: one bit is one question of two equal halves. At the start there were {} possibilities; the best plan expected {:.1} minutes to a proven repair, and no way takes less than {:.1}.</p>",
@@ -62,7 +64,7 @@ pub fn html(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
         "<h2>Step by step</h2>\n<table><tr><th>clock</th><th>told</th><th>could tell</th><th>still possible</th><th>minutes lost</th><th>what was done</th></tr>\n",
     );
     for stretch in &account.stretches {
-        let lost = lost(stretch);
+        let lost = lost(t, stretch);
         write!(
             page,
             "<tr><td class=\"n\">{:.1}</td><td class=\"n\">{:.2}</td><td class=\"n\">{:.2}</td><td class=\"n\">{}</td><td class=\"n\">{lost}</td><td><code>{}</code>",
@@ -70,10 +72,10 @@ pub fn html(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
             unsigned(stretch.told_bits),
             stretch.expected_bits,
             stretch.after.possible,
-            escaped(&done(job, stretch))
+            escaped(&done(t, job, stretch))
         )
         .expect(NEVER);
-        if let Some(verdict) = verdict(job, stretch) {
+        if let Some(verdict) = verdict(t, job, stretch) {
             write!(page, "<br/>{}", escaped(&verdict)).expect(NEVER);
         }
         let count = stretch.after.open.len();
@@ -84,7 +86,7 @@ pub fn html(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
         )
         .expect(NEVER);
         for open in &stretch.after.open {
-            write!(page, "<li>{:.1} % {}</li>", 100.0 * open.probability, escaped(&group(job, open)))
+            write!(page, "<li>{:.1} % {}</li>", 100.0 * open.probability, escaped(&group(t, job, open)))
                 .expect(NEVER);
         }
         page.push_str("</ul></details></td></tr>\n");
@@ -99,7 +101,7 @@ pub fn html(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
             point.minutes,
             unsigned(point.bits),
             point.possible,
-            escaped(&waypoint(job, point))
+            escaped(&waypoint(t, job, point))
         )
         .expect(NEVER);
     }

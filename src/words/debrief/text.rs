@@ -5,12 +5,14 @@ use std::fmt::Write;
 use super::{practice, rows, unsigned, waypoint};
 use crate::job::Job;
 use crate::marks::{Debrief, Marks};
+use crate::words::Texts;
 
 /// Writing to a string does not fail.
 const NEVER: &str = "a string takes what it is given";
 /// The debrief of a job that has been handed in.
 #[must_use]
 pub fn text(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
+    let t = Texts::english();
     let account = &marks.account;
     let mut text = format!(
         "\nDEBRIEF\nAt the start there were {} possibilities, {:.2} bits; the best plan expected {:.1} minutes to a proven repair{}.\n",
@@ -27,7 +29,7 @@ pub fn text(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
         "\nYour steps: clock, bits that each told of those it could, what was left in how many groups of the same repair, minutes lost\n",
     );
     writeln!(text, "  clock           told      left   lost").expect(NEVER);
-    for row in rows(job, marks) {
+    for row in rows(t, job, marks) {
         writeln!(
             text,
             "{:>7.1} {:>14} {:>9} {:>6}  {}",
@@ -40,9 +42,9 @@ pub fn text(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
     }
     text.push_str("\nThe plan on the same fault\n  clock   bits    left\n");
     for point in &debrief.plan {
-        let (bits, what) = (unsigned(point.bits), waypoint(job, point));
+        let (bits, what) = (unsigned(point.bits), waypoint(t, job, point));
         writeln!(text, "{:>7.1} {bits:>6.2} {:>7}  {what}", point.minutes, point.possible).expect(NEVER);
     }
-    writeln!(text, "\nPractise next: {}", practice(debrief.practice)).expect(NEVER);
+    writeln!(text, "\nPractise next: {}", practice(t, debrief.practice)).expect(NEVER);
     text
 }

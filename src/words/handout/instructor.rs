@@ -9,10 +9,10 @@ use crate::fault::PlacedFault;
 use crate::reasoning::{Remedy, Stand};
 use crate::scenario::{Scenario, Trial};
 use crate::survey::{Survey, signature};
-use crate::words::fault_title;
 use crate::words::html::{escaped, head};
 use crate::words::survey::html::{fairness, figures_table, plan};
 use crate::words::survey::{commands, facts};
+use crate::words::{Texts, fault_title};
 
 /// So many of the best first tests are shown under each fault.
 const TESTS: usize = 5;
@@ -67,7 +67,7 @@ fn pool(page: &mut String, scenario: &Scenario) {
             format!("{:.1} %", 100.0 * fault.weight as f64 / whole as f64),
             fault.weight.to_string(),
             fault.id.clone(),
-            fault_title(vehicle, fault),
+            fault_title(Texts::english(), vehicle, fault),
             commands(scenario, &remedy.acts_from(vehicle, &Stand::default())),
         ]
     });

@@ -12,7 +12,7 @@ use crate::vehicle::{
 };
 use crate::words::guide::{end, reach_text};
 use crate::words::html::{escaped, head};
-use crate::words::{caution, diagram_svg, instruments, limits, tool_title, write_up_title};
+use crate::words::{Texts, caution, diagram_svg, instruments, limits, tool_title, write_up_title};
 
 /// Empty lines to write readings on.
 const READINGS: usize = 10;
@@ -30,7 +30,7 @@ pub fn sheet(scenario: &Scenario) -> String {
         escaped(&scenario.customer)
     )
     .expect(NEVER);
-    for limit in limits(scenario) {
+    for limit in limits(Texts::english(), scenario) {
         writeln!(page, "<p>{}</p>", escaped(&limit)).expect(NEVER);
     }
     if let Some(begun) = of_jobs(scenario) {
@@ -68,7 +68,7 @@ pub fn sheet(scenario: &Scenario) -> String {
             fuse.title.clone(),
             format!("{} A", fuse.rating_amps),
             fed(Side::Load),
-            reach_text(vehicle, fuse.reach),
+            reach_text(Texts::english(), vehicle, fuse.reach),
         ]
     });
     table(&mut page, &["fuse", "what it is", "rating", "feeds", "where"], fuses);
@@ -79,7 +79,12 @@ pub fn sheet(scenario: &Scenario) -> String {
             is(one.from) || is(one.to)
         });
         let on: Vec<String> = on.map(|one| format!("{} {}", one.title, one.colour)).collect();
-        vec![stud.id.clone(), stud.title.clone(), on.join(", "), reach_text(vehicle, stud.reach)]
+        vec![
+            stud.id.clone(),
+            stud.title.clone(),
+            on.join(", "),
+            reach_text(Texts::english(), vehicle, stud.reach),
+        ]
     });
     table(&mut page, &["stud", "what it is", "on it", "where"], studs);
     page.push_str("</section>\n</body></html>\n");
@@ -104,20 +109,21 @@ fn complaint(page: &mut String, scenario: &Scenario) {
 fn cautions(page: &mut String) {
     page.push_str("<section class=\"whole\"><h2>Before you touch the vehicle</h2>\n<ul>");
     for one in Caution::ALL {
-        write!(page, "<li>{}</li>", escaped(caution(one))).expect(NEVER);
+        write!(page, "<li>{}</li>", escaped(caution(Texts::english(), one))).expect(NEVER);
     }
     page.push_str("</ul></section>\n");
 }
 
 fn kit(page: &mut String) {
-    writeln!(page, "<section><h2>Instruments</h2>\n<p>{}</p>", escaped(instruments::METER)).expect(NEVER);
-    let settings = instruments::settings();
+    let t = Texts::english();
+    writeln!(page, "<section><h2>Instruments</h2>\n<p>{}</p>", escaped(instruments::meter(t))).expect(NEVER);
+    let settings = instruments::settings(t);
     let rows = settings.into_iter().map(|(title, about, off)| vec![title.to_owned(), about.to_owned(), off]);
     table(page, &["setting", "what it is", "off by up to"], rows);
-    for lines in instruments::NOTES {
-        writeln!(page, "<p>{}</p>", escaped(&lines.join(" "))).expect(NEVER);
+    for lines in instruments::notes(t) {
+        writeln!(page, "<p>{}</p>", escaped(&lines.replace('\n', " "))).expect(NEVER);
     }
-    let tools: Vec<&str> = Tool::ALL.into_iter().map(tool_title).collect();
+    let tools: Vec<&str> = Tool::ALL.into_iter().map(|tool| tool_title(t, tool)).collect();
     writeln!(page, "<p>Also on the trolley: {}.</p></section>", escaped(&tools.join(", "))).expect(NEVER);
 }
 
@@ -134,7 +140,9 @@ fn write_up(page: &mut String) {
     table(
         page,
         &["write-up", "in a sentence", "reading"],
-        lines.into_iter().map(|line| vec![write_up_title(line).to_owned(), String::new(), String::new()]),
+        lines.into_iter().map(|line| {
+            vec![write_up_title(Texts::english(), line).to_owned(), String::new(), String::new()]
+        }),
     );
     page.push_str("</div></section>\n");
 }
@@ -148,7 +156,7 @@ fn connector(page: &mut String, vehicle: &Vehicle, id: ConnectorId) {
         escaped(&file.title),
         escaped(&file.id),
         file.cavities,
-        escaped(&reach_text(vehicle, file.reach))
+        escaped(&reach_text(Texts::english(), vehicle, file.reach))
     )
     .expect(NEVER);
     let wire = |half: Half, cavity: u8| -> Vec<String> {
@@ -158,7 +166,7 @@ fn connector(page: &mut String, vehicle: &Vehicle, id: ConnectorId) {
             conductor.title.clone(),
             conductor.colour.clone(),
             conductor.square_millimetres.to_string(),
-            end(vehicle, far(conductor, End::Cavity(id, half, cavity))),
+            end(Texts::english(), vehicle, far(conductor, End::Cavity(id, half, cavity))),
         ]
     };
     let number = |cavity: u8| vec![cavity.to_string()];

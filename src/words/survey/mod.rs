@@ -11,6 +11,7 @@ pub use text::text as survey_text;
 use super::command;
 use super::describe::{clamp_reading, fault_title, heard, part_title, reading, refusal, seen};
 use super::strip::recording;
+use super::texts::Texts;
 use crate::bench::{Action, Outcome};
 use crate::reasoning::SuspectKind;
 use crate::scenario::{Scenario, Trial};
@@ -53,7 +54,7 @@ fn cannot_confirm(scenario: &Scenario, why: &CannotConfirm) -> String {
             let command = command::text(&scenario.vehicle, act);
             format!(
                 "\"{command}\" on the way to its repair is not possible: {}",
-                refusal(&scenario.vehicle, *why)
+                refusal(Texts::english(), &scenario.vehicle, *why)
             )
         }
         CannotConfirm::StillFails(trial) => {
@@ -143,18 +144,19 @@ fn conditions(scenario: &Scenario, branch: &Branch) -> Vec<String> {
 /// What an outcome shows, piece by piece.
 pub(super) fn facts(scenario: &Scenario, outcome: &Outcome) -> Vec<String> {
     let vehicle = &scenario.vehicle;
+    let t = Texts::english();
     let mut facts: Vec<String> = Vec::new();
-    facts.extend(outcome.refused.map(|why| format!("not possible: {}", refusal(vehicle, why))));
-    facts.extend(outcome.heard.iter().map(|one| heard(vehicle, one)));
-    facts.extend(outcome.seen.iter().map(|one| seen(vehicle, one)));
-    facts.extend(outcome.reading.as_ref().map(|one| format!("the meter shows {}", reading(one))));
-    facts.extend(outcome.clamp.as_ref().map(|one| format!("the clamp shows {}", clamp_reading(one))));
-    facts.extend(outcome.recording.as_ref().map(|one| format!("the recorder shows {}", recording(one))));
+    facts.extend(outcome.refused.map(|why| format!("not possible: {}", refusal(t, vehicle, why))));
+    facts.extend(outcome.heard.iter().map(|one| heard(t, vehicle, one)));
+    facts.extend(outcome.seen.iter().map(|one| seen(t, vehicle, one)));
+    facts.extend(outcome.reading.as_ref().map(|one| format!("the meter shows {}", reading(t, one))));
+    facts.extend(outcome.clamp.as_ref().map(|one| format!("the clamp shows {}", clamp_reading(t, one))));
+    facts.extend(outcome.recording.as_ref().map(|one| format!("the recorder shows {}", recording(t, one))));
     facts
 }
 
 fn title_of(survey: &Survey, fault: usize) -> String {
-    fault_title(&survey.scenario.vehicle, &survey.scenario.faults[fault])
+    fault_title(Texts::english(), &survey.scenario.vehicle, &survey.scenario.faults[fault])
 }
 
 /// The figures of a survey, each with what it is.

@@ -1,0 +1,1323 @@
+# The interface's texts in English, the language that others are translated from. See README.md beside this file.
+
+## Language
+
+# The language's own name, in itself: `English`, `Deutsch`, `Français`.
+language-name = English
+
+## Settings
+
+settings-sound = Sound. Every sound stands in words at the lower edge, too.
+settings-less-motion = Less motion: the lid is put where it goes, and does not swing.
+settings-text-size = Size of text
+settings-light = Light
+settings-dim = dim room, dark cards
+settings-bright = bright room, pale cards
+settings-language = Language
+
+## The job sheet on its board: short, a line has room for some twenty letters. In brackets the key that opens it
+
+sheet-customer = Customer  (F2)
+sheet-findings = Findings  (F3)
+sheet-diagram = Diagram  (F4)
+sheet-suspects = Suspects  (F11)
+sheet-coach = Coach  (F12)
+sheet-name = Name fault  (F5)
+sheet-write = Write up  (F6)
+sheet-hand-in = Hand in  (F7)
+sheet-keys = Keys  (F1)
+sheet-jobs = Jobs  (Home)
+sheet-settings = Settings  (End)
+sheet-file = File  (Insert)
+sheet-marks = Marks
+
+# What has been spent on parts, beside the clock.
+sheet-parts = parts { $cost }
+
+# The clock of the job.
+sheet-minutes = { $minutes } min
+
+## Cards: their titles
+
+close = Close
+card-cabin = in the cabin
+card-front = under the bonnet
+card-key = key
+card-fuse-tray = spare fuses
+card-meter = meter
+card-clamp = current clamp
+card-recorder = Recorder
+card-customer = The customer
+card-findings = What was found
+card-naming = Name the fault
+card-suspicions = What you suspect
+card-coach = The coach
+card-writing = Write-up
+card-handing-in = Hand in
+card-diagram = Wiring diagram
+card-shelf = Jobs on the shelf
+card-everything = Everything, by name
+card-settings = Settings
+card-author = The scenario's file
+card-help = Keys and ways of working
+
+## Points that a lead touches, and what is on them
+
+lead-red = red
+lead-black = black
+
+# Marks beside a point: what is on it. Short.
+mark-clip = clip
+mark-recorder = recorder
+mark-clamp = clamp
+
+# { $what } is one of the marks above, or a lead's colour.
+point-has = has the { $what }
+point-take-first = Take a probe or a clip in hand to put it here.
+point-goes = What is in hand goes where you touch.
+point-take-red-off = Take the red probe off
+point-take-black-off = Take the black probe off
+point-bare-metal = Bare metal
+point-out-of-reach = Out of reach: { $why }.
+
+# Short names of points, beside leads on the drawing.
+short-body = body
+short-battery-plus = battery +
+short-battery-minus = battery −
+short-key-plus = key cell +
+short-key-minus = key cell −
+
+# A fuse's side: F1 feed, F1 load.
+short-fuse-feed = { $fuse } feed
+short-fuse-load = { $fuse } load
+
+## The card of a connector
+
+connector-unplug = Unplug
+connector-plug = Plug together
+connector-look = Look closely
+connector-mated = Plugged together: you back-probe, with the circuit as it works.
+connector-open = Unplugged: you front-probe, and what hung on this connector loads nothing.
+connector-body-half = body half
+connector-lid-half = lid half
+connector-loom-half = loom half
+connector-own-pins = the part's own pins
+connector-cavity-title = Cavity { $cavity }:
+connector-tug = Tug the wire
+connector-terminal = New terminal
+
+# With another cavity: the button beside this list changes two terminals over.
+connector-with = with { $cavity }
+connector-swap = Change terminals over
+connector-touch-cavity = Touch a cavity with an empty hand to tug its wire or renew its terminal.
+
+# Names of cavities for a screen reader and under the pointer.
+connector-cavity = cavity { $cavity }, { $wire }
+connector-pin = pin { $cavity }
+connector-empty = cavity { $cavity }, empty
+part-fit = Fit a new { $part } ({ $price }, { $minutes } min)
+part-read-memory = Read memory
+part-clear-memory = Clear memory
+part-tap = Tap it
+part-claw = Close the claw with a tool
+part-force = Force the latch (20 min)
+
+# Of a heated screen. The number follows.
+screen-line = line{" "}
+
+# Follows a number: 3 of 8 parts of the way along the line, counted from the busbar that is fed.
+screen-place = /{ $sections } from the fed bar
+screen-put = Put what is in hand there
+screen-paint = Paint section { $section } of line { $line }
+place-warm = Warm it with a heat gun
+place-cool = Cool it with spray
+
+## The card of a station of the loom, of a stud, of a panel
+
+station-flex = Flex the loom here
+station-tape = Open the tape and look
+station-found = With the tape open, at { $minutes } min: { $found }
+station-conductors = A conductor here:
+station-choose = Choose one to mend it here, or to close the clamp round it.
+station-splice = Splice, heat-shrink, strain relief (20 min)
+station-twist = Twist and tape (5 min)
+station-clamp = Part it from the loom and close the clamp round it
+stud-look = Look, and try it with a finger
+stud-clean = Clean stud and eyelet, tighten (8 min)
+stud-thread = Thread of the stud
+panel-back = Put it back ({ $minutes } min)
+panel-off = Take it off or fold it ({ $minutes } min)
+
+## The card of the lid
+
+lid-shut = Shut, held by its latch.
+lid-first-catch = On its first catch.
+lid-at-open-propped = At { $degrees }°, claw open, propped.
+lid-at-open-unpropped = At { $degrees }°, claw open, not propped.
+lid-at-closed-propped = At { $degrees }°, claw closed, propped.
+lid-at-closed-unpropped = At { $degrees }°, claw closed, not propped.
+lid-open-fully = Open it fully
+lid-push-shut = Push it shut
+lid-let-down = Let it onto its first catch
+lid-angle = angle
+lid-hold = Hold it there
+lid-prop = Prop it
+lid-claw = Close the latch's claw with a tool
+lid-lever = Pull the lever inside
+lid-force = Force the latch through the trim (20 min)
+lid-look = Look and listen
+lid-wet = Wet the rear with a spray bottle
+lid-dry = Blow it dry
+lid-wait = Wait { $minutes } min
+
+## The card of the cabin
+
+cabin-switches = Switches
+cabin-press = Press the { $part }
+cabin-is-on = { $part } is on: switch it off
+cabin-is-off = { $part } is off: switch it on
+cabin-lever = Pull the lever inside, over the seat back
+
+# Opens the card of a panel or seat.
+cabin-panel = { $panel } ...
+cabin-lockout = Release lockout setting:
+cabin-lockout-on = set it on
+cabin-lockout-off = set it off
+cabin-fuses = Fuses: feed side left, load side right
+cabin-feed-side = { $fuse }, feed side
+cabin-load-side = { $fuse }, load side
+cabin-rating = { $fuse } { $amps } A
+fuse-look = Look at it
+fuse-pull = Pull it
+fuse-put-back = Push it back
+fuse-clips = Close its clips
+fuse-fit = Fit new { $amps } A
+cabin-open = Open: { $connector }
+fuse-new = New fuses:
+fuse-as-slot = as the slot says
+fuse-amps = { $amps } A
+
+## Under the bonnet, the key, tools
+
+front-eyes = Protect your eyes here.
+front-glasses-on = Safety glasses are on
+front-put-glasses-on = Put safety glasses on
+front-prove-meter = Prove the meter on the battery
+front-charge = Charge the battery (40 min)
+front-plus = Plus post
+front-minus = Minus post
+key-lock = Lock
+key-unlock = Unlock
+key-release = Release the lid
+key-about = It has a mechanical blade as well. Inside lies its cell.
+key-new-cell = New cell ({ $price })
+key-new = New key, taught ({ $price }, 25 min)
+key-plus = Plus contact of the cell
+key-minus = Minus contact of the cell
+tray-about = Choose a rating here; fit it at the slot, in the cabin.
+tray-meter-fuse = Fit a new fuse in the meter
+tool-take = Take it in hand
+tool-first-plus = Its first clip is plus.
+tool-on = On { $from } and { $to }.
+tool-blown = Its fuse has blown; it gets a new one when it is clipped on anew.
+tool-off = Take it off
+meter-let-go = Let the least and the greatest go
+meter-hold = Hold the least and the greatest
+meter-hasty = Probe hastily: a third of the time, and it may land next door
+meter-where = Look and listen: where are the probes?
+clamp-goes = It goes round the wire of a cavity, or the cable at the battery's plus post.
+clamp-station = Along the loom: open a station, and choose the conductor there.
+clamp-round = Round { $what }.
+
+## The customer, findings, write-up, hand-in
+
+# The customer's own words.
+customer-says = "{ $words }"
+customer-before = Before you touch the car
+customer-read = I have read the cautions
+customer-ask = Ask (a minute each)
+findings-none = Nothing yet.
+writing-about = Three lines. Give the readings that show the cause and the repair.
+writing-write = Write it down
+writing-count = { $count } of 3 lines written.
+hand-in-about = Handed in, the job is over: the fault is shown and the marks are given.
+hand-in-about-paper = Handed in, the job is over and its record is closed. What it was worth is told by whoever set the paper.
+hand-in-named = Named: { $fault } ({ $percent } %)
+hand-in-unnamed = No fault has been named.
+hand-in-lines = Write-up: { $count } of 3 lines.
+hand-in-left = Not put back: { $what }.
+hand-in-agreed = The customer has agreed to { $units }.
+hand-in-untold = The customer has not been told what it will cost.
+hand-in-repaired = Hand in as repaired
+hand-in-refer = I cannot confirm it: refer with this evidence
+
+## Keys and ways of working
+
+help-touch = Touch what you want to work on: rings mark what can be reached now.
+help-probe = Take a probe at the meter's sockets, then touch a cavity, a fuse's side, a stud or a post.
+help-tools = Tools lie on the trolley; each has two clips, and stays where it is put.
+help-recorder = The current clamp and the recorder hang on the wall; armed, the recorder takes down the next act.
+help-lid = Leads stay in place when the lid moves: watch the meter from outside.
+help-minutes = Every act takes minutes; parts cost money. Outcomes stand at the bottom and under Findings.
+help-tab = Tab, Shift+Tab: from one place to the next.  Enter or Space: touch it.  Page Up, Page Down: what is longer than its card.
+help-esc = Esc: lay down what is in hand, or close the card.
+help-nearer = Wheel, or double click on the car: go nearer; drag to look elsewhere.  +  −  Backspace: nearer, farther, the whole bay.
+help-keys-1 = F1 keys  ·  F2 customer  ·  F3 findings  ·  F4 diagram
+help-keys-2 = F5 name the fault  ·  F6 write up  ·  F7 hand in
+help-keys-3 = F8 lid  ·  F9 key  ·  F10 everything by name
+help-keys-4 = F11 what you suspect  ·  F12 the coach  ·  Home the jobs on the shelf  ·  End settings
+
+## A job that was left unfinished
+
+left-title = A job was left unfinished
+left-kept = It is kept as you left it, in { $path }.
+left-go-on = Go on with it
+left-another = Begin another
+
+## What an act brought, at the lower edge
+
+caption-refused = Not possible: { $why }.
+caption-heard = Heard: { $what }
+caption-seen = Seen: { $what }
+caption-others-dark = all other lamps are dark
+caption-meter = Meter: { $reading }
+caption-clamp = Clamp: { $reading }
+caption-recorder = Recorder: { $reading }
+caption-more = and more, under findings (F3)
+caption-breach = Gone against: { $caution }
+caption-in-hand = In hand: { $what }. Touch a cavity, a fuse's side, a stud or a post; Esc lays it down.
+hand-red-probe = red probe
+hand-black-probe = black probe
+hand-clamp = current clamp
+hand-recorder-plus = recorder, plus lead
+hand-recorder-minus = recorder, minus lead (plus is on { $point })
+hand-first-clip = { $tool }, first clip
+hand-second-clip = { $tool }, second clip (the first is on { $point })
+trouble-another = Begin another job
+trouble-understood = Understood
+trouble-time-up = The time is up: nothing but handing in is taken any more.
+trouble-no-answer = The coach knows no answer here: { $why }.
+trouble-not-worked-out = what the steps are worth cannot be worked out
+trouble-marks-not-kept = The marks could not be kept with the job: { $why }
+trouble-no-folder = there is no folder for your data
+trouble-job-not-kept = This job will not be kept: { $why }
+
+## Places on the drawing, and in the list of everything by name
+
+# What the car is drawn as, where it has no drawing of its own.
+spot-borrowed = drawn as an estate car; its wiring is under F4
+
+# A lead and where it is: red: latch.3
+spot-lead = { $lead }: { $point }
+spot-lid = { $lid } (F8)
+spot-press = press the { $part }
+spot-lever = lever inside, over the seat back: pull
+spot-loom = loom: { $station }
+spot-cabin = cabin: fuses, switches, lockout
+spot-front = under the bonnet: battery
+spot-key-lock = key: lock
+spot-key-unlock = key: unlock
+spot-key-release = key: release the lid
+spot-key = key: look closer (F9)
+spot-meter-off = meter: off
+spot-meter-volts = meter: volts
+spot-meter-low-z = meter: volts, low impedance
+spot-meter-ohms = meter: ohms
+spot-meter-tone = meter: continuity tone
+spot-meter-diode = meter: diode test
+spot-meter-amps = meter: amps, in line only
+spot-meter-capture = meter: hold the least and the greatest
+spot-red-take = red probe: take it
+spot-red-back = red probe: hang it back
+spot-black-take = black probe: take it
+spot-black-back = black probe: hang it back
+spot-meter = meter: look closer
+spot-clamp = current clamp
+spot-recorder = recorder: volts and amps over time
+spot-fuse-tray = spare fuses and the meter's own
+
+# On the meter's display, small.
+display-tone = tone
+
+## Going nearer
+
+near-go = Go nearer
+near-go-key = Key: plus
+near-whole = Whole bay
+near-whole-key = Key: Backspace
+near-whole-with-key = Whole bay (Backspace)
+near-clock = { $minutes } min, parts { $cost }
+near-meter = meter: { $reading }
+
+## The loom in hand
+
+loom-bend = loom at { $station }: bend it
+loom-along = along the loom to { $station }
+loom-wires = { $count } wires, from body to lid. Drag the loom to bend it and watch the meter.
+
+# On the meter's display while it holds the least and the greatest: before and after there are any.
+display-holds = min max
+display-held = min { $least }  max { $greatest }
+
+## Marks and debrief
+
+marks-marks = Marks
+marks-steps = Step by step
+marks-another = Another job
+marks-others = Other jobs
+marks-car = Look at the car again
+marks-truth = The fault was: { $fault }
+marks-named = You named: { $fault } ({ $percent } %)
+marks-of = { $marks } of { $most }
+marks-total = Total { $marks } of 100
+marks-handed-in = Handed in
+marks-closed = The record is closed and sealed. What it was worth is told by whoever set the paper.
+marks-close-window = Close the window; the next job of the paper begins when you sit down to it again.
+marks-weighing = Every step is weighed against what else could have been done.
+debrief-curve = What was still possible, in bits, over the minutes
+debrief-legend = told: bits, of those to be expected; a surprise may tell more, or make less certain.  left: causes, in groups with the same repair.  lost: minutes
+debrief-clock = clock
+debrief-told = told
+debrief-left = left
+debrief-lost = lost
+debrief-done = what was done
+debrief-bits = bits
+debrief-plan-done = what is done
+debrief-plan-title = The plan on the same fault
+debrief-practise = Practise next: { $what }
+debrief-minutes = minutes
+debrief-the-plan = the plan
+
+# The learner's own line in a plot.
+debrief-you = you
+debrief-plot = plot of what was still possible over the minutes; the table below has the same in figures
+
+## The coach
+
+coach-rungs = Each rung says more than the one before. A rung costs its marks once, until something has been done.
+coach-thinking = The coach is thinking.
+coach-since = Something has been done since: it may no longer hold.
+
+## The recorder
+
+recorder-take = Take its leads in hand
+recorder-first-plus = The first is its plus.
+recorder-on = Plus on { $plus }, minus on { $minus }.
+recorder-off = Take its leads off
+recorder-arm = Arm it
+recorder-disarm = Disarm it
+recorder-armed = Armed: it takes down the next act that works the car or joins or parts the circuit.
+recorder-about = It takes down volts by its leads and amps by the clamp.
+recorder-last = Last: { $act }
+
+## Naming a fault, and the estimate
+
+naming-wire = a wire
+naming-connector = a connector or a terminal in it
+naming-part = a part or a module
+naming-fuse = a fuse or its clips
+naming-ground = a ground stud
+naming-other = the key, the battery or a setting
+naming-as-a-whole = as a whole
+naming-cavity = cavity { $cavity }
+naming-line = line { $line }, section { $section }
+naming-choose = choose
+
+# Labels before lists: what is faulty, which one, in what way, where, how sure.
+naming-what = What
+naming-which = Which
+naming-way = In what way
+naming-where = Where
+naming-sure = How sure
+naming-name = Name it
+naming-so-far = Named so far: { $fault } ({ $percent } %). The last name counts.
+estimate-about = The customer wants to know what it will cost before anything is mended. By now it is { $so_far }; an hour is { $hour }, parts come on top.
+estimate-in-all = In all
+estimate-tell = Tell the customer
+estimate-agreed = The customer has agreed to { $units }. The last word counts.
+
+## The suspicion sheet
+
+suspicions-about = For yourself: it takes no time and earns no marks. After the hand-in you see how well you weighed it.
+suspicions-suspect = Suspect it with { $percent } %
+suspicions-none = Nothing is on the sheet yet.
+suspicions-strike = Strike out
+
+# For a screen reader.
+suspicions-strike-this = Strike out: { $fault }
+
+## The shelf
+
+shelf-kept = The job in hand is kept as it stands: the next start offers to go on with it.
+shelf-practise = To practise next
+shelf-begin = Begin
+shelf-begin-anew = Begin anew
+shelf-first = The first job, step by step
+shelf-all = All jobs
+
+# For a screen reader: the button's words and the scenario's title.
+shelf-begin-this = { $begin }: { $title }
+
+# The vehicle and the circuit.
+shelf-about = { $vehicle }; { $circuits }
+shelf-progress = How far you have come
+shelf-none = No job has been handed in yet on this machine.
+shelf-marks = Marks out of 100, job by job
+shelf-plot = marks of all jobs: { $marks }
+
+## The wiring diagram
+
+diagram-image = wiring diagram
+diagram-drawn = Drawn
+diagram-in-words = In words
+diagram-nearer = Nearer
+diagram-further = Further
+diagram-whole = Whole sheet
+diagram-readings = every reading, against battery minus
+diagram-moving = Drag or arrow keys move it, the wheel or + and - bring it nearer.
+diagram-pins = Pin tables
+diagram-conductors = Conductors
+diagram-loom = Loom
+diagram-places = Places
+diagram-instruments = Instruments
+diagram-touch = Touch a wire, a cavity or a symbol to see what it is, or to mark it.
+diagram-good = proven good
+diagram-suspect = suspect
+diagram-unknown = not known
+diagram-show = Show it on the vehicle
+diagram-size = { $conductor }, { $size } mm²
+diagram-at-station = { $conductor } at the { $station }
+
+## The first job, step by step
+
+first-title = Your first job here
+first-about = A hatchback's lid does not open. Find out why, mend it and prove it, with a note beside you that tells each step: it takes a few minutes. It is a job like any other, and is marked like one.
+first-show = Show me
+first-know = I know my way
+first-step = Step { $step } of { $all }
+first-no-more = No more notes
+first-step-1 = On the left hangs the job sheet. The customer's words are open now: read them, and the cautions below, and acknowledge those. Then close the card with Esc.
+first-step-2 = See the complaint for yourself. Touch the key on the trolley at the right, or press F9, and press its release button. What is seen and heard stands in words at the lower edge.
+first-step-3 = The car chirps, so key and module work; but the latch does not move. What feeds the latch? Open the wiring diagram with F4, find fuse F1, then close the diagram.
+first-step-4 = Now measure. Touch the meter's knob at V (on the right).
+first-step-5 = The black probe goes to the battery's minus. Touch the battery on the picture on the wall, and put on the safety glasses there: a battery can burst. Then take the black probe at its socket on the meter and touch minus.
+first-step-6 = The fuses are in the cabin: touch it on the picture on the wall. Take the red probe and touch F1 on its feed side, the left one. The card stays open while you fetch the probe.
+first-step-7 = The battery's volts arrive at the fuse. Take the red probe again and touch F1's load side, the right one.
+first-step-8 = Volts before the fuse, none behind it: the fuse is open. That is proof, and took three minutes. Name the fault with F5: fuse F1, blown. Say there, too, what it will cost.
+first-step-9 = Back in the cabin take F1 out and fit a new one of the same rating. A larger one would be a fire in the making.
+first-step-10 = Prove the repair: take the probes off, leave the lid shut and press the key's release again.
+first-step-11 = Every job ends so: shut the lid again (F8), write down complaint, cause and correction (F6), and hand in (F7). Then you see what each step was worth.
+
+## The instructor's sheet
+
+author-slip = The file has a slip in it: mend that first.
+author-not-saved = { $path } was not saved: { $why }
+author-save = Save the file
+author-undo = Undo what was changed here
+author-comments = Comments and layout stay as they are.
+author-broken = The file as it is now saved cannot be played. The bay shows it as it was before.
+author-parted = It was saved elsewhere while something was changed here. Save the file writes over that; undo takes it.
+author-trying = It is sound. Every fault's trials are being played.
+author-sound = It is sound, and every fault gives the complaint. What is saved elsewhere is followed at once.
+author-found = It can be played, but trials found this:
+author-pool = The pool
+author-here = here
+author-try = Try it
+
+# For a screen reader: buttons of a row, with the fault they are about.
+author-try-this = Try it: { $fault }
+author-weight-of = Weight of: { $fault }
+author-take-out = Take out
+author-take-out-this = Take out: { $fault }
+author-one-more = One more entry of the pool
+author-add = Add it
+author-title = Title
+author-customer = What the customer says
+author-par = Par
+
+# After a number.
+author-min = {" "}min
+author-par-name = Par in minutes
+author-yard = Yard
+author-celsius = Temperature of the yard
+author-locked = locked
+author-wet = wet
+author-coach = the coach may be asked
+author-kit = May be used:
+kit-meter = meter
+kit-lamp = lamp
+kit-bridge = bridge
+kit-bench = bench
+kit-clamp = clamp
+kit-recorder = recorder
+author-limited = limited to
+author-limit-name = Minutes until it can only be handed in
+author-limit = on the job's clock; then it can only be handed in
+author-marks = Weights of the marks
+author-weight-diagnosis = diagnosis
+author-weight-reasoning = reasoning
+author-weight-parts = parts
+author-weight-time = time
+author-weight-proof = proof
+author-weight-safety = safety
+author-weight-name = Weight of { $part }
+
+## What can be named on a vehicle
+
+# A thing that can be faulty.
+component-key = key
+component-battery = battery
+component-lockout = release lockout setting
+
+# Points that a lead can touch.
+point-body = bare metal of the body
+point-cavity = { $connector }, cavity { $cavity }
+point-fuse-feed = { $fuse }, feed side
+point-fuse-load = { $fuse }, load side
+point-battery-plus = battery, plus post
+point-battery-minus = battery, minus post
+point-key-plus = key cell, plus contact
+point-key-minus = key cell, minus contact
+point-line = { $part }, line { $line }, { $place }/{ $sections } of the way
+tool-lamp-5 = 5 W test lamp
+tool-lamp-21 = 21 W test lamp
+tool-bridge = fused bridge
+tool-bench-battery = bench battery
+clamp-place-station = { $conductor } at { $station }
+clamp-place-cavity = the wire of { $point }
+clamp-place-battery = the battery's plus cable
+
+# The meter's settings.
+setting-off = off
+setting-volts = volts
+setting-low-z = volts, low impedance
+setting-ohms = ohms
+setting-tone = tone
+setting-diode = diode
+setting-amps = amps
+precaution-read = read the cautions
+precaution-eyes = put safety glasses on
+precaution-prop = prop the lid
+
+# The three lines of the write-up.
+write-up-complaint = Complaint
+write-up-cause = Cause
+write-up-correction = Correction
+
+## Kinds of faults
+
+kind-open = open
+kind-high-resistance = high resistance
+kind-short-to-ground = short to ground
+kind-short-between = short to another conductor
+kind-short-inside = short inside
+kind-crossed = crossed
+kind-blown = blown
+kind-wrong-part = wrong part
+kind-loose = loose
+kind-stiff = stiff
+kind-jammed = jammed
+kind-worn = worn: works where it happens to touch
+kind-stuck-on = stuck on: never lets go
+kind-stays-awake = stays awake: draws current when it should sleep
+kind-dead = dead: has what it needs and gives nothing
+kind-deaf = deaf: is told and does not hear
+kind-flat = flat
+kind-setting-left-on = setting left on
+
+# A fault in words: what is faulty, in what way, and where. Several are joined by fault-and.
+diagnosis-whole = { $component }: { $kind }
+diagnosis-station = { $component }: { $kind }, at the { $station }
+diagnosis-cavity = { $component }: { $kind }, cavity { $cavity }
+diagnosis-line = { $component }: { $kind }, line { $line }, section { $section }
+fault-and = { $one }, and { $other }
+
+## What was seen
+
+# How bright a lamp is.
+light-dark = dark
+light-glimmer = a mere glimmer (about { $percent } % of its light)
+light-faint = glows faintly (about { $percent } % of its light)
+light-dim = dim (about { $percent } % of its light)
+light-little-dim = a little dim (about { $percent } % of its light)
+light-bright = bright
+seen-light = { $lamp }: { $light }
+seen-flash = { $lamp } lights up for a moment: { $light }
+seen-dip = { $lamp } falls for a moment: { $light }
+seen-turns = { $part } turns
+seen-stands-still = { $part } stands still
+seen-mist-clears = { $part }: the mist clears before every line
+seen-mist-no-line = { $part }: no line gets warm
+
+# Numbers of lines, with commas.
+seen-mist-stays = { $part }: the mist stays before line { $cold }
+seen-mist-slow = { $part }: the mist clears slowly before line { $slow }
+seen-mist-stays-and-slow = { $part }: the mist stays before line { $cold }, and clears slowly before line { $slow }
+seen-lid-sign-lit = dash: the sign for an open lid is lit
+seen-lid-sign-dark = dash: the sign for an open lid is dark
+seen-lid-released = the lid lets go and springs up a little
+seen-claw-opened = the claw opens
+seen-lid-at = the lid stands at { $degrees }°
+seen-prop-off = the prop is taken away
+seen-lid-shut = the lid is shut
+seen-lid-first-catch = the lid rests on its first catch
+
+# A module's blinking when its memory is read.
+seen-blink-nothing = one long blink: nothing is remembered
+seen-blinks = it blinks { $codes }
+seen-blink-then = { $one }; then { $other }
+seen-blink-code = { $count } times ({ $meaning })
+seen-blink-not-listed = not in the list
+seen-no-blink = no blink at all: the module does not answer
+seen-of = { $what }: { $look }
+seen-meter-fuse-blown = the meter's fuse has blown
+seen-tool-fuse-blown = the fuse of the { $tool } has blown
+seen-terminals-home = { $connector }: fully home, wires in their places; unplug it to see the terminals
+seen-terminals-sound = { $connector }: terminals straight, bright and in line
+seen-terminal = cavity { $cavity } { $look }
+seen-not-home = { $connector }: its halves are not fully together
+seen-went-home = { $connector }: this time it goes home with a click
+seen-tug-holds = { $connector }, cavity { $cavity }: the wire holds
+seen-tug-slides = { $connector }, cavity { $cavity }: the terminal slides back
+seen-tug-stretches = { $connector }, cavity { $cavity }: the wire gives and stretches
+seen-loom-sound = { $station }: insulation and copper look sound
+seen-stud-sound = clean and tight
+seen-stud-loose = the eyelet can be turned by hand
+seen-stud-off = the eyelet has come off the stud
+seen-stud-corroded = tight, but crusted white and green
+seen-panel-off = { $panel }: out of the way
+seen-panel-on = { $panel }: back in place
+seen-done = done
+seen-wet = the rear of the car is wet
+seen-dry = the rear of the car is dry again
+seen-reading-moved = the reading moves between { $low } and { $high }
+seen-probe-red = the red probe is on: { $point }
+seen-probe-black = the black probe is on: { $point }
+look-no-fuse = no fuse is fitted
+look-fuse-blown = { $amps } A, its strip has melted
+look-fuse-blown-loose = { $amps } A, its strip has melted, and its clips do not grip
+look-fuse-whole = { $amps } A, its strip is whole
+look-fuse-whole-loose = { $amps } A, its strip is whole, and its clips do not grip
+
+# A terminal: follows the number of its cavity.
+look-terminal-back = stands back in its cavity
+look-terminal-spread = has its spring spread open
+look-terminal-corroded = is green with corrosion
+look-terminal-colour = holds a wire of another colour than the pin table says
+
+# Wires where the tape of the loom is open.
+look-parted = { $wire } is cracked through and its copper parted
+look-corroded = { $wire } is green and swollen
+look-frayed = { $wire } hangs on its last strands, which are bright
+look-chafed = { $wire } is chafed bare
+look-chafed-together = { $one } and { $other } have chafed through and touch
+look-crusted = a green, damp crust joins { $one } and { $other }
+look-earlier-splice = { $wire } has been twisted together and taped here
+
+## What was heard
+
+heard-chirps =
+    { $count ->
+        [1] one chirp
+        [2] two chirps
+       *[other] { $count } chirps
+    }
+heard-motor-runs = the latch's motor runs
+heard-motor-strains = the latch's motor hums and does not turn
+heard-motor-twitches = the latch jerks once and stops
+heard-plunger-hums = the latch's solenoid hums, and its plunger stays where it is
+heard-relay-clicks = a relay clicks
+heard-relay-chatters = a relay chatters
+heard-latch-opens = the latch snaps open
+heard-lever-binds = the lever's cable goes tight and nothing gives
+heard-latch-takes = the latch snaps home
+heard-tone = the meter's tone sounds
+heard-tone-breaks = the meter's tone comes and goes
+heard-fuse-pops = a pop: a fuse in a lead has opened
+heard-customer = the customer: "{ $words }"
+heard-button-lock = the key's lock button clicks under the thumb
+heard-button-unlock = the key's unlock button clicks under the thumb
+heard-button-release = the key's release button clicks under the thumb
+
+## Readings
+
+# What the display shows now; before that it caught some figures.
+reading-catches = the display catches { $figures }, then { $now }
+reading-held = { $reading }; least { $least }, greatest { $greatest }
+reading-with-tone = { $reading }, with tone
+reading-clamp = clamp { $reading }
+recording-channel = least { $least }, greatest { $greatest }
+recording-over = { $channels } over { $milliseconds } ms
+
+## Cautions
+
+caution-restraint = Restraint (airbag) wiring is never probed, powered, bridged or measured; a yellow sleeve is a warning, another colour no proof.
+caution-eyes = Protect your eyes at the battery and under the lid.
+caution-lid = Prop the lid before you work under it; keep hands clear of latch and hinge.
+caution-nobody-inside = Nobody stays in the load space while the lid is shut.
+caution-no-piercing = Do not pierce insulation; open the tape and close it again.
+caution-fused-only = Bridge and feed only through a lead with a fuse of its own.
+caution-ohms-on-live = Ohms, tone and diode need a circuit without power; on a live one the figure means nothing.
+caution-amps = On amps the meter is nearly a short: in line only, never across a source.
+caution-makers-procedure = The vehicle maker's procedure, local codes and licensed practice come first; disconnect battery ground where they say so and wait.
+caution-fuse-too-large = A fuse above the slot's rating does not protect the wire behind it: the wire becomes the fuse.
+caution-heat = Heat melts insulation, seals and trim: warm from a distance and keep the gun moving.
+caution-claw = Close the claw with a tool, never a finger; it opens under power.
+caution-spread-terminals = Front-probe an open connector with a tip of the terminal's size; one that is too big spreads its spring. Back-probe where you can.
+
+## Why something could not be done: follows `Not possible:`
+
+# { $name } is the panel's name in commands.
+refusal-panel = it is behind the { $panel } (take { $name } off)
+refusal-lid-too-low = it is reached only with the lid up, at { $degrees }° or more
+refusal-load-space = the load space is closed: raise the lid, or fold the { $panel } (take { $name } off)
+refusal-lid-held = the latch holds the lid
+refusal-claw-home = the claw is home already; release it first
+refusal-lid-not-up = the lid is not up
+refusal-already-so = it is so already
+refusal-mated = the connector is plugged together: that cannot be reached
+refusal-not-mated = the connector is open already
+refusal-empty-cavity = no wire ends there
+refusal-no-fuse = there is no fuse to take
+refusal-fuse-in-place = a fuse sits there; pull it first
+refusal-no-such-rating = there is no fuse of that rating in the box
+refusal-conductor-not-here = that conductor does not pass there
+refusal-same-point = both ends are on the same point
+refusal-meter-fuse-whole = the meter's fuse is whole
+refusal-handed-in = the job has been handed in
+refusal-no-coach = this scenario has no coach: find it by yourself
+refusal-not-allowed = that instrument is not allowed in this job
+refusal-time-up = the time of this job is up: it can only be handed in
+refusal-springs-back = it springs back: press it
+refusal-stays-put = it stays where it is put: switch it on or off
+refusal-meter-not-ready = the meter is off, or a lead touches nothing
+refusal-no-such-wait = wait from 1 to { $most } minutes at a time
+refusal-no-such-line = there is no such line or section
+refusal-tool-in-the-way = a lead is still on the pins
+refusal-recorder-not-ready = the recorder has nothing to record: put its leads on two points, or close the clamp round a conductor
+
+# What a scenario forbids.
+limit-not-allowed = Not allowed in this job: { $names }.
+limit-minutes = After { $minutes } minutes on the job's clock it can only be handed in.
+
+## Acts, as titles and in lists. The English are the commands of the text desk, which must stay as they are; other languages say what is done. Names of vehicles' things stand in them as the commands have them
+
+act-ask-title = ask: { $question }
+act-probe-red-title = red lead to { $point }
+act-probe-black-title = black lead to { $point }
+act-hastily-red-title = red lead hastily to { $point }
+act-hastily-black-title = black lead hastily to { $point }
+act-clamp-title = clamp round { $place }
+act-name-title = name: { $fault } ({ $percent } %)
+act-suspect-no-longer-title = suspect no longer: { $fault }
+act-suspect-title = suspect: { $fault } ({ $percent } %)
+act-coach-title = ask the coach (rung { $rung })
+act-estimate-title = tell the customer: it will cost { $units }; he agrees
+act-write-complaint-title = write: complaint
+act-write-cause-title = write: cause
+act-write-correction-title = write: correction
+act-refer-title = refer with this evidence
+act-ask-when = ask when
+act-ask-weather = ask weather
+act-ask-load = ask load
+act-ask-work = ask work
+act-ask-else = ask else
+act-cautions = cautions
+act-glasses = glasses
+act-prop = prop
+act-look = look
+act-key-lock = key lock
+act-key-unlock = key unlock
+act-key-release = key release
+act-press = press { $part }
+act-switch-on = switch { $part } on
+act-switch-off = switch { $part } off
+act-lever = lever
+act-force-latch = force latch
+act-lockout-on = lockout on
+act-lockout-off = lockout off
+act-lid-shut = lid shut
+act-lid-catch = lid catch
+act-lid-up = lid up
+act-lid-angle = lid { $degrees }
+act-claw-close = claw close
+act-panel-off = take { $panel } off
+act-panel-back = put { $panel } back
+act-plug = plug { $connector }
+act-unplug = unplug { $connector }
+act-inspect = inspect { $what }
+act-tug = tug { $point }
+act-tape = tape { $station }
+act-flex = flex { $station }
+act-meter-off = meter off
+act-meter-volts = meter volts
+act-meter-low-z = meter low-z
+act-meter-ohms = meter ohms
+act-meter-tone = meter tone
+act-meter-diode = meter diode
+act-meter-amps = meter amps
+act-capture-on = capture on
+act-capture-off = capture off
+act-red = red { $point }
+act-black = black { $point }
+act-red-off = red off
+act-black-off = black off
+act-red-hastily = red { $point } hastily
+act-black-hastily = black { $point } hastily
+act-read = read
+act-meter-prove = meter prove
+act-meter-fuse = meter fuse
+act-lamp-5 = lamp 5 { $from } { $to }
+act-lamp-5-off = lamp 5 off
+act-lamp-21 = lamp 21 { $from } { $to }
+act-lamp-21-off = lamp 21 off
+act-bridge = bridge { $from } { $to }
+act-bridge-off = bridge off
+act-bench = bench { $from } { $to }
+act-bench-off = bench off
+act-clamp-off = clamp off
+act-clamp-battery = clamp battery-plus
+act-clamp-station = clamp { $conductor } { $station }
+act-clamp-cavity = clamp { $point }
+act-recorder = recorder { $from } { $to }
+act-recorder-off = recorder off
+act-recorder-arm = recorder arm
+act-recorder-disarm = recorder disarm
+act-fuse-pull = fuse { $fuse } pull
+act-fuse-look = fuse { $fuse } look
+act-fuse-back = fuse { $fuse } back
+act-fuse-fit = fuse { $fuse } fit { $amps }
+act-memory-read = memory read { $part }
+act-memory-clear = memory clear { $part }
+act-wait = wait { $minutes }
+act-tap = tap { $part }
+act-wet = wet
+act-dry = dry
+act-warm = warm { $place }
+act-cool = cool { $place }
+
+# A place that is warmed or cooled, where its name alone would be another's.
+act-place-connector = connector { $connector }
+act-place-part = part { $part }
+act-splice = splice { $conductor } { $station }
+act-twist = twist { $conductor } { $station }
+act-terminal = terminal { $point }
+act-swap = swap { $connector } { $first } { $second }
+act-clean = clean { $stud }
+act-clips = clips { $fuse }
+act-paint = paint { $line }
+act-fit = fit { $part }
+act-fit-key-cell = fit key-cell
+act-fit-key = fit key
+act-charge = charge
+act-mark-good = mark { $thing } good
+act-mark-suspect = mark { $thing } suspect
+act-mark-unknown = mark { $thing } unknown
+act-hand-in = hand in
+act-refer = refer
+
+## Questions to the customer, and what he answers. Each answer has three ways that say the same
+
+question-when = Since when, and is it always so?
+question-weather = Does the weather make a difference?
+question-load = Does it matter how the car is loaded?
+question-work = Has anybody worked on the car lately?
+question-else = Key or pad, and is anything else at the rear odd?
+answer-always-1 = It is always so, every time.
+answer-always-2 = Every time, without exception.
+answer-always-3 = It never does it right any more.
+answer-comes-1 = It comes and goes. Sometimes it opens as if nothing were wrong.
+answer-comes-2 = Now and then it works, and I cannot say why.
+answer-comes-3 = Not always. Some days all is well, and then it is back.
+answer-at-once-1 = It began from one day to the next.
+answer-at-once-2 = One day it was there, all at once.
+answer-at-once-3 = The day before it was still in order.
+answer-slowly-1 = It has been getting worse for some weeks.
+answer-slowly-2 = It began with little, some weeks ago, and it grows.
+answer-slowly-3 = Week by week it is a little worse.
+answer-worse-wet-1 = It is worse after rain.
+answer-worse-wet-2 = When it has rained it is worse.
+answer-worse-wet-3 = In wet weather it is worse than otherwise.
+answer-only-wet-1 = It is so after rain or a wash. When all is dry, it is well.
+answer-only-wet-2 = Only in the wet: after rain, or after I have washed the car. Dry, it is well.
+answer-only-wet-3 = Rain does it, or the car wash. Once it has dried, nothing is wrong.
+answer-cold-1 = It is so on cold mornings. Later in the day it is often well.
+answer-cold-2 = When it is cold, in the morning. Around noon it is often gone.
+answer-cold-3 = Cold brings it on. When the day warms up it is often well.
+answer-warm-1 = It is so when the car has stood in the sun.
+answer-warm-2 = In the heat, after it has been parked in the sun.
+answer-warm-3 = When the sun has been on the car, then it happens.
+answer-knock-1 = After a hard slam, or a knock, it may be well again, or the other way round.
+answer-knock-2 = A slam or a knock can mend it, or bring it back.
+answer-knock-3 = Sometimes I hit it, or slam it, and then it is the other way round.
+answer-weather-no-matter-1 = Wet or dry, I see no difference.
+answer-weather-no-matter-2 = The weather has nothing to do with it, as far as I can tell.
+answer-weather-no-matter-3 = Rain or sun, it is all the same.
+answer-pressing-1 = If I lean on the { $lid } while I press, it sometimes lets go.
+answer-pressing-2 = With my weight on the { $lid } while I press, it sometimes opens.
+answer-pressing-3 = Sometimes it helps to push against the { $lid } while I press.
+answer-load-no-matter-1 = Full or empty, it is the same.
+answer-load-no-matter-2 = What I carry makes no difference.
+answer-load-no-matter-3 = It is the same with load and without.
+answer-wiring-repaired-1 = Somebody worked on the { $lid }'s wiring a while ago.
+answer-wiring-repaired-2 = There was something with the wiring of the { $lid }; that was repaired a while ago.
+answer-wiring-repaired-3 = Yes, a while ago somebody had the { $lid }'s wires apart.
+answer-fuse-changed-1 = A fuse was changed, with one from the glove box.
+answer-fuse-changed-2 = I put in a fuse that I had in the glove box.
+answer-fuse-changed-3 = Only a fuse, a spare one that lay in the glove box.
+answer-no-work-1 = Nobody has touched it.
+answer-no-work-2 = No, nobody.
+answer-no-work-3 = Nothing has been done to it, no.
+answer-key-nothing-1 = The key does nothing at all: it does not even lock.
+answer-key-nothing-2 = With the key I can do nothing, not even lock.
+answer-key-nothing-3 = The key is dead: no locking, no unlocking, nothing.
+answer-key-locks-1 = The key locks and unlocks, but it does not open the { $lid }.
+answer-key-locks-2 = I can lock and unlock with the key, only the { $lid } does not open.
+answer-key-locks-3 = Locking works, unlocking works. The { $lid } does not answer the key.
+answer-key-opens-1 = With the key it does open.
+answer-key-opens-2 = The key opens it.
+answer-key-opens-3 = When I take the key, it opens.
+answer-pad-opens-1 = The pad on the { $lid } does open it.
+answer-pad-opens-2 = With the pad on the { $lid } it opens.
+answer-pad-opens-3 = When I press on the { $lid }'s pad, it opens.
+answer-pad-not-1 = The pad on the { $lid } does not open it.
+answer-pad-not-2 = With the pad on the { $lid } it does not open.
+answer-pad-not-3 = I can press on the { $lid }'s pad as I like, it does not open.
+answer-lamp-dark-1 = The { $lamp } stays dark.
+answer-lamp-dark-2 = The { $lamp } does not light.
+answer-lamp-dark-3 = From the { $lamp } there comes no light.
+answer-lamp-dim-1 = The { $lamp } is dim.
+answer-lamp-dim-2 = The { $lamp } is weaker than it should be.
+answer-lamp-dim-3 = The { $lamp } gives little light.
+answer-starts-slowly-1 = The engine turns slowly when I start it.
+answer-starts-slowly-2 = When I start, the engine turns as if it were tired.
+answer-starts-slowly-3 = It cranks more slowly than it used to.
+answer-nothing-else-1 = Otherwise all is well, as far as I have seen.
+answer-nothing-else-2 = I have seen nothing else.
+answer-nothing-else-3 = All else is in order, I think.
+
+# Names of points and things in acts. The English are those of the commands.
+name-body = body
+name-battery = battery
+name-battery-plus = battery-plus
+name-battery-minus = battery-minus
+name-key-plus = key-plus
+name-key-minus = key-minus
+name-fuse-feed = { $fuse }.feed
+name-fuse-load = { $fuse }.load
+name-at-station = { $conductor } at { $station }
+name-splice = splice { $splice }
+name-eyelet = eyelet { $eyelet }
+name-joint = joint { $conductor }
+
+## What is not as it was: follows `Not put back:`
+
+left-panel = the { $panel } is off
+left-plug = the { $connector } is unplugged
+left-switch = the { $part } is on
+left-fuse = { $fuse } is out
+left-clip = the { $tool } is still on
+left-probe = a probe of the meter is still on the car
+left-clamp = the clamp is still closed round something
+left-recorder = the recorder's leads are still on
+left-lid = the { $lid } is not shut
+
+## Marks in words
+
+part-diagnosis = Right diagnosis
+part-reasoning = Reasoning
+part-parts = Parts not wasted
+part-time = Time
+part-proof = Proof of repair
+part-safety = Safe work and write-up
+why-nothing-missed = Nothing missed.
+why-not-earned = Not earned: { $points }.
+
+# The minutes are written out, with a point.
+lesson-reasoned = Of the { $spent } minutes that choices took, they lost { $lost } against the best that could be expected.
+
+# { $wastes } is a list of the three that follow.
+lesson-reasoned-wastes = Of the { $spent } minutes that choices took, they lost { $lost } against the best that could be expected: { $wastes }.
+lesson-idle =
+    { $count ->
+        [one] { $count } test that could tell nothing
+       *[other] { $count } tests that could tell nothing
+    }
+lesson-again =
+    { $count ->
+        [one] { $count } repeat with nothing changed
+       *[other] { $count } repeats with nothing changed
+    }
+lesson-hunches =
+    { $count ->
+        [one] { $count } repair on a hunch
+       *[other] { $count } repairs on a hunch
+    }
+lesson-coached = The coach's advice took { $marks } off.
+lesson-evidence-early = Named too early: the evidence in hand made it { $percent } % likely.
+lesson-evidence = The evidence in hand made it { $percent } % likely.
+lesson-several = { $wrong } things were wrong at once, and each counts alike; { $named } were named.
+lesson-nothing-named = No fault was named.
+lesson-referred = Referred without a name: honest, and it earns by what was found.
+lesson-wrong-component = The named component is not the faulty one (named with { $percent } %).
+lesson-right-right = Right component, right kind, right place (named with { $percent } %).
+lesson-right-near = Right component, right kind, near the place (named with { $percent } %).
+lesson-right-wrong = Right component, right kind, wrong place (named with { $percent } %).
+lesson-wrong-right = Right component, wrong kind, right place (named with { $percent } %).
+lesson-wrong-near = Right component, wrong kind, near the place (named with { $percent } %).
+lesson-wrong-wrong = Right component, wrong kind, wrong place (named with { $percent } %).
+lesson-no-waste = Nothing was mended that was sound; the bill is { $cost }.
+lesson-waste =
+    { $count ->
+        [one] One repair mended nothing; the bill is { $cost }.
+       *[other] { $count } repairs mended nothing; the bill is { $cost }.
+    }
+lesson-time = { $minutes } minutes (acts of safety not counted) against a par of { $par }; full up to 1.3 times the par.
+lesson-nothing-mended = Nothing was mended, so nothing was proven.
+lesson-wrong-left = Something is still wrong with the car.
+lesson-not-retested = The complaint was not retested with the lid shut.
+lesson-retest-failed = The last retest failed.
+lesson-retested-few = Retested { $good } times; a fault that comes and goes needed { $needed }.
+lesson-retested = The complaint was retested with the lid shut, often enough.
+lesson-retested-dry = The complaint was not retested with the lid shut and the rear wet, as it was when it failed.
+lesson-poor-joint = A joint was only twisted and taped: it will come back.
+lesson-neighbours = Neighbouring functions were checked.
+lesson-no-neighbours = No neighbouring function was checked after the repair.
+lesson-put-back =
+    { $left ->
+        [0] Everything was put back.
+        [one] One thing was not put back.
+       *[other] { $left } things were not put back.
+    }
+safety-cautions = reading the cautions
+safety-eyes = protecting the eyes at the battery
+safety-lid = propping the lid before work under it
+safety-ohms = keeping ohms off live circuits, in a job that got somewhere
+safety-amps = keeping amps off sources, in a job that got somewhere
+safety-fuse = fitting no fuse above its slot's rating
+safety-wrote-complaint = complaint written in a few words
+safety-wrote-cause = cause written in a few words
+safety-wrote-correction = correction written in a few words
+safety-figure-complaint = a reading in complaint
+safety-figure-cause = a reading in cause
+safety-figure-correction = a reading in correction
+calibration-on-a-line = Your suspicion sheet gave the true fault { $percent } %: a Brier score of { $brier } (0 is best, 2 worst) and { $bits } bits of surprise; it earns no marks.
+calibration-off-the-lines = Your suspicion sheet had no line for the true fault and gave something else { $percent } %: a Brier score of { $brier } (0 is best, 2 worst) and { $bits } bits of surprise; it earns no marks.
+cap-amps = Dangerous act (amps across a source): the total cannot pass { $most }; { $off } taken off.
+cap-other = Dangerous act (a dangerous act): the total cannot pass { $most }; { $off } taken off.
+bill-untold = Bill: labour { $labour }, parts { $parts }, in all { $total }. The customer was not told beforehand what it would cost.
+bill-over = Bill: labour { $labour }, parts { $parts }, in all { $total }. He had agreed to { $agreed }: { $over } more than that.
+bill-agreed = Bill: labour { $labour }, parts { $parts }, in all { $total }. He had agreed to { $agreed }.
+comeback-same = Some days later the customer is back: "It is just as it was."
+comeback-joint = Some weeks later the customer is back: the joint that was only twisted has worked loose.
+comeback-left = The customer is back the same day: "Something here is not as I brought it."
+
+## The debrief, step by step
+
+step-nothing = nothing that could be done
+step-idle = it could tell nothing of which repair is needed
+step-again = the same as before, with nothing changed
+step-preparation = it led to no test
+step-repair = a repair that was { $percent } % likely to be the needed one
+step-better-mend = better: { $acts } (the evidence was enough to mend)
+step-better = better: { $acts } ({ $bits } bits in { $minutes } min)
+step-unlisted = nothing wrong, or something that is not on the list
+step-more = { $count } more that the same repair mends
+
+# Joins faults of which one is it: see the two messages above.
+step-or = { $one }, or { $other }
+step-percent = { $percent } % { $group }
+step-left = left: { $groups }
+step-told = { $told } of { $expected }
+step-possible = { $causes } in { $groups }
+step-free = free
+waypoint-start = as the vehicle comes in
+waypoint-mend = MEND { $acts }
+practice-evidence = Name a fault only when the evidence has ruled out its rivals: before you name it, say aloud what else would have given the same readings.
+practice-naming = Follow the evidence to the end: component, kind and place. When the conductor is known, walk the break down to a station.
+practice-no-hunches = Prove a part bad at its own connector, with its own feed and ground under load, before you fit one.
+practice-telling-tests = Before you connect anything, say what the reading would be under each fault that is left; if it is the same under all, choose another test.
+practice-better-tests = Look for the test that splits what is left nearest to half for its minutes: cheap and from outside first, then by load, then by taking things apart.
+practice-time = Do what you chose in fewer moves: leave the leads where they serve twice.
+practice-proof = After the repair show the complaint gone in the conditions that made it, try a neighbour, and put everything back.
+practice-safety = Work as if the cautions were marked first: read them, protect eyes, prop the lid, and write up complaint, cause and correction with a reading each.
+practice-harder = Nothing stands out: take a harder job.
+
+## What the coach says
+
+# { $acts } are acts, and { $precautions } a sentence with a space before it, or nothing.
+advice-kind = { $kind }.
+advice-kind-where = { $kind }: { $place }.
+advice-test = { $acts }. { $causes }; this would sort them into { $groups } and is expected to tell { $bits } bits, for { $minutes } minutes.{ $precautions }
+advice-repair = { $acts }. { $causes }; that this mends it is { $percent } % likely, and no test is worth its time before it: { $minutes } minutes with putting back and a trial.{ $precautions }
+advice-finish = As far as what was seen tells, nothing is left that needs mending. Prove that the complaint is gone, put everything back, write it up, hand in.
+advice-causes =
+    { $count ->
+        [one] One cause is still possible
+       *[other] { $count } causes are still possible
+    }
+advice-groups =
+    { $count ->
+        [one] 1 group
+       *[other] { $count } groups
+    }
+advice-prop-and-glasses = {" "}Prop the lid once it is up, and wear glasses at the battery.
+advice-prop = {" "}Prop the lid once it is up.
+advice-glasses = {" "}Wear glasses at the battery.
+coaching-next = the next rung is coach { $number }, { $says }: it costs { $marks }
+coaching-all-said = the coach has said all that it can; it costs nothing more until something has been done
+coaching-price = { $next } (all rungs: { $prices }; so far: { $cost })
+coaching-rung-price = coach { $number }, { $marks }
+rung-question = a question to ask yourself
+rung-kind = the kind of test, and where
+rung-test = the very test, and why
+
+# { $price } is `given` or a number of marks.
+rung-button = { $number }. { $says } ({ $price })
+rung-given = given
+coached-so-far = The coach has taken { $marks } off so far.
+marks-count =
+    { $count ->
+        [one] 1 mark
+       *[other] { $count } marks
+    }
+doubt-complaint = Have you seen and heard the complaint for yourself, as the customer has it?
+doubt-setting = Is anything broken at all, or is a setting in the way?
+doubt-command = Is the command not given, or is it given and not carried out?
+doubt-feed-or-ground = Is it the feed that is missing, or the ground?
+doubt-wiring-or-part = Is it the wiring, or what the wiring leads to?
+doubt-side = Is it on the body, at the hinge, or in the lid? Which connector would tell you?
+doubt-lid-position = Does it matter where the lid stands? At which angle does it change?
+doubt-comes-and-goes = Is it always so, or does it come and go? What would bring it back?
+doubt-apart = What would look different if one of those that are left were true and not another?
+doubt-enough = Is it certain enough to mend? What would a wrong repair cost, and what would one more test tell?
+means-ask = Ask the customer
+means-look = Look closely
+means-command = Work it, look and listen
+means-part-way = Work it with the lid held part-way, look and listen
+means-provoke = Bring it about: work it after a knock, in the wet, or several times
+means-memory = Read what the module remembers
+means-volts-at-rest = Measure volts with nothing commanded
+means-volts-commanded = Measure volts while the command lasts, with capture on
+means-lamp = Put a test lamp in place of the load and give the command
+means-ohms = Measure ohms with the connector open
+means-flex = Flex the loom and watch the meter
+means-tape = Open the tape and look at the wires
+means-tug = Pull gently at a wire
+means-repair = It is time to mend something
+where-at-the = at the { $what }
+where-between = from the { $one } to the { $other }
+where-at = at { $what }
+where-battery = at the battery
+where-key = with the key
+
+## The suspicion sheet in words
+
+suspected = suspected: { $fault } ({ $percent } %)
+suspected-rest = left for something else: { $percent } %
+suspected-overfull = the suspicion sheet holds { $percent } % in all: for the score it is scaled to 100 %, and nothing is left for something else
+
+## What to practise, and the circuits of a scenario
+
+skill-complaint = complaint and settings
+skill-feeds = feeds and grounds
+skill-load = testing under load
+skill-loom = loom and intermittents
+skill-modules = relays, switches and modules
+skill-proof = proof and safety
+next-new = new
+next-badly =
+    { $jobs ->
+        [one] went badly, 1 job ago
+       *[other] went badly, { $jobs } jobs ago
+    }
+next-keep-up =
+    { $jobs ->
+        [one] to keep it up, 1 job ago
+       *[other] to keep it up, { $jobs } jobs ago
+    }
+level =
+    { $jobs ->
+        [one] { $percent } %, 1 job
+       *[other] { $percent } %, { $jobs } jobs
+    }
+level-none = not yet trained
+circuit-of-many = what the { $switch } works, of { $count } watched
+circuit-rest = resting drain
+
+## The vehicle in words: pins, places, loom, conductors. Tables in letters of one width; the blanks before a line are made by the program
+
+zone-front = under the bonnet
+zone-cabin = in the cabin
+zone-outside = outside
+zone-load-space = in the load space
+zone-lid = inside of the lid
+
+# { $panel } is the panel's name in commands.
+zone-behind = { $zone }, behind { $panel }
+words-titled = { $name } ({ $title }), { $place }
+words-panels = Panels and seats:
+words-panel = { $title } ({ $off } min off, { $on } min back)
+words-studs = Studs:
+words-stud = { $title }, { $place }
+words-battery = Battery: { $place }
+words-fuses = Fuses: { $place }
+words-reached = The inside of the lid and the load space are reached with the lid at { $degrees }° or more.
+words-stations = Stations, from the body to the latch, and the conductors that pass them:
+words-conductors = Conductors, with colour (IEC 60757), mm², and their ends:
+words-eyelet = { $eyelet } on { $stud }
+words-parts = Parts between their own pins:
+words-part = { $part } ({ $pins }): { $inside }
+
+# What is between a part's pins: { $a } and { $b } are numbers of pins.
+inside-lamp = lamp { $watts } W between { $a } and { $b }
+inside-switch = switch between { $a } and { $b }
+inside-led = lamp of diodes from { $a } to { $b }, one way only
+inside-diode = diode, anode { $a }, cathode { $b }
+inside-resistor = { $ohms } Ω between { $a } and { $b }
+inside-screen = { $lines } lines of { $ohms } Ω side by side, bars at { $a } and { $b }
+inside-motor = motor between { $a } and { $b }
+inside-latch-motor = motor { $feed } to { $ground }; ajar switch { $ajar } to { $ground }, closed while the latch is open; claw-home contact { $home } to { $ground }, closed while the claw is home
+inside-latch-solenoid = solenoid { $feed } to { $ground }; ajar switch { $ajar } to { $ground }, closed while the latch is open; claw-home contact { $home } to { $ground }, closed while the claw is home
+inside-module = supply { $supply }, ground { $ground }; inputs: { $inputs }; outputs: { $outputs }
+inside-pin = { $pin } { $title } ({ $what })
+input-up = pulled up, low below { $volts } V
+input-down = pulled down, high above { $volts } V
+output-contact = relay contact from { $feed }, open at rest, bleed to ground
+output-high-side = electronic, from { $feed }, up to { $amps } A; at rest { $rest }
+output-low-side = electronic, to ground, up to { $amps } A; at rest { $rest }
+output-half-bridge = half-bridge from { $feed }, up to { $amps } A; at rest { $rest }
+output-bleed = bleed to ground
+output-bias = weakly biased to the supply to find an open load
+output-braking = braking to ground
+relay-coil = coil between { $a } and { $b }, pulls in at { $volts } V; contact { $common }
+relay-coil-working = coil between { $a } and { $b }, pulls in at { $volts } V; contact { $common } to { $working } when pulled in
+relay-resting = { $relay }, to { $resting } at rest
+
+## The instruments
+
+instruments-meter = Meter, 6,000 counts. Each setting, what it puts on the circuit, and what it may be off:
+
+# A row: the setting's title is made as wide as it must be.
+instruments-row = { $setting } { $about }; { $off }
+instruments-volts = 10 MΩ input; an open wire shows the ghost that leakage gives it; up to 60 V
+instruments-low-z = 3 kΩ input; a ghost falls to nothing, a feed stays; up to 60 V
+instruments-ohms = source of 2.6 V, under 350 µA; both leads' 0.1 Ω included; up to 40 MΩ; a circuit without power
+instruments-tone = ohms, with a tone below 50 Ω: one remaining strand sounds as well as a whole wire
+instruments-diode = source of 2.8 V, under 1.2 mA; a junction's drop in volts with red on its anode, OL the other way
+instruments-amps = shunt of 0.03 Ω behind the meter's own 10 A fuse; in line only: in place of a pulled fuse, feed to load
+
+# Lines of about 120 letters, for a terminal.
+instruments-note-meter =
+    The display renews itself four times a second and shows the mean of that time: what changes shows part-way once, then
+    settled. capture holds the least and the greatest mean over a tenth of a second until a lead or the switch is moved.
+    Behind a mated connector a lead back-probes, with the circuit as it works. On an open one it front-probes, and what hung
+    on the connector hangs there no more: volts without load. hastily takes a third of the time, and may land on the next
+    cavity; look tells where the probes are.
+instruments-note-clamp =
+    Clamp, round one conductor at a station, behind a cavity, or the battery's cable: direct current up to 60 A, 10 mA a count,
+    ±(2 % + 3), no load on the circuit; its zero drifts by up to 30 mA. Plus is from a conductor's first end to its second, as
+    list diagram has them; in the battery's cable, out of the post.
+instruments-note-recorder =
+    Recorder, volts between two leads of its own (10 MΩ) and the clamp's amps over time: armed, it takes down the next act
+    that works the car or joins or parts the circuit.
