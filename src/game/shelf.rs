@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use bevy_egui::egui::{self, ProgressBar, RichText, Stroke};
-use egui_plot::{Line, Plot, PlotPoints};
+use egui_plot::{AxisHints, Line, Plot, PlotPoints};
 use probeworthy::practice::{Done, Lesson, Next, in_order, next_jobs, progress};
 use probeworthy::record;
 use probeworthy::say;
@@ -152,6 +152,7 @@ fn how_far(ui: &mut egui::Ui, t: Texts, done: &[Done], palette: &Palette) {
         done.iter().enumerate().map(|(at, job)| [at as f64 + 1.0, job.total]).collect();
     ui.label(RichText::new(t.say("shelf-marks")).size(SMALL));
     let totals: Vec<String> = done.iter().map(|job| format!("{:.0}", job.total)).collect();
+    let tick = ui.visuals().text_color();
     let shown = Plot::new("marks of all jobs")
         .height(110.0)
         .allow_drag(false)
@@ -160,6 +161,8 @@ fn how_far(ui: &mut egui::Ui, t: Texts, done: &[Done], palette: &Palette) {
         .show_x(false)
         .include_y(0.0)
         .include_y(100.0)
+        .custom_x_axes(vec![AxisHints::new_x().tick_label_color(tick)])
+        .custom_y_axes(vec![AxisHints::new_y().tick_label_color(tick)])
         .show(ui, |plot| {
             plot.line(
                 Line::new(t.say("shelf-marks"), PlotPoints::from(points.clone()))

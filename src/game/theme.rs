@@ -43,7 +43,7 @@ pub(super) fn dress(ctx: &egui::Context, palette: &Palette, light: Light, reduce
         style.visuals.panel_fill = colour(palette, "card");
         style.visuals.window_fill = colour(palette, "card");
         style.visuals.extreme_bg_color = colour(palette, "card-well");
-        style.visuals.selection.bg_fill = colour(palette, "accent").gamma_multiply(0.45);
+        style.visuals.selection.bg_fill = colour(palette, "accent").gamma_multiply(0.38);
         let focus = Stroke::new(2.0, colour(palette, "card-focus"));
         style.visuals.selection.stroke = focus;
         for (widget, fill) in [
