@@ -33,8 +33,9 @@ const THREADS: usize = 2;
 /// Rounds of which the median is taken, and those of what takes seconds.
 const ROUNDS: usize = 15;
 const LONG_ROUNDS: usize = 3;
-/// Steps of a job after which worth is measured, at most.
+/// Steps of a job after which worth is measured, at most. On the large pool each takes a minute to be taken in.
 const STEPS: usize = 8;
+const LARGE_STEPS: usize = 2;
 /// Bars.
 const WORTH_MS: f64 = 16.0;
 const WORTH_LARGE_MS: f64 = 100.0;
@@ -45,7 +46,7 @@ const MEMORY_MB: f64 = 500.0;
 fn main() {
     let flagship = load(FLAGSHIP);
     let inquiry = inquire(&flagship);
-    let worth_ms = worths("the flagship", &inquiry);
+    let worth_ms = worths("the flagship", &inquiry, STEPS);
     drop(inquiry);
 
     let mut survey = None;
@@ -79,7 +80,7 @@ fn main() {
     drop(survey);
     let memory_mb = peak_memory_mb();
     println!("  memory at its peak until now: {}", megabytes(memory_mb));
-    let worth_large_ms = worths("the large pool", &inquire(&large));
+    let worth_large_ms = worths("the large pool", &inquire(&large), LARGE_STEPS);
 
     for (what, is, most, unit) in [
         ("worth of every test, flagship", worth_ms, WORTH_MS, "ms"),
@@ -140,7 +141,7 @@ fn tell(survey: &Survey, seconds: f64) {
 
 /// Plays a job and measures after each step what it takes to know the worth of every test, on one core; the longest, in
 /// milliseconds. Whoever plays it takes the test with the most bits a minute.
-fn worths(what: &str, fresh: &Inquiry) -> f64 {
+fn worths(what: &str, fresh: &Inquiry, steps: usize) -> f64 {
     let scenario = fresh.scenario();
     let vehicle = &scenario.vehicle;
     println!("worth of every available test, {what}, after each step of a job:");
@@ -148,7 +149,7 @@ fn worths(what: &str, fresh: &Inquiry) -> f64 {
     let mut job = Job::new(Arc::clone(scenario), 1, choice).expect("it is of the pool");
     let mut inquiry = fresh.clone();
     let mut longest: f64 = 0.0;
-    for step in 0..STEPS {
+    for step in 0..steps {
         let stand = Stand::of_scene(vehicle, job.scene());
         let milliseconds = median(
             (0..ROUNDS)

@@ -10,8 +10,9 @@ use probeworthy::class::{Class, Table, report};
 use probeworthy::job::{Job, JobError};
 use probeworthy::marks::mark_and_debrief;
 use probeworthy::paper::{Paper, PaperKey};
-use probeworthy::reasoning::{Inquiry, threads};
+use probeworthy::reasoning::Inquiry;
 use probeworthy::record::{self, Verifier, verdict_text};
+use probeworthy::threads;
 use probeworthy::words;
 
 use crate::command_line::{FAILED, Failure, NO};
@@ -63,14 +64,14 @@ pub(crate) fn finished(path: &Path, of_paper: &OfPaper) -> Result<Job, Failure> 
 
 pub(crate) fn explain(path: &Path, of_paper: &OfPaper) -> Result<ExitCode, Failure> {
     let job = finished(path, of_paper)?;
-    let fresh = Inquiry::new(Arc::clone(job.scenario()), threads()).map_err(JobError::from)?;
+    let fresh = Inquiry::new(Arc::clone(job.scenario()), threads::available()).map_err(JobError::from)?;
     let Some((marks, debrief)) = mark_and_debrief(&job, &fresh)? else { return Ok(ExitCode::from(NO)) };
     write!(io::stdout(), "{}", words::explanation(&job, &marks, &debrief))?;
     Ok(ExitCode::SUCCESS)
 }
 
 pub(crate) fn verify(arguments: &Verify) -> Result<ExitCode, Failure> {
-    let mut verifier = Verifier::new(!arguments.no_marks, threads());
+    let mut verifier = Verifier::new(!arguments.no_marks, threads::available());
     if let Some((paper, key)) = arguments.of_paper.opened()? {
         verifier = verifier.of_paper(paper, key);
     }

@@ -2,6 +2,7 @@
 //! 1 done and the answer is no, 2 it could not be done.
 
 use std::any::Any;
+use std::convert::Infallible;
 use std::io::{self, BufReader, IsTerminal, Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::ExitCode;
@@ -14,12 +15,13 @@ use probeworthy::job::{Choice, Job, JobError, NoJournal};
 use probeworthy::learners::{Jobs, Plan, Validity};
 use probeworthy::marks::mark_and_debrief;
 use probeworthy::practice::{next_jobs, progress, shelf_lessons};
-use probeworthy::reasoning::{Inquiry, threads};
+use probeworthy::reasoning::Inquiry;
 use probeworthy::record;
 use probeworthy::scenario::{
     self, LoadError, Loaded, SHELF, Scenario, Variation, check_file, default_scenario,
 };
 use probeworthy::survey::{Survey, opens_when_sound, pool_problems};
+use probeworthy::threads::{self, in_parallel};
 use probeworthy::vehicle::Vehicle;
 use probeworthy::words::{self, Language, Texts};
 use probeworthy::written::{Problem, SourceFile, report};
@@ -617,13 +619,16 @@ fn check(paths: &[PathBuf]) -> Result<ExitCode, Failure> {
         shown.insert(text);
         io::Result::Ok(())
     };
-    for path in &files {
-        match check_file(path) {
+    // Files are checked at once, and told in their order.
+    let judged = in_parallel(&files, threads::available(), |path| {
+        Ok::<_, Infallible>(check_file(path).map(|read| read.map(|loaded| (pool_problems(&loaded), loaded))))
+    });
+    let Ok(judged) = judged;
+    for checked in judged {
+        match checked {
             Ok(None) => {}
-            Ok(Some(loaded)) => {
-                for problem in pool_problems(&loaded) {
-                    show(&loaded.file, &problem)?;
-                }
+            Ok(Some((problems, loaded))) => {
+                problems.iter().try_for_each(|problem| show(&loaded.file, problem))?;
             }
             Err(LoadError::Problems(bad)) => {
                 for file in &bad {
@@ -711,7 +716,7 @@ fn shelf(with_survey: bool, markdown: bool) -> Result<ExitCode, Failure> {
             writeln!(out, "{line}")?;
             continue;
         }
-        let survey = Survey::new(Arc::new(scenario), threads()).map_err(|why| {
+        let survey = Survey::new(Arc::new(scenario), threads::available()).map_err(|why| {
             Failure::new(format!(
                 "{}: a circuit has no solution: {why}\nhint: `probeworthy check` it",
                 shelved.id
@@ -759,7 +764,7 @@ fn diagram(name: &str, file: Option<&Path>, of: &OfVariation) -> Result<ExitCode
 
 fn debrief(path: &Path, of_paper: &assessing::OfPaper, page: Option<&Path>) -> Result<ExitCode, Failure> {
     let job = assessing::finished(path, of_paper)?;
-    let fresh = Inquiry::new(Arc::clone(job.scenario()), threads()).map_err(JobError::from)?;
+    let fresh = Inquiry::new(Arc::clone(job.scenario()), threads::available()).map_err(JobError::from)?;
     let Some((marks, debrief)) = mark_and_debrief(&job, &fresh)? else { return Ok(ExitCode::from(NO)) };
     if let Some(page) = page {
         write_page(page, words::debrief_html(&job, &marks, &debrief))?;
@@ -794,7 +799,7 @@ fn validity(arguments: &ValidityArguments) -> Result<ExitCode, Failure> {
         jobs: arguments.jobs.map_or(Jobs::EachFault, Jobs::Drawn),
         seed: arguments.seed,
         misread_share: arguments.misread,
-        threads: arguments.threads.map_or_else(threads, usize::from),
+        threads: arguments.threads.map_or_else(threads::available, usize::from),
     };
     // A mistake in the last one is told before the first is played.
     let loaded =
@@ -834,7 +839,7 @@ fn handout(arguments: &HandoutArguments) -> Result<ExitCode, Failure> {
     loaded.scenario = arguments.of.applied_to(loaded.scenario);
     must_open_when_sound(&loaded)?;
     let learners = words::learner_sheet(&loaded.scenario);
-    let threads = arguments.threads.map_or_else(threads, usize::from);
+    let threads = arguments.threads.map_or_else(threads::available, usize::from);
     let sheet = Survey::new(Arc::new(loaded.scenario), threads)
         .and_then(|survey| words::instructor_sheet(&survey, &arguments.scenario));
     let sheet = sheet.map_err(|why| unsolved(&loaded.file, why))?;
@@ -855,7 +860,7 @@ fn survey(arguments: &SurveyArguments) -> Result<ExitCode, Failure> {
     let mut loaded = scenario::load(&arguments.scenario)?;
     loaded.scenario = arguments.of.applied_to(loaded.scenario);
     must_open_when_sound(&loaded)?;
-    let threads = arguments.threads.map_or_else(threads, usize::from);
+    let threads = arguments.threads.map_or_else(threads::available, usize::from);
     #[expect(
         clippy::disallowed_methods,
         reason = "only told to the reader; nothing of the survey hangs on it"

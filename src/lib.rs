@@ -3,6 +3,7 @@
 //!
 //! Floors, from below; a lower one never names a higher one:
 //!
+//! - [`threads`]: work on several threads
 //! - [`circuit`]: networks of elements and their operating point
 //! - [`vehicle`]: loom, connectors, modules, mechanisms; their state; how they deviate from sound
 //! - [`fault`]: faults in their places, and the seeded draw
@@ -38,6 +39,7 @@ pub mod reasoning;
 pub mod record;
 pub mod scenario;
 pub mod survey;
+pub mod threads;
 pub mod vehicle;
 pub mod words;
 pub mod written;

@@ -12,10 +12,10 @@ use probeworthy::paper::{
     Candidate, Hardness, Paper, PaperError, PaperJob, PaperKey, PaperScenario, Pick, Seeds, Terms,
     pick_seeds, random_salt, random_seed,
 };
-use probeworthy::reasoning::threads;
 use probeworthy::record;
 use probeworthy::scenario::{self, Scenario, default_scenario};
 use probeworthy::survey::Survey;
+use probeworthy::threads;
 use probeworthy::words;
 
 use crate::command_line::{Failure, at_the_desk, script};
@@ -270,7 +270,7 @@ fn new(arguments: &NewPaper) -> Result<ExitCode, Failure> {
         names.into_iter().map(|name| Candidate { name, draws: Vec::new() }).collect();
     let mut told = String::new();
     for (at, scenario) in scenarios.iter().enumerate() {
-        let survey = Survey::new(Arc::new(terms.applied_to(Scenario::clone(scenario))), threads())
+        let survey = Survey::new(Arc::new(terms.applied_to(Scenario::clone(scenario))), threads::available())
             .map_err(|why| Failure::new(format!("{}: {why}\nhint: `probeworthy check` it", scenario.id)))?;
         let pick = Pick::new(&survey, arguments.band);
         let needed = if terms.seeds == Seeds::Same { attempts } else { attempts * candidates.len() };

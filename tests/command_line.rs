@@ -681,7 +681,7 @@ fn nothing_names_the_fault_before_the_hand_in() {
         let record = format!("{at}.jsonl");
         let form: &[&str] = if at % 2 == 0 { &["--json"] } else { &[] };
         let arguments = [&["desk", "--fault", &fault.id, "--seed", "9", "--record", &record], form].concat();
-        // The coach needs seconds to think; what he may know is held by tests/coach.rs for the whole of a pool.
+        // The coach needs seconds to think; what he may know is held by tests/reason/coach.rs for the whole of a pool.
         let coached = if at == 0 { "suspect key flat 20%\ncoach 1\ncoach 2\ncoach 3\n" } else { "" };
         let ran = home.run_in(&home.0, &arguments, format!("{LOOKS}{coached}").as_bytes()).done();
         let title = words::diagnosis(words::Texts::english(), &scenario.vehicle, fault.diagnosis);

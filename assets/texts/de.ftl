@@ -533,6 +533,12 @@ author-one-more = Ein weiterer Eintrag der Liste
 author-add = Hinzufügen
 author-title = Titel
 author-customer = Was der Kunde sagt
+author-other-words = Andere Worte, die er stattdessen sagen kann, je eine Zeile
+author-varies = In jedem Auftrag neu gezogen:
+author-varies-cavities = Kammern
+author-varies-colours = Leitungsfarben
+author-varies-stations = Stellen am Strang
+author-varies-words = die Worte des Kunden
 author-par = Richtzeit
 
 # After a number.

@@ -533,6 +533,12 @@ author-one-more = One more entry of the pool
 author-add = Add it
 author-title = Title
 author-customer = What the customer says
+author-other-words = Other words that he may say instead, a line each
+author-varies = Drawn anew for each job:
+author-varies-cavities = cavities
+author-varies-colours = colours of wires
+author-varies-stations = places along the loom
+author-varies-words = the customer's words
 author-par = Par
 
 # After a number.

@@ -77,9 +77,15 @@ pub(super) fn look_at(
             _ => {}
         }
     }
-    let moved = (1..=vehicle.connector(connector).cavities)
-        .filter(|&cavity| world.state.sits_in(connector, Half::Loom, cavity) != cavity);
-    found.extend(moved.map(|cavity| (cavity, TerminalLook::WrongColour)));
+    let colour = |terminal: u8| {
+        let wire = vehicle.conductor_in(connector, Half::Loom, terminal);
+        wire.map(|wire| vehicle.conductor(wire).colour.as_str())
+    };
+    // A wire in another's place is seen by its colour alone.
+    let strange = (1..=vehicle.connector(connector).cavities)
+        .map(|terminal| (terminal, world.state.sits_in(connector, Half::Loom, terminal)))
+        .filter(|&(terminal, cavity)| colour(terminal) != colour(cavity));
+    found.extend(strange.map(|(_, cavity)| (cavity, TerminalLook::WrongColour)));
     found.sort_unstable_by_key(|(cavity, _)| *cavity);
     outcome.seen.push(if not_home {
         Seen::NotHome(connector)

@@ -9,7 +9,7 @@ use bevy::prelude::{Real, Res, ResMut, Time};
 use bevy_egui::egui::{self, DragValue, RichText, ScrollArea, TextEdit, WidgetInfo, WidgetType};
 use probeworthy::bench::KitItem;
 use probeworthy::say;
-use probeworthy::scenario::{Change, Loaded, Range, Scenario, Watch, load_text};
+use probeworthy::scenario::{Aspect, Change, Loaded, Range, Scenario, Watch, load_text};
 use probeworthy::survey::pool_problems;
 use probeworthy::words::{self, Texts};
 use probeworthy::written::report;
@@ -50,6 +50,8 @@ pub(super) struct Author {
     fault: String,
     title: String,
     customer: String,
+    /// A line for each.
+    other_words: String,
     entry: String,
     /// Why a change was not taken.
     slip: Option<Slip>,
@@ -85,6 +87,7 @@ impl Author {
             fault: String::new(),
             title: String::new(),
             customer: String::new(),
+            other_words: String::new(),
             entry: String::new(),
             slip: None,
         };
@@ -106,6 +109,7 @@ impl Author {
     fn fill_in(&mut self) {
         self.title.clone_from(&self.scenario.title);
         self.customer.clone_from(&self.scenario.customer);
+        self.other_words = self.scenario.other_words.join("\n");
     }
 
     fn is_unsaved(&self) -> bool {
@@ -366,6 +370,36 @@ fn form(ui: &mut egui::Ui, t: Texts, author: &mut Author) {
     if text(ui, &mut author.customer, 3, t.say("author-customer")) && author.customer != scenario.customer {
         change = Some(Change::Customer(author.customer.clone()));
     }
+    ui.label(RichText::new(t.say("author-other-words")).strong());
+    if lines(ui, &mut author.other_words, 3, t.say("author-other-words")) {
+        let all: Vec<String> = author
+            .other_words
+            .lines()
+            .map(str::trim)
+            .filter(|line| !line.is_empty())
+            .map(str::to_owned)
+            .collect();
+        if all != scenario.other_words {
+            change = Some(Change::OtherWords(all));
+        }
+    }
+    ui.horizontal_wrapped(|ui| {
+        ui.label(t.say("author-varies"));
+        for (aspect, id) in [
+            (Aspect::Cavities, "author-varies-cavities"),
+            (Aspect::Colours, "author-varies-colours"),
+            (Aspect::Stations, "author-varies-stations"),
+            (Aspect::Words, "author-varies-words"),
+        ] {
+            let mut varies = !scenario.fixed.contains(&aspect);
+            if ui.checkbox(&mut varies, t.say(id)).changed() {
+                let fixed = Aspect::ALL
+                    .into_iter()
+                    .filter(|one| if *one == aspect { !varies } else { scenario.fixed.contains(one) });
+                change = Some(Change::Fixed(fixed.collect()));
+            }
+        }
+    });
     ui.horizontal_wrapped(|ui| {
         ui.label(t.say("author-par"));
         let par = number(
@@ -441,15 +475,20 @@ const WEIGHTS: [&str; 6] = [
     "author-weight-safety",
 ];
 
-/// A text that is taken when the keyboard leaves it.
+/// A text that is taken when the keyboard leaves it. It wraps, but is one line in the file.
 fn text(ui: &mut egui::Ui, text: &mut String, rows: usize, label: &str) -> bool {
-    let field = TextEdit::multiline(text).desired_rows(rows).desired_width(f32::INFINITY);
-    let response = ui.add(field);
-    named(&response, label.to_owned());
-    // It wraps, but is one line in the file.
+    let taken = lines(ui, text, rows, label);
     if text.contains('\n') {
         *text = text.replace('\n', " ");
     }
+    taken
+}
+
+/// Lines that are taken when the keyboard leaves them.
+fn lines(ui: &mut egui::Ui, text: &mut String, rows: usize, label: &str) -> bool {
+    let field = TextEdit::multiline(text).desired_rows(rows).desired_width(f32::INFINITY);
+    let response = ui.add(field);
+    named(&response, label.to_owned());
     response.lost_focus()
 }
 

@@ -122,6 +122,17 @@ fn write(harness: &mut Harness<'_, Window>, field: &str, text: &str) {
     harness.run_steps(3);
 }
 
+fn turn_wheel(harness: &mut Harness<'_, Window>, at: egui::Pos2) {
+    harness.hover_at(at);
+    harness.event(Event::MouseWheel {
+        unit: egui::MouseWheelUnit::Line,
+        delta: egui::vec2(0.0, 3.0),
+        phase: egui::TouchPhase::Move,
+        modifiers: egui::Modifiers::NONE,
+    });
+    harness.run_steps(10);
+}
+
 #[test]
 fn a_whole_job_is_done_by_keys_alone() {
     let mut window = open(first_job::SCENARIO, first_job::SEED);
@@ -202,27 +213,13 @@ fn the_eye_goes_nearer_and_back_by_keys_and_by_wheel() {
     assert!(!harness.state().gaze.is_far() && harness.state().gaze != near);
     press(harness, Key::Backspace);
     assert!(harness.state().gaze.is_far(), "one key goes back to the whole bay");
-    harness.hover_at(egui::pos2(600.0, 300.0));
-    harness.event(Event::MouseWheel {
-        unit: egui::MouseWheelUnit::Line,
-        delta: egui::vec2(0.0, 3.0),
-        phase: egui::TouchPhase::Move,
-        modifiers: egui::Modifiers::NONE,
-    });
-    harness.run_steps(10);
+    turn_wheel(harness, egui::pos2(600.0, 300.0));
     assert!(!harness.state().gaze.is_far());
     // A wheel over a card scrolls the card.
     press(harness, Key::Backspace);
     press(harness, Key::F1);
     let card = harness.get_by_label("Close").rect().center();
-    harness.hover_at(card);
-    harness.event(Event::MouseWheel {
-        unit: egui::MouseWheelUnit::Line,
-        delta: egui::vec2(0.0, 3.0),
-        phase: egui::TouchPhase::Move,
-        modifiers: egui::Modifiers::NONE,
-    });
-    harness.run_steps(10);
+    turn_wheel(harness, card);
     assert!(harness.state().gaze.is_far());
 }
 

@@ -7,8 +7,9 @@ use super::play::play;
 use super::sample::{Sample, effect_size, ranked_rightly};
 use crate::job::{Choice, Job, JobError};
 use crate::marks::{Part, mark};
-use crate::reasoning::{Inquiry, in_parallel, price_minutes};
+use crate::reasoning::{Inquiry, price_minutes};
 use crate::scenario::Scenario;
+use crate::threads::in_parallel;
 
 /// Jobs in a set, as an assessment may have them.
 pub const JOBS_IN_A_SET: usize = 10;

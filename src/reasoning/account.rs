@@ -16,10 +16,11 @@ use super::sorting::{
     shows_figure,
 };
 use super::stand::Stand;
-use super::suspects::{SuspectKind, in_parallel};
+use super::suspects::SuspectKind;
 use crate::bench::Action;
 use crate::circuit::Unsolved;
 use crate::job::Step;
+use crate::threads::in_parallel;
 
 /// Expected information from which on an act counts as telling something, in bits.
 const TELLS_BITS: f64 = 1e-3;

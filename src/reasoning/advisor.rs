@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use super::{Advice, Inquiry, Stand, advice, threads};
+use super::{Advice, Inquiry, Stand, advice};
 use crate::bench::Rung;
 use crate::circuit::Unsolved;
 use crate::job::Job;
@@ -30,7 +30,7 @@ impl Advisor {
     pub fn fresh(&mut self, job: &Job) -> Result<&Inquiry, Unsolved> {
         let fresh = match self.fresh.take() {
             Some(fresh) => fresh,
-            None => Inquiry::new(Arc::clone(job.scenario()), threads())?,
+            None => Inquiry::new(Arc::clone(job.scenario()), crate::threads::available())?,
         };
         Ok(self.fresh.insert(fresh))
     }

@@ -40,7 +40,6 @@ pub use problem::{Candidate, Column, Mend, Move, Problem};
 pub use remedy::Remedy;
 pub use shows::{Figure, Shows, classes};
 pub use stand::Stand;
-pub(crate) use suspects::in_parallel;
-pub use suspects::{LAPSE, OUTSIDE_SHARE, SOUND_SHARE, Suspect, SuspectKind, Suspects, Weighed, threads};
+pub use suspects::{LAPSE, OUTSIDE_SHARE, SOUND_SHARE, Suspect, SuspectKind, Suspects, Weighed};
 pub use ways::every_way;
 pub use worth::Worth;

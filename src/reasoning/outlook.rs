@@ -4,10 +4,11 @@ use super::menu::Menu;
 use super::problem::Column;
 use super::rehearsal::Rehearsal;
 use super::shows::{Shows, classes};
-use super::suspects::{Suspect, Suspects, Variant, in_parallel, merged};
+use super::suspects::{Suspect, Suspects, Variant, merged};
 use crate::bench::{InstrumentErrors, MeterSetting, World};
 use crate::circuit::Unsolved;
 use crate::scenario::Scenario;
+use crate::threads::in_parallel;
 use crate::vehicle::{Deviation, Point};
 
 /// What one test would show, by suspect: classes that can be told apart, each with its probability.

@@ -1,8 +1,5 @@
 //! Everything that could still be wrong, each with a vehicle of its own to which all is done that the learner does.
 
-use std::sync::atomic::{AtomicUsize, Ordering};
-use std::thread;
-
 use super::problem::Column;
 use super::shows::{Shows, classes};
 use super::ways::every_way;
@@ -10,6 +7,7 @@ use crate::bench::{Action, Display, InstrumentErrors, Outcome, World, step};
 use crate::circuit::Unsolved;
 use crate::fault::PlacedFault;
 use crate::scenario::Scenario;
+use crate::threads::in_parallel;
 use crate::vehicle::PhysicalState;
 
 /// How often a reading is taken for another than it was (the figure is ours, no source).
@@ -306,44 +304,4 @@ pub(super) fn merged(variants: Vec<Variant>) -> Vec<Variant> {
         variant.share /= total;
     }
     kept
-}
-
-/// As many threads as the machine has; one where it does not say. How many there are changes nothing but the time.
-#[must_use]
-pub fn threads() -> usize {
-    thread::available_parallelism().map_or(1, std::num::NonZero::get)
-}
-
-/// Does the same to each of a list on so many threads; results come in the list's order.
-pub(crate) fn in_parallel<T: Sync, R: Send, E: Send>(
-    list: &[T],
-    threads: usize,
-    work: impl Fn(&T) -> Result<R, E> + Sync,
-) -> Result<Vec<R>, E> {
-    let threads = threads.clamp(1, list.len().max(1));
-    if threads == 1 {
-        return list.iter().map(work).collect();
-    }
-    let (work, next) = (&work, &AtomicUsize::new(0));
-    thread::scope(|scope| {
-        // Each takes the next one that nobody has taken: some take many times as long as others.
-        let workers: Vec<_> = (0..threads)
-            .map(|_| {
-                scope.spawn(move || {
-                    let mut done = Vec::new();
-                    loop {
-                        let at = next.fetch_add(1, Ordering::Relaxed);
-                        let Some(one) = list.get(at) else { break done };
-                        done.push((at, work(one)));
-                    }
-                })
-            })
-            .collect();
-        let parts = workers
-            .into_iter()
-            .flat_map(|worker| worker.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic)));
-        let mut done: Vec<(usize, Result<R, E>)> = parts.collect();
-        done.sort_by_key(|(at, _)| *at);
-        done.into_iter().map(|(_, came)| came).collect()
-    })
 }

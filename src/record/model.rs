@@ -1,9 +1,9 @@
 //! What stands for the behaviour of the model in a record.
 
-/// The hash of what two hundred jobs brought about, outcome by outcome; `tests/golden_bits.rs` works it out anew.
+/// The hash of what two hundred jobs brought about, outcome by outcome; `tests/record/golden_bits.rs` works it out anew.
 pub const OUTCOMES: &str = "c3ca0640137d8cd6bdf5dd22bb1a117f48e2654f4d1b915d600d6e9af695f33f";
 
-/// The hash of how the same outcomes are written in a record, words and figures; `tests/golden_bits.rs` again.
+/// The hash of how the same outcomes are written in a record, words and figures; `tests/record/golden_bits.rs` again.
 pub const SHOWN: &str = "8ee070dd3e583779c4488ff4e83656729d7a6ac0d41be642114e4cdcff8b65ca";
 
 /// The model's hash: it differs where the same acts on the same vehicle would be recorded differently, as far as two

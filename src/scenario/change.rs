@@ -1,5 +1,6 @@
 //! What an instructor changes of a scenario's file by hand in a form, without losing what else it says.
 
+use super::Aspect;
 use crate::bench::KitItem;
 use crate::written::Step::{Field, Item};
 use crate::written::{with_item, with_value, without_item};
@@ -14,6 +15,10 @@ pub enum Change {
     Title(String),
     /// What the customer says.
     Customer(String),
+    /// What he may say instead, in other jobs of the scenario.
+    OtherWords(Vec<String>),
+    /// What stays as it is written in every job.
+    Fixed(Vec<Aspect>),
     /// Minutes that a good technician takes.
     ParMinutes(f64),
     /// Whether the vehicle stands locked.
@@ -47,6 +52,14 @@ impl Change {
         match self {
             Self::Title(title) => set("title", quoted(title)),
             Self::Customer(words) => set("customer", quoted(words)),
+            Self::OtherWords(all) => {
+                let all: Vec<String> = all.iter().map(|words| quoted(words)).collect();
+                set("other_words", format!("[{}]", all.join(", ")))
+            }
+            Self::Fixed(aspects) => {
+                let names: Vec<String> = aspects.iter().map(|aspect| format!("{aspect:?}")).collect();
+                set("fixed", format!("[{}]", names.join(", ")))
+            }
             Self::ParMinutes(minutes) => set("par_minutes", minutes.to_string()),
             Self::Locked(locked) => set("locked", locked.to_string()),
             Self::Celsius(celsius) => set("celsius", celsius.to_string()),

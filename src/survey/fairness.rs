@@ -12,9 +12,9 @@ use crate::fault::PlacedFault;
 use crate::reasoning::score::order_of_repair;
 use crate::reasoning::{
     Inquiry, MOST_EXPANSIONS, Move, Planner, Problem, SuspectKind, UNITS_AN_HOUR, Worth, entropy_bits,
-    in_parallel,
 };
 use crate::scenario::Scenario;
+use crate::threads::in_parallel;
 
 /// Branchings of the plan that are worked out; a tree that would have more is cut.
 pub const MOST_BRANCHES: usize = 2000;

@@ -19,7 +19,7 @@ path,circle{fill:none;stroke:#1d2126;stroke-width:1.1;stroke-linecap:round;strok
 /// Every colour that the program chooses, by name.
 static PALETTE: LazyLock<BTreeMap<String, String>> = LazyLock::new(|| {
     ron::from_str(include_str!("../../assets/palette.ron"))
-        .expect("tests/diagram.rs reads every colour of it")
+        .expect("tests/shelf/diagram.rs reads every colour of it")
 });
 
 /// The colour of a sheath, by the letters of IEC 60757.

@@ -2,7 +2,7 @@
 random forecasts, by one for statistics.
 
     compare.py write NETWORKS          writes the networks
-    compare.py check NETWORKS ANSWERS  compares what tests/posteriors.rs made of them
+    compare.py check NETWORKS ANSWERS  compares what tests/reason/posteriors.rs made of them
 """
 
 import json

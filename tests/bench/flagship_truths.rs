@@ -4,7 +4,7 @@
 //! it: *published*, *from memory*, *common practice* (no single source), or *worked out* from the vehicle's own figures
 //! and the laws of lamps, fuses and meters.
 
-mod common;
+use crate::common;
 
 use std::cell::RefCell;
 

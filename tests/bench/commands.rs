@@ -1,8 +1,7 @@
 //! The commands: every act on everything that a vehicle has is written as a line that is read back as the same act, and
 //! whatever else is typed is told where it went wrong.
 
-#[path = "common/acts.rs"]
-mod acts;
+use crate::acts;
 
 use std::collections::BTreeSet;
 use std::sync::LazyLock;

@@ -9,9 +9,10 @@ use probeworthy::bench::{
 use probeworthy::fault::{PlacedFault, SeededChance};
 use probeworthy::job::{Choice, Job, NoJournal};
 use probeworthy::marks::{Lesson, Part, mark};
-use probeworthy::reasoning::{Inquiry, threads};
+use probeworthy::reasoning::Inquiry;
 use probeworthy::scenario::{Scenario, load};
 use probeworthy::survey::gives_complaint;
+use probeworthy::threads;
 use probeworthy::vehicle::{Conditions, Deviation, When};
 use probeworthy::words;
 
@@ -22,7 +23,7 @@ static PROVING: LazyLock<Arc<Scenario>> = LazyLock::new(|| {
 
 /// Reason on the proving van, for the marks.
 static FRESH: LazyLock<Inquiry> = LazyLock::new(|| {
-    Inquiry::new(Arc::clone(&PROVING), threads()).expect("every van has an operating point")
+    Inquiry::new(Arc::clone(&PROVING), threads::available()).expect("every van has an operating point")
 });
 
 #[track_caller]

@@ -5,9 +5,10 @@ use std::sync::{Arc, LazyLock};
 use probeworthy::bench::Heard;
 use probeworthy::job::{Choice, Job, NoJournal};
 use probeworthy::marks::{Marks, Part, mark};
-use probeworthy::reasoning::{Inquiry, threads};
+use probeworthy::reasoning::Inquiry;
 use probeworthy::scenario::{Scenario, load};
 use probeworthy::survey::Survey;
+use probeworthy::threads;
 use probeworthy::words;
 
 const BOTH: &str = "f1.blown+latch-ground.open.bellows";
@@ -18,7 +19,7 @@ static SCENARIO: LazyLock<Arc<Scenario>> =
     LazyLock::new(|| Arc::new(load("tests/survey/two-at-once.scenario.ron").expect("a sound file").scenario));
 
 static FRESH: LazyLock<Inquiry> = LazyLock::new(|| {
-    Inquiry::new(Arc::clone(&SCENARIO), threads()).expect("every vehicle has an operating point")
+    Inquiry::new(Arc::clone(&SCENARIO), threads::available()).expect("every vehicle has an operating point")
 });
 
 fn play(fault: &str, lines: &[&str]) -> Job {
@@ -114,7 +115,8 @@ fn evidence_tells_two_from_one() {
 /// The survey can confirm it, tells it from the others, and its plan ends.
 #[test]
 fn the_survey_takes_it_like_any_other() {
-    let survey = Survey::new(Arc::clone(&SCENARIO), threads()).expect("every vehicle has an operating point");
+    let survey = Survey::new(Arc::clone(&SCENARIO), threads::available())
+        .expect("every vehicle has an operating point");
     assert!(survey.unconfirmable.is_empty(), "{:?}", survey.unconfirmable);
     assert!(survey.groups.is_empty(), "{:?}", survey.groups);
     assert!(

@@ -1,9 +1,8 @@
 //! Whatever is done on the bench, in whatever order, gives a defined outcome: no figure that is no number, no time that
 //! is none, no panic; and the same seed and acts give the same outcomes.
 
-#[path = "common/acts.rs"]
-mod acts;
-mod common;
+use crate::acts;
+use crate::common;
 
 use std::mem::discriminant;
 use std::sync::LazyLock;

@@ -5,10 +5,8 @@
 //! with `CI` set in the environment they fail instead, and compare more.
 #![expect(clippy::print_stdout, reason = "how much was compared, and how well it agrees, is worth telling")]
 
-#[path = "common/draw.rs"]
-mod draw;
-#[path = "common/netlist.rs"]
-mod netlist;
+use crate::draw;
+use crate::netlist;
 
 use draw::Draw;
 use netlist::{Analysis, Deck, Netlist, can_compare, name, run};

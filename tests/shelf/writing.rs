@@ -6,7 +6,7 @@ use std::sync::Arc;
 
 use probeworthy::bench::{KitItem, Refusal};
 use probeworthy::job::{Choice, Job, NoJournal};
-use probeworthy::scenario::{Change, LoadError, SHELF, Scenario, Watch, load_text};
+use probeworthy::scenario::{Aspect, Change, LoadError, SHELF, Scenario, Watch, load_text};
 use probeworthy::words;
 
 fn read(text: &str) -> Scenario {
@@ -27,6 +27,8 @@ fn every_change_of_every_scenario_is_read_again_and_keeps_the_comments() {
         let changes = [
             Change::Title("Another \"title\"".to_owned()),
             Change::Customer("It does \"not\" work. \\ Never did.".to_owned()),
+            Change::OtherWords(vec!["It \"never\" opens.".to_owned(), "Shut it stays.".to_owned()]),
+            Change::Fixed(vec![Aspect::Colours, Aspect::Words]),
             Change::ParMinutes(61.5),
             Change::Locked(!before.conditions.locked),
             Change::Celsius(-7.0),
@@ -46,6 +48,8 @@ fn every_change_of_every_scenario_is_read_again_and_keeps_the_comments() {
         let mut expected = before.clone();
         expected.title = "Another \"title\"".to_owned();
         expected.customer = "It does \"not\" work. \\ Never did.".to_owned();
+        expected.other_words = vec!["It \"never\" opens.".to_owned(), "Shut it stays.".to_owned()];
+        expected.fixed = vec![Aspect::Colours, Aspect::Words];
         expected.par_minutes = 61.5;
         expected.conditions.locked = !before.conditions.locked;
         expected.conditions.celsius = -7.0;

@@ -522,5 +522,5 @@ fn variations_are_what_they_were() {
         hasher.update(scenario.in_variation(variation(number)).hash().as_bytes());
     }
     let now = hasher.finalize().to_hex().to_string();
-    assert_eq!(now, KNOWN, "if it is meant: write this into tests/variation.rs");
+    assert_eq!(now, KNOWN, "if it is meant: write this into tests/shelf/variation.rs");
 }

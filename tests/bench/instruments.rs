@@ -1,7 +1,7 @@
 //! The instruments against what is known of such. Beside each check stands its source and its status: *published* (a
 //! handheld meter's manual), *common practice* (no single source), or *ours* (a figure that this program chose).
 
-mod common;
+use crate::common;
 
 use common::{
     Bench, cautions, conductor, connector, fuse, least_shown, part, point, station, value, vehicle, within,

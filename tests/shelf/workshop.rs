@@ -12,8 +12,8 @@ use probeworthy::words::{FAULT_GUIDES, Texts, fault_title, learner_sheet};
 use roxmltree::{Document, Node, ParsingOptions};
 
 const ROOT: &str = env!("CARGO_MANIFEST_DIR");
-const PROVING: &str = include_str!("vehicles/proving.vehicle.ron");
-const GUIDE: &str = include_str!("../scenarios/README.md");
+const PROVING: &str = include_str!("../vehicles/proving.vehicle.ron");
+const GUIDE: &str = include_str!("../../scenarios/README.md");
 
 struct Ran {
     code: i32,
@@ -421,7 +421,7 @@ fn check_tells_what_makes_no_sense() {
 #[test]
 fn rules_of_sense_begin_where_they_say() {
     let folder = Folder::new();
-    let guide = include_str!("../assets/vehicles/README.md").replace("\r\n", "\n");
+    let guide = include_str!("../../assets/vehicles/README.md").replace("\r\n", "\n");
     let small = guide.split("```ron\n").nth(1).and_then(|rest| rest.split("```").next()).expect("a vehicle");
     let with = |from: &str, to: &str| {
         assert!(small.contains(from), "{from}");

@@ -7,9 +7,9 @@ use std::sync::{Arc, LazyLock};
 
 use probeworthy::bench::{Action, Certain, InstrumentErrors, LidTo, World, step};
 use probeworthy::fault::PlacedFault;
-use probeworthy::reasoning::threads;
 use probeworthy::scenario::{SHELF, Scenario, Trial, VEHICLES, load};
 use probeworthy::survey::{Survey, gives_complaint, opens_when_sound};
+use probeworthy::threads;
 use probeworthy::vehicle::{
     ConductorId, ConnectorId, End, FuseId, Half, KeyButton, PanelId, PartId, PartKind, Side, Vehicle,
 };
@@ -279,7 +279,7 @@ fn the_trailer_socket_is_wired_by_its_standard() {
     }
 }
 
-const README: &str = include_str!("../scenarios/README.md");
+const README: &str = include_str!("../../scenarios/README.md");
 
 /// The table in the guide: one row for each scenario, in the order of the shelf.
 fn table() -> Vec<&'static str> {
@@ -308,7 +308,8 @@ const FEW: usize = 4;
 #[test]
 fn the_small_scenarios_are_fair_and_the_guide_says_how_hard_they_are() {
     for (scenario, row) in SCENARIOS.iter().zip(table()).filter(|(one, _)| one.faults.len() <= FEW) {
-        let survey = Survey::new(Arc::clone(scenario), threads()).expect("every vehicle has a solution");
+        let survey =
+            Survey::new(Arc::clone(scenario), threads::available()).expect("every vehicle has a solution");
         println!("surveyed: {}", scenario.id);
         assert_eq!(survey.groups, [], "{}: faults that no test tells apart", scenario.id);
         assert_eq!(survey.unconfirmable, [], "{}: faults that nobody can confirm", scenario.id);

@@ -4,13 +4,14 @@ use std::sync::{Arc, LazyLock};
 
 use probeworthy::job::{Choice, Job, NoJournal};
 use probeworthy::marks::{Comeback, Lesson, Line, Marks, Part, mark};
-use probeworthy::reasoning::{Inquiry, threads};
+use probeworthy::reasoning::Inquiry;
 use probeworthy::scenario::{Scenario, load};
+use probeworthy::threads;
 use probeworthy::words;
 
 static FRESH: LazyLock<Inquiry> = LazyLock::new(|| {
     let scenario = load("tailgate-ignores-its-key").expect("the shelf is sound").scenario;
-    Inquiry::new(Arc::new(scenario), threads()).expect("every vehicle has an operating point")
+    Inquiry::new(Arc::new(scenario), threads::available()).expect("every vehicle has an operating point")
 });
 
 fn scenario() -> Arc<Scenario> {

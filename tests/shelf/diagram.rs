@@ -345,7 +345,7 @@ fn lines_cross_seldom() {
         assert!(
             crossed <= most,
             "{}: lines cross {crossed} times and may {most} times; look at the picture, and if it is as good as this \
-             vehicle allows, write (\"{0}\", {crossed}) in CROSSINGS of tests/diagram.rs",
+             vehicle allows, write (\"{0}\", {crossed}) in CROSSINGS of tests/shelf/diagram.rs",
             vehicle.id
         );
     }
@@ -676,7 +676,7 @@ fn the_command_takes_names_and_files_of_vehicles_and_scenarios() {
 fn wires_are_drawn_in_the_colours_of_the_palette() {
     const LETTERS: [&str; 14] =
         ["BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "GD", "TQ", "SR"];
-    let palette = include_str!("../assets/palette.ron");
+    let palette = include_str!("../../assets/palette.ron");
     let mut seen: Vec<&str> = Vec::new();
     let vehicle = load_vehicle("estate").expect("on the shelf");
     let diagram = Diagram::of(&vehicle);

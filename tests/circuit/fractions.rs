@@ -3,8 +3,7 @@
 //! Every resistor is a decimal such as 4.7e-6 Ω, exact as a fraction; the model has it rounded to a binary number, and
 //! its conductance rounded again. How far that may go stands beside each bound.
 
-#[path = "common/draw.rs"]
-mod draw;
+use crate::draw;
 
 use draw::Draw;
 use num_bigint::BigInt;
