@@ -23,7 +23,7 @@ use probeworthy::scenario::{
 use probeworthy::survey::{Survey, opens_when_sound, pool_problems};
 use probeworthy::threads::{self, in_parallel};
 use probeworthy::vehicle::Vehicle;
-use probeworthy::words::{self, Language};
+use probeworthy::words::{self, Language, Texts};
 use probeworthy::written::{Problem, SourceFile, report};
 
 use crate::{assessing, papers, picturing};
@@ -288,6 +288,9 @@ struct DeskArguments {
     /// Print one JSON object a step.
     #[arg(long)]
     json: bool,
+    /// Say everything but commands, help and lists in this language, en or de; JSON is English.
+    #[arg(long, value_name = "TAG", default_value = "en", value_parser = picturing::language)]
+    language: Language,
     /// Keep the job in this file (a typed job is kept in the user's data folder; a script's is not kept).
     #[arg(long, value_name = "FILE", conflicts_with_all = ["resume", "no_record"])]
     record: Option<PathBuf>,
@@ -452,7 +455,7 @@ fn desk(arguments: &DeskArguments) -> Result<ExitCode, Failure> {
         Some(recorder) => recorder,
         None => &mut nothing,
     };
-    at_the_desk(job, journal, script, arguments.json)
+    at_the_desk(job, journal, script, arguments.json, arguments.language)
 }
 
 /// Plays a job at the desk: what was read beforehand, or what is typed.
@@ -461,10 +464,11 @@ pub(crate) fn at_the_desk(
     journal: &mut dyn record::Keeper,
     script: Option<Vec<Request>>,
     json: bool,
+    language: Language,
 ) -> Result<ExitCode, Failure> {
     let form = if json { Form::Json } else { Form::Text };
     let (mut out, mut aside) = (io::stdout().lock(), io::stderr().lock());
-    let mut desk = Desk::new(job, journal, form, &mut out, &mut aside);
+    let mut desk = Desk::new(job, journal, form, &mut out, &mut aside).speaking(Texts::of(language));
     let done = desk.greet().and_then(|()| match script {
         Some(requests) => desk.play(requests),
         None => {
@@ -766,7 +770,12 @@ fn debrief(path: &Path, of_paper: &assessing::OfPaper, page: Option<&Path>) -> R
         write_page(page, words::debrief_html(&job, &marks, &debrief))?;
     }
     let mut out = io::stdout().lock();
-    write!(out, "{}{}", words::result_text(&job, &marks), words::debrief_text(&job, &marks, &debrief))?;
+    write!(
+        out,
+        "{}{}",
+        words::result_text(Texts::english(), &job, &marks),
+        words::debrief_text(Texts::english(), &job, &marks, &debrief)
+    )?;
     Ok(ExitCode::SUCCESS)
 }
 

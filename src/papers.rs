@@ -410,7 +410,7 @@ fn sit(arguments: &Sit) -> Result<ExitCode, Failure> {
     } else {
         write!(io::stdout(), "{told}")?
     }
-    let done = at_the_desk(job, &mut recorder, requests, arguments.json)?;
+    let done = at_the_desk(job, &mut recorder, requests, arguments.json, words::Language::English)?;
     writeln!(io::stderr(), "the record: {}", file.display())?;
     Ok(done)
 }

@@ -57,7 +57,7 @@ card-handing-in = Abgeben
 card-diagram = Schaltplan
 card-shelf = Aufträge im Regal
 card-everything = Alles, nach Namen
-card-settings = Einstellungen
+card-settings = Optionen
 card-author = Die Datei des Szenarios
 card-help = Tasten und Arbeitsweise
 
@@ -265,7 +265,7 @@ help-nearer = Mausrad oder Doppelklick auf das Fahrzeug: näher heran; ziehen: w
 help-keys-1 = F1 Tasten  ·  F2 Kunde  ·  F3 Befunde  ·  F4 Schaltplan
 help-keys-2 = F5 Fehler benennen  ·  F6 Bericht  ·  F7 abgeben
 help-keys-3 = F8 Klappe  ·  F9 Schlüssel  ·  F10 alles nach Namen
-help-keys-4 = F11 Verdacht  ·  F12 Trainer  ·  Pos1 Aufträge im Regal  ·  Ende Einstellungen
+help-keys-4 = F11 Verdacht  ·  F12 Trainer  ·  Pos1 Aufträge im Regal  ·  Ende Optionen
 
 ## Ein unfertiger Auftrag
 
@@ -1328,3 +1328,50 @@ instruments-note-clamp =
 instruments-note-recorder =
     Schreiber, Volt zwischen zwei eigenen Leitungen (10 MΩ) und Ampere der Zange über der Zeit: Scharf zeichnet er die
     nächste Handlung auf, die das Fahrzeug betätigt oder den Stromkreis schließt oder trennt.
+
+## Der Textplatz. Befehle, und was über einen falsch geschriebenen gesagt wird, sind in jeder Sprache englisch
+
+desk-customer = Der Kunde: „{ $words }“
+desk-variation = Variante { $variation } dieses Szenarios.
+desk-resumed = Wieder aufgenommen nach { $steps } Schritten, bei { $minutes } Minuten.
+desk-handed-in = Dieser Auftrag ist abgegeben.
+desk-task =
+    Den Fehler finden, reparieren, die Reparatur nachweisen, Bericht schreiben, abgeben. Ein Fehler ist versteckt;
+    die Listen nennen alles, was geprüft werden kann. help nennt die Befehle, sheet das Auftragsblatt.
+
+# What an act brought. Two blanks before them are made by the program.
+desk-refused = nicht möglich: { $why }
+desk-coach = Trainer: { $advice }
+desk-heard = gehört: { $what }
+desk-seen = gesehen: { $what }
+desk-meter = Multimeter: { $reading }
+desk-clamp = Zange: { $reading }
+desk-recorder = Schreiber: { $reading }
+desk-caution = Hinweis: { $caution }
+desk-breach = VERSTOSS gegen: { $caution }
+desk-nothing = nichts zu sehen oder zu hören
+desk-done = erledigt
+desk-minutes = [{ $minutes } min]
+desk-minutes-and-parts = [{ $minutes } min, Teile { $cost }]
+desk-sheet = AUFTRAGSBLATT   { $vehicle }
+desk-words = „{ $words }“
+desk-clock = { $minutes } Minuten, Teile { $cost }
+desk-named = benannt: { $fault } ({ $percent } %)
+desk-unfinished = Der Auftrag bleibt unfertig.
+desk-thinking = der Trainer denkt nach
+desk-no-answer = der Trainer weiß hier keine Antwort: { $why }
+desk-sealed = Abgegeben. Das Ergebnis ist versiegelt: Es öffnet, wer die Prüfung gestellt hat.
+result-truth = Der Fehler war: { $fault }
+result-marks = PUNKTE
+
+# Figures come before it, made as wide as they must be.
+result-line = { $marks } von { $most } { $part } { $why }
+result-total = { $marks } von 100   Gesamt (Auftrag zu { $percent } % durchgeführt)
+debrief-head = NACHBESPRECHUNG
+debrief-start = Am Anfang gab es { $possible } Möglichkeiten, { $bits } Bit; der beste Plan erwartete { $minutes } Minuten bis zur nachgewiesenen Reparatur.
+debrief-start-bound = Am Anfang gab es { $possible } Möglichkeiten, { $bits } Bit; der beste Plan erwartete { $minutes } Minuten bis zur nachgewiesenen Reparatur (kein Weg braucht weniger als { $bound }).
+debrief-steps = Die eigenen Schritte: Uhr, erfahrene Bit von den möglichen, was offen blieb in wie vielen Gruppen derselben Reparatur, verlorene Minuten
+
+# Heads of columns of figures, in letters of one width: let each stand over its own, as in English.
+debrief-columns =   Uhr       erfahren     offen  verl.
+debrief-plan-columns =   Uhr    Bit   offen

@@ -1327,3 +1327,50 @@ instruments-note-clamp =
 instruments-note-recorder =
     Recorder, volts between two leads of its own (10 MΩ) and the clamp's amps over time: armed, it takes down the next act
     that works the car or joins or parts the circuit.
+
+## The text desk. Commands, and what is said of one that is mistyped, are in English in every language
+
+desk-customer = The customer: "{ $words }"
+desk-variation = Variation { $variation } of this scenario.
+desk-resumed = Resumed after { $steps } steps, at { $minutes } minutes.
+desk-handed-in = This job has been handed in.
+desk-task =
+    Find the fault, mend it, prove it, write it up, hand in. One fault is hidden; the lists name everything that
+    can be tested. Type help for the commands, sheet for the job sheet.
+
+# What an act brought. Two blanks before them are made by the program.
+desk-refused = not possible: { $why }
+desk-coach = coach: { $advice }
+desk-heard = heard: { $what }
+desk-seen = seen: { $what }
+desk-meter = meter: { $reading }
+desk-clamp = clamp: { $reading }
+desk-recorder = recorder: { $reading }
+desk-caution = caution: { $caution }
+desk-breach = CAUTION, gone against: { $caution }
+desk-nothing = nothing to see or hear
+desk-done = done
+desk-minutes = [{ $minutes } min]
+desk-minutes-and-parts = [{ $minutes } min, parts { $cost }]
+desk-sheet = JOB SHEET   { $vehicle }
+desk-words = "{ $words }"
+desk-clock = { $minutes } minutes, parts { $cost }
+desk-named = named: { $fault } ({ $percent } %)
+desk-unfinished = The job is left unfinished.
+desk-thinking = the coach is thinking
+desk-no-answer = the coach knows no answer here: { $why }
+desk-sealed = Handed in. What it was worth is sealed: whoever set the paper opens it.
+result-truth = The fault was: { $fault }
+result-marks = MARKS
+
+# Figures come before it, made as wide as they must be.
+result-line = { $marks } of { $most } { $part } { $why }
+result-total = { $marks } of 100   Total (job carried { $percent } % of the way)
+debrief-head = DEBRIEF
+debrief-start = At the start there were { $possible } possibilities, { $bits } bits; the best plan expected { $minutes } minutes to a proven repair.
+debrief-start-bound = At the start there were { $possible } possibilities, { $bits } bits; the best plan expected { $minutes } minutes to a proven repair (no way takes less than { $bound }).
+debrief-steps = Your steps: clock, bits that each told of those it could, what was left in how many groups of the same repair, minutes lost
+
+# Heads of columns of figures, in letters of one width: let each stand over its own, as in English.
+debrief-columns = clock           told      left   lost
+debrief-plan-columns = clock   bits    left

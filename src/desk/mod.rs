@@ -14,7 +14,8 @@ use crate::job::{Job, JobError, Step};
 use crate::marks::{Debrief, coaching_cost, mark, next_rung};
 use crate::reasoning::Advisor;
 use crate::record::Keeper;
-use crate::words;
+use crate::say;
+use crate::words::{self, Texts};
 
 /// How the desk speaks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -72,6 +73,8 @@ pub struct Desk<'a> {
     /// Where help, lists and complaints about a typed line go: with JSON, beside the data.
     aside: &'a mut dyn Write,
     advisor: Advisor,
+    /// What is said to a person is in these; commands and data are English.
+    texts: Texts,
 }
 
 impl<'a> Desk<'a> {
@@ -83,7 +86,13 @@ impl<'a> Desk<'a> {
         out: &'a mut dyn Write,
         aside: &'a mut dyn Write,
     ) -> Self {
-        Self { job, journal, form, out, aside, advisor: Advisor::default() }
+        Self { job, journal, form, out, aside, advisor: Advisor::default(), texts: Texts::english() }
+    }
+
+    /// Speaks another language to a person.
+    #[must_use]
+    pub fn speaking(self, texts: Texts) -> Self {
+        Self { texts, ..self }
     }
 
     /// Says what the job is, for a person.
@@ -92,7 +101,7 @@ impl<'a> Desk<'a> {
     /// [`DeskError::Terminal`].
     pub fn greet(&mut self) -> Result<(), DeskError> {
         if self.form == Form::Text {
-            let greeting = text::greeting(&self.job);
+            let greeting = text::greeting(self.texts, &self.job);
             self.out.write_all(greeting.as_bytes())?;
         }
         if self.job.handed_in().is_some() {
@@ -119,7 +128,7 @@ impl<'a> Desk<'a> {
             }
         }
         if self.form == Form::Text && self.job.handed_in().is_none() {
-            writeln!(self.out, "The job is left unfinished.")?;
+            writeln!(self.out, "{}", self.texts.say("desk-unfinished"))?;
         }
         self.out.flush()?;
         Ok(())
@@ -159,29 +168,34 @@ impl<'a> Desk<'a> {
         match request {
             Request::Act(action) => self.act(action)?,
             Request::Show(topic) => {
-                let text = words::names_here(words::Texts::english(), &self.job.scenario().vehicle, topic);
+                // Lists name things as commands do.
+                let text = words::names_here(Texts::english(), &self.job.scenario().vehicle, topic);
                 self.say(&text)?;
             }
             Request::Form(form) => self.say(&format!("{form}\n"))?,
             Request::Sheet => {
-                let sheet = text::sheet(&self.job);
+                let sheet = text::sheet(self.texts, &self.job);
                 self.say(&sheet)?;
             }
             Request::CoachPrice => {
                 let price = if self.job.scenario().has_coach() {
-                    words::coaching_price(
-                        words::Texts::english(),
-                        next_rung(&self.job),
-                        coaching_cost(&self.job),
-                    )
+                    words::coaching_price(self.texts, next_rung(&self.job), coaching_cost(&self.job))
                 } else {
-                    words::refusal(words::Texts::english(), &self.job.scenario().vehicle, Refusal::NoCoach)
+                    words::refusal(self.texts, &self.job.scenario().vehicle, Refusal::NoCoach)
                 };
                 self.say(&format!("{price}\n"))?;
             }
             Request::Quit => return Ok(false),
         }
         Ok(true)
+    }
+
+    /// The texts of what may become data: English among data.
+    fn spoken(&self) -> Texts {
+        match self.form {
+            Form::Text => self.texts,
+            Form::Json => Texts::english(),
+        }
     }
 
     /// Something that is not a step: to the person, never among the data.
@@ -212,7 +226,7 @@ impl<'a> Desk<'a> {
         let advice = self.advice(&step)?;
         match self.form {
             Form::Text => {
-                let text = text::step(&vehicle_job.vehicle, &step, advice.as_deref());
+                let text = text::step(self.texts, &vehicle_job.vehicle, &step, advice.as_deref());
                 self.out.write_all(text.as_bytes())?;
             }
             Form::Json => {
@@ -234,18 +248,19 @@ impl<'a> Desk<'a> {
         if step.outcome.refused.is_some() {
             return Ok(None);
         }
-        self.say("  the coach is thinking\n")?;
+        let t = self.spoken();
+        self.say(&format!("  {}\n", t.say("desk-thinking")))?;
         self.out.flush()?;
         Ok(Some(match self.advisor.advice(&self.job, rung) {
-            Ok(advice) => words::advice(words::Texts::english(), self.job.scenario(), &advice),
-            Err(why) => format!("the coach knows no answer here: {why}"),
+            Ok(advice) => words::advice_in_commands(t, self.job.scenario(), &advice),
+            Err(why) => say!(t, "desk-no-answer", why = why.to_string()),
         }))
     }
 
     /// What is to be said of the suspicion sheet after its last line was marked.
     fn remark(&mut self) -> io::Result<()> {
         let marked = self.job.log().last().is_some_and(|step| matches!(step.action, Action::Suspect(..)));
-        match words::overfull(words::Texts::english(), &self.job.sheet()) {
+        match words::overfull(self.texts, &self.job.sheet()) {
             Some(remark) if marked => self.say(&format!("  {remark}\n")),
             _ => Ok(()),
         }
@@ -263,15 +278,16 @@ impl<'a> Desk<'a> {
             self.journal.close(&self.job, &marks, debrief).map_err(DeskError::Closing)?;
         }
         if !self.journal.shows_result() {
-            self.say("  Handed in. What it was worth is sealed: whoever set the paper opens it.\n")?;
+            self.say(&format!("  {}\n", self.texts.say("desk-sealed")))?;
             return Ok(());
         }
         match (self.form, self.job.truth()) {
             (Form::Text, _) => {
-                let text = words::result_text(&self.job, &marks);
+                let text = words::result_text(self.texts, &self.job, &marks);
                 self.out.write_all(text.as_bytes())?;
                 if let Some(debrief) = debrief {
-                    self.out.write_all(words::debrief_text(&self.job, &marks, &debrief).as_bytes())?;
+                    let text = words::debrief_text(self.texts, &self.job, &marks, &debrief);
+                    self.out.write_all(text.as_bytes())?;
                 }
             }
             (Form::Json, Some(fault)) => json::result(&self.job, fault, &marks, self.out)?,

@@ -4,108 +4,107 @@ use std::fmt::Write;
 
 use crate::bench::Action;
 use crate::job::{Job, Step};
+use crate::say;
 use crate::vehicle::Vehicle;
-use crate::words;
+use crate::words::{self, Texts};
 
 /// Writing to a string does not fail.
 const NEVER: &str = "a string takes what it is given";
 
-pub(super) fn greeting(job: &Job) -> String {
+pub(super) fn greeting(t: Texts, job: &Job) -> String {
     let scenario = job.scenario();
     let mut text = format!("{}\n{}\n\n", scenario.title, scenario.vehicle.title);
-    writeln!(text, "The customer: \"{}\"\n", scenario.customer).expect(NEVER);
+    writeln!(text, "{}\n", say!(t, "desk-customer", words = &scenario.customer)).expect(NEVER);
     if let Some(variation) = scenario.variation() {
-        writeln!(text, "Variation {variation} of this scenario.").expect(NEVER);
+        writeln!(text, "{}", say!(t, "desk-variation", variation = variation.to_string())).expect(NEVER);
     }
     if let (steps @ 1.., minutes) = (job.log().len(), job.minutes()) {
-        writeln!(text, "Resumed after {steps} steps, at {minutes:.1} minutes.").expect(NEVER);
+        let resumed = say!(t, "desk-resumed", steps = steps, minutes = format!("{minutes:.1}"));
+        writeln!(text, "{resumed}").expect(NEVER);
     }
     if job.handed_in().is_some() {
-        text.push_str("This job has been handed in.\n");
+        writeln!(text, "{}", t.say("desk-handed-in")).expect(NEVER);
         return text;
     }
-    for limit in words::limits(words::Texts::english(), job.scenario()) {
+    for limit in words::limits(t, job.scenario()) {
         writeln!(text, "{limit}").expect(NEVER);
     }
-    text.push_str(
-        "Find the fault, mend it, prove it, write it up, hand in. One fault is hidden; the lists name everything that\ncan be tested. Type help for the commands, sheet for the job sheet.\n",
-    );
+    writeln!(text, "{}", t.say("desk-task")).expect(NEVER);
     text
 }
 
 /// One act and what it brought; with it what the coach said, if he was asked.
-pub(super) fn step(vehicle: &Vehicle, step: &Step, advice: Option<&str>) -> String {
+pub(super) fn step(t: Texts, vehicle: &Vehicle, step: &Step, advice: Option<&str>) -> String {
     let outcome = &step.outcome;
     let mut text = String::new();
+    let mut put = |line: String| writeln!(text, "  {line}").expect(NEVER);
     if let Some(refusal) = outcome.refused {
-        writeln!(text, "  not possible: {}", words::refusal(words::Texts::english(), vehicle, refusal))
-            .expect(NEVER);
+        put(say!(t, "desk-refused", why = words::refusal(t, vehicle, refusal)));
     }
     if let Some(advice) = advice {
-        writeln!(text, "  coach: {advice}").expect(NEVER);
+        put(say!(t, "desk-coach", advice = advice));
     }
     for heard in &outcome.heard {
-        writeln!(text, "  heard: {}", words::heard(words::Texts::english(), vehicle, heard)).expect(NEVER);
+        put(say!(t, "desk-heard", what = words::heard(t, vehicle, heard)));
     }
     for seen in &outcome.seen {
-        writeln!(text, "  seen: {}", words::seen(words::Texts::english(), vehicle, seen)).expect(NEVER);
+        put(say!(t, "desk-seen", what = words::seen(t, vehicle, seen)));
     }
     if let Some(reading) = &outcome.reading {
-        writeln!(text, "  meter: {}", words::reading(words::Texts::english(), reading)).expect(NEVER);
+        put(say!(t, "desk-meter", reading = words::reading(t, reading)));
     }
     if let Some(reading) = &outcome.clamp {
-        writeln!(text, "  clamp: {}", words::clamp_reading(words::Texts::english(), reading)).expect(NEVER);
+        put(say!(t, "desk-clamp", reading = words::clamp_reading(t, reading)));
     }
     if let Some(recording) = &outcome.recording {
-        writeln!(text, "  recorder: {}", words::recording(words::Texts::english(), recording)).expect(NEVER);
-        for line in words::strip(recording).lines() {
-            writeln!(text, "  {line}").expect(NEVER);
-        }
+        put(say!(t, "desk-recorder", reading = words::recording(t, recording)));
+        words::strip(t, recording).lines().for_each(|line| put(line.to_owned()));
     }
     for caution in &outcome.cautions {
-        let mark = if outcome.breaches.contains(caution) { "CAUTION, gone against" } else { "caution" };
-        writeln!(text, "  {mark}: {}", words::caution(words::Texts::english(), *caution)).expect(NEVER);
+        let id = if outcome.breaches.contains(caution) { "desk-breach" } else { "desk-caution" };
+        put(say!(t, id, caution = words::caution(t, *caution)));
     }
     if text.is_empty() {
-        text.push_str(match step.action {
+        let id = match step.action {
             Action::Key(_) | Action::Press(_) | Action::Lever | Action::Flex(_) | Action::Switch(..) => {
-                "  nothing to see or hear\n"
+                "desk-nothing"
             }
-            _ => "  done\n",
-        });
+            _ => "desk-done",
+        };
+        writeln!(text, "  {}", t.say(id)).expect(NEVER);
     }
-    write!(text, "  [{:.1} min", step.minutes).expect(NEVER);
-    if outcome.cost > 0 {
-        write!(text, ", parts {}", outcome.cost).expect(NEVER);
-    }
-    text.push_str("]\n");
+    let minutes = format!("{:.1}", step.minutes);
+    let spent = if outcome.cost > 0 {
+        say!(t, "desk-minutes-and-parts", minutes = minutes, cost = outcome.cost)
+    } else {
+        say!(t, "desk-minutes", minutes = minutes)
+    };
+    writeln!(text, "  {spent}").expect(NEVER);
     text
 }
 
 /// The job sheet: complaint, clock, bill, and what was found.
-pub(super) fn sheet(job: &Job) -> String {
+pub(super) fn sheet(t: Texts, job: &Job) -> String {
     let scenario = job.scenario();
-    let mut text = format!("JOB SHEET   {}\n\"{}\"\n", scenario.vehicle.title, scenario.customer);
-    writeln!(text, "{:.1} minutes, parts {}", job.minutes(), job.cost()).expect(NEVER);
+    let vehicle = &scenario.vehicle;
+    let clock = say!(t, "desk-clock", minutes = format!("{:.1}", job.minutes()), cost = job.cost());
+    let head = say!(t, "desk-sheet", vehicle = &vehicle.title);
+    let mut text = format!("{head}\n{}\n{clock}\n", say!(t, "desk-words", words = &scenario.customer));
     for step in job.log() {
-        let found = words::findings(words::Texts::english(), &scenario.vehicle, step);
-        let title = words::action_title(words::Texts::english(), &scenario.vehicle, &step.action);
+        let found = words::findings(t, vehicle, step);
+        let title = words::action_title(t, vehicle, &step.action);
         let colon = if found.is_empty() { "" } else { ": " };
         writeln!(text, "{:>6.1}  {title}{colon}{}", step.minutes, found.join("; ")).expect(NEVER);
     }
     if let Some((named, percent)) = job.named() {
-        writeln!(
-            text,
-            "named: {} ({percent} %)",
-            words::diagnosis(words::Texts::english(), &scenario.vehicle, named)
-        )
-        .expect(NEVER);
+        let fault = words::diagnosis(t, vehicle, named);
+        writeln!(text, "{}", say!(t, "desk-named", fault = fault, percent = percent)).expect(NEVER);
     }
-    for line in words::suspicions(words::Texts::english(), &scenario.vehicle, &job.sheet()) {
+    for line in words::suspicions(t, vehicle, &job.sheet()) {
         writeln!(text, "{line}").expect(NEVER);
     }
     for (line, said) in job.write_up() {
-        writeln!(text, "{}: {said}", words::write_up_title(words::Texts::english(), line)).expect(NEVER);
+        writeln!(text, "{}: {said}", words::write_up_title(t, line)).expect(NEVER);
     }
     text
 }

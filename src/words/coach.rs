@@ -13,6 +13,17 @@ use crate::words::Texts;
 /// What the coach says, in a sentence or two.
 #[must_use]
 pub fn advice(t: Texts, scenario: &Scenario, advice: &Advice) -> String {
+    worded(t, scenario, advice, t)
+}
+
+/// The same with acts as commands, which can be typed.
+#[must_use]
+pub fn advice_in_commands(t: Texts, scenario: &Scenario, advice: &Advice) -> String {
+    worded(t, scenario, advice, Texts::english())
+}
+
+/// Advice, with acts in words of their own.
+fn worded(t: Texts, scenario: &Scenario, advice: &Advice, of_acts: Texts) -> String {
     let vehicle = &scenario.vehicle;
     match advice {
         Advice::Question(doubt) => question(t, *doubt).to_owned(),
@@ -23,7 +34,7 @@ pub fn advice(t: Texts, scenario: &Scenario, advice: &Advice) -> String {
         Advice::Test { acts, possible, groups, bits, minutes } => say!(
             t,
             "advice-test",
-            acts = listed(t, vehicle, acts),
+            acts = listed(of_acts, vehicle, acts),
             causes = say!(t, "advice-causes", count = *possible),
             groups = say!(t, "advice-groups", count = *groups),
             bits = format!("{bits:.2}"),
@@ -33,7 +44,7 @@ pub fn advice(t: Texts, scenario: &Scenario, advice: &Advice) -> String {
         Advice::Repair { acts, possible, probability, minutes } => say!(
             t,
             "advice-repair",
-            acts = listed(t, vehicle, acts),
+            acts = listed(of_acts, vehicle, acts),
             causes = say!(t, "advice-causes", count = *possible),
             percent = format!("{:.0}", probability * 100.0),
             minutes = format!("{minutes:.1}"),

@@ -202,17 +202,23 @@ pub fn afterwards(t: Texts, marks: &Marks) -> Vec<String> {
 
 /// What a job that has been handed in hid, and its marks, part by part.
 #[must_use]
-pub fn result_text(job: &Job, marks: &Marks) -> String {
+pub fn result_text(t: Texts, job: &Job, marks: &Marks) -> String {
     let Some(fault) = job.truth() else { return String::new() };
-    let t = Texts::english();
-    let truth = fault_title(t, &job.scenario().vehicle, fault);
-    let mut text = format!("\nThe fault was: {truth}\n\nMARKS\n");
+    let truth = say!(t, "result-truth", fault = fault_title(t, &job.scenario().vehicle, fault));
+    let mut text = format!("\n{truth}\n\n{}\n", t.say("result-marks"));
     for line in &marks.lines {
-        let (part, why) = (part_of_marks(t, line.part), why(t, line));
-        writeln!(text, "{:>5.1} of {:<5.1} {part:<23} {why}", line.marks, line.out_of).expect(NEVER);
+        let row = say!(
+            t,
+            "result-line",
+            marks = format!("{:>5.1}", line.marks),
+            most = format!("{:<5.1}", line.out_of),
+            part = format!("{:<23}", part_of_marks(t, line.part)),
+            why = why(t, line)
+        );
+        writeln!(text, "{row}").expect(NEVER);
     }
     for left in not_put_back(t, job) {
-        writeln!(text, "Not put back: {left}.").expect(NEVER);
+        writeln!(text, "{}", say!(t, "hand-in-left", what = left)).expect(NEVER);
     }
     if let Some(cap) = cap(t, marks) {
         writeln!(text, "{cap}").expect(NEVER);
@@ -220,13 +226,13 @@ pub fn result_text(job: &Job, marks: &Marks) -> String {
     for line in afterwards(t, marks) {
         writeln!(text, "{line}").expect(NEVER);
     }
-    writeln!(
-        text,
-        "{:>5.1} of 100   Total (job carried {:.0} % of the way)",
-        marks.total,
-        marks.progress * 100.0
-    )
-    .expect(NEVER);
+    let total = say!(
+        t,
+        "result-total",
+        marks = format!("{:>5.1}", marks.total),
+        percent = format!("{:.0}", marks.progress * 100.0)
+    );
+    writeln!(text, "{total}").expect(NEVER);
     if let Some(scored) = marks::calibration(&job.sheet(), fault) {
         writeln!(text, "{}", calibration(t, &scored)).expect(NEVER);
     }

@@ -23,7 +23,7 @@ mod texts;
 mod validity;
 
 pub use acts::{act, action_title};
-pub use coach::{advice, coached_so_far, coaching_price, rung};
+pub use coach::{advice, advice_in_commands, coached_so_far, coaching_price, rung};
 pub use command::{CommandError, form, parse, text};
 pub use debrief::{Row, debrief_html, debrief_text, explanation, practice, rows as debrief_rows, waypoint};
 pub use describe::{

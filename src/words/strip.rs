@@ -27,17 +27,17 @@ pub fn recording(t: Texts, recording: &Recording) -> String {
 }
 
 fn channels(recording: &Recording) -> impl Iterator<Item = (&Waveform, &'static str, &'static str)> {
-    let volts = recording.volts.iter().map(|wave| (wave, "volts", "V"));
-    volts.chain(recording.amps.iter().map(|wave| (wave, "amps", "A")))
+    let volts = recording.volts.iter().map(|wave| (wave, "setting-volts", "V"));
+    volts.chain(recording.amps.iter().map(|wave| (wave, "setting-amps", "A")))
 }
 
 /// A recording drawn in characters: each channel over time, with the ends of its scale at the axis.
 #[must_use]
-pub fn strip(recording: &Recording) -> String {
+pub fn strip(t: Texts, recording: &Recording) -> String {
     let (begins, ends) = recording.span();
     let mut text = String::new();
-    for (wave, title, unit) in channels(recording) {
-        text.push_str(&format!("{title}\n"));
+    for (wave, id, unit) in channels(recording) {
+        text.push_str(&format!("{}\n", t.say(id)));
         text.push_str(&field(wave, (begins, ends), recording.scale(wave), unit));
     }
     let (first, last) = (format!("{:.0} ms", begins * 1e3), format!("{:.0} ms", ends * 1e3));
@@ -102,7 +102,7 @@ mod tests {
     fn a_pulse_stands_between_its_axes() {
         let pulse = vec![(-0.05, 0.0), (0.25, 0.0), (0.25, 12.0), (0.75, 12.0), (0.75, 0.0), (0.95, 0.0)];
         let taken = Recording { volts: Waveform::through(pulse), amps: None };
-        let text = strip(&taken);
+        let text = strip(Texts::english(), &taken);
         let lines: Vec<&str> = text.lines().collect();
         assert_eq!(lines.len(), 1 + 8 + 1, "{text}");
         assert!(lines[1].starts_with("  12.00 V ┤") && lines[8].starts_with("   0.00 V ┤"), "{text}");
@@ -118,7 +118,7 @@ mod tests {
     fn what_is_shorter_than_a_millisecond_runs_to_the_edge() {
         let kick = vec![(-0.05, 12.0), (0.1, 12.0), (0.1, -60.0), (0.1001, 0.0), (0.2, 0.0)];
         let taken = Recording { volts: Waveform::through(kick), amps: None };
-        let text = strip(&taken);
+        let text = strip(Texts::english(), &taken);
         let lines: Vec<&str> = text.lines().collect();
         assert!(lines[1].starts_with("  12.00 V ┤") && lines[8].starts_with("  -3.00 V ┤"), "{text}");
         assert!(lines[8].trim_end().ends_with('█'), "{text}");
@@ -128,7 +128,7 @@ mod tests {
     #[test]
     fn what_is_still_is_a_line() {
         let still = Recording { volts: None, amps: Waveform::through(vec![(-0.05, 0.01), (0.2, 0.01)]) };
-        let text = strip(&still);
+        let text = strip(Texts::english(), &still);
         assert_eq!(text.chars().filter(|c| *c == '▄').count(), 72, "{text}");
         assert!(!text.contains(['█', '▀']) && text.matches("0.01 A").count() == 1, "{text}");
     }

@@ -243,7 +243,7 @@ fn the_debrief_holds_both_ways() {
     let debrief = Debrief::of(&job, &SIX.1, &marks).expect("the plan can be followed").expect("handed in");
     let last = debrief.plan.last().expect("a beginning at least");
     assert!(last.mends && last.bits < debrief.plan[0].bits, "{:?}", debrief.plan);
-    let text = words::debrief_text(&job, &marks, &debrief);
+    let text = words::debrief_text(words::Texts::english(), &job, &marks, &debrief);
     let page = words::debrief_html(&job, &marks, &debrief);
     for words in ["tape bellows", "splice latch-feed bellows", "Practise next"] {
         assert!(text.contains(words) && page.contains(words), "{words}\n{text}");
