@@ -8,7 +8,7 @@ use probeworthy::say;
 use probeworthy::words::{self, Texts};
 
 use super::cards;
-use super::theme::{BODY, SMALL};
+use super::theme::{self, BODY, SMALL};
 
 /// Height of the curve and of the list below it, in points.
 const CURVE_HEIGHT: f32 = 190.0;
@@ -121,8 +121,8 @@ fn curve(ui: &mut egui::Ui, t: Texts, marks: &Marks, debrief: &Debrief) {
     };
     let line = |of: &[(f64, f64)]| PlotPoints::from(until(&steps(of.iter().copied()), now));
     let top = yours.iter().chain(&plan).map(|(_, bits)| *bits).fold(0.0, f64::max);
-    // Figures would fade where they stand close, and be too pale to be read.
-    let ink = ui.visuals().text_color();
+    let minutes = theme::plain_axis(ui, AxisHints::new_x().label(t.say("debrief-minutes")), 40.0);
+    let bits = theme::plain_axis(ui, AxisHints::new_y().label(t.say("debrief-bits")), 18.0);
     let shown = Plot::new("curve")
         .height(CURVE_HEIGHT)
         .legend(Legend::default())
@@ -135,8 +135,8 @@ fn curve(ui: &mut egui::Ui, t: Texts, marks: &Marks, debrief: &Debrief) {
         .include_y(top)
         .include_x(0.0)
         .include_x(end)
-        .custom_x_axes(vec![AxisHints::new_x().label(t.say("debrief-minutes")).tick_label_color(ink)])
-        .custom_y_axes(vec![AxisHints::new_y().label(t.say("debrief-bits")).tick_label_color(ink)])
+        .custom_x_axes(vec![minutes])
+        .custom_y_axes(vec![bits])
         .show(ui, |plot| {
             plot.line(
                 Line::new(t.say("debrief-the-plan"), line(&plan))

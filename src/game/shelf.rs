@@ -13,7 +13,7 @@ use probeworthy::words::{self, Texts};
 use super::bay::Bay;
 use super::first_job;
 use super::scenery::Palette;
-use super::theme::{SMALL, colour};
+use super::theme::{self, SMALL, colour};
 
 /// Size of a heading within the card.
 const HEADING: f32 = 16.5;
@@ -152,7 +152,6 @@ fn how_far(ui: &mut egui::Ui, t: Texts, done: &[Done], palette: &Palette) {
         done.iter().enumerate().map(|(at, job)| [at as f64 + 1.0, job.total]).collect();
     ui.label(RichText::new(t.say("shelf-marks")).size(SMALL));
     let totals: Vec<String> = done.iter().map(|job| format!("{:.0}", job.total)).collect();
-    let tick = ui.visuals().text_color();
     let shown = Plot::new("marks of all jobs")
         .height(110.0)
         .allow_drag(false)
@@ -161,8 +160,8 @@ fn how_far(ui: &mut egui::Ui, t: Texts, done: &[Done], palette: &Palette) {
         .show_x(false)
         .include_y(0.0)
         .include_y(100.0)
-        .custom_x_axes(vec![AxisHints::new_x().tick_label_color(tick)])
-        .custom_y_axes(vec![AxisHints::new_y().tick_label_color(tick)])
+        .custom_x_axes(vec![theme::plain_axis(ui, AxisHints::new_x(), 40.0)])
+        .custom_y_axes(vec![theme::plain_axis(ui, AxisHints::new_y(), 18.0)])
         .show(ui, |plot| {
             plot.line(
                 Line::new(t.say("shelf-marks"), PlotPoints::from(points.clone()))
