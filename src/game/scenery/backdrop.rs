@@ -3,12 +3,16 @@
 //! A machine that draws in software needs a fifth of a second for the whole scene. So what stands still is
 //! drawn into a picture, again only when it changes, and each frame shows that picture with what moves on top.
 
+use std::sync::Arc;
+use std::sync::atomic::{AtomicBool, Ordering};
+
 use bevy::asset::RenderAssetUsages;
 use bevy::camera::visibility::RenderLayers;
 use bevy::camera::{RenderTarget, ScalingMode};
 use bevy::image::ImageSampler;
 use bevy::prelude::*;
-use bevy::render::render_resource::TextureFormat;
+use bevy::render::render_resource::{PipelineCache, TextureFormat};
+use bevy::render::{Render, RenderApp, RenderSystems};
 use bevy::sprite_render::AlphaMode2d;
 use bevy::window::PrimaryWindow;
 
@@ -21,8 +25,8 @@ use super::view::{DESIGN, View};
 const STILL: usize = 1;
 /// Frames for which the picture is drawn after a change, as a changed mesh may reach the renderer late.
 const FRAMES: u8 = 3;
-/// Seconds after the start during which the picture is drawn each frame, while the renderer gets ready.
-const WARM_UP_SECS: f32 = 2.0;
+/// Frames after the renderer has become ready during which the picture is drawn each time.
+const WARM_UP_FRAMES: u8 = 12;
 
 /// The layer on which a thing is drawn.
 pub(super) fn layer(moving: bool) -> RenderLayers {
@@ -46,6 +50,26 @@ impl Stale {
     }
 }
 
+/// Whether the renderer still waits for something that it draws with, as it says itself after each frame. What is drawn
+/// until then stays blank, on a busy machine for many seconds.
+#[derive(Resource, Clone)]
+pub(super) struct Waits(Arc<AtomicBool>);
+
+fn tell_whether_it_waits(pipelines: Res<PipelineCache>, waits: Res<Waits>) {
+    waits.0.store(pipelines.waiting_pipelines().next().is_some(), Ordering::Relaxed);
+}
+
+/// Adds the pictures to an app that draws.
+pub(super) fn plugin(app: &mut App) {
+    let waits = Waits(Arc::new(AtomicBool::new(true)));
+    app.init_resource::<Stale>().insert_resource(waits.clone());
+    if let Some(renderer) = app.get_sub_app_mut(RenderApp) {
+        renderer
+            .insert_resource(waits)
+            .add_systems(Render, tell_whether_it_waits.in_set(RenderSystems::Cleanup));
+    }
+}
+
 /// A picture, the camera that draws it, the sheet that shows it and the frames for which it is still to be drawn.
 struct Picture {
     image: Handle<Image>,
@@ -65,6 +89,8 @@ pub(super) struct Pictures {
     /// Where the eye was in the frame before, and where it was when the near picture was drawn.
     gaze: Gaze,
     drawn_from: Gaze,
+    /// Frames for which everything is still to be drawn anew.
+    warming: u8,
 }
 
 /// Keeps the pictures as large as the window and draws them when they are stale.
@@ -72,7 +98,7 @@ pub(super) struct Pictures {
 /// The pictures' cameras are made here, in the first frame, and not at start-up, so that none is the first
 /// camera: an overlay may take the first one for its own.
 pub(super) fn keep(
-    time: Res<Time<Real>>,
+    waits: Res<Waits>,
     palette: Res<Palette>,
     view: Res<View>,
     window: Query<&Window, With<PrimaryWindow>>,
@@ -135,7 +161,8 @@ pub(super) fn keep(
         };
         let (whole, near) = (picture(-100.0, -2), picture(-99.0, -1));
         commands.entity(near.sheet).insert(Visibility::Hidden);
-        *pictures = Some(Pictures { whole, near, size, gaze, drawn_from: Gaze::default() });
+        *pictures =
+            Some(Pictures { whole, near, size, gaze, drawn_from: Gaze::default(), warming: WARM_UP_FRAMES });
         return;
     };
     if pictures.size != size {
@@ -150,7 +177,12 @@ pub(super) fn keep(
         }
         stale.mark();
     }
-    if std::mem::take(&mut stale.0) {
+    if waits.0.load(Ordering::Relaxed) {
+        pictures.warming = WARM_UP_FRAMES;
+    }
+    let warming = pictures.warming > 0;
+    pictures.warming = pictures.warming.saturating_sub(1);
+    if std::mem::take(&mut stale.0) || warming {
         pictures.whole.stale = FRAMES;
         pictures.near.stale = FRAMES;
     }
@@ -172,9 +204,8 @@ pub(super) fn keep(
         visibility.set_if_neq(if near { Visibility::Inherited } else { Visibility::Hidden });
     }
     // What is not seen is drawn when the eye comes back to it.
-    let warming = time.elapsed_secs() < WARM_UP_SECS;
-    for (picture, seen, warm) in [(&mut pictures.whole, !near, warming), (&mut pictures.near, near, false)] {
-        let draw = (seen && picture.stale > 0) || warm;
+    for (picture, seen) in [(&mut pictures.whole, !near), (&mut pictures.near, near)] {
+        let draw = seen && picture.stale > 0;
         if seen {
             picture.stale = picture.stale.saturating_sub(1);
         }

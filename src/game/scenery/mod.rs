@@ -44,9 +44,8 @@ pub(crate) fn plugin(app: &mut App) {
         .init_resource::<Stage>()
         .init_resource::<Gaze>()
         .init_resource::<View>()
-        .init_resource::<backdrop::Stale>()
         .init_resource::<brightness::Paint>()
-        .add_plugins(stage::plugin)
+        .add_plugins((stage::plugin, backdrop::plugin))
         .add_systems(Startup, view::spawn_camera)
         .add_systems(Update, view::follow.in_set(SceneSet))
         .add_systems(Update, (brightness::follow, backdrop::keep).chain().after(SceneSet));
