@@ -330,9 +330,9 @@ fn marks_on(bay: &Bay, point: Point) -> Vec<(&'static str, Color32)> {
     let Some(job) = &bay.job else { return Vec::new() };
     let kit = job.scene().kit();
     let t = bay.texts;
-    let red = Color32::from_rgb(214, 80, 60);
+    let red = Color32::from_rgb(186, 58, 42);
     let black = Color32::from_rgb(20, 22, 24);
-    let amber = Color32::from_rgb(197, 141, 45);
+    let amber = Color32::from_rgb(140, 92, 20);
     let mut marks = Vec::new();
     if kit.meter.red == Some(point) {
         marks.push((t.say("lead-red"), red));
@@ -468,7 +468,7 @@ fn face(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: ConnectorId, ha
     ui.painter().rect(
         outer,
         10.0,
-        Color32::from_rgb(38, 43, 49),
+        colour(palette, "housing"),
         Stroke::new(2.0, colour(palette, "card-edge")),
         egui::StrokeKind::Inside,
     );
@@ -528,7 +528,7 @@ fn face(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: ConnectorId, ha
             Align2::CENTER_TOP,
             text,
             FontId::new(SMALL, FontFamily::Proportional),
-            colour(palette, "card-text"),
+            colour(palette, "housing-text"),
         );
         for (at, (name, fill)) in marks_on(bay, point).into_iter().enumerate() {
             mark(painter, cell.left_top() + vec2(4.0, 4.0 + 20.0 * at as f32), name, fill);

@@ -1,14 +1,14 @@
 //! The debrief on its sheet: the curve of what was still possible, step by step, and the plan's way beside it.
 
 use bevy_egui::egui::{self, Color32, RichText, ScrollArea};
-use egui_plot::{Legend, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points};
+use egui_plot::{AxisHints, Legend, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points};
 use probeworthy::job::Job;
 use probeworthy::marks::{Debrief, Marks};
 use probeworthy::say;
 use probeworthy::words::{self, Texts};
 
 use super::cards;
-use super::theme::{BODY, SMALL};
+use super::theme::{self, BODY, SMALL};
 
 /// Height of the curve and of the list below it, in points.
 const CURVE_HEIGHT: f32 = 190.0;
@@ -34,6 +34,7 @@ fn until(line: &[[f64; 2]], minutes: f64) -> Vec<[f64; 2]> {
     let mut part: Vec<[f64; 2]> = line.iter().copied().take_while(|[at, _]| *at <= minutes).collect();
     if let (Some(&[from, level]), Some(&[to, next])) = (part.last(), line.get(part.len()))
         && to > from
+        && minutes > from
     {
         part.push([minutes, level + (next - level) * (minutes - from) / (to - from)]);
     }
@@ -120,6 +121,8 @@ fn curve(ui: &mut egui::Ui, t: Texts, marks: &Marks, debrief: &Debrief) {
     };
     let line = |of: &[(f64, f64)]| PlotPoints::from(until(&steps(of.iter().copied()), now));
     let top = yours.iter().chain(&plan).map(|(_, bits)| *bits).fold(0.0, f64::max);
+    let minutes = theme::plain_axis(ui, AxisHints::new_x().label(t.say("debrief-minutes")), 40.0);
+    let bits = theme::plain_axis(ui, AxisHints::new_y().label(t.say("debrief-bits")), 18.0);
     let shown = Plot::new("curve")
         .height(CURVE_HEIGHT)
         .legend(Legend::default())
@@ -132,8 +135,8 @@ fn curve(ui: &mut egui::Ui, t: Texts, marks: &Marks, debrief: &Debrief) {
         .include_y(top)
         .include_x(0.0)
         .include_x(end)
-        .x_axis_label(t.say("debrief-minutes"))
-        .y_axis_label(t.say("debrief-bits"))
+        .custom_x_axes(vec![minutes])
+        .custom_y_axes(vec![bits])
         .show(ui, |plot| {
             plot.line(
                 Line::new(t.say("debrief-the-plan"), line(&plan))

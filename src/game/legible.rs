@@ -1,11 +1,12 @@
-//! Tests over all cards: no words are cut or written over each other, everything that a pointer can do a key can do too, and
-//! has a name for a screen reader.
+//! Tests over all cards: no words are cut or written over each other, all stand out from what lies behind them, everything that a
+//! pointer can do a key can do too, and has a name for a screen reader.
 
 use std::sync::Arc;
 
+use bevy::color::Srgba;
 use bevy_egui::egui::accesskit::{Action, Node, Role, TreeUpdate};
 use bevy_egui::egui::epaint::{ClippedShape, Shape};
-use bevy_egui::egui::{self, Rect, pos2, vec2};
+use bevy_egui::egui::{self, Color32, Rect, pos2, vec2};
 use probeworthy::bench::{LampSize, Tool};
 use probeworthy::job::{Choice, Job, NoJournal};
 use probeworthy::marks::mark_and_debrief;
@@ -16,7 +17,7 @@ use probeworthy::words::{self, Language, Texts};
 
 use super::bay::{Bay, Place};
 use super::overlay::Place2d;
-use super::scenery::{Anchors, Gaze, Palette, View};
+use super::scenery::{Anchors, Gaze, Palette, View, contrast};
 use super::settings::{Light, Settings};
 use super::{cards, first_job, sheet, theme};
 
@@ -27,6 +28,9 @@ const SCENARIOS: [&str; 5] =
     ["tailgate-ignores-its-key", "first-fuse", "ghost-of-a-voltage", "dark-while-shut", "trailer-goes-dark"];
 /// What a letter may reach beyond an edge, and what two may share, in points.
 const SLACK: f32 = 1.5;
+
+/// Least contrast of words (WCAG 2.2, level AA: published).
+const LEAST_CONTRAST: f32 = 4.5;
 
 /// A job in which something has been done.
 fn begun(name: &str) -> Box<Job> {
@@ -80,22 +84,56 @@ fn places(vehicle: &Vehicle) -> Vec<Place> {
     all
 }
 
-/// Words that are shown: what they are, where, and what of that can be seen.
+/// Words that are shown: what they are, where, what of that can be seen, and how far they stand out from what lies behind
+/// them.
 struct Written {
     words: String,
     rect: Rect,
     clip: Rect,
+    contrast: f32,
 }
 
-fn collect(shape: &Shape, clip: Rect, found: &mut Vec<Written>) {
+/// A rectangle that is filled, and what of it can be seen.
+struct Ground {
+    rect: Rect,
+    fill: Color32,
+}
+
+/// A colour as it appears over another.
+fn over(colour: Color32, below: Color32) -> Color32 {
+    below.blend(colour)
+}
+
+fn contrast_of(words: Color32, ground: Color32) -> f32 {
+    let plain = |colour: Color32| Srgba::rgb_u8(colour.r(), colour.g(), colour.b());
+    contrast(plain(over(words, ground)), plain(ground))
+}
+
+fn collect(shape: &Shape, clip: Rect, grounds: &mut Vec<Ground>, found: &mut Vec<Written>) {
     match shape {
-        Shape::Vec(shapes) => shapes.iter().for_each(|shape| collect(shape, clip, found)),
+        Shape::Vec(shapes) => shapes.iter().for_each(|shape| collect(shape, clip, grounds, found)),
+        Shape::Rect(one) => {
+            grounds.push(Ground { rect: one.rect.intersect(clip), fill: one.fill });
+        }
         Shape::Text(text) => {
             let words = text.galley.text().trim().to_owned();
             if !words.is_empty() {
                 // The letters themselves, without the room that a line keeps.
                 let rect = text.galley.mesh_bounds.translate(text.pos.to_vec2());
-                found.push(Written { words, rect, clip });
+                let seen = rect.intersect(clip).center();
+                let ground = grounds
+                    .iter()
+                    .filter(|ground| ground.rect.contains(seen))
+                    .fold(Color32::BLACK, |below, ground| over(ground.fill, below));
+                let least = text.galley.job.sections.iter().map(|section| {
+                    let own = section.format.color;
+                    let own = if own == Color32::PLACEHOLDER { text.fallback_color } else { own };
+                    contrast_of(text.override_text_color.unwrap_or(own), ground)
+                });
+                // What cannot be worked just now may be pale (WCAG 2.2, 1.4.3: published).
+                let contrast =
+                    if text.opacity_factor < 1.0 { f32::MAX } else { least.fold(f32::MAX, f32::min) };
+                found.push(Written { words, rect, clip, contrast });
             }
         }
         _ => {}
@@ -103,9 +141,9 @@ fn collect(shape: &Shape, clip: Rect, found: &mut Vec<Written>) {
 }
 
 fn written(shapes: &[ClippedShape]) -> Vec<Written> {
-    let mut found = Vec::new();
+    let (mut grounds, mut found) = (Vec::new(), Vec::new());
     for one in shapes {
-        collect(&one.shape, one.clip_rect, &mut found);
+        collect(&one.shape, one.clip_rect, &mut grounds, &mut found);
     }
     found
 }
@@ -120,6 +158,9 @@ fn illegible(found: &[Written], screen: Rect) -> Vec<String> {
         .filter(|(_, rect)| rect.is_positive())
         .collect();
     for (one, _) in &seen {
+        if one.contrast < LEAST_CONTRAST {
+            wrong.push(format!("pale: {:?}, contrast {:.1}", one.words, one.contrast));
+        }
         let across = one.clip.x_range().intersection(screen.x_range());
         if one.rect.left() < across.min - SLACK || one.rect.right() > across.max + SLACK {
             wrong.push(format!("cut: {:?} at {:?} within {:?}", one.words, one.rect, across));
@@ -158,10 +199,11 @@ fn unreachable(tree: &TreeUpdate) -> Vec<String> {
 }
 
 /// Shows something until it stands still, and says what is wrong with it.
-fn shown(size: (f32, f32), mut show: impl FnMut(&egui::Context, &Palette)) -> Vec<String> {
+fn shown(size: (f32, f32), light: Light, mut show: impl FnMut(&egui::Context, &Palette)) -> Vec<String> {
     let ctx = egui::Context::default();
-    let palette = Palette::load();
-    theme::dress(&ctx, &palette, Light::Dim, true);
+    let mut palette = Palette::load();
+    palette.set_bright(light == Light::Bright);
+    theme::dress(&ctx, &palette, light, true);
     let screen = Rect::from_min_size(pos2(0.0, 0.0), vec2(size.0, size.1));
     ctx.enable_accesskit();
     let (mut shapes, mut tree) = (Vec::new(), None);
@@ -201,17 +243,20 @@ fn every_card(language: Language) {
     for name in SCENARIOS {
         let job = begun(name);
         for place in places(&job.scenario().vehicle) {
-            for size in SCREENS {
+            let dim = SCREENS.map(|size| (size, Light::Dim));
+            for (size, light) in dim.into_iter().chain([(SCREENS[0], Light::Bright)]) {
                 let mut bay = bay_of(&job);
                 bay.open = Some(place);
                 bay.texts = Texts::of(language);
                 let mut settings = Settings { language: Some(language), ..Settings::default() };
                 let place2d = Place2d::new(&view, 1.0);
                 let mut gaze = Gaze::default();
-                let found = shown(size, |ctx, palette| {
+                let found = shown(size, light, |ctx, palette| {
                     cards::open_card(ctx, &mut bay, &mut settings, &mut gaze, &place2d, &anchors, palette);
                 });
-                wrong.extend(found.into_iter().map(|what| format!("{name}, {place:?}, {size:?}: {what}")));
+                wrong.extend(
+                    found.into_iter().map(|what| format!("{name}, {place:?}, {size:?}, {light:?}: {what}")),
+                );
             }
         }
     }
@@ -233,7 +278,7 @@ fn marks_steps_and_notes_can_be_read_and_worked_by_keys() {
         bay.texts = Texts::of(language);
         for steps in [false, true] {
             bay.steps_shown = steps;
-            wrong.extend(shown(size, |ctx, palette| sheet::marks_card(ctx, &mut bay, palette)));
+            wrong.extend(shown(size, Light::Dim, |ctx, palette| sheet::marks_card(ctx, &mut bay, palette)));
         }
     }
     // Nothing has been done, so that no step is left at once.
@@ -243,7 +288,7 @@ fn marks_steps_and_notes_can_be_read_and_worked_by_keys() {
     for (at, language) in steps.flat_map(|at| Language::ALL.map(|language| (at, language))) {
         let mut bay = bay_of(&job);
         bay.texts = Texts::of(language);
-        wrong.extend(shown(SCREENS[0], |ctx, palette| {
+        wrong.extend(shown(SCREENS[0], Light::Dim, |ctx, palette| {
             bay.guide = Some(first_job::Guide::Step(at));
             first_job::note(ctx, &mut bay, palette);
         }));

@@ -3,7 +3,7 @@
 use std::sync::Arc;
 
 use bevy_egui::egui::{self, ProgressBar, RichText, Stroke};
-use egui_plot::{Line, Plot, PlotPoints};
+use egui_plot::{AxisHints, Line, Plot, PlotPoints};
 use probeworthy::practice::{Done, Lesson, Next, in_order, next_jobs, progress};
 use probeworthy::record;
 use probeworthy::say;
@@ -13,7 +13,7 @@ use probeworthy::words::{self, Texts};
 use super::bay::Bay;
 use super::first_job;
 use super::scenery::Palette;
-use super::theme::{SMALL, colour};
+use super::theme::{self, SMALL, colour};
 
 /// Size of a heading within the card.
 const HEADING: f32 = 16.5;
@@ -160,6 +160,8 @@ fn how_far(ui: &mut egui::Ui, t: Texts, done: &[Done], palette: &Palette) {
         .show_x(false)
         .include_y(0.0)
         .include_y(100.0)
+        .custom_x_axes(vec![theme::plain_axis(ui, AxisHints::new_x(), 40.0)])
+        .custom_y_axes(vec![theme::plain_axis(ui, AxisHints::new_y(), 18.0)])
         .show(ui, |plot| {
             plot.line(
                 Line::new(t.say("shelf-marks"), PlotPoints::from(points.clone()))

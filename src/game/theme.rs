@@ -3,6 +3,7 @@
 use bevy_egui::egui::{
     self, Color32, CornerRadius, FontFamily, FontId, Frame, Margin, Stroke, TextStyle, Visuals,
 };
+use egui_plot::AxisHints;
 
 use super::scenery::Palette;
 use super::settings::Light;
@@ -18,6 +19,12 @@ pub(super) fn colour(palette: &Palette, name: &str) -> Color32 {
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 255")]
     let byte = |share: f32| (share.clamp(0.0, 1.0) * 255.0).round() as u8;
     Color32::from_rgb(byte(red), byte(green), byte(blue))
+}
+
+/// An axis of a plot whose figures are all as dark as other words, or left out: by themselves they fade where they stand
+/// close, and are too pale to be read.
+pub(super) fn plain_axis<'a>(ui: &egui::Ui, axis: AxisHints<'a>, least_spacing: f32) -> AxisHints<'a> {
+    axis.tick_label_color(ui.visuals().text_color()).label_spacing(least_spacing..=least_spacing + 0.1)
 }
 
 /// Sets text sizes, colours, and how long things take to move.
@@ -43,7 +50,7 @@ pub(super) fn dress(ctx: &egui::Context, palette: &Palette, light: Light, reduce
         style.visuals.panel_fill = colour(palette, "card");
         style.visuals.window_fill = colour(palette, "card");
         style.visuals.extreme_bg_color = colour(palette, "card-well");
-        style.visuals.selection.bg_fill = colour(palette, "accent").gamma_multiply(0.45);
+        style.visuals.selection.bg_fill = colour(palette, "accent").gamma_multiply(0.38);
         let focus = Stroke::new(2.0, colour(palette, "card-focus"));
         style.visuals.selection.stroke = focus;
         for (widget, fill) in [

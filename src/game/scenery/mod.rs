@@ -32,6 +32,8 @@ pub(crate) use catalogue::is_drawn;
 pub(crate) use catalogue::{drawn_names, widest_degrees};
 pub(crate) use gaze::Gaze;
 pub(crate) use palette::Palette;
+#[cfg(test)]
+pub(crate) use palette::contrast;
 pub(crate) use stage::{Anchors, LeadEnd, LeadTip, LoomWire, SceneSet, Stage, StageLead};
 pub(crate) use unplaced::{Region, Wanted};
 pub(crate) use view::{DESIGN, SceneCamera, View};

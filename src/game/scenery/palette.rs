@@ -56,11 +56,24 @@ impl Palette {
     }
 }
 
+/// Contrast as the Web Content Accessibility Guidelines 2.2 have it (published), from 1 to 21.
+#[cfg(test)]
+pub(crate) fn contrast(one: Srgba, other: Srgba) -> f32 {
+    let luminance = |colour: Srgba| {
+        let linear = |part: f32| {
+            if part <= 0.040_45 { part / 12.92 } else { ((part + 0.055) / 1.055).powf(2.4) }
+        };
+        0.2126 * linear(colour.red) + 0.7152 * linear(colour.green) + 0.0722 * linear(colour.blue)
+    };
+    let (one, other) = (luminance(one), luminance(other));
+    (one.max(other) + 0.05) / (one.min(other) + 0.05)
+}
+
 #[cfg(test)]
 mod tests {
     use bevy::prelude::*;
 
-    use super::Palette;
+    use super::{Palette, contrast};
 
     #[test]
     fn the_compiled_in_palette_reads_and_knows_every_sheath_colour() {
@@ -68,18 +81,6 @@ mod tests {
         for letters in ["BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "TQ"] {
             assert_ne!(palette.wire(letters), [1.0, 0.0, 1.0], "no colour for the letters {letters}");
         }
-    }
-
-    /// Contrast as the Web Content Accessibility Guidelines 2.2 have it (published), from 1 to 21.
-    fn contrast(one: Srgba, other: Srgba) -> f32 {
-        let luminance = |colour: Srgba| {
-            let linear = |part: f32| {
-                if part <= 0.040_45 { part / 12.92 } else { ((part + 0.055) / 1.055).powf(2.4) }
-            };
-            0.2126 * linear(colour.red) + 0.7152 * linear(colour.green) + 0.0722 * linear(colour.blue)
-        };
-        let (one, other) = (luminance(one), luminance(other));
-        (one.max(other) + 0.05) / (one.min(other) + 0.05)
     }
 
     #[test]
@@ -97,6 +98,7 @@ mod tests {
             palette.set_bright(bright);
             for (words, ground) in [
                 ("card-text", "card"),
+                ("housing-text", "housing"),
                 ("card-text", "card-well"),
                 ("card-text", "button"),
                 ("card-text", "button-hovered"),
