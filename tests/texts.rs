@@ -6,9 +6,13 @@ mod rust;
 
 use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
+use std::sync::Arc;
 
 use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement};
 use fluent_syntax::parser::parse;
+use probeworthy::desk::{Desk, Form, read_script};
+use probeworthy::job::{Choice, Job, NoJournal};
+use probeworthy::scenario::load;
 use probeworthy::words::{Args, Language, Texts};
 use rust::{Source, sources};
 
@@ -86,8 +90,8 @@ fn has_letters(text: &str) -> bool {
 }
 
 /// Texts that may be the same in another language: what instruments show, units, and a command.
-const ALIKE: [&str; 5] =
-    ["sheet-minutes", "display-holds", "display-held", "author-min", "coaching-rung-price"];
+const ALIKE: [&str; 6] =
+    ["sheet-minutes", "display-holds", "display-held", "author-min", "coaching-rung-price", "desk-minutes"];
 
 #[test]
 fn every_language_has_every_text_with_the_same_variables() {
@@ -237,26 +241,40 @@ fn every_text_is_used_and_every_use_has_its_text() {
 }
 
 /// What the window may show or make of literals that is in no file, and why.
-const SHOWN: [(&str, &str); 7] = [
+const SHOWN: [(&str, &str); 13] = [
     ("TRN 0412", "a number plate"),
     ("/tmp/.X11-unix/X{number}", "a socket's file"),
     ("lid-{}-plug", "a place in a drawing"),
-    ("{} of {}", "a drawing, for a test"),
-    ("{value:.2} {unit}", "a figure with its unit"),
     ("{:.0} ms", "a figure with its unit"),
+    ("marks to come", "an id"),
+    ("curve's beginning", "an id"),
+    ("median ms", "what `probeworthy frames` prints"),
+    ("start to first job: {:.2} s", "what `probeworthy frames` prints"),
+    ("memory at most: {most:.0} MB", "what `probeworthy frames` prints"),
+    (NO_DISPLAY, "said in the terminal: there is no window"),
+    (NO_GRAPHICS, "said in the terminal: there is no window"),
+    (ENDED, "said in the terminal: there is no window any more"),
     (
         "(is: Parted(conductor: \\\"latch-feed\\\", at: \\\"bellows\\\"), weight: 1)",
         "an example of what is written in a scenario's file",
     ),
 ];
+const NO_DISPLAY: &str =
+    "no display answers, so no window can be opened; `probeworthy desk` plays the same job in a terminal";
+const NO_GRAPHICS: &str = concat!(
+    "no graphics driver was found that can draw the window (Vulkan or OpenGL, hardware or software); \\\n",
+    "                 `probeworthy desk` plays the same job in a terminal"
+);
+const ENDED: &str = "the window was closed by an error; `probeworthy desk` plays the same job in a terminal";
 
 #[test]
 fn the_window_shows_nothing_that_is_in_no_file() {
     let mut wrong = Vec::new();
     let mut met = BTreeSet::new();
     for Source { path, code } in sources(&tree().join("game")) {
-        // Tests, as files of their own.
-        if path.ends_with("legible.rs") || path.ends_with("by_keys.rs") {
+        // Tests, as files of their own; and what is said of a drawing that is not as it should be, to whoever draws.
+        let at = path.to_string_lossy();
+        if at.ends_with("legible.rs") || at.ends_with("by_keys.rs") || at.contains("scenery") {
             continue;
         }
         for literal in rust::shown(&code) {
@@ -271,7 +289,41 @@ fn the_window_shows_nothing_that_is_in_no_file() {
         }
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
-    for (known, why) in SHOWN {
-        assert!(met.contains(known), "{known:?} ({why}) is shown no more");
+    let gone: Vec<_> = SHOWN.iter().filter(|(known, _)| !met.contains(known)).collect();
+    assert!(gone.is_empty(), "no more shown: {gone:?}");
+}
+
+/// What the desk says in a language while this is done, up to the marks.
+fn at_the_desk(language: Language, form: Form) -> String {
+    let scenario = Arc::new(load("first-lamp").expect("it is on the shelf").scenario);
+    let script = "cautions\nask when\nkey release\nlook\nglasses\nmeter volts\nblack battery-minus\nred f1.load\n\
+                  sheet\ncoach\ncoach 3\nhand in\n";
+    let requests = read_script(&scenario.vehicle, script).expect("a script");
+    let job = Job::new(scenario, 7, Choice::Drawn).expect("a job");
+    let (mut out, mut aside, mut journal) = (Vec::new(), Vec::new(), NoJournal);
+    let mut desk = Desk::new(job, &mut journal, form, &mut out, &mut aside).speaking(Texts::of(language));
+    desk.greet().and_then(|()| desk.play(requests)).expect("it is played");
+    String::from_utf8(out).expect("text")
+}
+
+#[test]
+fn the_desk_speaks_a_language_and_its_data_stay_english() {
+    let (english, german) =
+        (at_the_desk(Language::English, Form::Text), at_the_desk(Language::German, Form::Text));
+    for (here, there) in [
+        ("The customer: ", "Der Kunde: "),
+        ("  heard: ", "  gehört: "),
+        ("  seen: ", "  gesehen: "),
+        ("  coach: ", "  Trainer: "),
+        ("  caution: ", "  Hinweis: "),
+        ("JOB SHEET", "AUFTRAGSBLATT"),
+        ("MARKS", "PUNKTE"),
+        ("Practise next: ", "Als Nächstes üben: "),
+    ] {
+        assert!(english.contains(here) && !english.contains(there), "{here:?} in {english}");
+        assert!(german.contains(there) && !german.contains(here), "{there:?} in {german}");
     }
+    // What can be typed stays what can be typed.
+    assert!(german.contains("> red f1.load\n"), "{german}");
+    assert_eq!(at_the_desk(Language::German, Form::Json), at_the_desk(Language::English, Form::Json));
 }

@@ -113,6 +113,8 @@ impl Stage {
             .env("XDG_RUNTIME_DIR", &self.folder)
             .env("XDG_DATA_HOME", self.folder.join("data"))
             .env("HOME", &self.folder)
+            // Whatever the machine speaks.
+            .env("LC_ALL", "C")
             .stdout(log.try_clone().expect("a log"))
             .stderr(log)
             .spawn()

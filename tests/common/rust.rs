@@ -179,9 +179,9 @@ const SHOWS: [&str; 28] = [
 ];
 /// More of them, by what is in this window's own code.
 const SHOWS_HERE: [&str; 8] =
-    ["act_unless(", "tag(", "painter.text(", "layout_no_wrap(", "named(", "begin(", "choice(", "format!("];
+    ["act_unless(", "tag(", ".text(", "layout_no_wrap(", "named(", "begin(", "choice(", "format!("];
 /// Calls whose literals are names of colours, places and ids, or texts from the files.
-const NAMES: [&str; 12] = [
+const NAMES: [&str; 16] = [
     ".say(",
     "say!(",
     "colour(",
@@ -191,14 +191,17 @@ const NAMES: [&str; 12] = [
     ".design(",
     "assert!(",
     "warn!(",
+    "panic!(",
+    "expect(",
+    "Window::new(",
+    "Plot::new(",
     ".get(",
     ".rgb(",
     "palette.color(",
 ];
 
-/// Literals that are shown.
-pub(crate) fn shown(code: &str) -> Vec<String> {
-    // What is only named is blanked first.
+/// The code with blanks for what only names something.
+fn bare(code: &str) -> String {
     let mut bare = code.as_bytes().to_vec();
     for name in NAMES {
         let begins: Vec<usize> = code.match_indices(name).map(|(at, _)| at + name.len() - 1).collect();
@@ -207,14 +210,30 @@ pub(crate) fn shown(code: &str) -> Vec<String> {
             bare[open + 1..end].fill(b' ');
         }
     }
-    let bare = String::from_utf8(bare).expect("whole spans were blanked");
+    String::from_utf8(bare).expect("whole spans were blanked")
+}
+
+/// Literals that are shown: given to what shows something, or of several words wherever they stand.
+pub(crate) fn shown(code: &str) -> Vec<String> {
+    let bare = bare(code);
     let mut all = Vec::new();
     for name in SHOWS.into_iter().chain(SHOWS_HERE) {
         all.extend(given(&bare, name).into_iter().flat_map(literals).map(|(_, text)| text));
     }
+    // A lint's reason is for whoever reads the code.
+    let elsewhere = literals(&bare).into_iter().filter(|(at, _)| !bare[..*at].ends_with("reason = "));
+    all.extend(elsewhere.map(|(_, text)| text).filter(|text| has_words(text)));
     all.sort();
     all.dedup();
     all
+}
+
+/// Whether two words follow one another.
+fn has_words(text: &str) -> bool {
+    let text = without_placeholders(text);
+    let words: Vec<&str> = text.split(' ').collect();
+    let is_word = |word: &str| word.chars().filter(|c| c.is_alphabetic()).count() > 1;
+    words.windows(2).any(|pair| is_word(pair[0]) && is_word(pair[1]))
 }
 
 /// A literal of `format!` without what stands in braces, and without escapes.
