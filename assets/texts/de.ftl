@@ -8,12 +8,13 @@ language-name = Deutsch
 ## Einstellungen
 
 settings-sound = Ton. Jedes Geräusch steht auch in Worten am unteren Rand.
-settings-less-motion = Weniger Bewegung: Die Klappe wird hingestellt und schwingt nicht.
+settings-less-motion = Weniger Bewegung: Die Klappe steht sofort, wo sie hinsoll, und schwingt nicht.
 settings-text-size = Schriftgröße
 settings-light = Licht
-settings-dim = gedämpfter Raum, dunkle Karten
-settings-bright = heller Raum, helle Karten
+settings-dim = gedämpfter Raum
+settings-bright = heller Raum
 settings-language = Sprache
+settings-names = Namen und Worte des Kunden stehen so da, wie die Fahrzeug- und Szenariodateien sie haben.
 
 ## Das Auftragsblatt auf dem Brett: kurz, eine Zeile fasst etwa zwanzig Zeichen. In Klammern die Taste, die es öffnet
 
@@ -120,7 +121,7 @@ part-read-memory = Speicher lesen
 part-clear-memory = Speicher löschen
 part-tap = Daran klopfen
 part-claw = Drehfalle mit Werkzeug schließen
-part-force = Schloss aufzwingen (20 min)
+part-force = Schloss gewaltsam öffnen (20 min)
 
 # Of a heated screen. The number follows.
 screen-line = Linie{" "}
@@ -164,7 +165,7 @@ lid-hold = Dort halten
 lid-prop = Abstützen
 lid-claw = Drehfalle mit Werkzeug schließen
 lid-lever = Hebel innen ziehen
-lid-force = Schloss durch die Verkleidung aufzwingen (20 min)
+lid-force = Schloss durch die Verkleidung gewaltsam öffnen (20 min)
 lid-look = Hinsehen und hinhören
 lid-wet = Heck mit der Sprühflasche nässen
 lid-dry = Trockenblasen
@@ -221,7 +222,7 @@ tool-first-plus = Die erste Klemme ist Plus.
 tool-on = An { $from } und { $to }.
 tool-blown = Die Sicherung ist durchgebrannt; beim nächsten Anklemmen kommt eine neue hinein.
 tool-off = Abnehmen
-meter-let-go = Kleinst- und Größtwert loslassen
+meter-let-go = Kleinst- und Größtwert freigeben
 meter-hold = Kleinst- und Größtwert halten
 meter-hasty = Hastig abgreifen: ein Drittel der Zeit, aber vielleicht daneben
 meter-where = Hinsehen und hinhören: Wo sind die Prüfspitzen?
@@ -245,7 +246,7 @@ hand-in-about-paper = Mit der Abgabe endet der Auftrag und sein Protokoll wird g
 hand-in-named = Benannt: { $fault } ({ $percent } %)
 hand-in-unnamed = Es ist kein Fehler benannt.
 hand-in-lines = Bericht: { $count } von 3 Zeilen.
-hand-in-left = Nicht zurückgestellt: { $what }.
+hand-in-left = Nicht wieder wie vorher: { $what }.
 hand-in-agreed = Der Kunde ist mit { $units } einverstanden.
 hand-in-untold = Dem Kunden ist nicht gesagt worden, was es kosten wird.
 hand-in-repaired = Als repariert abgeben
@@ -405,7 +406,7 @@ recorder-first-plus = Die erste ist Plus.
 recorder-on = Plus an { $plus }, Minus an { $minus }.
 recorder-off = Leitungen abnehmen
 recorder-arm = Scharf schalten
-recorder-disarm = Entschärfen
+recorder-disarm = Aufzeichnung abbrechen
 recorder-armed = Scharf: Er zeichnet die nächste Handlung auf, die das Fahrzeug betätigt oder den Stromkreis schließt oder trennt.
 recorder-about = Er zeichnet Volt mit seinen Leitungen auf und Ampere mit der Zange.
 recorder-last = Zuletzt: { $act }
@@ -517,7 +518,7 @@ author-undo = Hier Geändertes zurücknehmen
 author-comments = Kommentare und Form bleiben, wie sie sind.
 author-broken = So wie die Datei jetzt gespeichert ist, kann sie nicht gespielt werden. Zu sehen ist ihr Stand davor.
 author-parted = Sie wurde anderswo gespeichert, während hier etwas geändert war. Speichern überschreibt das; Zurücknehmen übernimmt es.
-author-trying = Sie ist in Ordnung. Die Proben aller Fehler werden gespielt.
+author-trying = Sie ist in Ordnung. Alle Fehler werden gerade durchgespielt.
 author-sound = Sie ist in Ordnung, und jeder Fehler führt zur Beanstandung. Was anderswo gespeichert wird, erscheint sofort.
 author-found = Sie kann gespielt werden, aber die Proben fanden:
 author-pool = Die möglichen Fehler
@@ -839,7 +840,7 @@ act-press = drücken: { $part }
 act-switch-on = einschalten: { $part }
 act-switch-off = ausschalten: { $part }
 act-lever = Hebel innen ziehen
-act-force-latch = Schloss aufzwingen
+act-force-latch = Schloss gewaltsam öffnen
 act-lockout-on = Entriegelungssperre ein
 act-lockout-off = Entriegelungssperre aus
 act-lid-shut = Klappe zudrücken
@@ -863,7 +864,7 @@ act-meter-tone = Multimeter: Ton
 act-meter-diode = Multimeter: Diode
 act-meter-amps = Multimeter: Ampere
 act-capture-on = Kleinst- und Größtwert halten
-act-capture-off = Kleinst- und Größtwert loslassen
+act-capture-off = Kleinst- und Größtwert freigeben
 act-red = rot an { $point }
 act-black = schwarz an { $point }
 act-red-off = rot ab
@@ -949,7 +950,7 @@ answer-only-wet-2 = Nur bei Nässe: nach Regen, oder wenn ich das Auto gewaschen
 answer-only-wet-3 = Regen macht es, oder die Waschanlage. Ist es getrocknet, fehlt nichts.
 answer-cold-1 = Es ist an kalten Morgen so. Später am Tag geht es oft.
 answer-cold-2 = Wenn es kalt ist, morgens. Gegen Mittag ist es oft weg.
-answer-cold-3 = Kälte bringt es hervor. Wird der Tag wärmer, geht es oft.
+answer-cold-3 = Bei Kälte tritt es auf. Wird der Tag wärmer, geht es oft.
 answer-warm-1 = Es ist so, wenn das Auto in der Sonne gestanden hat.
 answer-warm-2 = Bei Hitze, nachdem es in der Sonne geparkt war.
 answer-warm-3 = Wenn die Sonne auf das Auto geschienen hat, dann passiert es.
@@ -1016,7 +1017,7 @@ name-splice = Verbinder { $splice }
 name-eyelet = Ringöse { $eyelet }
 name-joint = Masseverbindung { $conductor }
 
-## Was nicht ist, wie es war: folgt auf „Nicht zurückgestellt:“
+## Was nicht ist, wie es war: folgt auf „Nicht wieder wie vorher:“
 
 left-panel = abgenommen: { $panel }
 left-plug = getrennt: { $connector }
@@ -1072,7 +1073,7 @@ lesson-right-wrong = Richtiges Bauteil, richtige Art, falsche Stelle (benannt mi
 lesson-wrong-right = Richtiges Bauteil, falsche Art, richtige Stelle (benannt mit { $percent } %).
 lesson-wrong-near = Richtiges Bauteil, falsche Art, nahe der Stelle (benannt mit { $percent } %).
 lesson-wrong-wrong = Richtiges Bauteil, falsche Art, falsche Stelle (benannt mit { $percent } %).
-lesson-no-waste = Es wurde nichts Heiles repariert; die Teile kosten { $cost }.
+lesson-no-waste = Nichts Heiles wurde erneuert; die Teile kosten { $cost }.
 lesson-waste =
     { $count ->
         [one] Eine Reparatur behob nichts; die Teile kosten { $cost }.
@@ -1091,15 +1092,15 @@ lesson-neighbours = Benachbarte Funktionen wurden geprüft.
 lesson-no-neighbours = Nach der Reparatur wurde keine benachbarte Funktion geprüft.
 lesson-put-back =
     { $left ->
-        [0] Alles wurde zurückgestellt.
-        [one] Ein Ding wurde nicht zurückgestellt.
-       *[other] { $left } Dinge wurden nicht zurückgestellt.
+        [0] Alles ist wieder wie vorher.
+        [one] Eine Sache ist nicht wieder wie vorher.
+       *[other] { $left } Sachen sind nicht wieder wie vorher.
     }
 safety-cautions = Sicherheitshinweise lesen
 safety-eyes = an der Batterie die Augen schützen
 safety-lid = die Klappe vor der Arbeit darunter abstützen
-safety-ohms = Ohm nicht an spannungführende Stromkreise, in einem Auftrag, der vorankam
-safety-amps = Ampere nicht an Quellen, in einem Auftrag, der vorankam
+safety-ohms = Ohm nicht an spannungführende Stromkreise, und der Auftrag ging voran
+safety-amps = Ampere nicht an Quellen, und der Auftrag ging voran
 safety-fuse = keine Sicherung über dem Nennstrom des Steckplatzes
 safety-wrote-complaint = Beanstandung in ein paar Worten
 safety-wrote-cause = Ursache in ein paar Worten
@@ -1155,8 +1156,8 @@ practice-harder = Nichts sticht heraus: einen schwereren Auftrag nehmen.
 advice-kind = { $kind }.
 advice-kind-where = { $kind }: { $place }.
 advice-test = { $acts }. { $causes }; das würde sie in { $groups } teilen und sollte { $bits } Bit sagen, für { $minutes } Minuten.{ $precautions }
-advice-repair = { $acts }. { $causes }; dass dies den Fehler behebt, ist zu { $percent } % wahrscheinlich, und keine Prüfung ist vorher ihre Zeit wert: { $minutes } Minuten mit Zurückstellen und Probe.{ $precautions }
-advice-finish = Soweit die Befunde sagen, ist nichts mehr zu reparieren. Nachweisen, dass die Beanstandung weg ist, alles zurückstellen, Bericht schreiben, abgeben.
+advice-repair = { $acts }. { $causes }; dass dies den Fehler behebt, ist zu { $percent } % wahrscheinlich, und keine Prüfung ist vorher ihre Zeit wert: { $minutes } Minuten mit Wiederherstellen und Probe.{ $precautions }
+advice-finish = Nach den Befunden ist nichts mehr zu reparieren. Nachweisen, dass die Beanstandung weg ist, alles wieder herstellen wie vorher, Bericht schreiben, abgeben.
 advice-causes =
     { $count ->
         [one] Eine Ursache ist noch möglich
@@ -1228,7 +1229,7 @@ suspected-overfull = auf der Verdachtsliste stehen insgesamt { $percent } %: fü
 skill-complaint = Beanstandung und Einstellungen
 skill-feeds = Zuleitungen und Massen
 skill-load = Prüfen unter Last
-skill-loom = Leitungsstrang und Wackelfehler
+skill-loom = Leitungsstrang und Wackelkontakte
 skill-modules = Relais, Schalter, Steuergeräte
 skill-proof = Nachweis und Sicherheit
 next-new = neu

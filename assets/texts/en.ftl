@@ -11,9 +11,10 @@ settings-sound = Sound. Every sound stands in words at the lower edge, too.
 settings-less-motion = Less motion: the lid is put where it goes, and does not swing.
 settings-text-size = Size of text
 settings-light = Light
-settings-dim = dim room, dark cards
-settings-bright = bright room, pale cards
+settings-dim = dim room
+settings-bright = bright room
 settings-language = Language
+settings-names = Names and the customer's words stand as the vehicle and scenario files have them.
 
 ## The job sheet on its board: short, a line has room for some twenty letters. In brackets the key that opens it
 

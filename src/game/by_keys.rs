@@ -68,10 +68,10 @@ fn press(harness: &mut Harness<'_, Window>, key: Key) {
 
 /// What has the keyboard, as a screen reader says it.
 fn focused(harness: &Harness<'_, Window>) -> Option<String> {
-    let node = harness.query_all(by().predicate(|node| node.is_focused())).last()?;
+    let node = harness.query_all(by().predicate(|node| node.is_focused())).next_back()?;
     let node = node.accesskit_node();
-    let labels = node.labelled_by().filter_map(|by| by.label().or_else(|| by.value()));
-    node.label().or_else(|| labels.last()).or_else(|| node.value())
+    let mut labels = node.labelled_by().filter_map(|by| by.label().or_else(|| by.value()));
+    node.label().or_else(|| labels.next_back()).or_else(|| node.value())
 }
 
 /// Goes on with Tab until what has the keyboard says `label`.

@@ -138,8 +138,7 @@ pub(super) fn open_card(
             });
         });
         ui.separator();
-        let height: f32 = if paper { 530.0 } else { 440.0 };
-        let height = height.min(screen.height() - 130.0);
+        let height = 530_f32.min(screen.height() - 130.0);
         ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
             contents(ui, bay, settings, open, anchors, palette);
             follow_focus(ui);
@@ -185,7 +184,13 @@ fn has_changed_size(ctx: &egui::Context, screen: Rect) -> bool {
 
 /// A height for a card's top: a little above its thing, with room to grow downwards.
 fn clear(y: f32, screen: Rect) -> f32 {
-    (y - 60.0).clamp(screen.top() + 12.0, (screen.bottom() - 420.0).max(screen.top() + 12.0))
+    (y - 60.0).clamp(screen.top() + 12.0, (screen.bottom() - 480.0).max(screen.top() + 12.0))
+}
+
+/// A name as a heading: with a capital letter.
+fn capital(name: &str) -> String {
+    let mut letters = name.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
 fn title(t: Texts, vehicle: &Vehicle, open: Place) -> String {
@@ -916,7 +921,9 @@ fn meter(ui: &mut egui::Ui, bay: &mut Bay) {
     ui.checkbox(&mut bay.draft.hasty, t.say("meter-hasty"));
     act(ui, bay, t.say("meter-where"), Action::Observe);
     leads_off(ui, bay);
-    ui.label(RichText::new(words::names_here(t, bay.vehicle(), words::Topic::Instruments)).size(SMALL));
+    ui.label(
+        RichText::new(words::names_here(t, bay.vehicle(), words::Topic::Instruments)).size(SMALL).monospace(),
+    );
 }
 
 fn clamp(ui: &mut egui::Ui, bay: &mut Bay) {

@@ -133,7 +133,9 @@ fn concerns(look: LoomLook, conductor: ConductorId) -> bool {
 /// How far the ribbon gives, in points.
 const GIVE: f32 = 26.0;
 /// From one conductor to the next, in points.
-const PITCH: f32 = 13.0;
+const PITCH: f32 = 17.0;
+/// Room at the left for the wires' colours, in points.
+const GUTTER: f32 = 62.0;
 
 /// The shape of a ribbon that is bent at one place.
 #[derive(Clone, Copy)]
@@ -182,11 +184,11 @@ fn ribbon(
         area.min + vec2(0.0, GIVE + 4.0),
         pos2(area.right(), area.top() + GIVE + 4.0 + wires * PITCH),
     );
-    let step = area.width() / stops;
+    let step = (area.width() - GUTTER) / stops;
     let at = |place: usize| {
         #[expect(clippy::cast_precision_loss, reason = "a handful of stations")]
         let place = place as f32;
-        area.left() + (place + 0.5) * step
+        area.left() + GUTTER + (place + 0.5) * step
     };
     let Some(own) = stretch.iter().position(|station| *station == id) else { return };
 
@@ -212,7 +214,7 @@ fn ribbon(
         let base = colour(palette, &format!("wire-{}", letters.next().unwrap_or("BK")));
         let chosen = bay.draft.conductor == Some(*conductor);
         let outline = if chosen { colour(palette, "focus") } else { colour(palette, "wire-outline") };
-        let parted = known.looks.iter().any(|look| *look == LoomLook::Parted(*conductor));
+        let parted = known.looks.contains(&LoomLook::Parted(*conductor));
         let gap = if parted { 7.0 } else { 0.0 };
         let pieces = if parted { vec![(from, at(own) - gap), (at(own) + gap, to)] } else { vec![(from, to)] };
         for (from, to) in pieces {
@@ -223,6 +225,13 @@ fn ribbon(
                 painter.line(bend.line(from, to, y), Stroke::new(1.8, stripe));
             }
         }
+        painter.text(
+            pos2(area.left() + GUTTER - 8.0, y),
+            Align2::RIGHT_CENTER,
+            &wire.colour,
+            FontId::new(SMALL, FontFamily::Proportional),
+            colour(palette, if chosen { "accent" } else { "card-text" }),
+        );
         found(&painter, &known, *conductor, pos2(at(own), y + bend.aside(at(own))), palette);
     }
     tape(&painter, &known, bend, band, (at(own), step), palette);
@@ -393,6 +402,8 @@ fn tape(
             let patch = vec![up[0], up[1], down[1], down[0]];
             painter.add(egui::Shape::convex_polygon(patch, fill, Stroke::new(0.5, fill)));
         }
+        painter.line(upper.clone(), Stroke::new(1.5, sheen));
+        painter.line(lower.clone(), Stroke::new(1.5, sheen));
         for k in 0..upper.len() - 1 {
             // The edges of the tape's turns run aslant.
             if k % 8 == 0 {

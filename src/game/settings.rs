@@ -3,12 +3,13 @@
 use std::path::PathBuf;
 
 use bevy::prelude::*;
-use bevy_egui::egui;
+use bevy_egui::egui::{self, RichText};
 use probeworthy::words::{Language, Texts};
 use serde::{Deserialize, Serialize};
 
 use super::replaced;
 use super::scenery::Palette;
+use super::theme::SMALL;
 
 /// Least and greatest size of text, in percent.
 pub(super) const TEXT_PERCENT: std::ops::RangeInclusive<u16> = 100..=200;
@@ -141,6 +142,7 @@ pub(super) fn card(ui: &mut egui::Ui, settings: &mut Settings) {
             }
         }
     });
+    ui.add(egui::Label::new(RichText::new(t.say("settings-names")).size(SMALL)).wrap());
     if *settings != before {
         settings.keep();
     }

@@ -66,6 +66,11 @@ pub(super) fn dress(ctx: &egui::Context, palette: &Palette, light: Light, reduce
             widget.corner_radius = CornerRadius::same(5);
         }
         style.visuals.widgets.hovered.bg_stroke = focus;
+        // What can be ticked or pressed has an edge, and what can be scrolled shows it before it is touched.
+        style.visuals.widgets.inactive.bg_stroke = Stroke::new(1.0, colour(palette, "card-edge"));
+        style.spacing.scroll.dormant_handle_opacity = 0.7;
+        style.spacing.scroll.dormant_background_opacity = 0.3;
+        style.spacing.scroll.floating_width = 5.0;
         style.spacing.item_spacing = egui::vec2(8.0, 6.0);
         style.spacing.button_padding = egui::vec2(9.0, 4.0);
     });
@@ -111,6 +116,7 @@ pub(super) fn on_paper(ui: &mut egui::Ui, palette: &Palette) {
         widget.bg_fill = fill;
         widget.fg_stroke.color = ink;
     }
+    visuals.widgets.inactive.bg_stroke = Stroke::new(1.0, colour(palette, "paper-faint").gamma_multiply(0.6));
     let focus = Stroke::new(2.0, Color32::from_rgb(150, 84, 10));
     visuals.selection.bg_fill = Color32::from_rgb(236, 200, 130);
     visuals.selection.stroke = focus;
