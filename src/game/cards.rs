@@ -123,7 +123,8 @@ pub(super) fn open_card(
         // In large text a card is as wide as the window allows.
         ui.set_width(width.min(screen.width() - 60.0));
         ui.horizontal(|ui| {
-            ui.label(RichText::new(title(bay.texts, bay.vehicle(), open)).size(TITLE).strong());
+            let title = capital(&title(bay.texts, bay.vehicle(), open));
+            ui.label(RichText::new(title).size(TITLE).strong());
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
                 let close = ui.button(bay.texts.say("close"));
                 if opened && !ctx.input(|input| input.pointer.any_released()) {
