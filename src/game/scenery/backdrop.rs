@@ -167,6 +167,8 @@ pub(super) fn keep(
     };
     if pictures.size != size {
         pictures.size = size;
+        // From nearer, too, another part of the bay is seen now.
+        pictures.drawn_from = Gaze::default();
         for picture in [&pictures.whole, &pictures.near] {
             if let Err(error) = images.insert(picture.image.id(), blank()) {
                 warn!("the picture of the still scene was not resized: {error}");
