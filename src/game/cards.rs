@@ -22,14 +22,14 @@ use probeworthy::words::{self, Texts};
 use super::author;
 use super::bay::{Bay, Hand, Place};
 use super::overlay::Place2d;
-use super::scenery::{Anchors, Gaze, Palette};
+use super::scenery::{Anchors, Gaze, Palette, Placed};
 use super::settings::{self, Settings};
 use super::sync::{connector_anchor, short_point, tool_anchor};
 use super::theme::{self, BODY, SMALL, TITLE, colour};
 use super::{coach, diagram, looking, loom, naming, shelf, strip, suspicions};
 
 /// The drawing's anchor of what is open.
-pub(super) fn anchor_of(bay: &Bay, anchors: &Anchors, open: Place) -> Option<String> {
+fn anchor_of(bay: &Bay, anchors: &Anchors, open: Place) -> Option<String> {
     let vehicle = bay.vehicle();
     Some(match open {
         Place::Connector(id) => connector_anchor(vehicle, anchors, id),
@@ -42,6 +42,11 @@ pub(super) fn anchor_of(bay: &Bay, anchors: &Anchors, open: Place) -> Option<Str
         Place::Recorder => "recorder".to_owned(),
         _ => return None,
     })
+}
+
+/// Where what is open is in the drawing.
+pub(super) fn placed(bay: &Bay, anchors: &Anchors, open: Place) -> Option<Placed> {
+    anchors.design(&anchor_of(bay, anchors, open)?)
 }
 
 /// Shows what is open.
@@ -82,7 +87,7 @@ pub(super) fn open_card(
     let screen = ctx.viewport_rect();
     // In a window of another size, or with text of another size, a card finds its place anew.
     let moved = opened || has_changed_size(ctx, screen);
-    let centre = anchor_of(bay, anchors, open).and_then(|anchor| anchors.design(&anchor)).map(|at| at.centre);
+    let centre = placed(bay, anchors, open).map(|at| at.centre);
     let at = centre.map(|centre| place.at(centre));
     // Beside its thing, on the side with more room, and clear of the sheet, the captions and the meter.
     let (pivot, position) = match at {

@@ -8,7 +8,7 @@ use probeworthy::bench::{Lead, Tool};
 
 use super::bay::{Bay, Hand};
 use super::scenery::Palette;
-use super::theme::colour;
+use super::theme::{SMALL, colour};
 
 /// From the tip along the tool, and across it: it comes from the upper right, as in a right hand.
 const ALONG: Vec2 = Vec2::new(0.56, -0.83);
@@ -94,6 +94,6 @@ fn clamp(painter: &egui::Painter, tip: Pos2, palette: &Palette) {
 }
 
 fn label(painter: &egui::Painter, at: Pos2, sign: &str) {
-    let font = FontId::new(14.0, FontFamily::Proportional);
+    let font = FontId::new(SMALL, FontFamily::Proportional);
     painter.text(at + vec2(0.0, -0.5), Align2::CENTER_CENTER, sign, font, Color32::WHITE);
 }

@@ -56,8 +56,7 @@ pub(super) fn by_hand(ui: &egui::Ui, bay: &Bay, gaze: &mut Gaze, place: &Place2d
 
 /// Where in the drawing the learner is busy: the thing whose card is open, what has the keyboard, or the pointer.
 fn attended(ctx: &egui::Context, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors) -> Option<Vec2> {
-    let opened = bay.open.and_then(|open| cards::anchor_of(bay, anchors, open));
-    let opened = opened.and_then(|anchor| anchors.design(&anchor)).map(|at| at.centre);
+    let opened = bay.open.and_then(|open| cards::placed(bay, anchors, open)).map(|at| at.centre);
     let focused = || {
         let spot = ctx.memory(|memory| memory.focused()).and_then(|id| ctx.read_response(id))?;
         (spot.layer_id.order == Order::Background).then(|| place.design(spot.rect.center()))

@@ -291,8 +291,8 @@ fn borrowed_drawing(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anc
 
 /// A line from the open card's thing to the middle of the screen's free side, so that the eye finds it.
 fn leader(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, palette: &Palette) {
-    let Some(anchor) = bay.open.and_then(|open| cards::anchor_of(bay, anchors, open)) else { return };
-    let Some(at) = anchors.design(&anchor).filter(|at| at.visible) else { return };
+    let opened = bay.open.and_then(|open| cards::placed(bay, anchors, open));
+    let Some(at) = opened.filter(|at| at.visible) else { return };
     let centre = place.at(at.centre);
     let accent = colour(palette, "accent");
     ui.painter().circle_stroke(centre, 15.0, Stroke::new(2.5, accent));

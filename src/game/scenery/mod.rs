@@ -34,7 +34,7 @@ pub(crate) use gaze::Gaze;
 pub(crate) use palette::Palette;
 #[cfg(test)]
 pub(crate) use palette::contrast;
-pub(crate) use stage::{Anchors, LeadEnd, LeadTip, LoomWire, SceneSet, Stage, StageLead};
+pub(crate) use stage::{Anchors, LeadEnd, LeadTip, LoomWire, Placed, SceneSet, Stage, StageLead};
 pub(crate) use unplaced::{Region, Wanted};
 pub(crate) use view::{DESIGN, SceneCamera, View};
 
