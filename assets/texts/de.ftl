@@ -8,13 +8,13 @@ language-name = Deutsch
 ## Einstellungen
 
 settings-sound = Ton. Jedes Geräusch steht auch in Worten am unteren Rand.
-settings-less-motion = Weniger Bewegung: Die Klappe steht sofort, wo sie hinsoll, und schwingt nicht.
+settings-less-motion = Weniger Bewegung: Die Klappe steht sofort an ihrem Platz und schwingt nicht.
 settings-text-size = Schriftgröße
 settings-light = Licht
 settings-dim = gedämpfter Raum
 settings-bright = heller Raum
 settings-language = Sprache
-settings-names = Namen und Worte des Kunden stehen so da, wie die Fahrzeug- und Szenariodateien sie haben.
+settings-names = Namen und Worte des Kunden stehen so da wie in den Fahrzeug- und Szenariodateien.
 
 ## Das Auftragsblatt auf dem Brett: kurz, eine Zeile fasst etwa zwanzig Zeichen. In Klammern die Taste, die es öffnet
 
@@ -62,7 +62,7 @@ card-settings = Optionen
 card-author = Die Datei des Szenarios
 card-help = Tasten und Arbeitsweise
 
-## Punkte, die eine Leitung berührt, und was daran ist
+## Punkte, die eine Messleitung berührt, und was daran ist
 
 lead-red = rot
 lead-black = schwarz
@@ -75,7 +75,7 @@ mark-clamp = Zange
 # { $what } is one of the marks above, or a lead's colour.
 point-has = daran: { $what }
 point-take-first = Erst eine Prüfspitze oder Klemme in die Hand nehmen.
-point-goes = Was in der Hand ist, kommt dorthin, wo berührt wird.
+point-goes = Was in der Hand ist, kommt an die berührte Stelle.
 point-take-red-off = Rote Prüfspitze abnehmen
 point-take-black-off = Schwarze Prüfspitze abnehmen
 point-bare-metal = Blankes Blech
@@ -105,18 +105,21 @@ connector-loom-half = Strangseite
 connector-own-pins = Stifte des Bauteils
 connector-cavity-title = Kammer { $cavity }:
 connector-tug = An der Leitung ziehen
-connector-terminal = Neuer Kontakt
+connector-terminal = Kontakt reinigen, richten oder erneuern ({ $price } Einheiten, 10 min)
 
 # With another cavity: the button beside this list changes two terminals over.
 connector-with = mit { $cavity }
-connector-swap = Kontakte tauschen
-connector-touch-cavity = Eine Kammer mit leerer Hand berühren, um an ihrer Leitung zu ziehen oder den Kontakt zu erneuern.
+connector-swap = Kontakte tauschen (10 min)
+connector-touch-cavity = Eine Kammer mit leerer Hand berühren, um an ihrer Leitung zu ziehen oder den Kontakt zu reinigen oder zu erneuern.
+
+# With the repair kit or the cleaner in hand.
+connector-which-cavity = Die Kammer berühren, deren Kontakt gereinigt oder erneuert werden soll; die Hälften müssen getrennt sein.
 
 # Names of cavities for a screen reader and under the pointer.
 connector-cavity = Kammer { $cavity }, { $wire }
 connector-pin = Stift { $cavity }
 connector-empty = Kammer { $cavity }, leer
-part-fit = Neu einbauen: { $part } ({ $price }, { $minutes } min)
+part-fit = Neu einbauen: { $part } ({ $price } Einheiten, { $minutes } min)
 part-read-memory = Speicher lesen
 part-clear-memory = Speicher löschen
 part-tap = Daran klopfen
@@ -128,7 +131,7 @@ screen-line = Linie{" "}
 
 # Follows a number: 3 of 8 parts of the way along the line, counted from the busbar that is fed.
 screen-place = /{ $sections } ab gespeister Schiene
-screen-put = Was in der Hand ist, dorthin
+screen-put = Dort anlegen
 screen-paint = Abschnitt { $section } der Linie { $line } nachziehen
 place-warm = Mit Heißluft erwärmen
 place-cool = Mit Kältespray kühlen
@@ -136,12 +139,12 @@ place-cool = Mit Kältespray kühlen
 ## Die Karte einer Stelle des Leitungsstrangs, eines Massebolzens, einer Verkleidung
 
 station-flex = Strang hier bewegen
-station-tape = Band öffnen und ansehen
+station-tape = Band öffnen und ansehen (4 min)
 station-found = Bei offenem Band, nach { $minutes } min: { $found }
-station-conductors = Eine Leitung hier:
+station-conductors = Leitungen an dieser Stelle:
 station-choose = Eine auswählen, um sie hier zu reparieren oder die Zange darum zu schließen.
-station-splice = Verbinden, schrumpfen, zugentlasten (20 min)
-station-twist = Verdrillen und umwickeln (5 min)
+station-splice = Verbinden, schrumpfen, zugentlasten ({ $price } Einheiten, 20 min)
+station-twist = Verdrillen und umwickeln ({ $price } Einheiten, 5 min)
 station-clamp = Aus dem Strang lösen und die Zange darum schließen
 stud-look = Ansehen und mit dem Finger prüfen
 stud-clean = Bolzen und Ringöse reinigen, festziehen (8 min)
@@ -195,13 +198,13 @@ fuse-clips = Federn nachbiegen
 fuse-fit = Neu: { $amps } A
 cabin-open = Öffnen: { $connector }
 fuse-new = Neue Sicherungen:
-fuse-as-slot = wie der Steckplatz sagt
+fuse-as-slot = wie am Steckplatz angegeben
 fuse-amps = { $amps } A
 
 ## Unter der Motorhaube, Schlüssel, Werkzeuge
 
 front-eyes = Hier die Augen schützen.
-front-glasses-on = Schutzbrille ist auf
+front-glasses-on = Schutzbrille aufgesetzt
 front-put-glasses-on = Schutzbrille aufsetzen
 front-prove-meter = Multimeter an der Batterie prüfen
 front-charge = Batterie laden (40 min)
@@ -210,9 +213,9 @@ front-minus = Minuspol
 key-lock = Verriegeln
 key-unlock = Entriegeln
 key-release = Klappe öffnen
-key-about = Er hat auch einen Bart. Innen liegt die Knopfzelle.
-key-new-cell = Neue Knopfzelle ({ $price })
-key-new = Neuer Schlüssel, angelernt ({ $price }, 25 min)
+key-about = Er hat auch einen mechanischen Bart. Innen sitzt die Knopfzelle.
+key-new-cell = Neue Knopfzelle ({ $price } Einheiten)
+key-new = Neuer Schlüssel, angelernt ({ $price } Einheiten, 25 min)
 key-plus = Pluskontakt der Knopfzelle
 key-minus = Minuskontakt der Knopfzelle
 tray-about = Hier den Nennstrom wählen; eingesetzt wird am Steckplatz, im Innenraum.
@@ -247,31 +250,45 @@ hand-in-named = Benannt: { $fault } ({ $percent } %)
 hand-in-unnamed = Es ist kein Fehler benannt.
 hand-in-lines = Bericht: { $count } von 3 Zeilen.
 hand-in-left = Nicht wieder wie vorher: { $what }.
-hand-in-agreed = Der Kunde ist mit { $units } einverstanden.
+hand-in-agreed = Der Kunde ist mit { $units } Einheiten einverstanden.
 hand-in-untold = Dem Kunden ist nicht gesagt worden, was es kosten wird.
 hand-in-repaired = Als repariert abgeben
 hand-in-refer = Nicht zu bestätigen: mit diesen Befunden weitergeben
 
 ## Tasten und Arbeitsweise
 
-help-touch = Berühren, woran gearbeitet werden soll: Ringe zeigen, was jetzt erreichbar ist.
+help-touch = Berühren, woran gearbeitet werden soll. Zeichen zeigen, was jetzt erreichbar ist:
 help-probe = Eine Prüfspitze an den Buchsen des Multimeters nehmen, dann eine Kammer, eine Sicherungsseite, einen Bolzen oder einen Pol berühren.
 help-tools = Die Werkzeuge liegen auf dem Wagen; jedes hat zwei Klemmen und bleibt, wo es angebracht wird.
+help-hand-tools = Verkleidungsheber, Reparatursatz und Kontaktreiniger hängen an der Rückwand des Wagens. Eines nehmen und berühren: Der Heber nimmt eine Verkleidung ab oder öffnet das Band des Strangs; bei den beiden anderen zeigt die Karte die Reparaturen zur Auswahl.
 help-recorder = Stromzange und Schreiber hängen an der Wand; scharf geschaltet zeichnet der Schreiber die nächste Handlung auf.
-help-lid = Leitungen bleiben dran, wenn sich die Klappe bewegt: das Multimeter von außen beobachten.
+help-lid = Messleitungen bleiben dran, wenn sich die Klappe bewegt: das Multimeter von außen beobachten.
 help-minutes = Jede Handlung kostet Minuten, Teile kosten Geld. Ergebnisse stehen unten und unter Befunde.
 help-tab = Tab, Umschalt+Tab: von einer Stelle zur nächsten.  Eingabe oder Leertaste: berühren.  Bild auf, Bild ab: was länger ist als seine Karte.
 help-esc = Esc: ablegen, was in der Hand ist, oder die Karte schließen.
-help-nearer = Mausrad oder Doppelklick auf das Fahrzeug: näher heran; ziehen: woanders hinsehen.  +  −  Rücktaste: näher, ferner, die ganze Halle.
+help-nearer = Mausrad oder Doppelklick auf das Fahrzeug: näher heran; ziehen: woanders hinsehen.  +  −  Rücktaste: näher, weiter weg, die ganze Halle.
 help-keys-1 = F1 Tasten  ·  F2 Kunde  ·  F3 Befunde  ·  F4 Schaltplan
 help-keys-2 = F5 Fehler benennen  ·  F6 Bericht  ·  F7 abgeben
 help-keys-3 = F8 Klappe  ·  F9 Schlüssel  ·  F10 alles nach Namen
 help-keys-4 = F11 Verdacht  ·  F12 Trainer  ·  Pos1 Aufträge im Regal  ·  Ende Optionen
+help-keys-5 = 1 Verkleidungsheber  ·  2 Reparatursatz  ·  3 Kontaktreiniger: nehmen oder weglegen
+
+# What a sign on the drawing marks. Short.
+sign-connector = Steckverbinder
+sign-lamp = Stecker einer Leuchte
+sign-loom = Leitungsstrang
+sign-panel = Verkleidung oder Sitz
+sign-stud = Massebolzen
+sign-metal = blankes Blech
+sign-handle = ziehen oder heben
+sign-button = drücken
+sign-fuse = Sicherung
+sign-thing = anderes
 
 ## Ein unfertiger Auftrag
 
 left-title = Ein Auftrag ist unfertig geblieben
-left-kept = Er liegt so da, wie er verlassen wurde, in { $path }.
+left-kept = Sein Stand ist gespeichert: { $path }.
 left-go-on = Damit weitermachen
 left-another = Einen anderen beginnen
 
@@ -290,8 +307,18 @@ caption-in-hand = In der Hand: { $what }. Kammer, Sicherungsseite, Bolzen oder P
 hand-red-probe = rote Prüfspitze
 hand-black-probe = schwarze Prüfspitze
 hand-clamp = Stromzange
-hand-recorder-plus = Schreiber, Plusleitung
-hand-recorder-minus = Schreiber, Minusleitung (Plus ist an { $point })
+hand-recorder-plus = Schreiber, Messleitung Plus
+hand-recorder-minus = Schreiber, Messleitung Minus (Plus ist an { $point })
+
+# With one of these in hand: what a touch does.
+hand-trim = In der Hand: Verkleidungsheber. Eine Verkleidung berühren, um sie abzunehmen oder anzubringen, eine Stelle des Strangs, um ihr Band zu öffnen; Esc legt ihn weg.
+hand-repair = In der Hand: Reparatursatz. Eine Stelle des Strangs oder einen Steckverbinder berühren: Die Karte zeigt die Reparaturen mit Preis; Esc legt ihn weg.
+hand-cleaner = In der Hand: Kontaktreiniger. Einen Steckverbinder oder Bolzen berühren: Die Karte zeigt, was gereinigt werden kann; Esc legt ihn weg.
+
+# What a touch does there with what is in hand, under the pointer: loom: hinge – Open the tape and look (4 min)
+tool-would = { $place } – { $act }
+tool-repair-here = Reparatur wählen
+tool-clean-here = Reinigung wählen
 hand-first-clip = { $tool }, erste Klemme
 hand-second-clip = { $tool }, zweite Klemme (die erste ist an { $point })
 trouble-another = Anderen Auftrag beginnen
@@ -335,6 +362,12 @@ spot-black-back = schwarze Prüfspitze: zurückhängen
 spot-meter = Multimeter: näher ansehen
 spot-clamp = Stromzange
 spot-recorder = Schreiber: Volt und Ampere über der Zeit
+spot-trim-take = Verkleidungsheber: nehmen (1)
+spot-trim-back = Verkleidungsheber: weglegen (1)
+spot-repair-take = Reparatursatz mit Lot und Schrumpfschlauch: nehmen (2)
+spot-repair-back = Reparatursatz: weglegen (2)
+spot-cleaner-take = Kontaktreiniger: nehmen (3)
+spot-cleaner-back = Kontaktreiniger: weglegen (3)
 spot-fuse-tray = Ersatzsicherungen, auch für das Multimeter
 
 # On the meter's display, small.
@@ -401,14 +434,14 @@ coach-since = Seitdem ist etwas getan worden: Es gilt vielleicht nicht mehr.
 
 ## Der Schreiber
 
-recorder-take = Leitungen in die Hand nehmen
+recorder-take = Messleitungen in die Hand nehmen
 recorder-first-plus = Die erste ist Plus.
 recorder-on = Plus an { $plus }, Minus an { $minus }.
-recorder-off = Leitungen abnehmen
+recorder-off = Messleitungen abnehmen
 recorder-arm = Scharf schalten
 recorder-disarm = Aufzeichnung abbrechen
 recorder-armed = Scharf: Er zeichnet die nächste Handlung auf, die das Fahrzeug betätigt oder den Stromkreis schließt oder trennt.
-recorder-about = Er zeichnet Volt mit seinen Leitungen auf und Ampere mit der Zange.
+recorder-about = Er zeichnet Volt mit seinen Messleitungen auf und Ampere mit der Zange.
 recorder-last = Zuletzt: { $act }
 
 ## Fehler benennen, Kostenvoranschlag
@@ -422,6 +455,9 @@ naming-other = Schlüssel, Batterie oder eine Einstellung
 naming-as-a-whole = im Ganzen
 naming-cavity = Kammer { $cavity }
 naming-line = Linie { $line }, Abschnitt { $section }
+
+# In a list that has nothing to choose from before the one above it is filled in.
+naming-later = erst die Zeile darüber
 naming-choose = auswählen
 
 # Labels before lists: what is faulty, which one, in what way, where, how sure.
@@ -432,15 +468,18 @@ naming-where = Wo
 naming-sure = Wie sicher
 naming-name = Benennen
 naming-so-far = Bisher benannt: { $fault } ({ $percent } %). Die letzte Benennung zählt.
-estimate-about = Der Kunde will wissen, was es kostet, bevor etwas repariert wird. Bis jetzt sind es { $so_far }; eine Stunde kostet { $hour }, Teile kommen dazu.
+estimate-about = Der Kunde will wissen, was es kostet, bevor etwas repariert wird. Bis jetzt sind es { $so_far } Einheiten; eine Stunde kostet { $hour } Einheiten, Teile kommen dazu.
 estimate-in-all = Insgesamt
+
+# Follows a sum of money: 100 units. Money has no name of a country's.
+estimate-unit = {" "}Einheiten
 estimate-tell = Dem Kunden sagen
-estimate-agreed = Der Kunde ist mit { $units } einverstanden. Das letzte Wort zählt.
+estimate-agreed = Der Kunde ist mit { $units } Einheiten einverstanden. Das letzte Wort zählt.
 
 ## Die Verdachtsliste
 
 suspicions-about = Nur zur eigenen Übersicht: Sie kostet keine Zeit und bringt keine Punkte. Nach der Abgabe zeigt sich, wie gut abgewogen wurde.
-suspicions-suspect = Mit { $percent } % verdächtigen
+suspicions-suspect = Verdacht mit { $percent } % eintragen
 suspicions-none = Noch steht nichts auf der Liste.
 suspicions-strike = Streichen
 
@@ -454,7 +493,36 @@ shelf-practise = Als Nächstes üben
 shelf-begin = Beginnen
 shelf-begin-anew = Neu beginnen
 shelf-first = Der erste Auftrag, Schritt für Schritt
-shelf-all = Alle Aufträge
+shelf-all = Alle Aufträge, die leichtesten zuerst
+
+# Heads of columns. Short.
+shelf-title = Auftrag
+shelf-difficulty = Schwierigkeit
+shelf-minutes = Minuten
+shelf-skill = Übt
+shelf-best = Beste Punkte
+shelf-of-five = { $difficulty } von 5
+
+# Where a job has not been done yet.
+shelf-no-mark = –
+
+# The same in one line.
+shelf-figures = { $difficulty } von 5, { $minutes } min, { $skill }, beste Punkte { $best }
+
+# Why a job is suggested: a sentence. { $skill } is one of the skills below.
+shelf-why-first = Hier anfangen: { $minutes } Minuten Arbeit an einem Fehler, dabei zeigt sich, wie hier gearbeitet wird.
+shelf-why-new = Aus „{ $skill }“ ist noch kein Auftrag gemacht; dieser hat Schwierigkeit { $difficulty } von 5.
+shelf-why-further = Noch ein unbekannter Auftrag aus „{ $skill }“, Schwierigkeit { $difficulty } von 5.
+shelf-why-badly =
+    { $jobs ->
+        [one] Der letzte Versuch, vor 1 Auftrag, ging schlecht: „{ $skill }“ gleich noch einmal üben.
+       *[other] Der letzte Versuch, vor { $jobs } Aufträgen, ging schlecht: „{ $skill }“ gleich noch einmal üben.
+    }
+shelf-why-keep-up =
+    { $jobs ->
+        [one] Vor 1 Auftrag ging es gut; noch einmal, damit „{ $skill }“ in Übung bleibt.
+       *[other] Vor { $jobs } Aufträgen ging es gut; jetzt noch einmal, damit „{ $skill }“ in Übung bleibt.
+    }
 
 # For a screen reader: the button's words and the scenario's title.
 shelf-begin-this = { $begin }: { $title }
@@ -472,7 +540,7 @@ diagram-image = Schaltplan
 diagram-drawn = Gezeichnet
 diagram-in-words = In Worten
 diagram-nearer = Näher
-diagram-further = Ferner
+diagram-further = Weiter weg
 diagram-whole = Ganzes Blatt
 diagram-readings = alle Messwerte, gegen Batterie-Minus
 diagram-moving = Ziehen oder Pfeiltasten bewegen, Mausrad oder + und − ändern den Maßstab.
@@ -624,11 +692,11 @@ kind-wrong-part = falsches Teil
 kind-loose = lose
 kind-stiff = schwergängig
 kind-jammed = klemmt
-kind-worn = verschlissen: arbeitet nur, wo es gerade Kontakt hat
-kind-stuck-on = hängt: lässt nie los
-kind-stays-awake = bleibt wach: zieht Strom, wo es ruhen sollte
-kind-dead = tot: hat, was es braucht, und gibt nichts
-kind-deaf = taub: bekommt das Signal und hört nicht
+kind-worn = verschlissen: arbeitet nur, wenn gerade Kontakt da ist
+kind-stuck-on = hängt: schaltet nicht mehr ab
+kind-stays-awake = bleibt wach: zieht Strom, obwohl es ruhen sollte
+kind-dead = ohne Funktion: wird versorgt und angesteuert, gibt aber nichts aus
+kind-deaf = reagiert nicht: bekommt das Signal und tut nichts
 kind-flat = leer
 kind-setting-left-on = Einstellung nicht zurückgenommen
 
@@ -653,15 +721,15 @@ seen-flash = { $lamp } leuchtet kurz auf: { $light }
 seen-dip = { $lamp } wird kurz dunkler: { $light }
 seen-turns = { $part } dreht sich
 seen-stands-still = { $part } steht still
-seen-mist-clears = { $part }: Der Beschlag weicht vor jeder Linie
+seen-mist-clears = { $part }: Der Beschlag verschwindet an jeder Linie
 seen-mist-no-line = { $part }: Keine Linie wird warm
 
 # Numbers of lines, with commas.
-seen-mist-stays = { $part }: Der Beschlag bleibt vor Linie { $cold }
-seen-mist-slow = { $part }: Der Beschlag weicht langsam vor Linie { $slow }
-seen-mist-stays-and-slow = { $part }: Der Beschlag bleibt vor Linie { $cold } und weicht langsam vor Linie { $slow }
-seen-lid-sign-lit = Kombiinstrument: Das Zeichen für offene Klappe leuchtet
-seen-lid-sign-dark = Kombiinstrument: Das Zeichen für offene Klappe ist dunkel
+seen-mist-stays = { $part }: Der Beschlag bleibt an Linie { $cold }
+seen-mist-slow = { $part }: Der Beschlag verschwindet langsam an Linie { $slow }
+seen-mist-stays-and-slow = { $part }: Der Beschlag bleibt an Linie { $cold } und verschwindet langsam an Linie { $slow }
+seen-lid-sign-lit = Kombiinstrument: Die Anzeige „Klappe offen“ leuchtet
+seen-lid-sign-dark = Kombiinstrument: Die Anzeige „Klappe offen“ ist dunkel
 seen-lid-released = die Klappe löst sich und springt etwas auf
 seen-claw-opened = die Drehfalle öffnet
 seen-lid-at = die Klappe steht bei { $degrees }°
@@ -715,7 +783,7 @@ look-terminal-colour = hält eine Leitung anderer Farbe als in der Belegung
 # Wires where the tape of the loom is open.
 look-parted = { $wire } ist durchgebrochen, das Kupfer getrennt
 look-corroded = { $wire } ist grün und aufgequollen
-look-frayed = { $wire } hängt an den letzten Litzen, die blank sind
+look-frayed = { $wire } hängt nur noch an wenigen blanken Einzeldrähten
 look-chafed = { $wire } ist blank gescheuert
 look-chafed-together = { $one } und { $other } sind durchgescheuert und berühren sich
 look-crusted = eine grüne, feuchte Kruste verbindet { $one } und { $other }
@@ -740,7 +808,7 @@ heard-lever-binds = der Seilzug des Hebels spannt sich, und nichts gibt nach
 heard-latch-takes = das Schloss rastet ein
 heard-tone = das Multimeter piept
 heard-tone-breaks = der Ton des Multimeters kommt und geht
-heard-fuse-pops = ein Knall: eine Sicherung in einer Leitung ist durch
+heard-fuse-pops = ein Knall: die Sicherung einer Messleitung ist durch
 heard-customer = der Kunde: „{ $words }“
 heard-button-lock = die Verriegeln-Taste des Schlüssels klickt unter dem Daumen
 heard-button-unlock = die Entriegeln-Taste des Schlüssels klickt unter dem Daumen
@@ -749,11 +817,11 @@ heard-button-release = die Öffnen-Taste des Schlüssels klickt unter dem Daumen
 ## Messwerte
 
 # What the display shows now; before that it caught some figures.
-reading-catches = die Anzeige erwischt { $figures }, dann { $now }
-reading-held = { $reading }; kleinster { $least }, größter { $greatest }
+reading-catches = die Anzeige zeigt kurz { $figures }, dann { $now }
+reading-held = { $reading }; Kleinstwert { $least }, Größtwert { $greatest }
 reading-with-tone = { $reading }, mit Ton
 reading-clamp = Zange { $reading }
-recording-channel = kleinster { $least }, größter { $greatest }
+recording-channel = Kleinstwert { $least }, Größtwert { $greatest }
 recording-over = { $channels } in { $milliseconds } ms
 
 ## Sicherheitshinweise
@@ -763,8 +831,8 @@ caution-eyes = An der Batterie und unter der Klappe die Augen schützen.
 caution-lid = Die Klappe abstützen, bevor darunter gearbeitet wird; Hände weg von Schloss und Scharnier.
 caution-nobody-inside = Niemand bleibt im Laderaum, solange die Klappe zu ist.
 caution-no-piercing = Isolierung nicht anstechen; das Band öffnen und wieder schließen.
-caution-fused-only = Nur über eine Leitung mit eigener Sicherung überbrücken und speisen.
-caution-ohms-on-live = Ohm, Ton und Diode brauchen einen spannungslosen Stromkreis; unter Spannung sagt der Wert nichts.
+caution-fused-only = Nur über eine Messleitung mit eigener Sicherung überbrücken und speisen.
+caution-ohms-on-live = Ohm, Ton und Diode brauchen einen spannungslosen Stromkreis; unter Spannung ist der Messwert wertlos.
 caution-amps = In Stellung Ampere ist das Multimeter fast ein Kurzschluss: nur in Reihe, nie über eine Quelle.
 caution-makers-procedure = Anweisung des Fahrzeugherstellers, örtliche Vorschriften und zugelassene Praxis gehen vor; wo sie es verlangen, Batterie-Masse abklemmen und warten.
 caution-fuse-too-large = Eine Sicherung über dem Nennstrom des Steckplatzes schützt die Leitung dahinter nicht: Die Leitung wird zur Sicherung.
@@ -796,12 +864,12 @@ refusal-no-coach = dieses Szenario hat keinen Trainer: es geht nur ohne Hilfe
 refusal-not-allowed = dieses Gerät ist in diesem Auftrag nicht erlaubt
 refusal-time-up = die Zeit dieses Auftrags ist um: er kann nur noch abgegeben werden
 refusal-springs-back = er federt zurück: drücken
-refusal-stays-put = er bleibt, wie er gestellt wird: ein- oder ausschalten
-refusal-meter-not-ready = das Multimeter ist aus, oder eine Leitung berührt nichts
+refusal-stays-put = er rastet ein: ein- oder ausschalten
+refusal-meter-not-ready = das Multimeter ist aus, oder eine Messleitung berührt nichts
 refusal-no-such-wait = nur 1 bis { $most } Minuten auf einmal warten
 refusal-no-such-line = diese Linie oder diesen Abschnitt gibt es nicht
-refusal-tool-in-the-way = eine Leitung ist noch an den Stiften
-refusal-recorder-not-ready = der Schreiber hat nichts aufzuzeichnen: seine Leitungen an zwei Punkte legen oder die Zange um eine Leitung schließen
+refusal-tool-in-the-way = eine Messleitung ist noch an den Stiften
+refusal-recorder-not-ready = der Schreiber hat nichts aufzuzeichnen: seine Messleitungen an zwei Punkte legen oder die Zange um eine Leitung schließen
 
 # What a scenario forbids.
 limit-not-allowed = In diesem Auftrag nicht erlaubt: { $names }.
@@ -810,16 +878,16 @@ limit-minutes = Nach { $minutes } Minuten auf der Uhr des Auftrags kann nur noch
 ## Handlungen, als Titel und in Listen. Namen von Dingen des Fahrzeugs stehen darin wie in den Befehlen
 
 act-ask-title = fragen: { $question }
-act-probe-red-title = rote Leitung an { $point }
-act-probe-black-title = schwarze Leitung an { $point }
-act-hastily-red-title = rote Leitung hastig an { $point }
-act-hastily-black-title = schwarze Leitung hastig an { $point }
+act-probe-red-title = rote Messleitung an { $point }
+act-probe-black-title = schwarze Messleitung an { $point }
+act-hastily-red-title = rote Messleitung hastig an { $point }
+act-hastily-black-title = schwarze Messleitung hastig an { $point }
 act-clamp-title = Zange um { $place }
 act-name-title = benennen: { $fault } ({ $percent } %)
 act-suspect-no-longer-title = Verdacht streichen: { $fault }
 act-suspect-title = Verdacht: { $fault } ({ $percent } %)
 act-coach-title = Trainer fragen (Stufe { $rung })
-act-estimate-title = dem Kunden sagen: es kostet { $units }; er ist einverstanden
+act-estimate-title = dem Kunden sagen: es kostet { $units } Einheiten; er ist einverstanden
 act-write-complaint-title = schreiben: Beanstandung
 act-write-cause-title = schreiben: Ursache
 act-write-correction-title = schreiben: Abhilfe
@@ -889,7 +957,7 @@ act-clamp-cavity = Zange um die Leitung von { $point }
 act-recorder = Schreiber an { $from } und { $to }
 act-recorder-off = Schreiber ab
 act-recorder-arm = Schreiber scharf
-act-recorder-disarm = Schreiber entschärft
+act-recorder-disarm = Aufzeichnung abgebrochen
 act-fuse-pull = Sicherung { $fuse } ziehen
 act-fuse-look = Sicherung { $fuse } ansehen
 act-fuse-back = Sicherung { $fuse } wieder stecken
@@ -908,7 +976,7 @@ act-place-connector = Steckverbinder { $connector }
 act-place-part = Bauteil { $part }
 act-splice = { $conductor } verbinden bei { $station }
 act-twist = { $conductor } verdrillen bei { $station }
-act-terminal = neuer Kontakt: { $point }
+act-terminal = Kontakt reinigen, richten oder erneuern: { $point }
 act-swap = { $connector }: Kontakte { $first } und { $second } tauschen
 act-clean = reinigen und festziehen: { $stud }
 act-clips = Federn nachbiegen: { $fuse }
@@ -929,10 +997,10 @@ question-when = Seit wann, und ist es immer so?
 question-weather = Macht das Wetter einen Unterschied?
 question-load = Spielt die Beladung eine Rolle?
 question-work = Hat jemand zuletzt am Fahrzeug gearbeitet?
-question-else = Schlüssel oder Taster, und ist sonst etwas am Heck auffällig?
+question-else = Geht es mit dem Schlüssel oder dem Taster, und ist sonst etwas am Heck auffällig?
 answer-always-1 = Es ist immer so, jedes Mal.
 answer-always-2 = Jedes Mal, ohne Ausnahme.
-answer-always-3 = Es geht überhaupt nie mehr richtig.
+answer-always-3 = Richtig geht es gar nicht mehr.
 answer-comes-1 = Es kommt und geht. Manchmal öffnet sie, als wäre nichts.
 answer-comes-2 = Ab und zu geht es, und ich kann nicht sagen, warum.
 answer-comes-3 = Nicht immer. An manchen Tagen ist alles gut, und dann ist es wieder da.
@@ -952,23 +1020,23 @@ answer-cold-1 = Es ist an kalten Morgen so. Später am Tag geht es oft.
 answer-cold-2 = Wenn es kalt ist, morgens. Gegen Mittag ist es oft weg.
 answer-cold-3 = Bei Kälte tritt es auf. Wird der Tag wärmer, geht es oft.
 answer-warm-1 = Es ist so, wenn das Auto in der Sonne gestanden hat.
-answer-warm-2 = Bei Hitze, nachdem es in der Sonne geparkt war.
+answer-warm-2 = Bei Hitze, wenn es in der Sonne geparkt war.
 answer-warm-3 = Wenn die Sonne auf das Auto geschienen hat, dann passiert es.
 answer-knock-1 = Nach kräftigem Zuschlagen oder einem Stoß kann es wieder gehen, oder umgekehrt.
 answer-knock-2 = Zuschlagen oder ein Stoß kann es beheben oder zurückbringen.
 answer-knock-3 = Manchmal schlage ich drauf oder werfe sie zu, und dann ist es umgekehrt.
 answer-weather-no-matter-1 = Nass oder trocken, ich sehe keinen Unterschied.
 answer-weather-no-matter-2 = Das Wetter hat damit nichts zu tun, soweit ich sagen kann.
-answer-weather-no-matter-3 = Regen oder Sonne, es ist alles gleich.
-answer-pressing-1 = Wenn ich mich beim Drücken auf die Klappe lehne ({ $lid }), löst sie sich manchmal.
-answer-pressing-2 = Mit meinem Gewicht auf der Klappe ({ $lid }) geht sie beim Drücken manchmal auf.
-answer-pressing-3 = Manchmal hilft es, beim Drücken gegen die Klappe zu schieben ({ $lid }).
+answer-weather-no-matter-3 = Regen oder Sonne, es ist immer gleich.
+answer-pressing-1 = Wenn ich mich beim Drücken auf die Klappe ‚{ $lid }‘ lehne, löst sie sich manchmal.
+answer-pressing-2 = Mit meinem Gewicht auf der Klappe ‚{ $lid }‘ geht sie beim Drücken manchmal auf.
+answer-pressing-3 = Manchmal hilft es, beim Drücken gegen die Klappe ‚{ $lid }‘ zu schieben.
 answer-load-no-matter-1 = Voll oder leer, es ist dasselbe.
 answer-load-no-matter-2 = Was ich lade, macht keinen Unterschied.
 answer-load-no-matter-3 = Mit Ladung und ohne ist es gleich.
-answer-wiring-repaired-1 = Vor einiger Zeit hat jemand an den Leitungen der Klappe gearbeitet ({ $lid }).
-answer-wiring-repaired-2 = Da war etwas mit den Leitungen der Klappe ({ $lid }); das ist vor einiger Zeit repariert worden.
-answer-wiring-repaired-3 = Ja, vor einiger Zeit hatte jemand die Leitungen der Klappe auseinander ({ $lid }).
+answer-wiring-repaired-1 = Vor einiger Zeit hat jemand an den Leitungen der Klappe ‚{ $lid }‘ gearbeitet.
+answer-wiring-repaired-2 = Da war etwas mit den Leitungen der Klappe ‚{ $lid }‘; das ist vor einiger Zeit repariert worden.
+answer-wiring-repaired-3 = Ja, vor einiger Zeit hatte jemand die Leitungen der Klappe ‚{ $lid }‘ auseinander.
 answer-fuse-changed-1 = Eine Sicherung wurde gewechselt, mit einer aus dem Handschuhfach.
 answer-fuse-changed-2 = Ich habe eine Sicherung eingesetzt, die ich im Handschuhfach hatte.
 answer-fuse-changed-3 = Nur eine Sicherung, eine Reserve, die im Handschuhfach lag.
@@ -978,18 +1046,18 @@ answer-no-work-3 = Daran ist nichts gemacht worden, nein.
 answer-key-nothing-1 = Der Schlüssel tut gar nichts: Er verriegelt nicht einmal.
 answer-key-nothing-2 = Mit dem Schlüssel geht nichts, nicht einmal verriegeln.
 answer-key-nothing-3 = Der Schlüssel ist tot: kein Verriegeln, kein Entriegeln, nichts.
-answer-key-locks-1 = Der Schlüssel ver- und entriegelt, aber er öffnet die Klappe nicht ({ $lid }).
-answer-key-locks-2 = Ver- und entriegeln kann ich mit dem Schlüssel, nur die Klappe geht nicht auf ({ $lid }).
-answer-key-locks-3 = Verriegeln geht, Entriegeln geht. Die Klappe ({ $lid }) reagiert nicht auf den Schlüssel.
+answer-key-locks-1 = Der Schlüssel ver- und entriegelt, aber die Klappe ‚{ $lid }‘ öffnet er nicht.
+answer-key-locks-2 = Ver- und entriegeln kann ich mit dem Schlüssel, nur die Klappe ‚{ $lid }‘ geht nicht auf.
+answer-key-locks-3 = Verriegeln geht, Entriegeln geht. Die Klappe ‚{ $lid }‘ reagiert nicht auf den Schlüssel.
 answer-key-opens-1 = Mit dem Schlüssel geht sie auf.
 answer-key-opens-2 = Der Schlüssel öffnet sie.
 answer-key-opens-3 = Wenn ich den Schlüssel nehme, geht sie auf.
-answer-pad-opens-1 = Der Taster an der Klappe ({ $lid }) öffnet sie.
-answer-pad-opens-2 = Mit dem Taster an der Klappe ({ $lid }) geht sie auf.
-answer-pad-opens-3 = Wenn ich auf den Taster der Klappe ({ $lid }) drücke, geht sie auf.
-answer-pad-not-1 = Der Taster an der Klappe ({ $lid }) öffnet sie nicht.
-answer-pad-not-2 = Mit dem Taster an der Klappe ({ $lid }) geht sie nicht auf.
-answer-pad-not-3 = Ich kann auf den Taster der Klappe ({ $lid }) drücken, wie ich will, sie geht nicht auf.
+answer-pad-opens-1 = Der Taster an der Klappe ‚{ $lid }‘ öffnet sie.
+answer-pad-opens-2 = Mit dem Taster an der Klappe ‚{ $lid }‘ geht sie auf.
+answer-pad-opens-3 = Wenn ich auf den Taster der Klappe ‚{ $lid }‘ drücke, geht sie auf.
+answer-pad-not-1 = Der Taster an der Klappe ‚{ $lid }‘ öffnet sie nicht.
+answer-pad-not-2 = Mit dem Taster an der Klappe ‚{ $lid }‘ geht sie nicht auf.
+answer-pad-not-3 = Ich kann auf den Taster der Klappe ‚{ $lid }‘ drücken, wie ich will, sie geht nicht auf.
 answer-lamp-dark-1 = Das bleibt dunkel: { $lamp }.
 answer-lamp-dark-2 = Das leuchtet nicht: { $lamp }.
 answer-lamp-dark-3 = Da kommt kein Licht: { $lamp }.
@@ -1026,14 +1094,14 @@ left-fuse = { $fuse } ist gezogen
 left-clip = noch angeklemmt: { $tool }
 left-probe = eine Prüfspitze des Multimeters ist noch am Fahrzeug
 left-clamp = die Zange ist noch um etwas geschlossen
-left-recorder = die Leitungen des Schreibers sind noch dran
+left-recorder = die Messleitungen des Schreibers sind noch dran
 left-lid = nicht geschlossen: { $lid }
 
 ## Punkte in Worten
 
 part-diagnosis = Richtige Diagnose
 part-reasoning = Vorgehen
-part-parts = Keine Teile vergeudet
+part-parts = Keine unnötigen Teile
 part-time = Zeit
 part-proof = Nachweis der Reparatur
 part-safety = Sicheres Arbeiten, Bericht
@@ -1063,7 +1131,7 @@ lesson-hunches =
 lesson-coached = Der Rat des Trainers kostete { $marks }.
 lesson-evidence-early = Zu früh benannt: Nach den Befunden war es zu { $percent } % wahrscheinlich.
 lesson-evidence = Nach den Befunden war es zu { $percent } % wahrscheinlich.
-lesson-several = { $wrong } Dinge waren zugleich falsch, und jedes zählt gleich; benannt wurden { $named }.
+lesson-several = { $wrong } Fehler lagen zugleich vor, und jeder zählt gleich; benannt wurden { $named }.
 lesson-nothing-named = Es wurde kein Fehler benannt.
 lesson-referred = Ohne Benennung weitergegeben: ehrlich, und es zählt, was gefunden wurde.
 lesson-wrong-component = Das benannte Bauteil ist nicht das fehlerhafte (benannt mit { $percent } %).
@@ -1073,18 +1141,18 @@ lesson-right-wrong = Richtiges Bauteil, richtige Art, falsche Stelle (benannt mi
 lesson-wrong-right = Richtiges Bauteil, falsche Art, richtige Stelle (benannt mit { $percent } %).
 lesson-wrong-near = Richtiges Bauteil, falsche Art, nahe der Stelle (benannt mit { $percent } %).
 lesson-wrong-wrong = Richtiges Bauteil, falsche Art, falsche Stelle (benannt mit { $percent } %).
-lesson-no-waste = Nichts Heiles wurde erneuert; die Teile kosten { $cost }.
+lesson-no-waste = Nichts wurde unnötig erneuert; die Teile kosten { $cost }.
 lesson-waste =
     { $count ->
         [one] Eine Reparatur behob nichts; die Teile kosten { $cost }.
        *[other] { $count } Reparaturen behoben nichts; die Teile kosten { $cost }.
     }
-lesson-time = { $minutes } Minuten (ohne Handlungen der Sicherheit) bei einer Richtzeit von { $par }; volle Punkte bis zum 1,3-Fachen.
+lesson-time = { $minutes } Minuten (ohne Schutzmaßnahmen) bei einer Richtzeit von { $par }; volle Punkte bis zum 1,3-Fachen.
 lesson-nothing-mended = Es wurde nichts repariert, also nichts nachgewiesen.
 lesson-wrong-left = Am Fahrzeug stimmt noch etwas nicht.
 lesson-not-retested = Die Beanstandung wurde bei geschlossener Klappe nicht nachgeprüft.
 lesson-retest-failed = Die letzte Nachprüfung schlug fehl.
-lesson-retested-few = { $good }-mal nachgeprüft; ein Fehler, der kommt und geht, brauchte { $needed }.
+lesson-retested-few = { $good }-mal nachgeprüft; ein Fehler, der kommt und geht, braucht { $needed } Nachprüfungen.
 lesson-retested = Die Beanstandung wurde bei geschlossener Klappe oft genug nachgeprüft.
 lesson-retested-dry = Die Beanstandung wurde nicht bei geschlossener Klappe und nassem Heck nachgeprüft, wie sie auftrat.
 lesson-poor-joint = Eine Verbindung wurde nur verdrillt und umwickelt: Der Fehler kommt wieder.
@@ -1099,8 +1167,8 @@ lesson-put-back =
 safety-cautions = Sicherheitshinweise lesen
 safety-eyes = an der Batterie die Augen schützen
 safety-lid = die Klappe vor der Arbeit darunter abstützen
-safety-ohms = Ohm nicht an spannungführende Stromkreise, und der Auftrag ging voran
-safety-amps = Ampere nicht an Quellen, und der Auftrag ging voran
+safety-ohms = kein Ohm an Stromkreisen unter Spannung, in einem Auftrag, der vorankam
+safety-amps = kein Ampere über Quellen, in einem Auftrag, der vorankam
 safety-fuse = keine Sicherung über dem Nennstrom des Steckplatzes
 safety-wrote-complaint = Beanstandung in ein paar Worten
 safety-wrote-cause = Ursache in ein paar Worten
@@ -1121,7 +1189,7 @@ comeback-left = Der Kunde ist am selben Tag wieder da: „Hier ist etwas nicht s
 
 ## Die Nachbesprechung, Schritt für Schritt
 
-step-nothing = nichts, was möglich war
+step-nothing = es war nicht möglich
 step-idle = es konnte nichts darüber sagen, welche Reparatur nötig ist
 step-again = dasselbe wie zuvor, ohne Änderung
 step-preparation = es führte zu keiner Prüfung
@@ -1140,22 +1208,22 @@ step-possible = { $causes } in { $groups }
 step-free = frei
 waypoint-start = wie das Fahrzeug hereinkommt
 waypoint-mend = REPARIEREN { $acts }
-practice-evidence = Einen Fehler erst benennen, wenn die Befunde andere ausschließen: vorher laut sagen, was dieselben Messwerte ergeben hätte.
+practice-evidence = Einen Fehler erst benennen, wenn die Befunde andere ausschließen: vorher laut sagen, welcher andere Fehler dieselben Messwerte ergäbe.
 practice-naming = Den Befunden bis zum Ende folgen: Bauteil, Art und Stelle. Ist die Leitung bekannt, die Unterbrechung bis auf eine Stelle eingrenzen.
 practice-no-hunches = Ein Bauteil erst an seinem eigenen Steckverbinder als schlecht nachweisen, mit eigener Zuleitung und Masse unter Last, dann ein neues einbauen.
 practice-telling-tests = Vor dem Anschließen sagen, welcher Messwert bei jedem noch möglichen Fehler zu erwarten ist; ist er bei allen gleich, eine andere Prüfung wählen.
 practice-better-tests = Die Prüfung suchen, die das Verbleibende für ihre Minuten am ehesten halbiert: erst schnell und von außen, dann unter Last, dann durch Zerlegen.
-practice-time = Das Gewählte mit weniger Handgriffen tun: Leitungen dort lassen, wo sie zweimal dienen.
+practice-time = Dieselben Prüfungen mit weniger Handgriffen machen: Messleitungen dort lassen, wo sie zweimal gebraucht werden.
 practice-proof = Nach der Reparatur unter den Bedingungen der Beanstandung zeigen, dass sie weg ist, eine Nachbarfunktion prüfen und alles zurückstellen.
 practice-safety = Arbeiten, als würden zuerst die Sicherheitshinweise bewertet: sie lesen, Augen schützen, Klappe abstützen und Beanstandung, Ursache und Abhilfe mit je einem Messwert aufschreiben.
-practice-harder = Nichts sticht heraus: einen schwereren Auftrag nehmen.
+practice-harder = Nichts fällt auf: einen schwereren Auftrag nehmen.
 
 ## Was der Trainer sagt
 
 # { $acts } are acts, and { $precautions } a sentence with a space before it, or nothing.
 advice-kind = { $kind }.
 advice-kind-where = { $kind }: { $place }.
-advice-test = { $acts }. { $causes }; das würde sie in { $groups } teilen und sollte { $bits } Bit sagen, für { $minutes } Minuten.{ $precautions }
+advice-test = { $acts }. { $causes }; das teilt sie in { $groups } und bringt voraussichtlich { $bits } Bit, in { $minutes } Minuten.{ $precautions }
 advice-repair = { $acts }. { $causes }; dass dies den Fehler behebt, ist zu { $percent } % wahrscheinlich, und keine Prüfung ist vorher ihre Zeit wert: { $minutes } Minuten mit Wiederherstellen und Probe.{ $precautions }
 advice-finish = Nach den Befunden ist nichts mehr zu reparieren. Nachweisen, dass die Beanstandung weg ist, alles wieder herstellen wie vorher, Bericht schreiben, abgeben.
 advice-causes =
@@ -1175,7 +1243,7 @@ coaching-next = die nächste Stufe ist coach { $number }, { $says }: sie kostet 
 coaching-all-said = der Trainer hat alles gesagt; es kostet nichts mehr, bis etwas getan worden ist
 coaching-price = { $next } (alle Stufen: { $prices }; bisher: { $cost })
 coaching-rung-price = coach { $number }, { $marks }
-rung-question = eine Frage zum Selbststellen
+rung-question = eine Frage an sich selbst
 rung-kind = die Art der Prüfung, und wo
 rung-test = die genaue Prüfung, und warum
 
@@ -1188,7 +1256,7 @@ marks-count =
         [one] 1 Punkt
        *[other] { $count } Punkte
     }
-doubt-complaint = Ist die Beanstandung selbst gesehen und gehört worden, so wie der Kunde sie hat?
+doubt-complaint = Ist die Beanstandung selbst gesehen und gehört worden, so wie sie der Kunde schildert?
 doubt-setting = Ist überhaupt etwas defekt, oder steht eine Einstellung im Weg?
 doubt-command = Wird der Befehl nicht gegeben, oder gegeben und nicht ausgeführt?
 doubt-feed-or-ground = Fehlt die Zuleitung oder die Masse?
@@ -1201,7 +1269,7 @@ doubt-enough = Ist es sicher genug für eine Reparatur? Was würde eine falsche 
 means-ask = Den Kunden fragen
 means-look = Genau ansehen
 means-command = Betätigen, hinsehen und hinhören
-means-part-way = Mit halb gehaltener Klappe betätigen, hinsehen und hinhören
+means-part-way = Bei halb offen gehaltener Klappe betätigen, hinsehen und hinhören
 means-provoke = Es hervorrufen: nach einem Stoß, bei Nässe oder mehrmals betätigen
 means-memory = Lesen, was das Steuergerät gespeichert hat
 means-volts-at-rest = Spannung in Ruhe messen
@@ -1227,7 +1295,7 @@ suspected-overfull = auf der Verdachtsliste stehen insgesamt { $percent } %: fü
 ## Was zu üben ist, und die Stromkreise eines Szenarios
 
 skill-complaint = Beanstandung und Einstellungen
-skill-feeds = Zuleitungen und Massen
+skill-feeds = Zuleitung und Masse
 skill-load = Prüfen unter Last
 skill-loom = Leitungsstrang und Wackelkontakte
 skill-modules = Relais, Schalter, Steuergeräte
@@ -1279,7 +1347,7 @@ words-part = { $part } ({ $pins }): { $inside }
 # What is between a part's pins: { $a } and { $b } are numbers of pins.
 inside-lamp = Lampe { $watts } W zwischen { $a } und { $b }
 inside-switch = Schalter zwischen { $a } und { $b }
-inside-led = Leuchte aus Dioden von { $a } nach { $b }, nur in einer Richtung
+inside-led = LED-Leuchte von { $a } nach { $b }, nur in einer Richtung
 inside-diode = Diode, Anode { $a }, Kathode { $b }
 inside-resistor = { $ohms } Ω zwischen { $a } und { $b }
 inside-screen = { $lines } Linien zu { $ohms } Ω nebeneinander, Schienen an { $a } und { $b }
@@ -1295,7 +1363,7 @@ output-high-side = elektronisch, von { $feed }, bis { $amps } A; in Ruhe { $rest
 output-low-side = elektronisch, nach Masse, bis { $amps } A; in Ruhe { $rest }
 output-half-bridge = Halbbrücke von { $feed }, bis { $amps } A; in Ruhe { $rest }
 output-bleed = Ableitwiderstand nach Masse
-output-bias = schwach zur Versorgung gezogen, um eine offene Last zu finden
+output-bias = hochohmig an der Versorgung, um eine fehlende Last zu erkennen
 output-braking = nach Masse bremsend
 relay-coil = Spule zwischen { $a } und { $b }, zieht an bei { $volts } V; Kontakt { $common }
 relay-coil-working = Spule zwischen { $a } und { $b }, zieht an bei { $volts } V; Kontakt { $common } nach { $working }, wenn angezogen
@@ -1309,16 +1377,16 @@ instruments-meter = Multimeter, 6000 Digits. Jede Stellung, was sie am Stromkrei
 instruments-row = { $setting } { $about }; { $off }
 instruments-volts = Eingang 10 MΩ; eine offene Leitung zeigt die Geisterspannung durch Kriechströme; bis 60 V
 instruments-low-z = Eingang 3 kΩ; eine Geisterspannung bricht zusammen, eine Zuleitung bleibt; bis 60 V
-instruments-ohms = Quelle 2,6 V, unter 350 µA; einschließlich 0,1 Ω beider Leitungen; bis 40 MΩ; nur ohne Spannung
-instruments-tone = Ohm, mit Ton unter 50 Ω: eine letzte Litze klingt wie eine ganze Leitung
+instruments-ohms = Quelle 2,6 V, unter 350 µA; einschließlich 0,1 Ω beider Messleitungen; bis 40 MΩ; nur ohne Spannung
+instruments-tone = Ohm, mit Ton unter 50 Ω: ein letzter Einzeldraht klingt wie eine ganze Leitung
 instruments-diode = Quelle 2,8 V, unter 1,2 mA; Durchlassspannung mit Rot an der Anode, andersherum OL
 instruments-amps = Nebenwiderstand 0,03 Ω hinter der 10-A-Sicherung des Multimeters; nur in Reihe: anstelle einer gezogenen Sicherung, von der Zuleitung zur Last
 
 # Lines of about 120 letters, for a terminal.
 instruments-note-meter =
     Die Anzeige erneuert sich viermal in der Sekunde und zeigt den Mittelwert dieser Zeit: Was sich ändert, steht einmal
-    unterwegs da, dann fest. Gehalten werden der kleinste und der größte Mittelwert einer Zehntelsekunde, bis eine Leitung
-    oder der Schalter bewegt wird. An einem gesteckten Steckverbinder wird rückseitig abgegriffen, und der Stromkreis
+    unterwegs da, dann fest. Gehalten werden der kleinste und der größte Mittelwert einer Zehntelsekunde, bis eine
+    Messleitung oder der Schalter bewegt wird. An einem gesteckten Steckverbinder wird rückseitig abgegriffen, und der Stromkreis
     arbeitet wie sonst. An einem getrennten wird von vorn abgegriffen, und was daran hing, hängt nicht mehr daran: Spannung
     ohne Last. Hastig dauert ein Drittel der Zeit und trifft vielleicht die Kammer daneben; Hinsehen zeigt, wo die
     Prüfspitzen sind.
@@ -1327,7 +1395,7 @@ instruments-note-clamp =
     Digit, ±(2 % + 3), keine Last am Stromkreis; ihr Nullpunkt wandert um bis zu 30 mA. Plus ist vom ersten Ende einer
     Leitung zum zweiten, wie in der Liste der Leitungen; im Batteriekabel vom Pol weg.
 instruments-note-recorder =
-    Schreiber, Volt zwischen zwei eigenen Leitungen (10 MΩ) und Ampere der Zange über der Zeit: Scharf zeichnet er die
+    Schreiber, Volt zwischen zwei eigenen Messleitungen (10 MΩ) und Ampere der Zange über der Zeit: Scharf zeichnet er die
     nächste Handlung auf, die das Fahrzeug betätigt oder den Stromkreis schließt oder trennt.
 
 ## Der Textplatz. Befehle, und was über einen falsch geschriebenen gesagt wird, sind in jeder Sprache englisch

@@ -105,18 +105,21 @@ connector-loom-half = loom half
 connector-own-pins = the part's own pins
 connector-cavity-title = Cavity { $cavity }:
 connector-tug = Tug the wire
-connector-terminal = New terminal
+connector-terminal = Clean, set right or renew the terminal ({ $price } units, 10 min)
 
 # With another cavity: the button beside this list changes two terminals over.
 connector-with = with { $cavity }
-connector-swap = Change terminals over
-connector-touch-cavity = Touch a cavity with an empty hand to tug its wire or renew its terminal.
+connector-swap = Change terminals over (10 min)
+connector-touch-cavity = Touch a cavity with an empty hand to tug its wire, or to clean or renew its terminal.
+
+# With the repair kit or the cleaner in hand.
+connector-which-cavity = Touch the cavity whose terminal is to be cleaned or renewed; the two halves have to be apart.
 
 # Names of cavities for a screen reader and under the pointer.
 connector-cavity = cavity { $cavity }, { $wire }
 connector-pin = pin { $cavity }
 connector-empty = cavity { $cavity }, empty
-part-fit = Fit a new { $part } ({ $price }, { $minutes } min)
+part-fit = Fit a new { $part } ({ $price } units, { $minutes } min)
 part-read-memory = Read memory
 part-clear-memory = Clear memory
 part-tap = Tap it
@@ -136,12 +139,12 @@ place-cool = Cool it with spray
 ## The card of a station of the loom, of a stud, of a panel
 
 station-flex = Flex the loom here
-station-tape = Open the tape and look
+station-tape = Open the tape and look (4 min)
 station-found = With the tape open, at { $minutes } min: { $found }
 station-conductors = A conductor here:
 station-choose = Choose one to mend it here, or to close the clamp round it.
-station-splice = Splice, heat-shrink, strain relief (20 min)
-station-twist = Twist and tape (5 min)
+station-splice = Splice, heat-shrink, strain relief ({ $price } units, 20 min)
+station-twist = Twist and tape ({ $price } units, 5 min)
 station-clamp = Part it from the loom and close the clamp round it
 stud-look = Look, and try it with a finger
 stud-clean = Clean stud and eyelet, tighten (8 min)
@@ -211,8 +214,8 @@ key-lock = Lock
 key-unlock = Unlock
 key-release = Release the lid
 key-about = It has a mechanical blade as well. Inside lies its cell.
-key-new-cell = New cell ({ $price })
-key-new = New key, taught ({ $price }, 25 min)
+key-new-cell = New cell ({ $price } units)
+key-new = New key, taught ({ $price } units, 25 min)
 key-plus = Plus contact of the cell
 key-minus = Minus contact of the cell
 tray-about = Choose a rating here; fit it at the slot, in the cabin.
@@ -247,16 +250,17 @@ hand-in-named = Named: { $fault } ({ $percent } %)
 hand-in-unnamed = No fault has been named.
 hand-in-lines = Write-up: { $count } of 3 lines.
 hand-in-left = Not put back: { $what }.
-hand-in-agreed = The customer has agreed to { $units }.
+hand-in-agreed = The customer has agreed to { $units } units.
 hand-in-untold = The customer has not been told what it will cost.
 hand-in-repaired = Hand in as repaired
 hand-in-refer = I cannot confirm it: refer with this evidence
 
 ## Keys and ways of working
 
-help-touch = Touch what you want to work on: rings mark what can be reached now.
+help-touch = Touch what you want to work on. Signs mark what can be reached now:
 help-probe = Take a probe at the meter's sockets, then touch a cavity, a fuse's side, a stud or a post.
 help-tools = Tools lie on the trolley; each has two clips, and stays where it is put.
+help-hand-tools = Trim tool, repair kit and contact cleaner hang on the trolley's back. Take one, and touch: the trim tool takes a panel off or opens the loom's tape; the other two open the repairs of a place, to choose from.
 help-recorder = The current clamp and the recorder hang on the wall; armed, the recorder takes down the next act.
 help-lid = Leads stay in place when the lid moves: watch the meter from outside.
 help-minutes = Every act takes minutes; parts cost money. Outcomes stand at the bottom and under Findings.
@@ -267,6 +271,19 @@ help-keys-1 = F1 keys  ·  F2 customer  ·  F3 findings  ·  F4 diagram
 help-keys-2 = F5 name the fault  ·  F6 write up  ·  F7 hand in
 help-keys-3 = F8 lid  ·  F9 key  ·  F10 everything by name
 help-keys-4 = F11 what you suspect  ·  F12 the coach  ·  Home the jobs on the shelf  ·  End settings
+help-keys-5 = 1 trim tool  ·  2 repair kit  ·  3 contact cleaner: take it, or lay it down
+
+# What a sign on the drawing marks. Short.
+sign-connector = connector
+sign-lamp = lamp's connector
+sign-loom = loom
+sign-panel = panel or seat
+sign-stud = ground stud
+sign-metal = bare metal
+sign-handle = to pull or lift
+sign-button = to press
+sign-fuse = fuse
+sign-thing = other
 
 ## A job that was left unfinished
 
@@ -292,6 +309,16 @@ hand-black-probe = black probe
 hand-clamp = current clamp
 hand-recorder-plus = recorder, plus lead
 hand-recorder-minus = recorder, minus lead (plus is on { $point })
+
+# With one of these in hand: what a touch does.
+hand-trim = In hand: trim tool. Touch a panel to take it off or put it back, a place of the loom to open its tape; Esc lays it down.
+hand-repair = In hand: repair kit. Touch a place of the loom or a connector: its card offers the repairs, with their price; Esc lays it down.
+hand-cleaner = In hand: contact cleaner. Touch a connector or a stud: its card offers the cleaning; Esc lays it down.
+
+# What a touch does there with what is in hand, under the pointer: loom: hinge – Open the tape and look (4 min)
+tool-would = { $place } – { $act }
+tool-repair-here = choose a repair
+tool-clean-here = choose what to clean
 hand-first-clip = { $tool }, first clip
 hand-second-clip = { $tool }, second clip (the first is on { $point })
 trouble-another = Begin another job
@@ -335,6 +362,12 @@ spot-black-back = black probe: hang it back
 spot-meter = meter: look closer
 spot-clamp = current clamp
 spot-recorder = recorder: volts and amps over time
+spot-trim-take = trim tool: take it (1)
+spot-trim-back = trim tool: lay it down (1)
+spot-repair-take = repair kit with solder and sleeves: take it (2)
+spot-repair-back = repair kit: lay it down (2)
+spot-cleaner-take = contact cleaner: take it (3)
+spot-cleaner-back = contact cleaner: lay it down (3)
 spot-fuse-tray = spare fuses and the meter's own
 
 # On the meter's display, small.
@@ -424,6 +457,9 @@ naming-cavity = cavity { $cavity }
 naming-line = line { $line }, section { $section }
 naming-choose = choose
 
+# In a list that has nothing to choose from before the one above it is filled in.
+naming-later = after the line above
+
 # Labels before lists: what is faulty, which one, in what way, where, how sure.
 naming-what = What
 naming-which = Which
@@ -432,10 +468,13 @@ naming-where = Where
 naming-sure = How sure
 naming-name = Name it
 naming-so-far = Named so far: { $fault } ({ $percent } %). The last name counts.
-estimate-about = The customer wants to know what it will cost before anything is mended. By now it is { $so_far }; an hour is { $hour }, parts come on top.
+estimate-about = The customer wants to know what it will cost before anything is mended. By now it is { $so_far } units; an hour is { $hour } units, parts come on top.
 estimate-in-all = In all
+
+# Follows a sum of money: 100 units. Money has no name of a country's.
+estimate-unit = {" "}units
 estimate-tell = Tell the customer
-estimate-agreed = The customer has agreed to { $units }. The last word counts.
+estimate-agreed = The customer has agreed to { $units } units. The last word counts.
 
 ## The suspicion sheet
 
@@ -454,7 +493,36 @@ shelf-practise = To practise next
 shelf-begin = Begin
 shelf-begin-anew = Begin anew
 shelf-first = The first job, step by step
-shelf-all = All jobs
+shelf-all = All jobs, the easiest first
+
+# Heads of columns. Short.
+shelf-title = Job
+shelf-difficulty = Difficulty
+shelf-minutes = Minutes
+shelf-skill = Practises
+shelf-best = Best mark
+shelf-of-five = { $difficulty } of 5
+
+# Where a job has not been done yet.
+shelf-no-mark = –
+
+# The same in one line.
+shelf-figures = { $difficulty } of 5, { $minutes } min, { $skill }, best mark { $best }
+
+# Why a job is suggested: a sentence. { $skill } is one of the skills below.
+shelf-why-first = The place to begin: { $minutes } minutes of work on one fault, and you see how the bay is used.
+shelf-why-new = You have not yet done a job in { $skill }; this one is difficulty { $difficulty } of 5.
+shelf-why-further = Another job in { $skill } that you do not know yet, difficulty { $difficulty } of 5.
+shelf-why-badly =
+    { $jobs ->
+        [one] Your last try, 1 job ago, went badly: do { $skill } once more while you remember it.
+       *[other] Your last try, { $jobs } jobs ago, went badly: do { $skill } once more while you remember it.
+    }
+shelf-why-keep-up =
+    { $jobs ->
+        [one] It went well 1 job ago; once more keeps you in practice in { $skill }.
+       *[other] It went well { $jobs } jobs ago; once more now keeps you in practice in { $skill }.
+    }
 
 # For a screen reader: the button's words and the scenario's title.
 shelf-begin-this = { $begin }: { $title }
@@ -819,7 +887,7 @@ act-name-title = name: { $fault } ({ $percent } %)
 act-suspect-no-longer-title = suspect no longer: { $fault }
 act-suspect-title = suspect: { $fault } ({ $percent } %)
 act-coach-title = ask the coach (rung { $rung })
-act-estimate-title = tell the customer: it will cost { $units }; he agrees
+act-estimate-title = tell the customer: it will cost { $units } units; he agrees
 act-write-complaint-title = write: complaint
 act-write-cause-title = write: cause
 act-write-correction-title = write: correction

@@ -24,6 +24,7 @@ use probeworthy::words::{self, Texts};
 use super::author::Author;
 use super::diagram;
 use super::first_job::Guide;
+use super::hand_tools::HandTool;
 use super::naming::Sort;
 use super::shelf::Shelf;
 use super::worker::{Beginning, Reply, Trouble, Worker};
@@ -81,6 +82,15 @@ pub(super) enum Hand {
     Clamp,
     /// The recorder's two leads, the first of which, its plus, is on a point already.
     Recorder(Option<Point>),
+    /// A tool that joins nothing to the circuit.
+    Tool(HandTool),
+}
+
+impl Hand {
+    /// It is put to a point.
+    pub(super) fn goes_to_a_point(self) -> bool {
+        !matches!(self, Self::Empty | Self::Tool(_))
+    }
 }
 
 /// What the learner has entered and not yet said.
@@ -395,6 +405,11 @@ impl Bay {
         }
     }
 
+    /// Whether a panel is off, or a seat folded.
+    pub(super) fn is_off(&self, panel: PanelId) -> bool {
+        self.job.as_ref().is_some_and(|job| job.scene().panels_off()[panel.index()])
+    }
+
     pub(super) fn last_step(&self) -> Option<&Step> {
         self.job.as_ref()?.log().last()
     }
@@ -441,7 +456,7 @@ impl Bay {
     /// Puts what is in hand to a point, or takes note of the first of two.
     pub(super) fn put_to(&mut self, point: Point) {
         match self.hand {
-            Hand::Empty => {}
+            Hand::Empty | Hand::Tool(_) => {}
             Hand::Probe(lead) => {
                 self.act(if self.draft.hasty {
                     Action::ProbeHastily(lead, point)

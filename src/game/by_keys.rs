@@ -7,12 +7,15 @@ use std::time::Duration;
 use bevy_egui::egui::{self, Event, Key};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable, by};
-use probeworthy::bench::Action;
+use probeworthy::bench::{Action, Repair, Splice, price};
+use probeworthy::say;
 use probeworthy::scenario::load;
-use probeworthy::vehicle::StationId;
+use probeworthy::vehicle::{ConductorId, ConnectorId, Half, PanelId, Reach, StationId, Zone};
+use probeworthy::words;
 
-use super::bay::{Bay, Place};
+use super::bay::{Bay, Hand, Place};
 use super::first_job;
+use super::hand_tools::HandTool;
 use super::overlay::{self, Scene};
 use super::scenery::{Anchors, Gaze, Palette, View};
 use super::settings::{Light, Settings};
@@ -261,4 +264,110 @@ fn cards_are_worked_by_what_a_screen_reader_is_told() {
     along.click();
     harness.run_steps(3);
     assert!(matches!(harness.state().bay.open, Some(Place::Station(other)) if other != station));
+}
+
+/// Whether nothing is in the way to it.
+fn within_reach(harness: &Harness<'_, Window>, reach: Reach) -> bool {
+    let bay = &harness.state().bay;
+    bay.job.as_ref().is_some_and(|job| job.scene().obstacle(bay.vehicle(), reach).is_none())
+}
+
+#[test]
+fn the_trolleys_tools_are_taken_and_worked_by_keys_alone() {
+    let mut window = open("tailgate-ignores-its-key", 7);
+    let harness = &mut window;
+    enter(harness, "I have read the cautions");
+    press(harness, Key::Escape);
+    let t = harness.state().bay.texts;
+    let log = |harness: &Harness<'_, Window>| -> Vec<Action> {
+        let job = harness.state().bay.job.as_ref();
+        job.map(|job| job.log().iter().map(|step| step.action.clone()).collect()).unwrap_or_default()
+    };
+    // Every tool has a key that takes it and lays it down, a line among the keys, and a name in the list of everything.
+    let keys = t.say("help-keys-5");
+    for (tool, digit) in HandTool::ALL.into_iter().zip(["1", "2", "3"]) {
+        assert_eq!(tool.key().name(), digit);
+        assert!(keys.contains(&format!("{digit} ")), "{keys}");
+        assert!(tool.label(t, Hand::Empty).contains(&format!("({digit})")));
+        press(harness, tool.key());
+        assert_eq!(harness.state().bay.hand, Hand::Tool(tool));
+        assert!(tool.label(t, harness.state().bay.hand).contains(&format!("({digit})")));
+        press(harness, tool.key());
+        assert_eq!(harness.state().bay.hand, Hand::Empty);
+        by_name(harness, tool.label(t, Hand::Empty));
+        assert_eq!(harness.state().bay.hand, Hand::Tool(tool));
+        press(harness, Key::Escape);
+        assert_eq!(harness.state().bay.hand, Hand::Empty);
+    }
+    let vehicle = harness.state().bay.vehicle().clone();
+    // The trim tool: a panel off and back again, and the tape of a place of the loom.
+    let seat =
+        PanelId::at(vehicle.panels.iter().position(|panel| panel.zone == Zone::Cabin).expect("a seat"));
+    press(harness, HandTool::Trim.key());
+    for off in [true, false, true] {
+        by_name(harness, &vehicle.panel(seat).title);
+        assert_eq!(log(harness).last(), Some(&Action::Panel(seat, off)));
+        assert_eq!(harness.state().bay.is_off(seat), off);
+    }
+    let lever = t.say("spot-lever");
+    by_name(harness, lever);
+    let open_lid = words::parse(&vehicle, "lid up").expect("a command");
+    harness.state_mut().bay.act(open_lid);
+    wait(harness);
+    let place = (0..vehicle.stations.len())
+        .map(StationId::at)
+        .find(|id| {
+            let passes = vehicle.conductors.iter().any(|one| one.piece_at(*id).is_some());
+            within_reach(harness, vehicle.station(*id).reach) && passes
+        })
+        .expect("a place within reach");
+    let named = say!(t, "spot-loom", station = &vehicle.station(place).title);
+    by_name(harness, &named);
+    assert_eq!(log(harness).last(), Some(&Action::OpenTape(place)));
+    assert_eq!(harness.state().bay.open, Some(Place::Station(place)), "what is under the tape is seen");
+    // The repair kit opens the choice, and does nothing by itself.
+    press(harness, HandTool::Repair.key());
+    let before = log(harness).len();
+    by_name(harness, &named);
+    assert_eq!(harness.state().bay.open, Some(Place::Station(place)));
+    assert_eq!(log(harness).len(), before, "nobody has said what is to be mended");
+    let wire = (0..vehicle.conductors.len())
+        .map(ConductorId::at)
+        .find(|id| vehicle.conductor(*id).piece_at(place).is_some())
+        .expect("a wire");
+    enter(harness, &words::conductor_title(&vehicle, wire));
+    let mending = Action::Repair(Repair::Conductor(wire, place, Splice::Sound));
+    let label = say!(t, "station-splice", price = price(&vehicle, &mending));
+    assert!(label.contains("units") && label.contains("min"), "it is priced: {label}");
+    enter(harness, &label);
+    assert_eq!(log(harness).last(), Some(&mending));
+    // The cleaner offers a connector's terminals.
+    let plug = (0..vehicle.connectors.len()).map(ConnectorId::at).find(|id| {
+        let wired = vehicle.conductor_in(*id, Half::Loom, 1).is_some();
+        within_reach(harness, vehicle.connector(*id).reach) && wired
+    });
+    let plug = plug.expect("a connector within reach");
+    press(harness, HandTool::Cleaner.key());
+    let before = log(harness).len();
+    by_name(harness, &vehicle.connector(plug).title);
+    assert_eq!(harness.state().bay.open, Some(Place::Connector(plug)));
+    assert_eq!(log(harness).len(), before);
+    enter(harness, t.say("connector-unplug"));
+    let cavity = vehicle.conductor_in(plug, Half::Loom, 1).map(|wire| words::conductor_title(&vehicle, wire));
+    let cavity = say!(t, "connector-cavity", cavity = 1, wire = cavity.expect("a wire"));
+    enter(harness, &cavity);
+    let cleaning = Action::Repair(Repair::Terminal(plug, 1));
+    enter(harness, &say!(t, "connector-terminal", price = price(&vehicle, &cleaning)));
+    assert_eq!(log(harness).last(), Some(&cleaning));
+    // Nothing of all this was refused.
+    let refused: Vec<_> = harness
+        .state()
+        .bay
+        .job
+        .iter()
+        .flat_map(|job| job.log())
+        .filter(|step| step.outcome.refused.is_some())
+        .map(|step| step.action.clone())
+        .collect();
+    assert!(refused.is_empty(), "{refused:?}");
 }

@@ -9,7 +9,7 @@ use bevy_egui::egui::{
 };
 use probeworthy::bench::{
     Action, ClampPlace, FuseWork, Lead, LidTo, MeterSetting, Place as Treated, Precaution, Question, Repair,
-    Seen, TerminalLook, Tool, WriteUpLine,
+    Seen, TerminalLook, Tool, WriteUpLine, price,
 };
 use probeworthy::circuit::FUSE_RATINGS_AMPS;
 use probeworthy::say;
@@ -21,9 +21,11 @@ use probeworthy::words::{self, Texts};
 
 use super::author;
 use super::bay::{Bay, Hand, Place};
+use super::hand_tools::{self, HandTool};
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Gaze, Palette, Placed};
 use super::settings::{self, Settings};
+use super::signs::Sign;
 use super::sync::{connector_anchor, short_point, tool_anchor};
 use super::theme::{self, BODY, SMALL, TITLE, colour};
 use super::{coach, diagram, looking, loom, naming, shelf, strip, suspicions};
@@ -94,7 +96,7 @@ pub(super) fn open_card(
         Some(at) if at.x < screen.center().x => (Align2::LEFT_TOP, pos2(at.x + 40.0, clear(at.y, screen))),
         Some(at) => (Align2::RIGHT_TOP, pos2(at.x - 40.0, clear(at.y, screen))),
         // What is worked, and the meter, stay in view beside the card.
-        None if !paper => (Align2::LEFT_TOP, screen.min + vec2(10.0, 24.0)),
+        None if !paper => (Align2::LEFT_TOP, pos2(left_of(ctx, open, place, anchors), screen.top() + 24.0)),
         // Its top stays where it is while it grows, so that no button moves under the pointer.
         None => (
             Align2::CENTER_TOP,
@@ -109,24 +111,8 @@ pub(super) fn open_card(
         if paper {
             theme::on_paper(ui, palette);
         }
-        let width = match open {
-            Place::Diagram => diagram::WIDTH,
-            Place::Findings | Place::Everything | Place::Shelf | Place::Author => 720.0,
-            Place::Customer
-            | Place::Writing
-            | Place::Naming
-            | Place::Suspicions
-            | Place::Coach
-            | Place::HandingIn
-            | Place::Help
-            | Place::Settings
-            | Place::Recorder => 520.0,
-            Place::Connector(_) => 680.0,
-            Place::Station(_) => 560.0,
-            _ => 410.0,
-        };
         // In large text a card is as wide as the window allows.
-        ui.set_width(width.min(screen.width() - 60.0));
+        ui.set_width(width(open).min(screen.width() - 60.0));
         ui.horizontal(|ui| {
             let title = capital(&title(bay.texts, bay.vehicle(), open));
             ui.label(RichText::new(title).size(TITLE).strong());
@@ -151,6 +137,42 @@ pub(super) fn open_card(
             page_by_keys(ui);
         });
     });
+}
+
+/// How wide a card is, in points.
+fn width(open: Place) -> f32 {
+    match open {
+        Place::Diagram => diagram::WIDTH,
+        Place::Shelf => 800.0,
+        Place::Findings | Place::Everything | Place::Author => 720.0,
+        Place::Customer
+        | Place::Writing
+        | Place::Naming
+        | Place::Suspicions
+        | Place::Coach
+        | Place::HandingIn
+        | Place::Help
+        | Place::Settings
+        | Place::Recorder => 520.0,
+        Place::Connector(_) => 680.0,
+        Place::Station(_) | Place::Meter => 560.0,
+        _ => 410.0,
+    }
+}
+
+/// The left edge of a card that belongs to no place in the drawing: beside the job sheet where there is room up to the meter,
+/// else at the window's edge. The lid's stays there, as more of the lid is seen beside it.
+fn left_of(ctx: &egui::Context, open: Place, place: &Place2d<'_>, anchors: &Anchors) -> f32 {
+    /// A card's margins on both sides.
+    const MARGINS: f32 = 26.0;
+    /// From the sheet's lines to the edge of its board and a little beyond.
+    const BOARD: f32 = 24.0;
+    let screen = ctx.viewport_rect();
+    let sheet = ctx.memory(|memory| memory.area_rect(Id::new("sheet")));
+    let meter = anchors.design("meter-display").map(|at| place.rect(at.centre, at.size).left() - BOARD);
+    let beside = sheet.map_or(screen.left() + 10.0, |sheet| sheet.right() + BOARD);
+    let fits = beside + width(open) + MARGINS <= meter.unwrap_or(screen.right());
+    if fits && open != Place::Lid { beside } else { screen.left() + 10.0 }
 }
 
 /// Scrolls to what the keyboard has just come to, if it lies in this card.
@@ -266,7 +288,7 @@ fn contents(
         Place::Everything => super::overlay::everything(ui, bay, anchors),
         Place::Settings => settings::card(ui, settings),
         Place::Author => author::card(ui, bay, palette),
-        Place::Help => help(ui, bay.texts),
+        Place::Help => help(ui, bay.texts, palette),
     }
 }
 
@@ -287,7 +309,7 @@ fn point_buttons(ui: &mut egui::Ui, bay: &mut Bay, points: &[(Point, &str)]) {
     let t = bay.texts;
     for (point, title) in points {
         ui.horizontal(|ui| {
-            if ui.add_enabled(bay.hand != Hand::Empty, egui::Button::new(*title)).clicked() {
+            if ui.add_enabled(bay.hand.goes_to_a_point(), egui::Button::new(*title)).clicked() {
                 bay.put_to(*point);
             }
             for (name, _) in marks_on(bay, *point) {
@@ -297,7 +319,7 @@ fn point_buttons(ui: &mut egui::Ui, bay: &mut Bay, points: &[(Point, &str)]) {
     }
     leads_off(ui, bay);
     // The line always stands, so that nothing moves when a probe is taken.
-    let said = if bay.hand == Hand::Empty { t.say("point-take-first") } else { t.say("point-goes") };
+    let said = t.say(if bay.hand.goes_to_a_point() { "point-goes" } else { "point-take-first" });
     ui.label(RichText::new(said).size(SMALL).weak());
 }
 
@@ -353,7 +375,12 @@ fn marks_on(bay: &Bay, point: Point) -> Vec<(&'static str, Color32)> {
     }
     let begun = match bay.hand {
         Hand::Clip(_, Some(first)) | Hand::Recorder(Some(first)) => Some(first),
-        Hand::Clip(_, None) | Hand::Recorder(None) | Hand::Clamp | Hand::Probe(_) | Hand::Empty => None,
+        Hand::Clip(_, None)
+        | Hand::Recorder(None)
+        | Hand::Clamp
+        | Hand::Probe(_)
+        | Hand::Tool(_)
+        | Hand::Empty => None,
     };
     if begun == Some(point) || kit.clips.iter().any(|clip| clip.from == point || clip.to == point) {
         marks.push((t.say("mark-clip"), amber));
@@ -410,7 +437,9 @@ fn connector(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palett
             ui.horizontal_wrapped(|ui| {
                 ui.label(say!(t, "connector-cavity-title", cavity = cavity));
                 act(ui, bay, t.say("connector-tug"), Action::Tug(id, cavity));
-                act(ui, bay, t.say("connector-terminal"), Action::Repair(Repair::Terminal(id, cavity)));
+                let renew = Action::Repair(Repair::Terminal(id, cavity));
+                let label = say!(t, "connector-terminal", price = price(&vehicle, &renew));
+                act(ui, bay, &label, renew);
                 let mut other = bay.draft.swap.1.clamp(1, connector.cavities);
                 ComboBox::from_id_salt("other cavity")
                     .selected_text(say!(t, "connector-with", cavity = other))
@@ -429,7 +458,11 @@ fn connector(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palett
                 );
             });
         } else {
-            ui.label(RichText::new(t.say("connector-touch-cavity")).size(SMALL));
+            let said = match bay.hand {
+                Hand::Tool(HandTool::Repair | HandTool::Cleaner) => "connector-which-cavity",
+                _ => "connector-touch-cavity",
+            };
+            ui.label(RichText::new(t.say(said)).size(SMALL));
         }
     }
     heat_and_cold(ui, bay, Treated::Connector(id));
@@ -550,7 +583,7 @@ fn face(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: ConnectorId, ha
         }
     }
     if let Some((point, cavity)) = touched {
-        if bay.hand == Hand::Empty {
+        if !bay.hand.goes_to_a_point() {
             bay.draft.cavity = if bay.draft.cavity == Some(cavity) { None } else { Some(cavity) };
         } else {
             bay.put_to(point);
@@ -652,7 +685,7 @@ fn lines(ui: &mut egui::Ui, bay: &mut Bay, part: PartId, screen: Screen) {
         ui.add(egui::DragValue::new(&mut bay.draft.place).range(places).suffix(suffix));
         let (line, place) = (bay.draft.line, bay.draft.place);
         let label = t.say("screen-put");
-        if ui.add_enabled(bay.hand != Hand::Empty, egui::Button::new(label)).clicked() {
+        if ui.add_enabled(bay.hand.goes_to_a_point(), egui::Button::new(label)).clicked() {
             bay.put_to(Point::Line(part, line, place));
         }
         let section = place.clamp(1, Screen::SECTIONS);
@@ -684,7 +717,7 @@ fn stud(ui: &mut egui::Ui, bay: &mut Bay, id: StudId) {
 fn panel(ui: &mut egui::Ui, bay: &mut Bay, id: PanelId) {
     let t = bay.texts;
     let file = bay.vehicle().panel(id).clone();
-    let off = bay.job.as_ref().is_some_and(|job| job.scene().panels_off()[id.index()]);
+    let off = bay.is_off(id);
     if obstacle(ui, bay, Reach { zone: file.zone, panel: None }) {
         return;
     }
@@ -763,8 +796,11 @@ fn cabin(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     ui.horizontal_wrapped(|ui| {
         act(ui, bay, t.say("cabin-lever"), Action::Lever);
         for (at, panel) in vehicle.panels.iter().enumerate().filter(|(_, panel)| panel.zone == Zone::Cabin) {
-            if ui.button(say!(t, "cabin-panel", panel = &panel.title)).clicked() {
-                bay.open = Some(Place::Panel(PanelId::at(at)));
+            let place = Place::Panel(PanelId::at(at));
+            if ui.button(say!(t, "cabin-panel", panel = &panel.title)).clicked()
+                && !hand_tools::touched(bay, place)
+            {
+                bay.open = Some(place);
             }
         }
     });
@@ -924,12 +960,45 @@ fn meter(ui: &mut egui::Ui, bay: &mut Bay) {
     });
     let label = if capture { t.say("meter-let-go") } else { t.say("meter-hold") };
     act(ui, bay, label, Action::Capture(!capture));
-    ui.checkbox(&mut bay.draft.hasty, t.say("meter-hasty"));
+    // A box of its own, so that the words beside it wrap.
+    ui.horizontal_wrapped(|ui| ui.checkbox(&mut bay.draft.hasty, t.say("meter-hasty")));
     act(ui, bay, t.say("meter-where"), Action::Observe);
     leads_off(ui, bay);
-    ui.label(
-        RichText::new(words::names_here(t, bay.vehicle(), words::Topic::Instruments)).size(SMALL).monospace(),
-    );
+    /// Columns for a setting's name and for what it may be off, in points.
+    const SETTING: f32 = 138.0;
+    const OFF: f32 = 84.0;
+    ui.separator();
+    ui.label(RichText::new(words::meter_about(t)).size(SMALL));
+    for (title, about, off) in words::meter_settings(t) {
+        let small = |text: &str| RichText::new(text).size(SMALL);
+        columns(
+            ui,
+            &[(Some(SETTING), small(title).strong()), (None, small(about)), (Some(OFF), small(&off))],
+        );
+    }
+    for note in words::instrument_notes(t) {
+        ui.add_space(4.0);
+        // The lines are those of a terminal.
+        let flowing = note.split_whitespace().collect::<Vec<_>>().join(" ");
+        ui.add(egui::Label::new(RichText::new(flowing).size(SMALL)).wrap());
+    }
+}
+
+/// A row of a table: columns as wide as is said, and one that takes what is left. Words wrap within them.
+fn columns(ui: &mut egui::Ui, row: &[(Option<f32>, RichText)]) {
+    /// What the column that gives has at least, in points.
+    const LEAST: f32 = 120.0;
+    ui.horizontal_top(|ui| {
+        let gaps = ui.spacing().item_spacing.x * (row.len() - 1) as f32;
+        let fixed: f32 = row.iter().filter_map(|(width, _)| *width).sum();
+        let rest = (ui.available_width() - fixed - gaps).max(LEAST);
+        for (width, text) in row {
+            ui.vertical(|ui| {
+                ui.set_width(width.unwrap_or(rest));
+                ui.add(egui::Label::new(text.clone()).wrap());
+            });
+        }
+    });
 }
 
 fn clamp(ui: &mut egui::Ui, bay: &mut Bay) {
@@ -1021,19 +1090,14 @@ fn findings(ui: &mut egui::Ui, bay: &Bay) {
         if let Action::Write(_, text) = &step.action {
             found.push(text.clone());
         }
-        ui.horizontal_top(|ui| {
-            let rest = (ui.available_width() - MINUTES - ACT - 2.0 * ui.spacing().item_spacing.x).max(ACT);
-            for (width, text) in [
-                (MINUTES, RichText::new(format!("{:.1}", step.minutes)).monospace()),
-                (ACT, RichText::new(words::action_title(t, vehicle, &step.action)).strong()),
-                (rest, RichText::new(found.join("; "))),
-            ] {
-                ui.vertical(|ui| {
-                    ui.set_width(width);
-                    ui.add(egui::Label::new(text).wrap());
-                });
-            }
-        });
+        columns(
+            ui,
+            &[
+                (Some(MINUTES), RichText::new(format!("{:.1}", step.minutes)).monospace()),
+                (Some(ACT), RichText::new(words::action_title(t, vehicle, &step.action)).strong()),
+                (None, RichText::new(found.join("; "))),
+            ],
+        );
         ui.separator();
     }
 }
@@ -1092,11 +1156,24 @@ fn handing_in(ui: &mut egui::Ui, bay: &mut Bay) {
     act(ui, bay, t.say("hand-in-refer"), Action::HandIn { refer: true });
 }
 
-fn help(ui: &mut egui::Ui, t: Texts) {
+fn help(ui: &mut egui::Ui, t: Texts, palette: &Palette) {
+    ui.label(t.say("help-touch"));
+    // Each sign with what it marks.
+    let ink = colour(palette, "paper-ink");
+    egui::Grid::new("signs").num_columns(6).spacing([6.0, 2.0]).show(ui, |ui| {
+        for row in Sign::KINDS.chunks(3) {
+            for sign in row {
+                let (rect, _) = ui.allocate_exact_size(vec2(24.0, 22.0), Sense::hover());
+                sign.draw(ui.painter(), rect.center(), 7.5, ink, Color32::TRANSPARENT);
+                ui.label(sign.title(t));
+            }
+            ui.end_row();
+        }
+    });
     for line in [
-        t.say("help-touch"),
         t.say("help-probe"),
         t.say("help-tools"),
+        t.say("help-hand-tools"),
         t.say("help-recorder"),
         t.say("help-lid"),
         t.say("help-minutes"),
@@ -1108,6 +1185,7 @@ fn help(ui: &mut egui::Ui, t: Texts) {
         t.say("help-keys-2"),
         t.say("help-keys-3"),
         t.say("help-keys-4"),
+        t.say("help-keys-5"),
     ] {
         ui.label(line);
     }

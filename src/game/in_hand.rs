@@ -1,12 +1,13 @@
 //! What is in hand, drawn at the pointer over everything else, so that it shows what a touch will do.
 
 use bevy_egui::egui::{
-    self, Align2, Color32, CursorIcon, FontFamily, FontId, Id, LayerId, Order, Pos2, Shape, Stroke, Vec2,
-    vec2,
+    self, Align2, Color32, CursorIcon, FontFamily, FontId, Id, LayerId, Order, Pos2, Rect, Shape, Stroke,
+    Vec2, vec2,
 };
 use probeworthy::bench::{Lead, Tool};
 
 use super::bay::{Bay, Hand};
+use super::hand_tools::HandTool;
 use super::scenery::Palette;
 use super::theme::{SMALL, colour};
 
@@ -20,6 +21,12 @@ const TAIL: f32 = 60.0;
 /// Where the lead of what is in hand ends, with the tip at the pointer.
 pub(super) fn lead_end(tip: Pos2) -> Pos2 {
     tip + ALONG * TAIL
+}
+
+/// What it covers, if there is anything in hand.
+pub(super) fn covers(ctx: &egui::Context, bay: &Bay) -> Option<Rect> {
+    let tip = ctx.pointer_hover_pos().filter(|_| bay.hand != Hand::Empty)?;
+    Some(Rect::from_two_pos(tip + ALONG * 8.0, tip + ALONG * TAIL).expand(10.0))
 }
 
 /// Draws it.
@@ -39,7 +46,77 @@ pub(super) fn show(ctx: &egui::Context, bay: &Bay, palette: &Palette) {
         Hand::Clip(_, None) | Hand::Recorder(None) => clip(&painter, tip, red, "+", palette),
         Hand::Clip(_, Some(_)) | Hand::Recorder(Some(_)) => clip(&painter, tip, black, "−", palette),
         Hand::Clamp => clamp(&painter, tip, palette),
+        Hand::Tool(HandTool::Trim) => trim_tool(&painter, tip, palette),
+        Hand::Tool(HandTool::Repair) => pliers(&painter, tip, palette),
+        Hand::Tool(HandTool::Cleaner) => spray_can(&painter, tip, palette),
     }
+}
+
+/// A lever with a forked tip.
+fn trim_tool(painter: &egui::Painter, tip: Pos2, palette: &Palette) {
+    let outline = Stroke::new(1.5, colour(palette, "wire-outline"));
+    let metal = colour(palette, "probe-needle");
+    let at = |along: f32, across: f32| tip + ALONG * along + ACROSS * across;
+    for side in [-1.0, 1.0] {
+        let prong = vec![
+            at(-2.0, side * 7.0),
+            at(1.0, side * 3.5),
+            at(12.0, side * 1.0),
+            at(16.0, 0.0),
+            at(16.0, side * 5.5),
+        ];
+        painter.add(Shape::convex_polygon(prong, metal, outline));
+    }
+    let blade = vec![at(15.0, -5.0), at(34.0, -3.5), at(34.0, 3.5), at(15.0, 5.0)];
+    painter.add(Shape::convex_polygon(blade, metal, outline));
+    let grip =
+        vec![at(32.0, -6.0), at(74.0, -6.5), at(79.0, -3.0), at(79.0, 3.0), at(74.0, 6.5), at(32.0, 6.0)];
+    painter.add(Shape::convex_polygon(grip, colour(palette, "tool-grip"), outline));
+    for along in [42.0, 48.0, 54.0, 60.0] {
+        painter.line_segment([at(along, -4.0), at(along, 4.0)], Stroke::new(1.5, outline.color));
+    }
+}
+
+/// Crimping pliers with a sleeve between their jaws.
+fn pliers(painter: &egui::Painter, tip: Pos2, palette: &Palette) {
+    let outline = Stroke::new(1.5, colour(palette, "wire-outline"));
+    let at = |along: f32, across: f32| tip + ALONG * along + ACROSS * across;
+    for side in [-1.0, 1.0] {
+        let jaw = vec![at(-3.0, side * 2.5), at(4.0, side * 8.0), at(24.0, side * 7.0), at(24.0, 0.0)];
+        painter.add(Shape::convex_polygon(jaw, colour(palette, "strut-sheen"), outline));
+    }
+    let sleeve = vec![at(-1.0, -10.0), at(7.0, -10.0), at(7.0, 10.0), at(-1.0, 10.0)];
+    painter.add(Shape::convex_polygon(sleeve, colour(palette, "wire-BU"), outline));
+    painter.line_segment([at(3.0, -17.0), at(3.0, -10.0)], Stroke::new(3.0, colour(palette, "wire-RD")));
+    painter.line_segment([at(3.0, 10.0), at(3.0, 17.0)], Stroke::new(3.0, colour(palette, "wire-RD")));
+    for side in [-1.0, 1.0] {
+        let handle = vec![
+            at(22.0, side * 1.0),
+            at(26.0, side * 6.0),
+            at(70.0, side * 12.0),
+            at(74.0, side * 8.0),
+            at(70.0, side * 6.0),
+        ];
+        painter.add(Shape::convex_polygon(handle, colour(palette, "lead-red"), outline));
+    }
+    painter.circle(at(24.0, 0.0), 4.0, colour(palette, "probe-needle"), outline);
+}
+
+/// A spray can, its thin tube at the tip.
+fn spray_can(painter: &egui::Painter, tip: Pos2, palette: &Palette) {
+    let outline = Stroke::new(1.5, colour(palette, "wire-outline"));
+    let at = |along: f32, across: f32| tip + ALONG * along + ACROSS * across;
+    painter.line_segment([tip, at(34.0, 0.0)], Stroke::new(4.5, outline.color));
+    painter.line_segment([tip, at(34.0, 0.0)], Stroke::new(2.5, colour(palette, "wire-OG")));
+    // It stands upright, whatever way the tube points.
+    let top = at(34.0, 0.0);
+    let rect = |x: f32, y: f32, wide: f32, high: f32| Rect::from_min_size(top + vec2(x, y), vec2(wide, high));
+    let inside = egui::StrokeKind::Middle;
+    painter.rect(rect(-4.0, -5.0, 10.0, 9.0), 2.0, colour(palette, "lead-red"), outline, inside);
+    painter.rect(rect(-5.0, 4.0, 13.0, 7.0), 2.0, colour(palette, "strut-sheen"), outline, inside);
+    painter.rect(rect(-10.0, 11.0, 24.0, 42.0), 5.0, colour(palette, "wire-TQ"), outline, inside);
+    painter.rect(rect(-10.0, 22.0, 24.0, 18.0), 0.0, colour(palette, "paper"), outline, inside);
+    painter.circle_filled(top + vec2(2.0, 31.0), 4.5, colour(palette, "wire-BU"));
 }
 
 /// A needle with a long grip, and which of the two it is.

@@ -4,13 +4,14 @@ use bevy_egui::egui::{
     self, Align2, Color32, FontFamily, FontId, Id, Pos2, Rect, RichText, Sense, Stroke, WidgetInfo,
     WidgetType, pos2, vec2,
 };
-use probeworthy::bench::{Action, ClampPlace, LoomLook, Place as Treated, Repair, Seen, Splice};
+use probeworthy::bench::{Action, ClampPlace, LoomLook, Place as Treated, Repair, Seen, Splice, price};
 use probeworthy::say;
 use probeworthy::vehicle::{ConductorId, StationId, Vehicle};
 use probeworthy::words;
 
-use super::bay::{Bay, Place};
+use super::bay::{Bay, Hand, Place};
 use super::cards::{act, heat_and_cold, obstacle};
+use super::hand_tools::HandTool;
 use super::scenery::Palette;
 use super::theme::{SMALL, colour};
 
@@ -25,6 +26,12 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: StationId, palette: &Pa
     if !here.is_empty() {
         ribbon(ui, bay, &vehicle, id, &here, palette);
     }
+    // With the repair kit in hand what it is for comes first.
+    let mends = bay.hand == Hand::Tool(HandTool::Repair) && !here.is_empty();
+    if mends {
+        mend(ui, bay, &vehicle, id, &here);
+        ui.separator();
+    }
     ui.horizontal(|ui| {
         act(ui, bay, t.say("station-flex"), Action::Flex(id));
         act(ui, bay, t.say("station-tape"), Action::OpenTape(id));
@@ -38,16 +45,21 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: StationId, palette: &Pa
         ui.add(egui::Label::new(RichText::new(text).italics()).wrap());
     }
     heat_and_cold(ui, bay, Treated::Station(id));
-    if here.is_empty() {
-        return;
+    if !mends && !here.is_empty() {
+        ui.separator();
+        mend(ui, bay, &vehicle, id, &here);
     }
-    ui.separator();
+}
+
+/// Which conductor, and what is done to it, with what that takes.
+fn mend(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: StationId, here: &[ConductorId]) {
+    let t = bay.texts;
     ui.label(t.say("station-conductors"));
-    for conductor in &here {
+    for conductor in here {
         ui.radio_value(
             &mut bay.draft.conductor,
             Some(*conductor),
-            words::conductor_title(&vehicle, *conductor),
+            words::conductor_title(vehicle, *conductor),
         );
     }
     // None is chosen beforehand: a splice in a sound wire takes as long as one in the faulty.
@@ -56,10 +68,10 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: StationId, palette: &Pa
         return;
     };
     ui.horizontal_wrapped(|ui| {
-        for (label, how) in
-            [(t.say("station-splice"), Splice::Sound), (t.say("station-twist"), Splice::Twisted)]
-        {
-            act(ui, bay, label, Action::Repair(Repair::Conductor(chosen, id, how)));
+        for (label, how) in [("station-splice", Splice::Sound), ("station-twist", Splice::Twisted)] {
+            let mending = Action::Repair(Repair::Conductor(chosen, id, how));
+            let label = say!(t, label, price = price(vehicle, &mending));
+            act(ui, bay, &label, mending);
         }
         act(ui, bay, t.say("station-clamp"), Action::Clamp(Some(ClampPlace::Station(chosen, id))));
     });

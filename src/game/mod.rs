@@ -11,6 +11,7 @@ mod debrief;
 mod diagram;
 mod display;
 mod first_job;
+mod hand_tools;
 mod in_hand;
 #[cfg(test)]
 mod legible;
@@ -25,6 +26,7 @@ pub(crate) mod scenery;
 mod settings;
 mod sheet;
 mod shelf;
+mod signs;
 pub(crate) mod snap;
 mod sound;
 mod strip;

@@ -9,20 +9,24 @@ use bevy_egui::egui::{
 use probeworthy::bench::{Action, LampSize, Lead, MeterSetting, Tool};
 use probeworthy::say;
 use probeworthy::vehicle::{
-    ConnectorId, KeyButton, Obstacle, PanelId, PartKind, Point, StationId, StudId, Zone,
+    ConnectorId, KeyButton, Obstacle, PanelId, PartKind, Point, StationId, StudId, Vehicle, Zone,
 };
 use probeworthy::words;
 
 use super::bay::{Bay, Hand, Place};
 use super::first_job::{self, Guide};
+use super::hand_tools::{self, HandTool};
 use super::scenery::{Anchors, Gaze, Palette, View, is_drawn};
 use super::settings::Settings;
+use super::signs::{Sign, beside};
 use super::sync::{connector_anchor, short_point, tool_anchor};
 use super::theme::{self, BODY, SMALL, colour};
 use super::{cards, in_hand, looking, sheet};
 
 /// Points of the overlay at which the scene is 1280 wide: the overlay grows with the window.
 const BASE_SCALE: f32 = 2.0 / 3.0;
+/// What a sign takes in the drawing, in points.
+const SIGN: egui::Vec2 = egui::Vec2::new(24.0, 22.0);
 
 /// How the scene's coordinates lie in the overlay.
 #[derive(Clone, Copy)]
@@ -68,6 +72,26 @@ enum Touch {
     Take(Lead),
     /// A point for what is in hand; with an empty hand the place opens.
     Point(Point, Place),
+    /// A tool of the trolley is taken in hand, or laid down.
+    Hold(HandTool),
+}
+
+impl Touch {
+    /// What opens there.
+    fn place(&self) -> Option<Place> {
+        match self {
+            Self::Open(place) | Self::Point(_, place) => Some(*place),
+            Self::Act(_) | Self::Take(_) | Self::Hold(_) => None,
+        }
+    }
+
+    fn sign(&self, vehicle: &Vehicle) -> Sign {
+        match self {
+            Self::Open(place) | Self::Point(_, place) => Sign::of_place(vehicle, *place),
+            Self::Act(act) => Sign::of_act(act),
+            Self::Take(_) | Self::Hold(_) => Sign::Thing,
+        }
+    }
 }
 
 struct Spot {
@@ -149,8 +173,8 @@ pub(super) fn frame(
     borrowed_drawing(&ui, bay, &place, anchors, palette);
     let marked = bay.is_over() && !bay.marks_aside;
     if !marked {
-        spots(&mut ui, bay, gaze, &place, anchors, palette);
-        lead_marks(&ui, bay, &place, anchors, palette);
+        let signs = spots(&mut ui, bay, gaze, &place, anchors, palette);
+        lead_marks(&ui, bay, &place, anchors, signs, palette);
     }
     if view.is_far() {
         sheet::clipboard(ctx, bay, settings.text_percent, &place, anchors, palette);
@@ -176,6 +200,9 @@ fn keys(ctx: &egui::Context, bay: &mut Bay) {
         } else if !egui::Popup::is_any_open(ctx) {
             bay.open = None;
         }
+    }
+    if !bay.is_over() {
+        hand_tools::by_keys(ctx, bay);
     }
     if ctx.egui_wants_keyboard_input() && ctx.memory(|memory| memory.focused().is_some()) {
         // A text field, a slider or a list has the keyboard; Tab and arrows go there.
@@ -298,14 +325,23 @@ fn leader(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, pale
     ui.painter().circle_stroke(centre, 15.0, Stroke::new(2.5, accent));
 }
 
-fn lead_marks(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, palette: &Palette) {
+/// Names what the meter's leads are on, beside it and over no sign, nor under the sheet or the captions.
+fn lead_marks(
+    ui: &egui::Ui,
+    bay: &Bay,
+    place: &Place2d<'_>,
+    anchors: &Anchors,
+    mut taken: Vec<Rect>,
+    palette: &Palette,
+) {
     let Some(job) = &bay.job else { return };
+    taken.extend(
+        ["sheet", "captions"].iter().filter_map(|area| ui.memory(|memory| memory.area_rect(Id::new(*area)))),
+    );
     let t = bay.texts;
     let vehicle = bay.vehicle();
     let meter = &job.scene().kit().meter;
-    for (point, name, offset) in
-        [(meter.red, t.say("lead-red"), -26.0), (meter.black, t.say("lead-black"), 26.0)]
-    {
+    for (point, name) in [(meter.red, t.say("lead-red")), (meter.black, t.say("lead-black"))] {
         let Some(point) = point else { continue };
         let anchor = super::sync::point_anchor(vehicle, anchors, point);
         let Some(at) = anchors.design(&anchor) else { continue };
@@ -313,8 +349,19 @@ fn lead_marks(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, 
             continue;
         }
         let text = say!(t, "spot-lead", lead = name, point = short_point(t, vehicle, point));
-        tag(ui, place.at(at.centre) + vec2(0.0, offset), &text, palette, false);
+        let named = Rect::from_center_size(place.at(at.centre), SIGN);
+        taken.retain(|one| !one.contains(named.center()));
+        let rect = beside(named, tag_size(ui, &text), &taken, ui.max_rect().shrink(4.0));
+        tag(ui, rect.center(), &text, palette, false);
+        taken.push(rect);
+        taken.push(named);
     }
+}
+
+/// What the words of a plate take.
+fn tag_size(ui: &egui::Ui, text: &str) -> egui::Vec2 {
+    let font = FontId::new(SMALL, FontFamily::Proportional);
+    ui.painter().layout_no_wrap(text.to_owned(), font, Color32::WHITE).size() + vec2(12.0, 6.0)
 }
 
 /// A small dark plate with text, kept inside the window.
@@ -427,9 +474,13 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
     add("clamp", t.say("spot-clamp").to_owned(), Touch::Open(Place::Clamp), true);
     add("recorder", t.say("spot-recorder").to_owned(), Touch::Open(Place::Recorder), true);
     add("fuse-tray", t.say("spot-fuse-tray").to_owned(), Touch::Open(Place::FuseTray), true);
+    for tool in HandTool::ALL {
+        add(tool.anchor(), tool.label(t, bay.hand).to_owned(), Touch::Hold(tool), true);
+    }
     spots
 }
 
+/// Shows the places that can be touched, takes touches, and tells where the signs are.
 fn spots(
     ui: &mut egui::Ui,
     bay: &mut Bay,
@@ -437,14 +488,17 @@ fn spots(
     place: &Place2d<'_>,
     anchors: &Anchors,
     palette: &Palette,
-) {
+) -> Vec<Rect> {
     let accent = colour(palette, "accent");
     let focus = colour(palette, "focus");
-    let in_hand = bay.hand != Hand::Empty;
+    let in_hand = bay.hand.goes_to_a_point();
     let mut touched = None;
-    let mut named = None;
+    let mut named: Option<(Rect, String)> = None;
+    let mut signs = Vec::new();
     for spot in all_spots(bay, anchors) {
-        let Some(at) = anchors.design(&spot.anchor).filter(|at| at.visible) else { continue };
+        // Where a tool in hand hangs otherwise, it is laid down again.
+        let held = matches!(spot.touch, Touch::Hold(tool) if bay.hand == Hand::Tool(tool));
+        let Some(at) = anchors.design(&spot.anchor).filter(|at| at.visible || held) else { continue };
         if is_covered(bay, &spot.touch) {
             continue;
         }
@@ -464,6 +518,11 @@ fn spots(
         if response.gained_focus() {
             gaze.bring_into_view(at.centre);
         }
+        let sign = spot.touch.sign(bay.vehicle());
+        let work = match bay.hand {
+            Hand::Tool(tool) => spot.touch.place().and_then(|place| tool.would(bay, place)),
+            _ => None,
+        };
         let takes_lead = in_hand
             && matches!(
                 spot.touch,
@@ -472,7 +531,7 @@ fn spots(
             );
         let line = if response.has_focus() { focus } else { accent };
         if spot.whole {
-            if lit || takes_lead {
+            if lit || takes_lead || held {
                 ui.painter().rect_stroke(
                     rect.expand(2.0),
                     6.0,
@@ -481,24 +540,28 @@ fn spots(
                 );
             }
         } else {
-            let radius = if lit { 12.0 } else { 7.0 };
-            let alpha = if lit || takes_lead { 1.0 } else { 0.85 };
+            let wanted = takes_lead || work.is_some();
+            let radius = if lit { 11.0 } else { 7.5 };
+            let alpha = if lit || wanted { 1.0 } else { 0.85 };
             // A rim sets it off from what lies behind, bright or dark.
             let rim = if palette.is_bright() {
                 Color32::from_white_alpha(235)
             } else {
                 Color32::from_black_alpha(120)
             };
-            ui.painter().circle_stroke(centre, radius, Stroke::new(5.0, rim));
-            ui.painter().circle_stroke(centre, radius, Stroke::new(2.5, line.gamma_multiply(alpha)));
-            if takes_lead {
+            sign.draw(ui.painter(), centre, radius, line.gamma_multiply(alpha), rim);
+            if wanted {
                 ui.painter().circle_filled(centre, 3.0, accent);
             }
+            signs.push(Rect::from_center_size(centre, SIGN));
         }
-        let is_open =
-            matches!(spot.touch, Touch::Open(open) | Touch::Point(_, open) if bay.open == Some(open));
+        let is_open = spot.touch.place().is_some_and(|place| bay.open == Some(place));
         if lit && !is_open {
-            named = Some((rect, spot.label.clone()));
+            let label = match work {
+                Some(work) => say!(bay.texts, "tool-would", place = &spot.label, act = work),
+                None => spot.label.clone(),
+            };
+            named = Some((rect, label));
         }
         if let Touch::Take(lead) = spot.touch
             && response.drag_started()
@@ -511,11 +574,15 @@ fn spots(
         }
     }
     if let Some((rect, label)) = named {
-        tag(ui, rect.center_top() - vec2(0.0, 20.0), &label, palette, true);
+        let mut others: Vec<Rect> = signs.iter().filter(|one| !one.intersects(rect)).copied().collect();
+        others.extend(in_hand::covers(ui.ctx(), bay));
+        let words = beside(rect, tag_size(ui, &label), &others, ui.max_rect().shrink(4.0));
+        tag(ui, words.center(), &label, palette, true);
     }
     if let Some(touch) = touched {
         do_touch(bay, touch);
     }
+    signs
 }
 
 /// Whether a panel still covers what a touch would open: the drawing shows the panel there.
@@ -532,7 +599,11 @@ fn is_covered(bay: &Bay, touch: &Touch) -> bool {
 }
 
 fn do_touch(bay: &mut Bay, touch: Touch) {
+    if touch.place().is_some_and(|place| hand_tools::touched(bay, place)) {
+        return;
+    }
     match touch {
+        Touch::Hold(tool) => hand_tools::take(bay, tool),
         Touch::Open(open) => bay.open = if bay.open == Some(open) { None } else { Some(open) },
         Touch::Act(action) => bay.act(action),
         // In hand already: back to the meter with it.
@@ -541,13 +612,8 @@ fn do_touch(bay: &mut Bay, touch: Touch) {
             bay.take_off(lead);
         }
         Touch::Take(lead) => bay.hand = Hand::Probe(lead),
-        Touch::Point(point, open) => {
-            if bay.hand == Hand::Empty {
-                bay.open = Some(open);
-            } else {
-                bay.put_to(point);
-            }
-        }
+        Touch::Point(point, _) if bay.hand.goes_to_a_point() => bay.put_to(point),
+        Touch::Point(_, open) => bay.open = Some(open),
     }
 }
 
@@ -572,7 +638,7 @@ fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     let faint = colour(palette, "card-faint");
     let t = bay.texts;
     let hand = match bay.hand {
-        Hand::Empty => None,
+        Hand::Empty | Hand::Tool(_) => None,
         Hand::Probe(Lead::Red) => Some(t.say("hand-red-probe").to_owned()),
         Hand::Probe(Lead::Black) => Some(t.say("hand-black-probe").to_owned()),
         Hand::Clamp => Some(t.say("hand-clamp").to_owned()),
@@ -603,6 +669,10 @@ fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
             });
         });
     }
+    let hand = hand.map(|what| say!(t, "caption-in-hand", what = what)).or(match bay.hand {
+        Hand::Tool(tool) => Some(tool.about(t).to_owned()),
+        _ => None,
+    });
     let lines = bay.captions();
     let breaches: Vec<&str> = bay
         .last_step()
@@ -627,8 +697,7 @@ fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
                     ui.colored_label(colour(palette, "warning"), say!(t, "caption-breach", caution = text));
                 }
                 if let Some(hand) = hand {
-                    let text = say!(t, "caption-in-hand", what = hand);
-                    ui.label(egui::RichText::new(text).size(BODY).color(colour(palette, "focus")));
+                    ui.label(egui::RichText::new(hand).size(BODY).color(colour(palette, "focus")));
                 }
             });
         });

@@ -1,5 +1,6 @@
 //! Puts the job's state on the stage.
 
+use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use bevy::prelude::*;
@@ -149,6 +150,13 @@ pub(super) fn set_stage(
             MeterSetting::Amps => 110.0,
         };
         next.leads = leads(&bay, &palette, &anchors);
+        // What is in hand is not on the trolley.
+        next.tools_out = match bay.hand {
+            Hand::Tool(tool) => [tool.anchor().to_owned()].into(),
+            Hand::Empty | Hand::Probe(_) | Hand::Clip(..) | Hand::Clamp | Hand::Recorder(_) => {
+                BTreeSet::new()
+            }
+        };
     }
     stage.set_if_neq(next);
 }
@@ -225,7 +233,7 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
     }
     // What is in hand is drawn at the pointer, over the scene; its lead hangs from there.
     let held = match bay.hand {
-        Hand::Empty => None,
+        Hand::Empty | Hand::Tool(_) => None,
         Hand::Probe(Lead::Red) => Some(("meter-red", "lead-red")),
         Hand::Probe(Lead::Black) => Some(("meter-black", "lead-black")),
         Hand::Clip(Tool::Bridge, first) => {

@@ -19,7 +19,8 @@ fn about(t: Texts, setting: MeterSetting) -> Option<&'static str> {
 }
 
 /// The meter's settings: what each is called, what it puts on the circuit, and what it may be off.
-pub(super) fn settings(t: Texts) -> Vec<(&'static str, &'static str, String)> {
+#[must_use]
+pub fn settings(t: Texts) -> Vec<(&'static str, &'static str, String)> {
     let row = |setting: MeterSetting| {
         let accuracy = setting.accuracy();
         let off = format!("±({:.1} % + {:.0})", accuracy.share * 100.0, accuracy.counts);
@@ -29,12 +30,14 @@ pub(super) fn settings(t: Texts) -> Vec<(&'static str, &'static str, String)> {
 }
 
 /// What there is to know of all instruments, in paragraphs whose lines fit a terminal.
-pub(super) fn notes(t: Texts) -> [&'static str; 3] {
+#[must_use]
+pub fn notes(t: Texts) -> [&'static str; 3] {
     [t.say("instruments-note-meter"), t.say("instruments-note-clamp"), t.say("instruments-note-recorder")]
 }
 
 /// What the meter is.
-pub(super) fn meter(t: Texts) -> &'static str {
+#[must_use]
+pub fn meter(t: Texts) -> &'static str {
     t.say("instruments-meter")
 }
 

@@ -78,13 +78,31 @@ pub(super) struct Prop {
 }
 
 /// Everything beside the workshop and the car.
-pub(super) const PROPS: [Prop; 11] = [
+pub(super) const PROPS: [Prop; 14] = [
     Prop { name: "side-view", drawing: None, at: Vec2::new(1507.0, 60.0), layer: layer::PINNED },
     Prop {
         name: "clipboard",
         drawing: Some(drawing!("clipboard.svg")),
         at: Vec2::new(22.0, 62.0),
         layer: layer::PINNED + 20.0,
+    },
+    Prop {
+        name: "trim-tool",
+        drawing: Some(drawing!("trim-tool.svg")),
+        at: Vec2::new(1706.0, 390.0),
+        layer: layer::PINNED + 50.0,
+    },
+    Prop {
+        name: "repair-kit",
+        drawing: Some(drawing!("repair-kit.svg")),
+        at: Vec2::new(1524.0, 391.0),
+        layer: layer::PINNED + 54.0,
+    },
+    Prop {
+        name: "cleaner",
+        drawing: Some(drawing!("cleaner.svg")),
+        at: Vec2::new(1640.0, 383.0),
+        layer: layer::PINNED + 58.0,
     },
     Prop {
         name: "test-lamp-5",

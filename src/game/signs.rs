@@ -1,0 +1,272 @@
+//! The signs that mark what can be touched in the drawing: a shape for each kind of thing, and where words beside one lie so
+//! that they cover no other.
+
+use bevy_egui::egui::{Color32, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, pos2, vec2};
+use probeworthy::bench::Action;
+use probeworthy::vehicle::{PartKind, Vehicle};
+use probeworthy::words::Texts;
+
+use super::bay::Place;
+
+/// What kind of thing a sign marks.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Sign {
+    /// A connector: a plug with two pins.
+    Connector,
+    /// The connector of a lamp: a circle with a cross, as a lamp is drawn in a diagram.
+    Lamp,
+    /// A station of the loom: a diamond.
+    Loom,
+    /// A panel or a seat: a plate with a corner turned up.
+    Panel,
+    /// A stud: a nut.
+    Stud,
+    /// Bare metal of the body: a triangle on its tip.
+    Metal,
+    /// What the hand pulls or lifts: a long grip.
+    Handle,
+    /// What is pressed: a dot in a circle.
+    Button,
+    /// A fuse: an oblong with a wire through it, as a fuse is drawn in a diagram.
+    Fuse,
+    /// Anything else: a circle.
+    Thing,
+}
+
+impl Sign {
+    /// Those that mark kinds of things on the vehicle.
+    pub(super) const KINDS: [Self; 9] = [
+        Self::Connector,
+        Self::Lamp,
+        Self::Loom,
+        Self::Panel,
+        Self::Stud,
+        Self::Metal,
+        Self::Handle,
+        Self::Button,
+        Self::Fuse,
+    ];
+
+    /// The sign of what opens there.
+    pub(super) fn of_place(vehicle: &Vehicle, place: Place) -> Self {
+        match place {
+            Place::Connector(id) => {
+                let lamp = vehicle.parts().any(|(_, part)| {
+                    part.connector == id && matches!(part.kind, PartKind::Lamp { .. } | PartKind::Led(_))
+                });
+                if lamp { Self::Lamp } else { Self::Connector }
+            }
+            Place::Station(_) => Self::Loom,
+            Place::Panel(_) => Self::Panel,
+            Place::Stud(_) => Self::Stud,
+            Place::Body => Self::Metal,
+            Place::Lid => Self::Handle,
+            // A fuse outside of the cabin; the cabin itself has a whole field.
+            Place::Cabin => Self::Fuse,
+            _ => Self::Thing,
+        }
+    }
+
+    /// The sign of what is done by a touch there.
+    pub(super) fn of_act(act: &Action) -> Self {
+        match act {
+            Action::Press(_) => Self::Button,
+            Action::Lever => Self::Handle,
+            _ => Self::Thing,
+        }
+    }
+
+    /// What it marks.
+    pub(super) fn title(self, t: Texts) -> &'static str {
+        t.say(match self {
+            Self::Connector => "sign-connector",
+            Self::Lamp => "sign-lamp",
+            Self::Loom => "sign-loom",
+            Self::Panel => "sign-panel",
+            Self::Stud => "sign-stud",
+            Self::Metal => "sign-metal",
+            Self::Handle => "sign-handle",
+            Self::Button => "sign-button",
+            Self::Fuse => "sign-fuse",
+            Self::Thing => "sign-thing",
+        })
+    }
+
+    /// Draws it around a point, with a rim that sets it off from what lies behind.
+    pub(super) fn draw(self, painter: &Painter, at: Pos2, radius: f32, line: Color32, rim: Color32) {
+        self.strokes(painter, at, radius, Stroke::new(5.0, rim));
+        self.strokes(painter, at, radius, Stroke::new(2.2, line));
+    }
+
+    fn strokes(self, painter: &Painter, at: Pos2, r: f32, stroke: Stroke) {
+        let closed = |corners: &[(f32, f32)]| {
+            let corners = corners.iter().map(|(x, y)| at + vec2(*x, *y) * r).collect();
+            painter.add(Shape::closed_line(corners, stroke));
+        };
+        let line = |from: (f32, f32), to: (f32, f32)| {
+            painter.line_segment([at + vec2(from.0, from.1) * r, at + vec2(to.0, to.1) * r], stroke);
+        };
+        let plate = |half: Vec2, round: f32| {
+            let rect = Rect::from_center_size(at, half * 2.0 * r);
+            painter.rect_stroke(rect, round * r, stroke, StrokeKind::Middle);
+        };
+        match self {
+            Self::Connector => {
+                closed(&[(-0.9, -0.35), (0.9, -0.35), (0.9, 0.95), (-0.9, 0.95)]);
+                line((-0.4, -0.35), (-0.4, -1.05));
+                line((0.4, -0.35), (0.4, -1.05));
+            }
+            Self::Lamp => {
+                painter.circle_stroke(at, r, stroke);
+                line((-0.7, -0.7), (0.7, 0.7));
+                line((-0.7, 0.7), (0.7, -0.7));
+            }
+            Self::Loom => closed(&[(0.0, -1.15), (1.15, 0.0), (0.0, 1.15), (-1.15, 0.0)]),
+            Self::Panel => {
+                closed(&[(-1.2, -0.85), (1.2, -0.85), (1.2, 0.15), (0.5, 0.85), (-1.2, 0.85)]);
+                line((0.5, 0.85), (0.45, 0.15));
+                line((0.45, 0.15), (1.2, 0.15));
+            }
+            Self::Stud => {
+                closed(&[
+                    (-1.1, 0.0),
+                    (-0.55, -0.95),
+                    (0.55, -0.95),
+                    (1.1, 0.0),
+                    (0.55, 0.95),
+                    (-0.55, 0.95),
+                ]);
+            }
+            Self::Metal => closed(&[(-1.1, -0.8), (1.1, -0.8), (0.0, 1.1)]),
+            Self::Handle => plate(vec2(1.4, 0.55), 0.55),
+            Self::Button => {
+                painter.circle_stroke(at, r, stroke);
+                painter.circle_stroke(at, r * 0.2, stroke);
+            }
+            Self::Fuse => {
+                plate(vec2(1.2, 0.6), 0.15);
+                line((-1.6, 0.0), (1.6, 0.0));
+            }
+            Self::Thing => _ = painter.circle_stroke(at, r, stroke),
+        }
+    }
+}
+
+/// From what is named to its words, in points.
+const GAP: f32 = 5.0;
+
+/// A place for words of this size beside what they name: the first of the sides, in this order, at which they lie within the
+/// screen and cover none of `others`; where there is none, that which covers least.
+pub(super) fn beside(named: Rect, size: Vec2, others: &[Rect], screen: Rect) -> Rect {
+    let mut best: Option<(f32, Rect)> = None;
+    for steps in [0.0, 1.0, 2.0] {
+        let (x, y) = (
+            (named.width() + size.x) / 2.0 + GAP + steps * 14.0,
+            (named.height() + size.y) / 2.0 + GAP + steps * (size.y + 2.0),
+        );
+        let (half, level) = (size.x * 0.5, size.y * 0.5);
+        let sides = [
+            vec2(0.0, -y),
+            vec2(0.0, y),
+            vec2(x, 0.0),
+            vec2(-x, 0.0),
+            vec2(half, -y),
+            vec2(-half, -y),
+            vec2(half, y),
+            vec2(-half, y),
+            vec2(x, -level),
+            vec2(-x, -level),
+            vec2(x, level),
+            vec2(-x, level),
+        ];
+        for side in sides {
+            let rect = within(Rect::from_center_size(named.center() + side, size), screen);
+            let covered: f32 =
+                others.iter().chain([&named]).map(|one| one.intersect(rect)).map(|both| area(both)).sum();
+            if covered <= 0.0 {
+                return rect;
+            }
+            if best.is_none_or(|(least, _)| covered < least) {
+                best = Some((covered, rect));
+            }
+        }
+    }
+    best.map_or(named, |(_, rect)| rect)
+}
+
+fn area(rect: Rect) -> f32 {
+    rect.width().max(0.0) * rect.height().max(0.0)
+}
+
+/// The rectangle, moved into the screen.
+fn within(rect: Rect, screen: Rect) -> Rect {
+    let x = rect.left().min(screen.right() - rect.width()).max(screen.left());
+    let y = rect.top().min(screen.bottom() - rect.height()).max(screen.top());
+    Rect::from_min_size(pos2(x, y), rect.size())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const SCREEN: Rect = Rect { min: Pos2 { x: 0.0, y: 0.0 }, max: Pos2 { x: 1280.0, y: 720.0 } };
+
+    fn ring(x: f32, y: f32) -> Rect {
+        Rect::from_center_size(pos2(x, y), vec2(22.0, 22.0))
+    }
+
+    #[test]
+    fn words_lie_above_where_nothing_is_in_the_way() {
+        let words = beside(ring(600.0, 300.0), vec2(100.0, 22.0), &[], SCREEN);
+        assert_eq!(words.center().x, 600.0);
+        assert!(words.bottom() < 300.0 - 11.0);
+    }
+
+    #[test]
+    fn words_go_to_the_next_free_side_and_cover_no_sign() {
+        let (named, size) = (ring(600.0, 300.0), vec2(100.0, 22.0));
+        let mut others = vec![ring(610.0, 270.0)];
+        assert!(beside(named, size, &others, SCREEN).top() > named.bottom(), "below, as above is taken");
+        others.push(ring(570.0, 335.0));
+        assert!(beside(named, size, &others, SCREEN).left() > named.right(), "to the right");
+        others.push(ring(660.0, 300.0));
+        assert!(beside(named, size, &others, SCREEN).right() < named.left(), "to the left");
+        others.push(ring(540.0, 300.0));
+        let words = beside(named, size, &others, SCREEN);
+        assert!(others.iter().chain([&named]).all(|one| !one.intersects(words)), "{words:?}");
+    }
+
+    #[test]
+    fn words_stay_within_the_screen_and_off_what_they_name() {
+        for (x, y) in [(4.0, 4.0), (1276.0, 4.0), (4.0, 716.0), (1276.0, 716.0), (640.0, 8.0)] {
+            let words = beside(ring(x, y), vec2(120.0, 22.0), &[], SCREEN);
+            assert!(SCREEN.contains_rect(words), "{words:?}");
+            assert!(!words.intersects(ring(x, y)), "{words:?} over {x} {y}");
+        }
+    }
+
+    #[test]
+    fn no_two_kinds_share_a_sign() {
+        let drawn: Vec<String> = Sign::KINDS
+            .iter()
+            .chain([&Sign::Thing])
+            .map(|sign| {
+                let ctx = bevy_egui::egui::Context::default();
+                let mut shapes = String::new();
+                let _ = ctx.run_ui(Default::default(), |ui| {
+                    sign.draw(ui.painter(), pos2(50.0, 50.0), 8.0, Color32::WHITE, Color32::BLACK);
+                    ui.ctx().graphics(|all| {
+                        let list = all.get(ui.layer_id());
+                        let shown = list.map(|list| list.all_entries().map(|one| &one.shape));
+                        shapes = format!("{:?}", shown.into_iter().flatten().collect::<Vec<_>>());
+                    });
+                });
+                shapes
+            })
+            .collect();
+        for (at, one) in drawn.iter().enumerate() {
+            assert!(one.len() > 20, "a sign is not drawn");
+            assert!(!drawn[at + 1..].contains(one), "two signs are alike: {one}");
+        }
+    }
+}
