@@ -1,6 +1,6 @@
 //! Naming a fault: what, in what way, where, and how sure.
 
-use bevy_egui::egui::{self, ComboBox};
+use bevy_egui::egui::{self, Align, Color32, ComboBox, Id, Layout, TextStyle, vec2};
 use probeworthy::bench::Action;
 use probeworthy::fault::{Component, Diagnosis, FaultKind, Spot};
 use probeworthy::marks::labour;
@@ -13,6 +13,8 @@ use super::bay::{Bay, Draft};
 
 const WIDTH: f32 = 360.0;
 const HEIGHT: f32 = 260.0;
+/// Height of a row, in points.
+const FIELD: f32 = 26.0;
 
 /// What a fault can be named on, by sort.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -109,62 +111,97 @@ fn spots(t: Texts, vehicle: &Vehicle, component: Component) -> Vec<(Spot, String
     spots
 }
 
-/// A list to choose from; true where something else has been chosen.
+/// A row of a form: its name in a column of its own, level with what stands beside it.
+fn row(ui: &mut egui::Ui, column: f32, name: &str, field: impl FnOnce(&mut egui::Ui, Id)) {
+    ui.horizontal(|ui| {
+        // A list or a slider stands in a row of its own, which is to be as high.
+        ui.spacing_mut().interact_size.y = FIELD;
+        let size = vec2(column, FIELD);
+        let layout = Layout::left_to_right(Align::Center);
+        let label = ui.allocate_ui_with_layout(size, layout, |ui| {
+            ui.set_min_size(size);
+            ui.label(name).id
+        });
+        field(ui, label.inner);
+    });
+}
+
+/// How wide the column of names is: as the widest of them.
+fn column(ui: &egui::Ui, t: Texts) -> f32 {
+    let font = TextStyle::Body.resolve(ui.style());
+    let names =
+        ["naming-what", "naming-which", "naming-way", "naming-where", "naming-sure", "estimate-in-all"];
+    let wide = |name: &'static str| {
+        let name = t.say(name).to_owned();
+        ui.painter().layout_no_wrap(name, font.clone(), Color32::WHITE).size().x
+    };
+    names.into_iter().map(wide).fold(0.0, f32::max) + 8.0
+}
+
+/// A list to choose from; true where something else has been chosen. Before there is anything to choose it cannot be opened,
+/// and says what comes first.
 fn choice<T: PartialEq + Copy>(
     ui: &mut egui::Ui,
     t: Texts,
-    label: &str,
+    label: Id,
     chosen: &mut Option<T>,
     all: &[(T, String)],
 ) -> bool {
     let before = *chosen;
     let shown = chosen.and_then(|one| all.iter().find(|(other, _)| *other == one));
-    let label = ui.label(label);
-    ComboBox::from_id_salt(label.id)
-        .selected_text(shown.map_or(t.say("naming-choose"), |(_, title)| title))
-        .width(WIDTH)
-        .height(HEIGHT)
-        .popup_style(ui.style().as_ref().clone().into())
-        .show_ui(ui, |ui| {
-            for (one, title) in all {
-                ui.selectable_value(chosen, Some(*one), title);
-            }
-        })
-        .response
-        .labelled_by(label.id);
-    ui.end_row();
+    let nothing_yet = t.say(if all.is_empty() { "naming-later" } else { "naming-choose" });
+    let width = WIDTH.min(ui.available_width());
+    ui.add_enabled_ui(!all.is_empty(), |ui| {
+        ComboBox::from_id_salt(label)
+            .selected_text(shown.map_or(nothing_yet, |(_, title)| title))
+            .width(width)
+            .height(HEIGHT)
+            .popup_style(ui.style().as_ref().clone().into())
+            .show_ui(ui, |ui| {
+                for (one, title) in all {
+                    ui.selectable_value(chosen, Some(*one), title);
+                }
+            })
+            .response
+            .labelled_by(label);
+    });
     *chosen != before
 }
 
 /// Lists from which a fault is put together, and how sure somebody is of it; `None` until all has been chosen.
 pub(super) fn pick(ui: &mut egui::Ui, t: Texts, vehicle: &Vehicle, draft: &mut Draft) -> Option<Diagnosis> {
-    egui::Grid::new("picking").num_columns(2).spacing([12.0, 8.0]).show(ui, |ui| {
-        let sorts: Vec<(Sort, String)> = Sort::ALL
-            .into_iter()
-            .filter(|sort| !sort.components(t, vehicle).is_empty())
-            .map(|sort| (sort, sort.title(t).to_owned()))
-            .collect();
-        if choice(ui, t, t.say("naming-what"), &mut draft.sort, &sorts) {
+    let column = column(ui, t);
+    let sorts: Vec<(Sort, String)> = Sort::ALL
+        .into_iter()
+        .filter(|sort| !sort.components(t, vehicle).is_empty())
+        .map(|sort| (sort, sort.title(t).to_owned()))
+        .collect();
+    row(ui, column, t.say("naming-what"), |ui, label| {
+        if choice(ui, t, label, &mut draft.sort, &sorts) {
             draft.component = None;
             draft.spot = None;
         }
-        let components = draft.sort.map(|sort| sort.components(t, vehicle)).unwrap_or_default();
-        // Nothing is chosen for the learner but what leaves no choice.
-        let only = (components.len() == 1).then(|| components[0].0);
-        draft.component = draft.component.or(only);
-        if choice(ui, t, t.say("naming-which"), &mut draft.component, &components) {
+    });
+    let components = draft.sort.map(|sort| sort.components(t, vehicle)).unwrap_or_default();
+    // Nothing is chosen for the learner but what leaves no choice.
+    let only = (components.len() == 1).then(|| components[0].0);
+    draft.component = draft.component.or(only);
+    row(ui, column, t.say("naming-which"), |ui, label| {
+        if choice(ui, t, label, &mut draft.component, &components) {
             draft.spot = None;
         }
-        let kinds = FaultKind::ALL.map(|kind| (kind, words::kind_title(t, kind).to_owned()));
-        choice(ui, t, t.say("naming-way"), &mut draft.kind, &kinds);
-        let places = draft.component.map(|component| spots(t, vehicle, component)).unwrap_or_default();
-        if places.len() == 1 {
-            draft.spot = Some(places[0].0);
-        }
-        choice(ui, t, t.say("naming-where"), &mut draft.spot, &places);
-        let sure = ui.label(t.say("naming-sure"));
-        ui.add(egui::Slider::new(&mut draft.percent, 0..=100).suffix(" %")).labelled_by(sure.id);
-        ui.end_row();
+    });
+    let kinds = FaultKind::ALL.map(|kind| (kind, words::kind_title(t, kind).to_owned()));
+    // In what way follows what it is, as somebody would say it.
+    let kinds = if draft.component.is_some() { &kinds[..] } else { &[] };
+    row(ui, column, t.say("naming-way"), |ui, label| _ = choice(ui, t, label, &mut draft.kind, kinds));
+    let places = draft.component.map(|component| spots(t, vehicle, component)).unwrap_or_default();
+    if places.len() == 1 {
+        draft.spot = Some(places[0].0);
+    }
+    row(ui, column, t.say("naming-where"), |ui, label| _ = choice(ui, t, label, &mut draft.spot, &places));
+    row(ui, column, t.say("naming-sure"), |ui, label| {
+        ui.add(egui::Slider::new(&mut draft.percent, 0..=100).suffix(" %")).labelled_by(label);
     });
     Some(Diagnosis { component: draft.component?, kind: draft.kind?, spot: draft.spot? })
 }
@@ -195,10 +232,10 @@ fn estimate(ui: &mut egui::Ui, bay: &mut Bay) {
     let so_far = labour(minutes) + bay.job.as_ref().map_or(0, |job| job.cost());
     let t = bay.texts;
     ui.label(say!(t, "estimate-about", so_far = so_far, hour = format!("{UNITS_AN_HOUR:.0}")));
-    ui.horizontal(|ui| {
-        let label = ui.label(t.say("estimate-in-all"));
+    let column = column(ui, t);
+    row(ui, column, t.say("estimate-in-all"), |ui, label| {
         let units = egui::DragValue::new(&mut bay.draft.estimate).range(1..=u16::MAX);
-        ui.add(units).labelled_by(label.id);
+        ui.add(units.suffix(t.say("estimate-unit"))).labelled_by(label);
         if ui.button(t.say("estimate-tell")).clicked() {
             bay.act(Action::Estimate(bay.draft.estimate));
         }
