@@ -2,9 +2,12 @@
 
 use std::sync::Arc;
 
-use bevy_egui::egui::{self, ProgressBar, RichText, Stroke};
+use bevy_egui::egui::{
+    self, Align, Color32, Layout, ProgressBar, Rect, RichText, Sense, Stroke, StrokeKind, TextStyle, pos2,
+    vec2,
+};
 use egui_plot::{AxisHints, Line, Plot, PlotPoints};
-use probeworthy::practice::{Done, Lesson, Next, in_order, next_jobs, progress};
+use probeworthy::practice::{Done, Lesson, Next, Why, in_order, next_jobs, progress};
 use probeworthy::record;
 use probeworthy::say;
 use probeworthy::scenario::{SHELF, Scenario, load};
@@ -25,6 +28,8 @@ const SUGGESTED: usize = 3;
 pub(super) struct Shelf {
     scenarios: Option<Vec<(&'static str, Arc<Scenario>)>>,
     past: Option<Past>,
+    /// Of this one the customer's words are shown.
+    looked_at: Option<&'static str>,
 }
 
 /// What the learner's records say.
@@ -59,6 +64,50 @@ impl Shelf {
     }
 }
 
+/// How hard a scenario is, from 1 to 5, and how many minutes of work its plan expects: what its survey found, as it stands in
+/// the table of the authors' guide. A survey takes seconds, and is not made while somebody waits for the window.
+fn figures(id: &str) -> Option<(u8, u16)> {
+    /// The tests of the shelf hold its table to what surveys find.
+    const GUIDE: &str = include_str!("../../scenarios/README.md");
+    let row =
+        GUIDE.lines().find_map(|line| line.strip_prefix("| `")?.strip_prefix(id)?.strip_prefix("` |"))?;
+    let mut cells = row.trim_end().trim_end_matches('|').rsplit('|').map(str::trim);
+    let minutes = cells.next()?.parse().ok()?;
+    Some((cells.next()?.parse().ok()?, minutes))
+}
+
+/// The best mark that a learner has had in a scenario.
+fn best(done: &[Done], scenario: &str) -> Option<f64> {
+    done.iter().filter(|job| job.scenario == scenario).map(|job| job.total).reduce(f64::max)
+}
+
+/// The lessons in the order in which they are listed: the first one first, then from the easiest to the hardest, those that are
+/// equally hard as a beginner takes them.
+fn listed(lessons: &[Lesson]) -> Vec<&Lesson> {
+    let mut all: Vec<&Lesson> = lessons.iter().collect();
+    all.sort_by_key(|lesson| {
+        let (difficulty, _) = figures(&lesson.scenario).unwrap_or((u8::MAX, 0));
+        (lesson.scenario != first_job::SCENARIO, difficulty)
+    });
+    all
+}
+
+/// Why a lesson is suggested, in a sentence that tells what it is good for.
+fn reason(t: Texts, lesson: &Lesson, why: Why, done: &[Done]) -> String {
+    let skill = words::skill(t, lesson.skill);
+    let (difficulty, minutes) = figures(&lesson.scenario).unwrap_or_default();
+    let trained = done.iter().any(|job| job.skill == lesson.skill);
+    match why {
+        Why::New if done.is_empty() && lesson.scenario == first_job::SCENARIO => {
+            say!(t, "shelf-why-first", minutes = minutes)
+        }
+        Why::New if trained => say!(t, "shelf-why-further", skill = skill, difficulty = difficulty),
+        Why::New => say!(t, "shelf-why-new", skill = skill, difficulty = difficulty),
+        Why::WentBadly(jobs) => say!(t, "shelf-why-badly", skill = skill, jobs = jobs),
+        Why::KeepUp(jobs) => say!(t, "shelf-why-keep-up", skill = skill, jobs = jobs),
+    }
+}
+
 /// The card of the shelf.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let t = bay.texts;
@@ -67,51 +116,214 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     }
     let Past { done, next, lessons } = bay.shelf.past().clone();
     let scenarios = bay.shelf.scenarios().to_vec();
+    let find = |name: &str| scenarios.iter().find(|(id, _)| *id == name);
     let mut begun = None;
-    ui.label(RichText::new(t.say("shelf-practise")).size(HEADING).strong());
-    for Next { lesson, why } in &next {
-        let name = &lessons[*lesson].scenario;
-        if let Some((id, scenario)) = scenarios.iter().find(|(id, _)| id == name) {
-            ui.horizontal(|ui| {
-                if begin(ui, t, t.say("shelf-begin"), scenario) {
-                    begun = Some((Arc::clone(scenario), *id));
-                }
-                ui.label(&scenario.title);
-                ui.label(RichText::new(words::why_next(t, *why)).size(SMALL).weak());
-            });
-        }
-    }
-    if ui.button(t.say("shelf-first")).clicked() {
+    let mut shown = false;
+    ui.horizontal(|ui| {
+        ui.label(RichText::new(t.say("shelf-practise")).size(HEADING).strong());
+        ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
+            shown = ui.button(t.say("shelf-first")).clicked();
+        });
+    });
+    if shown {
         first_job::begin(bay);
         return;
     }
-    ui.add_space(6.0);
-    how_far(ui, t, &done, palette);
-    ui.add_space(6.0);
-    ui.label(RichText::new(t.say("shelf-all")).size(HEADING).strong());
-    let here = bay.scenario.id.clone();
-    for (id, scenario) in &scenarios {
-        ui.separator();
-        ui.horizontal(|ui| {
-            let label = if scenario.id == here { t.say("shelf-begin-anew") } else { t.say("shelf-begin") };
-            if begin(ui, t, label, scenario) {
+    for Next { lesson, why } in &next {
+        let lesson = &lessons[*lesson];
+        let Some((id, scenario)) = find(&lesson.scenario) else { continue };
+        ui.horizontal_top(|ui| {
+            if begin(ui, t, t.say("shelf-begin"), scenario) {
                 begun = Some((Arc::clone(scenario), *id));
             }
             ui.vertical(|ui| {
-                ui.label(RichText::new(&scenario.title).strong());
-                let about = say!(
-                    t,
-                    "shelf-about",
-                    vehicle = &scenario.vehicle.title,
-                    circuits = words::circuits(t, scenario)
-                );
-                ui.label(RichText::new(about).size(SMALL));
-                ui.add(egui::Label::new(RichText::new(&scenario.customer).italics().size(SMALL)).wrap());
+                ui.spacing_mut().item_spacing.y = 1.0;
+                ui.add(egui::Label::new(RichText::new(&scenario.title).strong()).wrap());
+                let why = RichText::new(reason(t, lesson, *why, &done)).size(SMALL);
+                ui.add(egui::Label::new(why).wrap());
             });
         });
     }
+    ui.add_space(4.0);
+    ui.label(RichText::new(t.say("shelf-all")).size(HEADING).strong());
+    let here = bay.scenario.id.clone();
+    let columns = Columns::of(ui, t);
+    columns.head(ui, t);
+    for lesson in listed(&lessons) {
+        let Some((id, scenario)) = find(&lesson.scenario) else { continue };
+        let open = bay.shelf.looked_at == Some(*id);
+        let one = Listed { lesson, scenario, here: *id == here, open, best: best(&done, id) };
+        let row = columns.row(ui, t, &one, palette);
+        if row.begun {
+            begun = Some((Arc::clone(scenario), *id));
+        }
+        if row.looked_at {
+            bay.shelf.looked_at = if open { None } else { Some(*id) };
+        }
+    }
+    ui.add_space(8.0);
+    how_far(ui, t, &done, palette);
     if let Some((scenario, name)) = begun {
         bay.begin_another(scenario, Some(name.to_owned()));
+    }
+}
+
+/// Widths of the list's columns, in points. In a narrow card the figures stand below the title.
+struct Columns {
+    begin: f32,
+    title: f32,
+    figures: Option<[f32; 4]>,
+}
+
+/// A job of the list.
+struct Listed<'a> {
+    lesson: &'a Lesson,
+    scenario: &'a Scenario,
+    /// It is the one in hand.
+    here: bool,
+    /// The customer's words are shown.
+    open: bool,
+    best: Option<f64>,
+}
+
+/// What was done to a row.
+struct Row {
+    begun: bool,
+    looked_at: bool,
+}
+
+impl Columns {
+    /// Difficulty, minutes, skill and best mark.
+    const FIGURES: [f32; 4] = [96.0, 58.0, 150.0, 84.0];
+    /// The card is narrower where text is large.
+    const NARROW: f32 = 640.0;
+
+    fn of(ui: &egui::Ui, t: Texts) -> Self {
+        let font = TextStyle::Button.resolve(ui.style());
+        let wide = |label: &'static str| {
+            let label = t.say(label).to_owned();
+            ui.painter().layout_no_wrap(label, font.clone(), Color32::WHITE).size().x
+        };
+        let padding = 2.0 * ui.spacing().button_padding.x + 4.0;
+        let begin = wide("shelf-begin").max(wide("shelf-begin-anew")) + padding;
+        let gap = ui.spacing().item_spacing.x;
+        let all = ui.available_width();
+        let figures = (all >= Self::NARROW).then_some(Self::FIGURES);
+        let taken = begin + gap + figures.map_or(0.0, |all| all.iter().map(|one| one + gap).sum());
+        Self { begin, title: (all - taken).max(120.0), figures }
+    }
+
+    fn head(&self, ui: &mut egui::Ui, t: Texts) {
+        let Some(figures) = self.figures else { return };
+        ui.horizontal(|ui| {
+            let heads =
+                ["shelf-difficulty", "shelf-minutes", "shelf-skill", "shelf-best"].map(|id| t.say(id));
+            cell(ui, self.begin, |_| {});
+            cell(ui, self.title, |ui| {
+                ui.horizontal(|ui| {
+                    // As far in as the titles are, which can be pressed.
+                    ui.add_space(ui.spacing().button_padding.x);
+                    ui.label(RichText::new(t.say("shelf-title")).size(SMALL));
+                });
+            });
+            for (width, head) in figures.into_iter().zip(heads) {
+                cell(ui, width, |ui| _ = ui.label(RichText::new(head).size(SMALL)));
+            }
+        });
+    }
+
+    fn row(&self, ui: &mut egui::Ui, t: Texts, one: &Listed<'_>, palette: &Palette) -> Row {
+        let &Listed { lesson, scenario, here, open, best } = one;
+        let (difficulty, minutes) = figures(&lesson.scenario).unwrap_or_default();
+        let skill = words::skill(t, lesson.skill);
+        let best = best.map_or_else(|| t.say("shelf-no-mark").to_owned(), |best| format!("{best:.0}"));
+        let mut row = Row { begun: false, looked_at: false };
+        ui.horizontal_top(|ui| {
+            cell(ui, self.begin, |ui| {
+                let label = if here { t.say("shelf-begin-anew") } else { t.say("shelf-begin") };
+                row.begun = begin(ui, t, label, scenario);
+            });
+            cell(ui, self.title, |ui| {
+                let title = egui::Button::selectable(open, RichText::new(&scenario.title).strong()).wrap();
+                row.looked_at = ui.add(title).clicked();
+                if self.figures.is_none() {
+                    ui.horizontal_wrapped(|ui| {
+                        steps(ui, difficulty, palette);
+                        let figures = say!(
+                            t,
+                            "shelf-figures",
+                            difficulty = difficulty,
+                            minutes = minutes,
+                            skill = skill,
+                            best = &best
+                        );
+                        ui.label(RichText::new(figures).size(SMALL));
+                    });
+                }
+                if open {
+                    let about = say!(
+                        t,
+                        "shelf-about",
+                        vehicle = &scenario.vehicle.title,
+                        circuits = words::circuits(t, scenario)
+                    );
+                    ui.add(egui::Label::new(RichText::new(about).size(SMALL)).wrap());
+                    let words = say!(t, "customer-says", words = &scenario.customer);
+                    ui.add(egui::Label::new(RichText::new(words).italics().size(SMALL)).wrap());
+                }
+            });
+            let Some([hard, long, what, mark]) = self.figures else { return };
+            // Level with the title.
+            let high = ui.spacing().button_padding.y;
+            let level = |ui: &mut egui::Ui| ui.add_space(high);
+            let small = |text: String| egui::Label::new(RichText::new(text).size(SMALL)).wrap();
+            cell(ui, hard, |ui| {
+                level(ui);
+                ui.horizontal(|ui| {
+                    steps(ui, difficulty, palette);
+                    ui.label(RichText::new(say!(t, "shelf-of-five", difficulty = difficulty)).size(SMALL));
+                });
+            });
+            cell(ui, long, |ui| {
+                level(ui);
+                ui.add(small(say!(t, "sheet-minutes", minutes = minutes)));
+            });
+            cell(ui, what, |ui| {
+                level(ui);
+                ui.add(small(skill.to_owned()));
+            });
+            cell(ui, mark, |ui| {
+                level(ui);
+                ui.add(small(best.clone()));
+            });
+        });
+        row
+    }
+}
+
+/// A cell of a row as wide as its column.
+fn cell(ui: &mut egui::Ui, width: f32, contents: impl FnOnce(&mut egui::Ui)) {
+    ui.vertical(|ui| {
+        ui.set_width(width);
+        ui.spacing_mut().item_spacing.y = 2.0;
+        contents(ui);
+    });
+}
+
+/// How hard it is as so many of five steps.
+fn steps(ui: &mut egui::Ui, difficulty: u8, palette: &Palette) {
+    const HIGH: f32 = 14.0;
+    let (rect, _) = ui.allocate_exact_size(vec2(44.0, HIGH), Sense::hover());
+    let ink = colour(palette, "paper-ink");
+    for step in 0..5_u8 {
+        let high = 4.0 + 2.5 * f32::from(step);
+        let corner = pos2(rect.left() + 9.0 * f32::from(step), rect.bottom() - high);
+        let bar = Rect::from_min_size(corner, vec2(6.0, high));
+        if step < difficulty {
+            ui.painter().rect_filled(bar, 1.0, ink);
+        } else {
+            ui.painter().rect_stroke(bar, 1.0, Stroke::new(1.0, ink), StrokeKind::Inside);
+        }
     }
 }
 
@@ -173,4 +385,57 @@ fn how_far(ui: &mut egui::Ui, t: Texts, done: &[Done], palette: &Palette) {
         });
     let label = say!(t, "shelf-plot", marks = totals.join(", "));
     shown.response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, &label));
+}
+
+#[cfg(test)]
+mod tests {
+    use probeworthy::practice::{Skill, shelf_lessons};
+    use probeworthy::words::Language;
+
+    use super::*;
+
+    #[test]
+    fn every_job_of_the_shelf_has_its_difficulty_and_minutes() {
+        for one in SHELF {
+            let (difficulty, minutes) = figures(one.id).unwrap_or_else(|| panic!("{} has none", one.id));
+            assert!((1..=5).contains(&difficulty), "{}: difficulty {difficulty}", one.id);
+            assert!((1..=120).contains(&minutes), "{}: {minutes} min", one.id);
+        }
+        assert_eq!(figures("first"), None, "a part of a name is no name");
+    }
+
+    #[test]
+    fn the_list_begins_with_the_first_lesson_and_ends_with_the_hardest_job() {
+        let lessons = shelf_lessons();
+        let listed = listed(&lessons);
+        assert_eq!(listed.len(), SHELF.len());
+        assert_eq!(listed[0].scenario, first_job::SCENARIO);
+        let hard: Vec<u8> =
+            listed.iter().map(|lesson| figures(&lesson.scenario).expect("figures").0).collect();
+        assert!(hard.is_sorted(), "{hard:?}");
+    }
+
+    #[test]
+    fn every_suggestion_says_in_a_sentence_what_it_is_good_for() {
+        let lessons = shelf_lessons();
+        let did = |scenario: &str, skill: Skill, finding_share: f64| Done {
+            scenario: scenario.to_owned(),
+            skill,
+            finding_share,
+            proof_share: 1.0,
+            total: 100.0 * finding_share,
+        };
+        let badly = did(first_job::SCENARIO, Skill::Feeds, 0.2);
+        let well = did(first_job::SCENARIO, Skill::Feeds, 0.9);
+        for t in Language::ALL.map(Texts::of) {
+            for done in [vec![], vec![badly.clone()], vec![badly.clone(), well.clone(), well.clone()]] {
+                for Next { lesson, why } in next_jobs(&lessons, &done, SUGGESTED) {
+                    let said = reason(t, &lessons[lesson], why, &done);
+                    assert!(said.ends_with('.') && said.split(' ').count() > 6, "{said}");
+                }
+            }
+            assert_eq!(best(&[badly.clone(), well.clone()], first_job::SCENARIO), Some(90.0));
+            assert_eq!(best(&[badly.clone()], "first-lamp"), None);
+        }
+    }
 }
