@@ -491,7 +491,6 @@ suspicions-strike-this = Streichen: { $fault }
 shelf-kept = Der laufende Auftrag bleibt, wie er ist: Der nächste Start bietet an, damit weiterzumachen.
 shelf-practise = Als Nächstes üben
 shelf-begin = Beginnen
-shelf-begin-anew = Neu beginnen
 shelf-first = Der erste Auftrag, Schritt für Schritt
 shelf-all = Alle Aufträge, die leichtesten zuerst
 
@@ -500,14 +499,14 @@ shelf-title = Auftrag
 shelf-difficulty = Schwierigkeit
 shelf-minutes = Minuten
 shelf-skill = Übt
-shelf-best = Beste Punkte
+shelf-best = Bestwert
 shelf-of-five = { $difficulty } von 5
 
 # Where a job has not been done yet.
 shelf-no-mark = –
 
 # The same in one line.
-shelf-figures = { $difficulty } von 5, { $minutes } min, { $skill }, beste Punkte { $best }
+shelf-figures = { $difficulty } von 5, { $minutes } min, { $skill }, Bestwert { $best }
 
 # Why a job is suggested: a sentence. { $skill } is one of the skills below.
 shelf-why-first = Hier anfangen: { $minutes } Minuten Arbeit an einem Fehler, dabei zeigt sich, wie hier gearbeitet wird.

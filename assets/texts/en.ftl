@@ -491,7 +491,6 @@ suspicions-strike-this = Strike out: { $fault }
 shelf-kept = The job in hand is kept as it stands: the next start offers to go on with it.
 shelf-practise = To practise next
 shelf-begin = Begin
-shelf-begin-anew = Begin anew
 shelf-first = The first job, step by step
 shelf-all = All jobs, the easiest first
 

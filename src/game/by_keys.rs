@@ -10,12 +10,12 @@ use egui_kittest::kittest::{NodeT, Queryable, by};
 use probeworthy::bench::{Action, Repair, Splice, price};
 use probeworthy::say;
 use probeworthy::scenario::load;
-use probeworthy::vehicle::{ConductorId, ConnectorId, Half, PanelId, Reach, StationId, Zone};
+use probeworthy::vehicle::{ConductorId, ConnectorId, Half, PanelId, Reach, StationId, StudId, Zone};
 use probeworthy::words;
 
 use super::bay::{Bay, Hand, Place};
 use super::first_job;
-use super::hand_tools::HandTool;
+use super::hand_tools::{self, HandTool};
 use super::overlay::{self, Scene};
 use super::scenery::{Anchors, Gaze, Palette, View};
 use super::settings::{Light, Settings};
@@ -341,21 +341,33 @@ fn the_trolleys_tools_are_taken_and_worked_by_keys_alone() {
     assert!(label.contains("units") && label.contains("min"), "it is priced: {label}");
     enter(harness, &label);
     assert_eq!(log(harness).last(), Some(&mending));
-    // The cleaner offers a connector's terminals.
-    let plug = (0..vehicle.connectors.len()).map(ConnectorId::at).find(|id| {
-        let wired = vehicle.conductor_in(*id, Half::Loom, 1).is_some();
-        within_reach(harness, vehicle.connector(*id).reach) && wired
-    });
-    let plug = plug.expect("a connector within reach");
+    // The cleaner offers a stud's cleaning, once the trim tool has laid it open.
+    press(harness, HandTool::Trim.key());
+    let stud = StudId::at(0);
+    let trim = vehicle.stud(stud).reach.panel.expect("it lies behind a panel");
+    by_name(harness, &vehicle.panel(trim).title);
     press(harness, HandTool::Cleaner.key());
     let before = log(harness).len();
-    by_name(harness, &vehicle.connector(plug).title);
-    assert_eq!(harness.state().bay.open, Some(Place::Connector(plug)));
+    by_name(harness, &vehicle.stud(stud).title);
+    assert_eq!(harness.state().bay.open, Some(Place::Stud(stud)));
     assert_eq!(log(harness).len(), before);
+    enter(harness, t.say("stud-clean"));
+    assert_eq!(log(harness).last(), Some(&Action::Repair(Repair::Stud(stud))));
+    // And a connector's terminals; where connectors lie only the drawing knows, of which there is none here.
+    let plug = (0..vehicle.connectors.len())
+        .map(ConnectorId::at)
+        .find(|id| {
+            let wired = vehicle.conductor_in(*id, Half::Loom, 1).is_some();
+            within_reach(harness, vehicle.connector(*id).reach) && wired
+        })
+        .expect("a connector within reach");
+    assert!(hand_tools::touched(&mut harness.state_mut().bay, Place::Connector(plug)));
+    harness.run_steps(3);
+    assert_eq!(harness.state().bay.open, Some(Place::Connector(plug)));
     enter(harness, t.say("connector-unplug"));
-    let cavity = vehicle.conductor_in(plug, Half::Loom, 1).map(|wire| words::conductor_title(&vehicle, wire));
-    let cavity = say!(t, "connector-cavity", cavity = 1, wire = cavity.expect("a wire"));
-    enter(harness, &cavity);
+    let wire = vehicle.conductor_in(plug, Half::Loom, 1).expect("a wire");
+    let wire = words::conductor_title(&vehicle, wire);
+    enter(harness, &say!(t, "connector-cavity", cavity = 1, wire = wire));
     let cleaning = Action::Repair(Repair::Terminal(plug, 1));
     enter(harness, &say!(t, "connector-terminal", price = price(&vehicle, &cleaning)));
     assert_eq!(log(harness).last(), Some(&cleaning));

@@ -143,7 +143,7 @@ pub(super) fn open_card(
 fn width(open: Place) -> f32 {
     match open {
         Place::Diagram => diagram::WIDTH,
-        Place::Shelf => 800.0,
+        Place::Shelf => 840.0,
         Place::Findings | Place::Everything | Place::Author => 720.0,
         Place::Customer
         | Place::Writing

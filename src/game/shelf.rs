@@ -133,7 +133,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
         let lesson = &lessons[*lesson];
         let Some((id, scenario)) = find(&lesson.scenario) else { continue };
         ui.horizontal_top(|ui| {
-            if begin(ui, t, t.say("shelf-begin"), scenario) {
+            if begin(ui, t, scenario) {
                 begun = Some((Arc::clone(scenario), *id));
             }
             ui.vertical(|ui| {
@@ -146,13 +146,12 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     }
     ui.add_space(4.0);
     ui.label(RichText::new(t.say("shelf-all")).size(HEADING).strong());
-    let here = bay.scenario.id.clone();
     let columns = Columns::of(ui, t);
     columns.head(ui, t);
     for lesson in listed(&lessons) {
         let Some((id, scenario)) = find(&lesson.scenario) else { continue };
         let open = bay.shelf.looked_at == Some(*id);
-        let one = Listed { lesson, scenario, here: *id == here, open, best: best(&done, id) };
+        let one = Listed { lesson, scenario, open, best: best(&done, id) };
         let row = columns.row(ui, t, &one, palette);
         if row.begun {
             begun = Some((Arc::clone(scenario), *id));
@@ -179,8 +178,6 @@ struct Columns {
 struct Listed<'a> {
     lesson: &'a Lesson,
     scenario: &'a Scenario,
-    /// It is the one in hand.
-    here: bool,
     /// The customer's words are shown.
     open: bool,
     best: Option<f64>,
@@ -194,18 +191,15 @@ struct Row {
 
 impl Columns {
     /// Difficulty, minutes, skill and best mark.
-    const FIGURES: [f32; 4] = [96.0, 58.0, 150.0, 84.0];
+    const FIGURES: [f32; 4] = [96.0, 58.0, 210.0, 72.0];
     /// The card is narrower where text is large.
     const NARROW: f32 = 640.0;
 
     fn of(ui: &egui::Ui, t: Texts) -> Self {
         let font = TextStyle::Button.resolve(ui.style());
-        let wide = |label: &'static str| {
-            let label = t.say(label).to_owned();
-            ui.painter().layout_no_wrap(label, font.clone(), Color32::WHITE).size().x
-        };
+        let label = t.say("shelf-begin").to_owned();
         let padding = 2.0 * ui.spacing().button_padding.x + 4.0;
-        let begin = wide("shelf-begin").max(wide("shelf-begin-anew")) + padding;
+        let begin = ui.painter().layout_no_wrap(label, font, Color32::WHITE).size().x + padding;
         let gap = ui.spacing().item_spacing.x;
         let all = ui.available_width();
         let figures = (all >= Self::NARROW).then_some(Self::FIGURES);
@@ -233,15 +227,14 @@ impl Columns {
     }
 
     fn row(&self, ui: &mut egui::Ui, t: Texts, one: &Listed<'_>, palette: &Palette) -> Row {
-        let &Listed { lesson, scenario, here, open, best } = one;
+        let &Listed { lesson, scenario, open, best } = one;
         let (difficulty, minutes) = figures(&lesson.scenario).unwrap_or_default();
         let skill = words::skill(t, lesson.skill);
         let best = best.map_or_else(|| t.say("shelf-no-mark").to_owned(), |best| format!("{best:.0}"));
         let mut row = Row { begun: false, looked_at: false };
         ui.horizontal_top(|ui| {
             cell(ui, self.begin, |ui| {
-                let label = if here { t.say("shelf-begin-anew") } else { t.say("shelf-begin") };
-                row.begun = begin(ui, t, label, scenario);
+                row.begun = begin(ui, t, scenario);
             });
             cell(ui, self.title, |ui| {
                 let title = egui::Button::selectable(open, RichText::new(&scenario.title).strong()).wrap();
@@ -328,7 +321,8 @@ fn steps(ui: &mut egui::Ui, difficulty: u8, palette: &Palette) {
 }
 
 /// A button that begins a job, with a name of its own for a screen reader.
-fn begin(ui: &mut egui::Ui, t: Texts, label: &str, scenario: &Scenario) -> bool {
+fn begin(ui: &mut egui::Ui, t: Texts, scenario: &Scenario) -> bool {
+    let label = t.say("shelf-begin");
     let button = ui.button(label);
     button.widget_info(|| {
         let label = say!(t, "shelf-begin-this", begin = label, title = &scenario.title);

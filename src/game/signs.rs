@@ -252,16 +252,12 @@ mod tests {
             .chain([&Sign::Thing])
             .map(|sign| {
                 let ctx = bevy_egui::egui::Context::default();
-                let mut shapes = String::new();
-                let _ = ctx.run_ui(Default::default(), |ui| {
+                let mut out = ctx.run_ui(Default::default(), |ui| {
                     sign.draw(ui.painter(), pos2(50.0, 50.0), 8.0, Color32::WHITE, Color32::BLACK);
-                    ui.ctx().graphics(|all| {
-                        let list = all.get(ui.layer_id());
-                        let shown = list.map(|list| list.all_entries().map(|one| &one.shape));
-                        shapes = format!("{:?}", shown.into_iter().flatten().collect::<Vec<_>>());
-                    });
                 });
-                shapes
+                // Nothing is drawn.
+                out.textures_delta.clear();
+                format!("{:?}", out.shapes)
             })
             .collect();
         for (at, one) in drawn.iter().enumerate() {
