@@ -1160,7 +1160,7 @@ fn help(ui: &mut egui::Ui, t: Texts, palette: &Palette) {
     ui.label(t.say("help-touch"));
     // Each sign with what it marks.
     let ink = colour(palette, "paper-ink");
-    egui::Grid::new("signs").num_columns(6).spacing([6.0, 2.0]).show(ui, |ui| {
+    egui::Grid::new("signs").num_columns(6).min_col_width(24.0).spacing([6.0, 2.0]).show(ui, |ui| {
         for row in Sign::KINDS.chunks(3) {
             for sign in row {
                 let (rect, _) = ui.allocate_exact_size(vec2(24.0, 22.0), Sense::hover());

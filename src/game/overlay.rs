@@ -687,7 +687,8 @@ fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
         .interactable(false)
         .show(ctx, |ui| {
             theme::card_frame(palette).fill(colour(palette, "card").gamma_multiply(0.93)).show(ui, |ui| {
-                ui.set_width(640.0);
+                // In large text as wide as the window allows.
+                ui.set_width((ctx.viewport_rect().width() - 70.0).min(640.0));
                 ui.spacing_mut().item_spacing.y = 2.0;
                 for (at, line) in lines.iter().enumerate() {
                     let colour = if at == 0 { faint } else { accent };

@@ -144,8 +144,9 @@ impl Sign {
                 painter.circle_stroke(at, r * 0.2, stroke);
             }
             Self::Fuse => {
-                plate(vec2(1.2, 0.6), 0.15);
-                line((-1.6, 0.0), (1.6, 0.0));
+                // Narrow, as several stand side by side.
+                plate(vec2(0.85, 0.5), 0.15);
+                line((-1.2, 0.0), (1.2, 0.0));
             }
             Self::Thing => _ = painter.circle_stroke(at, r, stroke),
         }
