@@ -429,7 +429,7 @@ mod tests {
                 }
             }
             assert_eq!(best(&[badly.clone(), well.clone()], first_job::SCENARIO), Some(90.0));
-            assert_eq!(best(&[badly.clone()], "first-lamp"), None);
+            assert_eq!(best(std::slice::from_ref(&badly), "first-lamp"), None);
         }
     }
 }

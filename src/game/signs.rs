@@ -182,8 +182,7 @@ pub(super) fn beside(named: Rect, size: Vec2, others: &[Rect], screen: Rect) -> 
         ];
         for side in sides {
             let rect = within(Rect::from_center_size(named.center() + side, size), screen);
-            let covered: f32 =
-                others.iter().chain([&named]).map(|one| one.intersect(rect)).map(|both| area(both)).sum();
+            let covered: f32 = others.iter().chain([&named]).map(|one| one.intersect(rect)).map(area).sum();
             if covered <= 0.0 {
                 return rect;
             }
