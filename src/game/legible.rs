@@ -10,15 +10,18 @@ use bevy_egui::egui::{self, Color32, Rect, pos2, vec2};
 use probeworthy::bench::{LampSize, Tool};
 use probeworthy::job::{Choice, Job, NoJournal};
 use probeworthy::marks::mark_and_debrief;
+use probeworthy::practice::{Done, Skill};
 use probeworthy::reasoning::Inquiry;
 use probeworthy::scenario::{Scenario, load};
 use probeworthy::vehicle::{ConnectorId, PanelId, StationId, StudId, Vehicle};
 use probeworthy::words::{self, Language, Texts};
 
-use super::bay::{Bay, Place};
+use super::bay::{Bay, Hand, Place};
+use super::hand_tools::HandTool;
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Gaze, Palette, View, contrast};
 use super::settings::{Light, Settings};
+use super::shelf::{self, Shelf};
 use super::{cards, first_job, sheet, theme};
 
 /// Points of the overlay: a window at the usual size of text, and at 150 and 200 %.
@@ -242,11 +245,19 @@ fn every_card(language: Language) {
     let mut wrong = Vec::new();
     for name in SCENARIOS {
         let job = begun(name);
-        for place in places(&job.scenario().vehicle) {
+        let empty = places(&job.scenario().vehicle).into_iter().map(|place| (place, Hand::Empty));
+        // With a tool in hand a card may say something else.
+        let tools = HandTool::ALL.into_iter().flat_map(|tool| {
+            let works = move |place: &Place| tool.works_on(*place);
+            let first = places(&job.scenario().vehicle).into_iter().filter(works).take(2);
+            first.map(move |place| (place, Hand::Tool(tool)))
+        });
+        for (place, hand) in empty.chain(tools) {
             let dim = SCREENS.map(|size| (size, Light::Dim));
             for (size, light) in dim.into_iter().chain([(SCREENS[0], Light::Bright)]) {
                 let mut bay = bay_of(&job);
                 bay.open = Some(place);
+                bay.hand = hand;
                 bay.texts = Texts::of(language);
                 let mut settings = Settings { language: Some(language), ..Settings::default() };
                 let place2d = Place2d::new(&view, 1.0);
@@ -259,6 +270,39 @@ fn every_card(language: Language) {
                 );
             }
         }
+    }
+    assert!(wrong.is_empty(), "{}\n{} in all", wrong.join("\n"), wrong.len());
+}
+
+#[test]
+fn the_jobs_can_be_read_and_worked_by_keys() {
+    let job = begun("first-lamp");
+    let done = vec![Done {
+        scenario: "first-fuse".to_owned(),
+        skill: Skill::Feeds,
+        finding_share: 0.5,
+        proof_share: 0.8,
+        total: 61.0,
+    }];
+    let mut wrong = Vec::new();
+    let dim = SCREENS.map(|size| (size, Light::Dim));
+    for (language, (size, light)) in Language::ALL.into_iter().flat_map(|language| {
+        dim.into_iter().chain([(SCREENS[0], Light::Bright)]).map(move |one| (language, one))
+    }) {
+        let mut bay = bay_of(&job);
+        bay.texts = Texts::of(language);
+        bay.shelf = Shelf::of_a_learner(done.clone(), "tailgate-ignores-its-key");
+        let found = shown(size, light, |ctx, palette| {
+            egui::Window::new("jobs").title_bar(false).frame(theme::paper_frame(palette)).show(ctx, |ui| {
+                theme::on_paper(ui, palette);
+                ui.set_width((size.0 - 60.0).min(840.0));
+                egui::ScrollArea::vertical().show(ui, |ui| {
+                    shelf::card(ui, &mut bay, palette);
+                    cards::follow_focus(ui);
+                });
+            });
+        });
+        wrong.extend(found.into_iter().map(|what| format!("{language:?}, {size:?}, {light:?}: {what}")));
     }
     assert!(wrong.is_empty(), "{}\n{} in all", wrong.join("\n"), wrong.len());
 }

@@ -41,6 +41,14 @@ struct Past {
 }
 
 impl Shelf {
+    /// That of a learner who has done these jobs, with one row opened, for tests.
+    #[cfg(test)]
+    pub(super) fn of_a_learner(done: Vec<Done>, looked_at: &'static str) -> Self {
+        let lessons = probeworthy::practice::shelf_lessons();
+        let next = next_jobs(&lessons, &done, SUGGESTED);
+        Self { past: Some(Past { done, next, lessons }), looked_at: Some(looked_at), ..Self::default() }
+    }
+
     fn scenarios(&mut self) -> &[(&'static str, Arc<Scenario>)] {
         self.scenarios.get_or_insert_with(|| {
             // What comes with the program is sound: a test of the core reads all of it.
