@@ -259,7 +259,7 @@ hand-in-refer = Nicht zu bestätigen: mit diesen Befunden weitergeben
 
 help-touch = Berühren, woran gearbeitet werden soll. Zeichen zeigen, was jetzt erreichbar ist:
 help-probe = Eine Prüfspitze an den Buchsen des Multimeters nehmen, dann eine Kammer, eine Sicherungsseite, einen Bolzen oder einen Pol berühren.
-help-tools = Die Werkzeuge liegen auf dem Wagen; jedes hat zwei Klemmen und bleibt, wo es angebracht wird.
+help-tools = Prüflampen, Brücke und Prüfbatterie liegen auf dem Wagen; jede hat zwei Klemmen und bleibt, wo sie angebracht wird.
 help-hand-tools = Verkleidungsheber, Reparatursatz und Kontaktreiniger hängen an der Rückwand des Wagens. Eines nehmen und berühren: Der Heber nimmt eine Verkleidung ab oder öffnet das Band des Strangs; bei den beiden anderen zeigt die Karte die Reparaturen zur Auswahl.
 help-recorder = Stromzange und Schreiber hängen an der Wand; scharf geschaltet zeichnet der Schreiber die nächste Handlung auf.
 help-lid = Messleitungen bleiben dran, wenn sich die Klappe bewegt: das Multimeter von außen beobachten.

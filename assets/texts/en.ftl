@@ -259,7 +259,7 @@ hand-in-refer = I cannot confirm it: refer with this evidence
 
 help-touch = Touch what you want to work on. Signs mark what can be reached now:
 help-probe = Take a probe at the meter's sockets, then touch a cavity, a fuse's side, a stud or a post.
-help-tools = Tools lie on the trolley; each has two clips, and stays where it is put.
+help-tools = Test lamps, bridge and bench battery lie on the trolley; each has two clips, and stays where it is put.
 help-hand-tools = Trim tool, repair kit and contact cleaner hang on the trolley's back. Take one, and touch: the trim tool takes a panel off or opens the loom's tape; the other two open the repairs of a place, to choose from.
 help-recorder = The current clamp and the recorder hang on the wall; armed, the recorder takes down the next act.
 help-lid = Leads stay in place when the lid moves: watch the meter from outside.
