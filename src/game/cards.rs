@@ -151,9 +151,9 @@ fn width(open: Place) -> f32 {
         | Place::Suspicions
         | Place::Coach
         | Place::HandingIn
-        | Place::Help
         | Place::Settings
         | Place::Recorder => 520.0,
+        Place::Help => 660.0,
         Place::Connector(_) => 680.0,
         Place::Station(_) | Place::Meter => 560.0,
         _ => 410.0,
