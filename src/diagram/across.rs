@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::block::Face;
+use super::down::bar_contact;
 use super::graph::Kind;
 use super::layers::Layers;
 use super::notes::{self, Room, SMALL};
@@ -71,6 +72,10 @@ impl Across {
             let mut pulled = false;
             for ((at, port), pull) in layers.graph.ports.iter().enumerate().zip(&mut pulls) {
                 let (Face::Bottom, Some(mate)) = (port.face, port.mate) else { continue };
+                // What ends on a bar is straight anyway.
+                if bar_contact(layers, &across, at).is_some() {
+                    continue;
+                }
                 if (1..LITTLE).contains(&(across.ports[at] - across.ports[mate]).abs()) {
                     *pull *= PULL;
                     pulled = true;
