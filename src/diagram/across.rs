@@ -17,7 +17,7 @@ const GAPS: [i32; 3] = [9, 15, 21];
 const WIDE_PERCENT: i32 = 110;
 /// How often the links that come out a little askew are pulled straighter, how far off is a little, and how much
 /// more each pull weighs.
-const PULLS: usize = 3;
+const PULLS: usize = 6;
 const LITTLE: i32 = 40;
 const PULL: i32 = 4;
 /// From a box's edge to its first pin.

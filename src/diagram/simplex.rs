@@ -43,7 +43,7 @@ impl System {
     /// `head` is exactly `distance` more than `tail`.
     pub(super) fn rigid(&mut self, tail: usize, head: usize, distance: i32) {
         // The arc is given a weight that no bend is worth.
-        self.arcs.push(Arc { tail, head, least: distance, weight: 100_000 });
+        self.arcs.push(Arc { tail, head, least: distance, weight: 1_000_000 });
     }
 
     /// What lies between two unknowns that are shifted by so much costs `weight` a unit, whichever is the greater.
