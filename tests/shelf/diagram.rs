@@ -5,8 +5,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use probeworthy::diagram::{Diagram, Frame, Spot, Stroke, SymbolKind, Thing, Tone};
-use probeworthy::scenario::{Variation, load, load_vehicle};
+use probeworthy::diagram::{Diagram, Frame, Spot, Stroke, SymbolKind, Thing, Tone, feeding_fuses};
+use probeworthy::scenario::{Scenario, Trial, Variation, load, load_vehicle};
 use probeworthy::vehicle::{
     ConductorId, ConnectorId, End, EyeletId, FuseId, Half, Mate, PartId, PartKind, StudId, Vehicle,
 };
@@ -465,6 +465,58 @@ fn a_stroke_through_a_word_is_seen() {
         Stroke::Circle { centre: Spot::new(5.0, 5.0), radius: 6.0, filled: false },
     ] {
         assert!(!is_under(&stroke, &word), "{stroke:?}");
+    }
+}
+
+/// By the titles of the fuses in the vehicle files.
+#[test]
+fn the_fuses_that_feed_a_part_are_found() {
+    for (name, part, fuses) in [
+        ("estate", "latch", ["f1"]),
+        ("estate", "high-stop", ["f4"]),
+        ("hatch", "latch", ["f1"]),
+        ("hatch", "rear-screen", ["f3"]),
+        ("saloon", "latch", ["f1"]),
+        ("saloon", "camera", ["f6"]),
+        ("tow", "trailer-inside", ["f9"]),
+        ("tow", "latch", ["f1"]),
+        ("van", "screen-left", ["f3"]),
+        ("van", "fog", ["f5"]),
+    ] {
+        let vehicle = load_vehicle(name).expect("on the shelf");
+        let id = vehicle.parts().find(|(_, of)| of.id == part).map(|(id, _)| id);
+        let found: Vec<&str> = feeding_fuses(&vehicle, &[id.unwrap_or_else(|| panic!("{name}: {part}"))])
+            .into_iter()
+            .map(|fuse| vehicle.fuse(fuse).id.as_str())
+            .collect();
+        assert_eq!(found, fuses, "{name}: {part}");
+    }
+}
+
+#[test]
+fn the_feed_of_what_is_complained_of_is_found() {
+    let feed = |scenario: &Scenario| {
+        let diagram = Diagram::of(&scenario.vehicle);
+        let frame = diagram.feed_of(&scenario.vehicle, &scenario.trials)?;
+        let symbol = diagram.symbols.iter().find(|symbol| symbol.frame == frame)?;
+        match symbol.thing {
+            Thing::Fuse(id) => Some(scenario.vehicle.fuse(id).id.clone()),
+            _ => None,
+        }
+    };
+    for (name, fuse) in
+        [("tailgate-ignores-its-key", "f1"), ("no-brake-lights", "f4"), ("boot-stays-shut", "f1")]
+    {
+        let scenario = load(name).expect("a sound file").scenario;
+        assert_eq!(feed(&scenario).as_deref(), Some(fuse), "{name}");
+    }
+    for entry in std::fs::read_dir(Path::new(ROOT).join("scenarios")).expect("a folder") {
+        let path = entry.expect("an entry").path();
+        if path.to_string_lossy().ends_with(".scenario.ron") {
+            let scenario = load(&path.to_string_lossy()).expect("a sound file").scenario;
+            let is_of_a_circuit = scenario.trials.iter().any(|trial| !matches!(trial, Trial::Rest { .. }));
+            assert_eq!(feed(&scenario).is_some(), is_of_a_circuit, "{}", scenario.id);
+        }
     }
 }
 
