@@ -18,6 +18,10 @@ impl Arc {
     }
 }
 
+/// What [`System::near`] has asked for.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Near(usize);
+
 /// A system of distances that is built up.
 #[derive(Clone, Debug, Default)]
 pub(super) struct System {
@@ -47,14 +51,21 @@ impl System {
     }
 
     /// What lies between two unknowns that are shifted by so much costs `weight` a unit, whichever is the greater.
-    pub(super) fn near(&mut self, one: (usize, i32), other: (usize, i32), weight: i32) {
+    pub(super) fn near(&mut self, one: (usize, i32), other: (usize, i32), weight: i32) -> Near {
         let least_of_both = self.unknown();
+        let near = Near(self.arcs.len());
         self.apart(least_of_both, one.0, -one.1, weight);
         self.apart(least_of_both, other.0, -other.1, weight);
+        near
     }
 
     /// The unknowns at the least cost. The arcs must not form a circle.
-    pub(super) fn solve(mut self) -> Vec<i32> {
+    pub(super) fn solve(self) -> Vec<i32> {
+        self.settled().places()
+    }
+
+    /// The same, to go on from with other weights.
+    pub(super) fn settled(mut self) -> Settled {
         let root = self.unknown();
         let mut has_tail = vec![false; self.count];
         self.arcs.iter().for_each(|arc| has_tail[arc.head] = true);
@@ -64,25 +75,10 @@ impl System {
         }
         let mut at = self.longest_ways(root);
         let tree = self.tight_tree(root, &mut at);
-        let mut weight_out = vec![0_i64; self.count];
-        for arc in &self.arcs {
-            weight_out[arc.tail] += i64::from(arc.weight);
-            weight_out[arc.head] -= i64::from(arc.weight);
-        }
-        let mut hung = Hung::of(root, &self.arcs, tree, weight_out);
-        for _ in 0..self.count * MOST_EXCHANGES {
-            let Some(under) = hung.worst() else { break };
-            hung.find_below(under);
-            let Some((shift, enters)) = hung.entering(under, &self.arcs, &at) else { break };
-            for &unknown in &hung.members {
-                at[unknown] += shift;
-            }
-            hung.exchange(under, enters, &self.arcs);
-        }
-        let least = at.iter().copied().take(root).min().unwrap_or(0);
-        at.truncate(root);
-        at.iter_mut().for_each(|at| *at -= least);
-        at
+        let hung = Hung::of(root, self.count, &self.arcs, tree);
+        let mut settled = Settled { arcs: self.arcs, at, hung };
+        settled.settle();
+        settled
     }
 
     /// Each unknown as near to the root as it may be.
@@ -149,6 +145,42 @@ impl System {
     }
 }
 
+/// A system whose unknowns are at the least cost.
+pub(super) struct Settled {
+    arcs: Vec<Arc>,
+    at: Vec<i32>,
+    hung: Hung,
+}
+
+impl Settled {
+    /// Each unknown's place; the least is 0.
+    pub(super) fn places(&self) -> Vec<i32> {
+        let places = &self.at[..self.hung.root];
+        let least = places.iter().copied().min().unwrap_or(0);
+        places.iter().map(|at| at - least).collect()
+    }
+
+    /// Has two unknowns cost so many times as much to be apart, from the next [`Self::settle`] on.
+    pub(super) fn pull(&mut self, near: Near, times: i32) {
+        self.arcs[near.0..near.0 + 2].iter_mut().for_each(|arc| arc.weight *= times);
+    }
+
+    /// Brings the unknowns to the least cost, from where they are.
+    pub(super) fn settle(&mut self) {
+        let Self { arcs, at, hung } = self;
+        hung.weigh(arcs);
+        for _ in 0..at.len() * MOST_EXCHANGES {
+            let Some(under) = hung.worst() else { break };
+            hung.find_below(under);
+            let Some((shift, enters)) = hung.entering(under, arcs, at) else { break };
+            for &unknown in &hung.members {
+                at[unknown] += shift;
+            }
+            hung.exchange(under, enters, arcs);
+        }
+    }
+}
+
 /// A tree of arcs, hung up by its root. Whatever an exchange leaves as it is, is not worked out anew.
 struct Hung {
     root: usize,
@@ -171,8 +203,7 @@ struct Hung {
 }
 
 impl Hung {
-    fn of(root: usize, arcs: &[Arc], tree: Vec<usize>, weight_out: Vec<i64>) -> Self {
-        let count = weight_out.len();
+    fn of(root: usize, count: usize, arcs: &[Arc], tree: Vec<usize>) -> Self {
         let mut beside = vec![Vec::new(); count];
         for (place, &id) in tree.iter().enumerate() {
             beside[arcs[id].tail].push((arcs[id].head, place));
@@ -190,23 +221,28 @@ impl Hung {
             touching,
             parents: vec![(root, 0); count],
             depths: vec![0; count],
-            sums: weight_out,
+            sums: vec![0; count],
             costs: vec![0; count],
             members: Vec::with_capacity(count),
             inside: vec![false; count],
         };
         hung.hang(root);
-        let mut order = vec![root];
-        let mut next = 0;
-        while let Some(&unknown) = order.get(next) {
-            next += 1;
-            order.extend(hung.children(unknown));
-        }
-        for &unknown in order[1..].iter().rev() {
-            hung.sums[hung.parents[unknown].0] += hung.sums[unknown];
-            hung.price(unknown, arcs);
-        }
         hung
+    }
+
+    /// Works out all sums and costs from the arcs' weights.
+    fn weigh(&mut self, arcs: &[Arc]) {
+        self.sums.fill(0);
+        for arc in arcs {
+            self.sums[arc.tail] += i64::from(arc.weight);
+            self.sums[arc.head] -= i64::from(arc.weight);
+        }
+        self.find_below(self.root);
+        for at in (1..self.members.len()).rev() {
+            let unknown = self.members[at];
+            self.sums[self.parents[unknown].0] += self.sums[unknown];
+            self.price(unknown, arcs);
+        }
     }
 
     fn children(&self, unknown: usize) -> impl Iterator<Item = usize> {
