@@ -6,12 +6,14 @@
 #![allow(dead_code, reason = "each test and bench uses what it needs")]
 #![allow(clippy::print_stderr, reason = "a comparison that is skipped says so")]
 
+use std::convert::Infallible;
 use std::fmt::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::sync::atomic::{AtomicU32, Ordering};
 
 use probeworthy::circuit::{Branch, Diode, Filament, Law, Limited, Load, Network, Node, WarmFuse};
+use probeworthy::threads::{available, in_parallel};
 
 /// Exponent of a filament's current over its voltage (Fink & Beaty, Standard Handbook for Electrical Engineers,
 /// p. 22-8; second-hand).
@@ -25,6 +27,9 @@ const BY_CURRENT_BELOW_OHMS: f64 = 1e4;
 /// enough steps.
 const OPTIONS: &str = ".options reltol=1e-10 abstol=1e-16 vntol=1e-11 chgtol=1e-18 gmin=1e-20 pivtol=1e-40 pivrel=0.1 \
                        itl1=200 temp=27 tnom=27";
+
+/// Circuits that one process of ngspice works out.
+const DECKS_A_RUN: usize = 32;
 
 /// What to say where ngspice is not installed.
 pub(crate) const INSTALL: &str =
@@ -313,9 +318,16 @@ impl Drop for Folder {
     }
 }
 
-/// Runs all circuits in one process of ngspice, and returns the answers of each circuit's analyses; `None` where ngspice
+/// Runs all circuits, on as many processors as there are, and returns the answers of each circuit's analyses; `None` where ngspice
 /// did not find any.
 pub(crate) fn run(decks: &[Deck]) -> Vec<Vec<Option<Vectors>>> {
+    let parts: Vec<&[Deck]> = decks.chunks(DECKS_A_RUN).collect();
+    let ran = in_parallel(&parts, available(), |part| Ok::<_, Infallible>(run_once(part)));
+    ran.unwrap_or_else(|never| match never {}).into_iter().flatten().collect()
+}
+
+/// Lets one ngspice work out some of them.
+fn run_once(decks: &[Deck]) -> Vec<Vec<Option<Vectors>>> {
     let folder = Folder::new();
     let mut script = "* all circuits\n.control\nset noaskquit\nset filetype=binary\n".to_owned();
     for (at, deck) in decks.iter().enumerate() {
