@@ -8,12 +8,11 @@
 
 use std::convert::Infallible;
 use std::fmt::Write as _;
-use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
-use std::sync::atomic::{AtomicU32, Ordering};
 
 use probeworthy::circuit::{Branch, Diode, Filament, Law, Limited, Load, Network, Node, WarmFuse};
 use probeworthy::threads::{available, in_parallel};
+use tempfile::TempDir;
 
 /// Exponent of a filament's current over its voltage (Fink & Beaty, Standard Handbook for Electrical Engineers,
 /// p. 22-8; second-hand).
@@ -295,26 +294,15 @@ impl Analysis {
 pub(crate) type Vectors = Vec<Vec<f64>>;
 
 /// A folder of its own, removed at the end.
-struct Folder(PathBuf);
+struct Folder(TempDir);
 
 impl Folder {
     fn new() -> Self {
-        static COUNT: AtomicU32 = AtomicU32::new(0);
-        let unique = format!("ngspice-{}-{}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
-        let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(unique);
-        std::fs::create_dir_all(&path).expect("the target folder can be written");
-        Self(path)
+        Self(tempfile::tempdir().expect("a folder for temporary files"))
     }
 
     fn write(&self, file: &str, text: &str) {
-        std::fs::write(self.0.join(file), text).expect("the target folder can be written");
-    }
-}
-
-impl Drop for Folder {
-    fn drop(&mut self) {
-        // Leaving a folder behind in the target folder harms nobody.
-        let _ = std::fs::remove_dir_all(&self.0);
+        std::fs::write(self.0.path().join(file), text).expect("the target folder can be written");
     }
 }
 
@@ -348,7 +336,7 @@ fn run_once(decks: &[Deck]) -> Vec<Vec<Option<Vectors>>> {
     folder.write("all.sp", &script);
     let status = Command::new("ngspice")
         .args(["-b", "-n", "all.sp"])
-        .current_dir(&folder.0)
+        .current_dir(folder.0.path())
         .stdin(Stdio::null())
         .stdout(Stdio::null())
         .stderr(Stdio::null())
@@ -358,7 +346,7 @@ fn run_once(decks: &[Deck]) -> Vec<Vec<Option<Vectors>>> {
         let numbered = deck.analyses.iter().enumerate();
         numbered
             .map(|(number, analysis)| {
-                let raw = std::fs::read(folder.0.join(format!("c{at}a{number}.raw"))).ok()?;
+                let raw = std::fs::read(folder.0.path().join(format!("c{at}a{number}.raw"))).ok()?;
                 read_raw(&raw, &analysis.vectors)
             })
             .collect()
