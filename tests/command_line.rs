@@ -8,7 +8,6 @@ use std::io::Write;
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 use std::sync::Arc;
-use std::sync::atomic::{AtomicUsize, Ordering};
 
 use probeworthy::job::{Choice, Job};
 use probeworthy::record;
@@ -18,6 +17,7 @@ use probeworthy::words;
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::{Rng, SeedableRng};
 use serde_json::Value;
+use tempfile::TempDir;
 
 const ROOT: &str = env!("CARGO_MANIFEST_DIR");
 const ESTATE: &str = include_str!("../assets/vehicles/estate.vehicle.ron");
@@ -53,19 +53,15 @@ impl Ran {
 }
 
 /// A folder of its own, which is also the user's home, for as long as the value lives.
-struct Home(PathBuf);
+struct Home(TempDir);
 
 impl Home {
     fn new() -> Self {
-        static COUNT: AtomicUsize = AtomicUsize::new(0);
-        let count = COUNT.fetch_add(1, Ordering::Relaxed);
-        let path = std::env::temp_dir().join(format!("command-line-{}-{count}", std::process::id()));
-        fs::create_dir_all(&path).expect("a folder for temporary files");
-        Self(path)
+        Self(tempfile::tempdir().expect("a folder for temporary files"))
     }
 
     fn path(&self, name: &str) -> PathBuf {
-        self.0.join(name)
+        self.0.path().join(name)
     }
 
     fn write(&self, name: &str, bytes: impl AsRef<[u8]>) -> PathBuf {
@@ -83,7 +79,7 @@ impl Home {
         let mut child = Command::new(env!("CARGO_BIN_EXE_probeworthy"))
             .args(arguments)
             .current_dir(folder)
-            .env("HOME", &self.0)
+            .env("HOME", self.0.path())
             .env("XDG_DATA_HOME", self.path("data"))
             .stdin(Stdio::piped())
             .stdout(Stdio::piped())
@@ -106,19 +102,13 @@ impl Home {
     }
 
     fn run(&self, arguments: &[&str]) -> Ran {
-        self.run_in(&self.0, arguments, b"")
+        self.run_in(self.0.path(), arguments, b"")
     }
 
     /// Plays a script; `arguments` stand behind `desk`.
     fn play(&self, arguments: &[&str], script: &str) -> Ran {
         let all = [&["desk"], arguments, &["--script", "-"]].concat();
-        self.run_in(&self.0, &all, script.as_bytes())
-    }
-}
-
-impl Drop for Home {
-    fn drop(&mut self) {
-        fs::remove_dir_all(&self.0).ok();
+        self.run_in(self.0.path(), &all, script.as_bytes())
     }
 }
 
@@ -453,7 +443,7 @@ fn a_script_is_read_whole_before_it_is_played() {
 
     home.write("latin.txt", b"look\nwrite cause \xe9");
     home.run(&["desk", "--script", "latin.txt"]).fails_with("latin.txt:2:13: this is not UTF-8 text");
-    let ran = home.run_in(&home.0, &["desk", "--script", "-"], b"look \xff");
+    let ran = home.run_in(home.0.path(), &["desk", "--script", "-"], b"look \xff");
     ran.fails_with("standard input: this is not UTF-8 text\nhint: ");
     home.play(&[], "lok").fails_with("standard input:1:1: there is no command lok");
 }
@@ -683,7 +673,7 @@ fn nothing_names_the_fault_before_the_hand_in() {
         let arguments = [&["desk", "--fault", &fault.id, "--seed", "9", "--record", &record], form].concat();
         // The coach needs seconds to think; what he may know is held by tests/reason/coach.rs for the whole of a pool.
         let coached = if at == 0 { "suspect key flat 20%\ncoach 1\ncoach 2\ncoach 3\n" } else { "" };
-        let ran = home.run_in(&home.0, &arguments, format!("{LOOKS}{coached}").as_bytes()).done();
+        let ran = home.run_in(home.0.path(), &arguments, format!("{LOOKS}{coached}").as_bytes()).done();
         let title = words::diagnosis(words::Texts::english(), &scenario.vehicle, fault.diagnosis);
         assert!(ran.out.len() > 1000 && ran.err.contains("nowhere"), "the looks were looked: {}", ran.err);
         for (what, text) in [("output", &ran.out), ("error", &ran.err), ("record", &home.read(&record))] {
@@ -719,7 +709,7 @@ fn a_record_is_gone_on_with() {
 #[test]
 fn a_typed_job_is_kept_and_resumed_without_its_name() {
     let home = Home::new();
-    let typed = |arguments: &[&str], text: &str| home.run_in(&home.0, arguments, text.as_bytes());
+    let typed = |arguments: &[&str], text: &str| home.run_in(home.0.path(), arguments, text.as_bytes());
     let small = survey_file("six-faults");
     typed(&["desk", &small, "--seed", "4"], "").done();
     typed(&["desk", "--resume"], "").fails_with("no job was left unfinished");
@@ -787,7 +777,7 @@ fn a_record_that_is_open_elsewhere_is_left_alone() {
     let path = home.path("r.jsonl");
     let scenario = Arc::new(load(default_scenario()).expect("the flagship").scenario);
     let job = Job::new(scenario, 4, Choice::Drawn).expect("a job");
-    let recorder = record::start(&job, default_scenario(), &home.0, Some(&path)).expect("a record");
+    let recorder = record::start(&job, default_scenario(), home.0.path(), Some(&path)).expect("a record");
     home.run(&["desk", "--resume", "r.jsonl"]).fails_with("this job is open in another window\nhint: ");
     drop(recorder);
     home.run(&["desk", "--resume", "r.jsonl"]).done();

@@ -10,10 +10,11 @@ use std::sync::Arc;
 
 use fluent_syntax::ast::{Entry, Expression, InlineExpression, Pattern, PatternElement};
 use fluent_syntax::parser::parse;
+use probeworthy::bench::Seen;
 use probeworthy::desk::{Desk, Form, read_script};
 use probeworthy::job::{Choice, Job, NoJournal};
-use probeworthy::scenario::load;
-use probeworthy::words::{Args, Language, Texts};
+use probeworthy::scenario::{load, load_vehicle};
+use probeworthy::words::{Args, Language, Texts, seen};
 use rust::{Source, sources};
 
 /// A text: its variables, and its words as they stand in the file.
@@ -326,4 +327,17 @@ fn the_desk_speaks_a_language_and_its_data_stay_english() {
     // What can be typed stays what can be typed.
     assert!(german.contains("> red f1.load\n"), "{german}");
     assert_eq!(at_the_desk(Language::German, Form::Json), at_the_desk(Language::English, Form::Json));
+}
+
+#[test]
+fn what_is_seen_of_rear_doors_is_of_a_door() {
+    for (vehicle, english, german) in [
+        ("van", "the rear door is shut", "die Hecktür ist zu"),
+        ("saloon", "the lid is shut", "die Klappe ist zu"),
+    ] {
+        let vehicle = load_vehicle(vehicle).expect("on the shelf");
+        for (language, said) in [(Language::English, english), (Language::German, german)] {
+            assert_eq!(seen(Texts::of(language), &vehicle, &Seen::LidShut), said);
+        }
+    }
 }

@@ -727,14 +727,18 @@ seen-mist-no-line = { $part }: Keine Linie wird warm
 seen-mist-stays = { $part }: Der Beschlag bleibt an Linie { $cold }
 seen-mist-slow = { $part }: Der Beschlag verschwindet langsam an Linie { $slow }
 seen-mist-stays-and-slow = { $part }: Der Beschlag bleibt an Linie { $cold } und verschwindet langsam an Linie { $slow }
-seen-lid-sign-lit = Kombiinstrument: Die Anzeige „Klappe offen“ leuchtet
-seen-lid-sign-dark = Kombiinstrument: Die Anzeige „Klappe offen“ ist dunkel
-seen-lid-released = die Klappe löst sich und springt etwas auf
+# Was für $lid steht, wo nicht ihr Name genannt wird: eine Klappe oder eine Hecktür. Beide sind weiblich.
+lid-word = Klappe
+lid-word-door = Hecktür
+
+seen-lid-sign-lit = Kombiinstrument: Die Anzeige „{ $lid } offen“ leuchtet
+seen-lid-sign-dark = Kombiinstrument: Die Anzeige „{ $lid } offen“ ist dunkel
+seen-lid-released = die { $lid } löst sich und springt etwas auf
 seen-claw-opened = die Drehfalle öffnet
-seen-lid-at = die Klappe steht bei { $degrees }°
+seen-lid-at = die { $lid } steht bei { $degrees }°
 seen-prop-off = die Stütze wird weggenommen
-seen-lid-shut = die Klappe ist zu
-seen-lid-first-catch = die Klappe liegt in der Vorraste
+seen-lid-shut = die { $lid } ist zu
+seen-lid-first-catch = die { $lid } liegt in der Vorraste
 
 # A module's blinking when its memory is read.
 seen-blink-nothing = ein langes Blinken: nichts gespeichert
@@ -843,11 +847,11 @@ caution-spread-terminals = Offene Steckverbinder von vorn nur mit einer Spitze i
 
 # { $name } is the panel's name in commands.
 refusal-panel = es liegt hinter: { $panel } (erst { $name } abnehmen)
-refusal-lid-too-low = es ist nur bei offener Klappe erreichbar, ab { $degrees }°
-refusal-load-space = der Laderaum ist zu: Klappe heben oder umklappen: { $panel } ({ $name } abnehmen)
-refusal-lid-held = das Schloss hält die Klappe
+refusal-lid-too-low = es ist nur bei offener { $lid } erreichbar, ab { $degrees }°
+refusal-load-space = der Laderaum ist zu: { $lid } öffnen oder umklappen: { $panel } ({ $name } abnehmen)
+refusal-lid-held = das Schloss hält die { $lid }
 refusal-claw-home = die Drehfalle ist schon zu; erst öffnen
-refusal-lid-not-up = die Klappe ist nicht offen
+refusal-lid-not-up = die { $lid } ist nicht offen
 refusal-already-so = das ist schon so
 refusal-mated = der Steckverbinder ist zusammengesteckt: das ist nicht erreichbar
 refusal-not-mated = der Steckverbinder ist schon getrennt
@@ -1325,7 +1329,7 @@ zone-front = unter der Motorhaube
 zone-cabin = im Innenraum
 zone-outside = außen
 zone-load-space = im Laderaum
-zone-lid = innen an der Klappe
+zone-lid = innen an der { $lid }
 
 # { $panel } is the panel's name in commands.
 zone-behind = { $zone }, hinter { $panel }
@@ -1336,7 +1340,7 @@ words-studs = Massebolzen:
 words-stud = { $title }, { $place }
 words-battery = Batterie: { $place }
 words-fuses = Sicherungen: { $place }
-words-reached = Die Innenseite der Klappe und der Laderaum sind erreichbar, wenn die Klappe bei { $degrees }° oder mehr steht.
+words-reached = Die Innenseite der { $lid } und der Laderaum sind erreichbar, wenn die { $lid } bei { $degrees }° oder mehr steht.
 words-stations = Stellen, von der Karosserie zum Schloss, und die Leitungen, die dort vorbeiführen:
 words-conductors = Leitungen mit Farbe (IEC 60757), mm² und ihren Enden:
 words-eyelet = { $eyelet } an { $stud }

@@ -727,14 +727,18 @@ seen-mist-no-line = { $part }: no line gets warm
 seen-mist-stays = { $part }: the mist stays before line { $cold }
 seen-mist-slow = { $part }: the mist clears slowly before line { $slow }
 seen-mist-stays-and-slow = { $part }: the mist stays before line { $cold }, and clears slowly before line { $slow }
-seen-lid-sign-lit = dash: the sign for an open lid is lit
-seen-lid-sign-dark = dash: the sign for an open lid is dark
-seen-lid-released = the lid lets go and springs up a little
+# What stands for $lid where it is not called by its name: a lid, or a rear door.
+lid-word = lid
+lid-word-door = rear door
+
+seen-lid-sign-lit = dash: the sign for an open { $lid } is lit
+seen-lid-sign-dark = dash: the sign for an open { $lid } is dark
+seen-lid-released = the { $lid } lets go and springs open a little
 seen-claw-opened = the claw opens
-seen-lid-at = the lid stands at { $degrees }°
+seen-lid-at = the { $lid } stands at { $degrees }°
 seen-prop-off = the prop is taken away
-seen-lid-shut = the lid is shut
-seen-lid-first-catch = the lid rests on its first catch
+seen-lid-shut = the { $lid } is shut
+seen-lid-first-catch = the { $lid } rests on its first catch
 
 # A module's blinking when its memory is read.
 seen-blink-nothing = one long blink: nothing is remembered
@@ -843,11 +847,11 @@ caution-spread-terminals = Front-probe an open connector with a tip of the termi
 
 # { $name } is the panel's name in commands.
 refusal-panel = it is behind the { $panel } (take { $name } off)
-refusal-lid-too-low = it is reached only with the lid up, at { $degrees }° or more
-refusal-load-space = the load space is closed: raise the lid, or fold the { $panel } (take { $name } off)
-refusal-lid-held = the latch holds the lid
+refusal-lid-too-low = it is reached only with the { $lid } open, at { $degrees }° or more
+refusal-load-space = the load space is closed: open the { $lid }, or fold the { $panel } (take { $name } off)
+refusal-lid-held = the latch holds the { $lid }
 refusal-claw-home = the claw is home already; release it first
-refusal-lid-not-up = the lid is not up
+refusal-lid-not-up = the { $lid } is not open
 refusal-already-so = it is so already
 refusal-mated = the connector is plugged together: that cannot be reached
 refusal-not-mated = the connector is open already
@@ -1325,7 +1329,7 @@ zone-front = under the bonnet
 zone-cabin = in the cabin
 zone-outside = outside
 zone-load-space = in the load space
-zone-lid = inside of the lid
+zone-lid = inside of the { $lid }
 
 # { $panel } is the panel's name in commands.
 zone-behind = { $zone }, behind { $panel }
@@ -1336,7 +1340,7 @@ words-studs = Studs:
 words-stud = { $title }, { $place }
 words-battery = Battery: { $place }
 words-fuses = Fuses: { $place }
-words-reached = The inside of the lid and the load space are reached with the lid at { $degrees }° or more.
+words-reached = The inside of the { $lid } and the load space are reached with the { $lid } at { $degrees }° or more.
 words-stations = Stations, from the body to the latch, and the conductors that pass them:
 words-conductors = Conductors, with colour (IEC 60757), mm², and their ends:
 words-eyelet = { $eyelet } on { $stud }

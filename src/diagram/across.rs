@@ -3,10 +3,11 @@
 use std::collections::BTreeMap;
 
 use super::block::Face;
+use super::down::bar_contact;
 use super::graph::Kind;
 use super::layers::Layers;
 use super::notes::{self, Room, SMALL};
-use super::simplex::System;
+use super::simplex::{Near, Settled, System};
 use super::text::widest;
 use crate::vehicle::{ConnectorId, Vehicle};
 
@@ -16,7 +17,7 @@ const GAPS: [i32; 3] = [9, 15, 21];
 const WIDE_PERCENT: i32 = 110;
 /// How often the links that come out a little askew are pulled straighter, how far off is a little, and how much
 /// more each pull weighs.
-const PULLS: usize = 3;
+const PULLS: usize = 6;
 const LITTLE: i32 = 40;
 const PULL: i32 = 4;
 /// From a box's edge to its first pin.
@@ -40,7 +41,6 @@ pub(super) struct Across {
     /// By node: how much room it has.
     pub(super) rooms: Vec<Room>,
     pub(super) width: i32,
-    gap: i32,
 }
 
 /// An unknown and what is added to it.
@@ -56,54 +56,65 @@ struct Unknowns {
 impl Across {
     /// The places, as wide as suits the height that `height` gives them.
     pub(super) fn of(vehicle: &Vehicle, layers: &Layers, height: impl Fn(&Self) -> i32) -> Self {
-        let mut pulls = vec![1; layers.graph.ports.len()];
-        let mut across = Self::placed(vehicle, layers, GAPS[0], &pulls);
-        for gap in GAPS {
-            if gap > GAPS[0] {
-                across = Self::placed(vehicle, layers, gap, &pulls);
-            }
+        let mut plan = Plan::of(vehicle, layers, GAPS[0]);
+        let mut across = plan.across();
+        for gap in &GAPS[1..] {
             if 100 * across.width >= WIDE_PERCENT * height(&across) {
                 break;
             }
+            plan = Plan::of(vehicle, layers, *gap);
+            across = plan.across();
         }
-        let gap = across.gap;
         for _ in 0..PULLS {
-            let mut pulled = false;
-            for ((at, port), pull) in layers.graph.ports.iter().enumerate().zip(&mut pulls) {
-                let (Face::Bottom, Some(mate)) = (port.face, port.mate) else { continue };
-                if (1..LITTLE).contains(&(across.ports[at] - across.ports[mate]).abs()) {
-                    *pull *= PULL;
-                    pulled = true;
-                }
-            }
-            if !pulled {
+            let bent = |&(at, mate, _): &(usize, usize, Near)| {
+                let aside = (across.ports[at] - across.ports[mate]).abs();
+                // What ends on a bar is straight anyway.
+                (1..LITTLE).contains(&aside) && bar_contact(layers, &across, at).is_none()
+            };
+            let pulls: Vec<Near> = plan.links.iter().filter(|link| bent(link)).map(|link| link.2).collect();
+            if pulls.is_empty() {
                 break;
             }
-            across = Self::placed(vehicle, layers, gap, &pulls);
+            pulls.into_iter().for_each(|near| plan.settled.pull(near, PULL));
+            plan.settled.settle();
+            across = plan.across();
         }
         across
     }
+}
 
-    fn placed(vehicle: &Vehicle, layers: &Layers, gap: i32, pulls: &[i32]) -> Self {
+/// What is to be placed, and the distances that it keeps.
+struct Plan {
+    settled: Settled,
+    nodes: Vec<Unknowns>,
+    ports: Vec<Place>,
+    blocks: Vec<(ConnectorId, Columns)>,
+    rooms: Vec<Room>,
+    /// Each link: the ports at its upper and at its lower end, and what brings them together.
+    links: Vec<(usize, usize, Near)>,
+}
+
+impl Plan {
+    fn of(vehicle: &Vehicle, layers: &Layers, gap: i32) -> Self {
         let graph = &layers.graph;
         let mut system = System::default();
         let mut rooms: Vec<Room> =
             (0..graph.nodes.len()).map(|node| notes::room(vehicle, graph, node)).collect();
         name_rows(vehicle, layers, &mut rooms);
-        let mut port_places: Vec<Place> = vec![(0, 0); graph.ports.len()];
-        let mut columns = BTreeMap::new();
+        let mut ports: Vec<Place> = vec![(0, 0); graph.ports.len()];
+        let mut blocks = Vec::new();
         let mut nodes = Vec::with_capacity(graph.nodes.len());
         for (at, node) in graph.nodes.iter().enumerate() {
             if let Kind::Block(id) = node.kind {
-                let (unknowns, of_block) = block(vehicle, layers, at, &mut system, &mut port_places);
-                columns.insert(id, of_block);
+                let (unknowns, of_block) = block(vehicle, layers, at, &mut system, &mut ports);
+                blocks.push((id, of_block));
                 rooms[at].height = notes::block_height(vehicle, graph, at, &graph.blocks[&id]);
                 nodes.push(unknowns);
                 continue;
             }
             let middle = system.unknown();
             for port in node.top.iter().chain(&node.bottom) {
-                port_places[*port] = (middle, 0);
+                ports[*port] = (middle, 0);
             }
             nodes.push(Unknowns {
                 left: (middle, -rooms[at].left),
@@ -117,6 +128,7 @@ impl Across {
                 system.apart(one.0, other.0, gap + one.1 - other.1, 0);
             }
         }
+        let mut links = Vec::new();
         for (at, port) in graph.ports.iter().enumerate() {
             let (Face::Bottom, Some(mate)) = (port.face, port.mate) else { continue };
             let weight = match (graph.nodes[port.node].kind, graph.nodes[graph.ports[mate].node].kind) {
@@ -127,27 +139,27 @@ impl Across {
                 (one, other) if one.is_point() || other.is_point() => 3,
                 _ => 6,
             };
-            system.near(port_places[at], port_places[mate], weight * pulls[at]);
+            links.push((at, mate, system.near(ports[at], ports[mate], weight)));
         }
         keep_together(layers, &nodes, &mut system);
-        let at = system.solve();
+        Self { settled: system.settled(), nodes, ports, blocks, rooms, links }
+    }
+
+    fn across(&self) -> Across {
+        let at = self.settled.places();
         let place = |(unknown, add): Place| at[unknown] + add;
-        let least = nodes.iter().map(|node| place(node.left)).min().unwrap_or(0);
-        let blocks = columns
-            .into_iter()
-            .map(|(id, (unknowns, columns))| {
-                let (left, right): (Place, Place) = unknowns;
-                let columns = columns.into_iter().map(|(column, at)| (column, place(at) - least)).collect();
-                (id, BlockPlace { left: place(left) - least, right: place(right) - least, columns })
-            })
-            .collect();
-        Self {
-            nodes: nodes.iter().map(|node| place(node.middle) - least).collect(),
-            ports: port_places.iter().map(|port| place(*port) - least).collect(),
-            blocks,
-            rooms,
-            width: nodes.iter().map(|node| place(node.right) - least).max().unwrap_or(0),
-            gap,
+        let least = self.nodes.iter().map(|node| place(node.left)).min().unwrap_or(0);
+        let place = |here: Place| place(here) - least;
+        let block = |(id, ((left, right), columns)): &(ConnectorId, Columns)| {
+            let columns = columns.iter().map(|(column, at)| (*column, place(*at))).collect();
+            (*id, BlockPlace { left: place(*left), right: place(*right), columns })
+        };
+        Across {
+            nodes: self.nodes.iter().map(|node| place(node.middle)).collect(),
+            ports: self.ports.iter().map(|port| place(*port)).collect(),
+            blocks: self.blocks.iter().map(block).collect(),
+            rooms: self.rooms.clone(),
+            width: self.nodes.iter().map(|node| place(node.right)).max().unwrap_or(0),
         }
     }
 }

@@ -380,18 +380,18 @@ impl Drawer<'_> {
         let Some((_, rail)) = rail else { return };
         let (top, ground) = (rail.y, self.down.height - 34);
         let plates = top + 40;
-        let place = self.spot(x, plates);
-        let mut strokes = figures::moved(figures::battery(), place);
-        strokes.push(Stroke::Line(vec![self.spot(x, top), place]));
-        strokes.push(Stroke::Line(vec![self.spot(x, plates + 16), self.spot(x, ground)]));
+        let mut strokes = figures::moved(figures::battery(), self.spot(x, plates));
         strokes.extend(figures::moved(figures::ground(20.0), self.spot(x, ground)));
         let terminals = vec![(End::BatteryPlus, self.spot(x, top))];
         let frame = (x - 18, plates - 10, x + 12, plates + 18);
         self.symbol(Thing::Battery, SymbolKind::Battery, frame, strokes, terminals);
+        self.join(Thing::Battery, &[(x, top), (x, plates)]);
+        self.join(Thing::Battery, &[(x, plates + 16), (x, ground)]);
         let thing = Some(Thing::Battery);
-        self.label(thing, "30", (x + 4, top - 4), LETTERS, Tone::Name);
-        self.label(thing, "31", (x + 4, ground + 12), LETTERS, Tone::Name);
-        self.label(thing, "battery", (x - 18, plates + 30), SMALL, Tone::Title);
+        self.label(thing, "30", (x + BESIDE, top - 4), LETTERS, Tone::Name);
+        self.label(thing, "31", (x + BESIDE, ground + 12), LETTERS, Tone::Name);
+        // Beside the lead, like every name.
+        self.label(thing, "battery", (x + BESIDE, plates + 30), SMALL, Tone::Title);
     }
 
     /// The two halves' names at the left end of each row of an in-line connector.

@@ -251,7 +251,9 @@ impl Builder<'_> {
         for (id, connector) in connectors(self.vehicle) {
             match connector.mate {
                 Mate::Loom => self.joints(id, connector.cavities),
-                Mate::Pins => self.block(id),
+                // What no conductor reaches has no circuit to show: a switch that only says whether the engine runs.
+                Mate::Pins if self.is_reached(id) => self.block(id),
+                Mate::Pins => {}
             }
         }
         self.ties();
@@ -275,6 +277,11 @@ impl Builder<'_> {
             self.terminals.insert(above, Terminal::Port(top));
             self.terminals.insert(below, Terminal::Port(bottom));
         }
+    }
+
+    /// Whether a conductor ends in a connector.
+    fn is_reached(&self, id: ConnectorId) -> bool {
+        self.ends().any(|end| matches!(end, End::Cavity(connector, ..) if connector == id))
     }
 
     fn block(&mut self, id: ConnectorId) {

@@ -13,6 +13,7 @@ mod block;
 mod down;
 mod draw;
 mod elements;
+mod feed;
 mod figures;
 mod graph;
 mod layers;
@@ -24,6 +25,7 @@ mod simplex;
 mod text;
 
 pub use block::Figure;
+pub use feed::feeding_fuses;
 pub use primitive::{
     Crossing, Diagram, Frame, Join, Label, Spot, Stroke, Symbol, SymbolKind, Thing, Tone, Wire,
 };

@@ -9,6 +9,8 @@ use crate::vehicle::{Conductor, Vehicle};
 pub(super) const LETTERS: i32 = 10;
 pub(super) const SMALL: i32 = 8;
 pub(super) const LINE: i32 = 11;
+/// Between two pins' names, more than a blank, so that they are not read as one.
+const BETWEEN_NAMES: i32 = 8;
 /// Between a line and what is written beside it.
 pub(super) const BESIDE: i32 = 5;
 /// How wide a column of text beside a symbol may become.
@@ -154,7 +156,8 @@ pub(super) fn pin_room(block: &Block, pin: u8) -> Room {
     let number = width(&pin_text(block, pin), SMALL);
     if block.elements.is_empty() {
         // The name stands under the pin, in the middle; the number at its right.
-        Room { left: name / 2 + 2, right: (name / 2 + 2).max(BESIDE + number), height: 0 }
+        let half = name / 2 + BETWEEN_NAMES / 2;
+        Room { left: half, right: half.max(BESIDE + number), height: 0 }
     } else {
         Room { left: 6, right: BESIDE + number + 1, height: 0 }
     }

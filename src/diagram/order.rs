@@ -3,6 +3,7 @@
 use super::block::Face;
 use super::graph::Kind;
 use super::layers::Layers;
+use crate::vehicle::ConnectorId;
 
 /// A crossing weighs as much as so many neighbours of one connector that stand apart.
 const CROSSING: i64 = 6;
@@ -48,8 +49,6 @@ struct State {
     layers: Vec<Vec<usize>>,
     /// By node: its ports above and below.
     ports: Vec<[Vec<usize>; 2]>,
-    /// By node: its place in its layer.
-    places: Vec<usize>,
     /// By port: its place among all ports of its layer's face; ports that meet in one point share one.
     at: Vec<i64>,
 }
@@ -86,19 +85,13 @@ impl State {
             }
         }
         let ports = graph.nodes.iter().map(|node| [node.top.clone(), node.bottom.clone()]).collect();
-        let mut state = Self {
-            layers: ordered,
-            ports,
-            places: vec![0; graph.nodes.len()],
-            at: vec![0; graph.ports.len()],
-        };
+        let mut state = Self { layers: ordered, ports, at: vec![0; graph.ports.len()] };
         (0..state.layers.len()).for_each(|rank| state.number(layers, rank));
         state
     }
 
     fn number(&mut self, layers: &Layers, rank: usize) {
         for (place, &node) in self.layers[rank].iter().enumerate() {
-            self.places[node] = place;
             let point = layers.graph.nodes[node].kind.is_point();
             for ports in &self.ports[node] {
                 for (at, port) in ports.iter().enumerate() {
@@ -213,58 +206,60 @@ impl Sweep<'_> {
 
     /// Moves each node of a layer to where it costs least.
     fn sift(&mut self, rank: usize) {
-        for node in self.state.layers[rank].clone() {
-            let count = self.state.layers[rank].len();
-            let mut place = self.state.places[node];
+        let nodes = self.state.layers[rank].clone();
+        let count = nodes.len();
+        let pairs = self.pairs(&nodes);
+        let connectors: Vec<Option<ConnectorId>> = nodes.iter().map(|node| self.connector(*node)).collect();
+        // Places in `nodes`, as they stand now.
+        let mut order: Vec<usize> = (0..count).collect();
+        // Exchanges what stands at a place and after it, and returns what that costs.
+        let exchange = |order: &mut [usize], place: usize| {
+            let around = place.saturating_sub(1)..(place + 3).min(count);
+            let apart =
+                |order: &[usize]| strangers(order[around.clone()].iter().map(|node| connectors[*node]));
+            let (one, other) = (order[place], order[place + 1]);
+            let before = pairs[one * count + other] + apart(order);
+            order.swap(place, place + 1);
+            pairs[other * count + one] + apart(order) - before
+        };
+        for node in 0..count {
+            let Some(home) = order.iter().position(|other| *other == node) else { continue };
+            let mut place = home;
             let (mut cost, mut least, mut best) = (0, 0, place);
-            let home = place;
             // To the left end first, then all the way to the right.
             while place > 0 {
-                cost += self.exchange(rank, place - 1);
+                cost += exchange(&mut order, place - 1);
                 place -= 1;
                 if cost < least {
                     (least, best) = (cost, place);
                 }
             }
             while place + 1 < count {
-                cost += self.exchange(rank, place);
+                cost += exchange(&mut order, place);
                 place += 1;
                 let nearer = place.abs_diff(home) < best.abs_diff(home);
                 if cost < least || (cost == least && nearer) {
                     (least, best) = (cost, place);
                 }
             }
-            while place > best {
-                self.exchange(rank, place - 1);
-                place -= 1;
-            }
+            order[best..].rotate_right(1);
         }
+        self.state.layers[rank] = order.into_iter().map(|node| nodes[node]).collect();
         self.state.number(self.layers, rank);
     }
 
-    /// Exchanges the nodes at `place` and after it, and returns what that costs.
-    fn exchange(&mut self, rank: usize, place: usize) -> i64 {
-        let (one, other) = (self.state.layers[rank][place], self.state.layers[rank][place + 1]);
-        let apart = |sweep: &Self| {
-            let from = place.saturating_sub(1);
-            let to = (place + 3).min(sweep.state.layers[rank].len());
-            sweep.strangers(&sweep.state.layers[rank][from..to])
-        };
-        let before = CROSSING * self.pair(one, other) + apart(self);
-        self.state.layers[rank].swap(place, place + 1);
-        self.state.places[one] = place + 1;
-        self.state.places[other] = place;
-        CROSSING * self.pair(other, one) + apart(self) - before
+    /// What the crossings of each two nodes of a layer cost, by the left one and then by the right one.
+    fn pairs(&self, nodes: &[usize]) -> Vec<i64> {
+        let all = nodes.iter().flat_map(|left| nodes.iter().map(move |right| (*left, *right)));
+        all.map(|(left, right)| if left == right { 0 } else { CROSSING * self.pair(left, right) }).collect()
     }
 
-    /// Neighbours of which one belongs to a connector and the other does not.
-    fn strangers(&self, nodes: &[usize]) -> i64 {
-        let of = |node: usize| match self.layers.graph.nodes[node].kind {
+    /// The in-line connector that a node is a cavity of.
+    fn connector(&self, node: usize) -> Option<ConnectorId> {
+        match self.layers.graph.nodes[node].kind {
             Kind::Joint(id, _) => Some(id),
             _ => None,
-        };
-        let apart = nodes.windows(2).filter(|pair| of(pair[0]) != of(pair[1])).count();
-        i64::try_from(apart).unwrap_or(0)
+        }
     }
 
     /// Crossings of the links of two nodes of a layer, of which the first stands on the left.
@@ -317,7 +312,7 @@ impl Sweep<'_> {
     fn cost(&self) -> i64 {
         let mut cost = 0;
         for layer in &self.state.layers {
-            cost += self.strangers(layer);
+            cost += strangers(layer.iter().map(|node| self.connector(*node)));
             for (place, &left) in layer.iter().enumerate() {
                 for &right in &layer[place + 1..] {
                     cost += CROSSING * self.pair_on(left, right, Face::Bottom);
@@ -326,4 +321,15 @@ impl Sweep<'_> {
         }
         cost
     }
+}
+
+/// Neighbours of which one belongs to a connector and the other does not.
+fn strangers(connectors: impl Iterator<Item = Option<ConnectorId>>) -> i64 {
+    let mut before = None;
+    let mut apart = 0;
+    for here in connectors {
+        apart += i64::from(before.is_some_and(|before| before != here));
+        before = Some(here);
+    }
+    apart
 }

@@ -3,7 +3,7 @@
 
 use std::collections::BTreeMap;
 
-use crate::vehicle::{End, Half, Mate, Module, OutputKind, PartKind, Pull, Side, Vehicle};
+use crate::vehicle::{End, FuseId, Half, Mate, Module, OutputKind, PartId, PartKind, Pull, Side, Vehicle};
 
 /// Conductances, in those of a load: a conductor or contact, a module's own electronics, an input's pull. Only their
 /// order of magnitude counts, as on a vehicle.
@@ -27,37 +27,7 @@ pub(super) struct Potentials {
 
 impl Potentials {
     pub(super) fn of(vehicle: &Vehicle) -> Self {
-        let mut ends = BTreeMap::new();
-        for end in [End::BatteryPlus, End::Body] {
-            number(&mut ends, end);
-        }
-        let mut pieces: Vec<Piece> = Vec::new();
-        let mut piece = |ends: &mut BTreeMap<End, usize>, from: End, to: End, siemens: f64| {
-            pieces.push((number(ends, from), number(ends, to), siemens));
-        };
-        for conductor in &vehicle.conductors {
-            piece(&mut ends, conductor.from, conductor.to, METAL);
-        }
-        for (id, connector) in super::graph::connectors(vehicle) {
-            if connector.mate == Mate::Loom {
-                for n in 1..=connector.cavities {
-                    let half = |half| End::Cavity(id, half, n);
-                    piece(&mut ends, half(Half::Loom), half(Half::Mate), METAL);
-                }
-            }
-        }
-        for fuse in super::graph::fuses(vehicle) {
-            piece(&mut ends, End::Fuse(fuse, Side::Feed), End::Fuse(fuse, Side::Load), METAL);
-        }
-        for eyelet in super::graph::eyelets(vehicle) {
-            piece(&mut ends, End::Eyelet(eyelet), End::Body, METAL);
-        }
-        for part in &vehicle.parts {
-            for (one, other, siemens) in paths(&part.kind) {
-                let pin = |n| End::Cavity(part.connector, Half::Loom, n);
-                piece(&mut ends, pin(one), pin(other), siemens);
-            }
-        }
+        let (ends, pieces) = pieces(vehicle);
         let count = ends.len();
         Self { high: solved(count, &pieces), steps: steps(count, &pieces), ends }
     }
@@ -80,6 +50,42 @@ impl Potentials {
             _ => false,
         }
     }
+}
+
+/// Every end, by number, and what joins two of them.
+fn pieces(vehicle: &Vehicle) -> (BTreeMap<End, usize>, Vec<Piece>) {
+    let mut ends = BTreeMap::new();
+    for end in [End::BatteryPlus, End::Body] {
+        number(&mut ends, end);
+    }
+    let mut pieces: Vec<Piece> = Vec::new();
+    let mut piece = |ends: &mut BTreeMap<End, usize>, from: End, to: End, siemens: f64| {
+        pieces.push((number(ends, from), number(ends, to), siemens));
+    };
+    for conductor in &vehicle.conductors {
+        piece(&mut ends, conductor.from, conductor.to, METAL);
+    }
+    for (id, connector) in super::graph::connectors(vehicle) {
+        if connector.mate == Mate::Loom {
+            for n in 1..=connector.cavities {
+                let half = |half| End::Cavity(id, half, n);
+                piece(&mut ends, half(Half::Loom), half(Half::Mate), METAL);
+            }
+        }
+    }
+    for fuse in super::graph::fuses(vehicle) {
+        piece(&mut ends, End::Fuse(fuse, Side::Feed), End::Fuse(fuse, Side::Load), METAL);
+    }
+    for eyelet in super::graph::eyelets(vehicle) {
+        piece(&mut ends, End::Eyelet(eyelet), End::Body, METAL);
+    }
+    for part in &vehicle.parts {
+        for (one, other, siemens) in paths(&part.kind) {
+            let pin = |n| End::Cavity(part.connector, Half::Loom, n);
+            piece(&mut ends, pin(one), pin(other), siemens);
+        }
+    }
+    (ends, pieces)
 }
 
 fn number(ends: &mut BTreeMap<End, usize>, end: End) -> usize {
@@ -188,4 +194,58 @@ fn steps(count: usize, pieces: &[Piece]) -> Vec<usize> {
         }
     }
     steps
+}
+
+/// The ways that lead against the current, through conductors and contacts.
+#[derive(Debug)]
+pub(super) struct Climb {
+    potentials: Potentials,
+    /// By end: the ends right above it, and what it is.
+    above: Vec<Vec<usize>>,
+    names: Vec<End>,
+}
+
+impl Climb {
+    pub(super) fn of(vehicle: &Vehicle) -> Self {
+        let potentials = Potentials::of(vehicle);
+        let (ends, pieces) = pieces(vehicle);
+        let mut above = vec![Vec::new(); ends.len()];
+        for (one, other, _) in pieces.into_iter().filter(|(.., siemens)| *siemens >= METAL) {
+            let rise = potentials.high[one] - potentials.high[other];
+            if rise > SAME {
+                above[other].push(one);
+            } else if rise < -SAME {
+                above[one].push(other);
+            }
+        }
+        let mut names = vec![End::Body; ends.len()];
+        ends.into_iter().for_each(|(end, at)| names[at] = end);
+        Self { potentials, above, names }
+    }
+
+    /// The fuses above a part's pins, nearest first.
+    pub(super) fn fuses_above(&self, vehicle: &Vehicle, part: PartId) -> Vec<FuseId> {
+        let part = vehicle.part(part);
+        let pins = paths(&part.kind).into_iter().flat_map(|(one, other, _)| [one, other]);
+        let mut reached: Vec<usize> = Vec::new();
+        for pin in pins {
+            let end = self.potentials.ends.get(&End::Cavity(part.connector, Half::Loom, pin));
+            reached.extend(end.filter(|end| !reached.contains(end)));
+        }
+        let mut fuses = Vec::new();
+        let mut next = 0;
+        while let Some(&here) = reached.get(next) {
+            next += 1;
+            if let End::Fuse(fuse, _) = self.names[here] {
+                fuses.push(fuse);
+                continue;
+            }
+            for &end in &self.above[here] {
+                if !reached.contains(&end) {
+                    reached.push(end);
+                }
+            }
+        }
+        fuses
+    }
 }

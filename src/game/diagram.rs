@@ -1,6 +1,7 @@
 //! The wiring diagram on a sheet: moved, brought nearer, touched, and marked by hand.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use bevy_egui::egui::{
     self, Align2, Color32, FontId, Key, Painter, Pos2, Rect, RichText, Sense, Stroke as Pen, Vec2,
@@ -10,6 +11,7 @@ use probeworthy::bench::{Action, Marking};
 use probeworthy::diagram::{Diagram, Spot, Stroke, SymbolKind, Thing, Tone};
 use probeworthy::job::Job;
 use probeworthy::say;
+use probeworthy::scenario::Scenario;
 use probeworthy::vehicle::{ConductorId, PartKind, Point, Vehicle, Zone};
 use probeworthy::words::{self, Texts, Topic};
 
@@ -22,8 +24,8 @@ pub(super) const WIDTH: f32 = 1000.0;
 const HEIGHT: f32 = 450.0;
 /// How near it can be brought, in points for each of the diagram's units.
 const NEAREST: f32 = 3.0;
-/// Points for each unit at which the smallest letters can be read.
-const READABLE: f32 = 0.85;
+/// Points for each unit at which the smallest letters, of eight units, are eleven points high.
+const READABLE: f32 = 11.0 / 8.0;
 /// How far one press of a key moves it, in points.
 const KEY_STEP: f32 = 60.0;
 
@@ -74,14 +76,21 @@ impl Sheet {
         self.corner = (whole - size / self.zoom) / 2.0;
     }
 
-    /// As wide as the sheet, from the top: what is written can just be read.
-    fn begin(&mut self, size: Vec2) {
+    /// Whole where all that is written can be read so, else as near as it has to be, with the feed of what the customer
+    /// complains of in the middle above.
+    fn begin(&mut self, size: Vec2, scenario: &Scenario) {
         self.fit(size);
-        let Some(drawn) = &self.drawn else { return };
+        let Some(drawn) = self.drawn.as_deref().filter(|_| self.zoom < READABLE) else { return };
         #[expect(clippy::cast_possible_truncation, reason = "units of a page")]
-        let wide = size.x / drawn.width as f32;
-        self.zoom = wide.max(READABLE);
-        self.corner = Vec2::ZERO;
+        let (wide, feed) = (
+            drawn.width as f32,
+            drawn
+                .feed_of(&scenario.vehicle, &scenario.trials)
+                .map_or(0.0, |frame| ((frame.left + frame.right) / 2.0) as f32),
+        );
+        self.zoom = READABLE;
+        let seen = size.x / self.zoom;
+        self.corner = vec2((feed - seen / 2.0).clamp(0.0, (wide - seen).max(0.0)), 0.0);
     }
 
     /// Brings it nearer by a factor, with one place of the sheet staying where it is.
@@ -102,7 +111,8 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     bay.diagram.look_at(&vehicle);
     let size = vec2(WIDTH, HEIGHT);
     if bay.diagram.zoom == 0.0 {
-        bay.diagram.begin(size);
+        let scenario = Arc::clone(bay.job.as_ref().map_or(&bay.scenario, |job| job.scenario()));
+        bay.diagram.begin(size, &scenario);
     }
     tools(ui, t, &mut bay.diagram, size, bay.author.is_some());
     if bay.author.is_some() && bay.diagram.readings.is_none() {

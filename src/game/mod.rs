@@ -5,6 +5,7 @@ mod bare_x;
 mod bay;
 #[cfg(test)]
 mod by_keys;
+mod card_paint;
 mod cards;
 mod coach;
 mod debrief;
@@ -45,7 +46,7 @@ use bevy::render::renderer::initialize_renderer;
 use bevy::render::settings::{Backends, WgpuSettings};
 use bevy::tasks::block_on;
 use bevy::window::{WindowResizeConstraints, WindowResolution};
-use bevy_egui::{EguiPlugin, EguiPrimaryContextPass};
+use bevy_egui::EguiPrimaryContextPass;
 use probeworthy::bench::Action;
 use probeworthy::record;
 use probeworthy::scenario::{Loaded, Scenario};
@@ -138,7 +139,7 @@ fn open(
 ) -> Result<(), GameError> {
     let mut settings = settings::Settings::load();
     settings.language = language.or(settings.language);
-    app.add_plugins(EguiPlugin::default())
+    app.add_plugins(card_paint::plugin)
         .insert_resource(bay)
         .insert_resource(settings)
         .insert_resource(sound::Sounds::new())

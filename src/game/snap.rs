@@ -11,14 +11,14 @@ use bevy::prelude::*;
 use bevy::render::render_resource::TextureFormat;
 use bevy::render::view::window::screenshot::{Screenshot, ScreenshotCaptured, save_to_disk};
 use bevy::winit::WinitPlugin;
-use bevy_egui::{EguiPlugin, EguiPrimaryContextPass};
+use bevy_egui::EguiPrimaryContextPass;
 use probeworthy::vehicle::{ConnectorId, StationId};
 use probeworthy::words::Language;
 
 use super::bay::{Bay, Place};
 use super::scenery::{self, Gaze, SceneCamera};
 use super::settings::{self, Light, Settings};
-use super::{GameError, Options, bay, graphics_answer, overlay, quiet_log, sound, sync};
+use super::{GameError, Options, bay, card_paint, graphics_answer, overlay, quiet_log, sound, sync};
 
 /// What can be shown, by name.
 const SCREENS: [(&str, Screen); 27] = [
@@ -182,7 +182,7 @@ fn walk(
     )
     .add_plugins(ScheduleRunnerPlugin::run_loop(Duration::ZERO))
     .add_plugins(scenery::plugin)
-    .add_plugins(EguiPlugin::default())
+    .add_plugins(card_paint::plugin)
     .insert_resource(bay)
     .insert_resource(settings)
     .insert_resource(sound::Sounds::new())

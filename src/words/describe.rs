@@ -219,10 +219,17 @@ pub fn answer(t: Texts, vehicle: &Vehicle, answer: Answer) -> String {
     super::customer::said(t, vehicle, answer)
 }
 
+/// What the lid is where a text does not call it by its name: on a van with rear doors, a door.
+pub(super) fn lid_word(t: Texts, vehicle: &Vehicle) -> &'static str {
+    let is_door = vehicle.lid.title.ends_with("door");
+    t.say(if is_door { "lid-word-door" } else { "lid-word" })
+}
+
 /// Something seen, as a sentence.
 #[must_use]
 pub fn seen(t: Texts, vehicle: &Vehicle, seen: &Seen) -> String {
     let plain = |id| t.say(id).to_owned();
+    let of_lid = |id| say!(t, id, lid = lid_word(t, vehicle));
     let part = |id: &PartId| part_title(vehicle, *id);
     let connector = |id: &ConnectorId| connector_title(vehicle, *id);
     let of = |what: &str, look: &str| say!(t, "seen-of", what = what, look = look);
@@ -237,14 +244,14 @@ pub fn seen(t: Texts, vehicle: &Vehicle, seen: &Seen) -> String {
         Seen::Turning(id, true) => say!(t, "seen-turns", part = part(id)),
         Seen::Turning(id, false) => say!(t, "seen-stands-still", part = part(id)),
         Seen::Screen(id, lines) => screen(t, vehicle, *id, lines),
-        Seen::LidSign(true) => plain("seen-lid-sign-lit"),
-        Seen::LidSign(false) => plain("seen-lid-sign-dark"),
-        Seen::LidReleased => plain("seen-lid-released"),
+        Seen::LidSign(true) => of_lid("seen-lid-sign-lit"),
+        Seen::LidSign(false) => of_lid("seen-lid-sign-dark"),
+        Seen::LidReleased => of_lid("seen-lid-released"),
         Seen::ClawOpened => plain("seen-claw-opened"),
-        Seen::LidAt(degrees) => say!(t, "seen-lid-at", degrees = *degrees),
+        Seen::LidAt(degrees) => say!(t, "seen-lid-at", lid = lid_word(t, vehicle), degrees = *degrees),
         Seen::PropOff => plain("seen-prop-off"),
-        Seen::LidShut => plain("seen-lid-shut"),
-        Seen::LidOnFirstCatch => plain("seen-lid-first-catch"),
+        Seen::LidShut => of_lid("seen-lid-shut"),
+        Seen::LidOnFirstCatch => of_lid("seen-lid-first-catch"),
         Seen::Blinks(codes) if codes.is_empty() => plain("seen-blink-nothing"),
         Seen::Blinks(codes) => {
             let codes = codes.iter().map(|code| blink_text(t, vehicle, *code));
@@ -470,15 +477,24 @@ pub fn refusal(t: Texts, vehicle: &Vehicle, refusal: Refusal) -> String {
             let panel = vehicle.panel(id);
             return say!(t, "refusal-panel", panel = &panel.title, name = &panel.id);
         }
-        Refusal::LidTooLow => return say!(t, "refusal-lid-too-low", degrees = vehicle.lid.reach_degrees),
+        Refusal::LidTooLow => {
+            let degrees = vehicle.lid.reach_degrees;
+            return say!(t, "refusal-lid-too-low", lid = lid_word(t, vehicle), degrees = degrees);
+        }
         Refusal::LoadSpaceClosed(id) => {
             let panel = vehicle.panel(id);
-            return say!(t, "refusal-load-space", panel = &panel.title, name = &panel.id);
+            return say!(
+                t,
+                "refusal-load-space",
+                lid = lid_word(t, vehicle),
+                panel = &panel.title,
+                name = &panel.id
+            );
         }
         Refusal::NoSuchWait => return say!(t, "refusal-no-such-wait", most = LONGEST_WAIT_MINUTES),
-        Refusal::LidHeld => "refusal-lid-held",
+        Refusal::LidHeld => return say!(t, "refusal-lid-held", lid = lid_word(t, vehicle)),
         Refusal::ClawAlreadyHome => "refusal-claw-home",
-        Refusal::LidNotUp => "refusal-lid-not-up",
+        Refusal::LidNotUp => return say!(t, "refusal-lid-not-up", lid = lid_word(t, vehicle)),
         Refusal::AlreadySo => "refusal-already-so",
         Refusal::Mated => "refusal-mated",
         Refusal::NotMated => "refusal-not-mated",

@@ -1,7 +1,7 @@
 //! Help for the desk: the commands, and what can be named on this vehicle.
 
 use super::command::{FORMS, KINDS};
-use super::describe::conductor_title;
+use super::describe::{conductor_title, lid_word};
 use crate::circuit::FUSE_RATINGS_AMPS;
 use crate::say;
 use crate::vehicle::{
@@ -154,15 +154,15 @@ pub fn names_here(t: Texts, vehicle: &Vehicle, topic: Topic) -> String {
 }
 
 pub(super) fn reach_text(t: Texts, vehicle: &Vehicle, reach: Reach) -> String {
-    let zone = t.say(match reach.zone {
-        Zone::Front => "zone-front",
-        Zone::Cabin => "zone-cabin",
-        Zone::Outside => "zone-outside",
-        Zone::LoadSpace => "zone-load-space",
-        Zone::Lid => "zone-lid",
-    });
+    let zone = match reach.zone {
+        Zone::Front => t.say("zone-front").to_owned(),
+        Zone::Cabin => t.say("zone-cabin").to_owned(),
+        Zone::Outside => t.say("zone-outside").to_owned(),
+        Zone::LoadSpace => t.say("zone-load-space").to_owned(),
+        Zone::Lid => say!(t, "zone-lid", lid = lid_word(t, vehicle)),
+    };
     match reach.panel {
-        None => zone.to_owned(),
+        None => zone,
         Some(panel) => say!(t, "zone-behind", zone = zone, panel = &vehicle.panel(panel).id),
     }
 }
@@ -213,7 +213,8 @@ fn places(t: Texts, vehicle: &Vehicle) -> String {
         let fuses = say!(t, "words-fuses", place = reach_text(t, vehicle, fuse.reach));
         text.push_str(&format!("{fuses}\n"));
     }
-    text.push_str(&format!("{}\n", say!(t, "words-reached", degrees = vehicle.lid.reach_degrees)));
+    let (lid, degrees) = (lid_word(t, vehicle), vehicle.lid.reach_degrees);
+    text.push_str(&format!("{}\n", say!(t, "words-reached", lid = lid, degrees = degrees)));
     text
 }
 

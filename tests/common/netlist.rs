@@ -6,12 +6,13 @@
 #![allow(dead_code, reason = "each test and bench uses what it needs")]
 #![allow(clippy::print_stderr, reason = "a comparison that is skipped says so")]
 
+use std::convert::Infallible;
 use std::fmt::Write as _;
-use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
-use std::sync::atomic::{AtomicU32, Ordering};
 
 use probeworthy::circuit::{Branch, Diode, Filament, Law, Limited, Load, Network, Node, WarmFuse};
+use probeworthy::threads::{available, in_parallel};
+use tempfile::TempDir;
 
 /// Exponent of a filament's current over its voltage (Fink & Beaty, Standard Handbook for Electrical Engineers,
 /// p. 22-8; second-hand).
@@ -25,6 +26,9 @@ const BY_CURRENT_BELOW_OHMS: f64 = 1e4;
 /// enough steps.
 const OPTIONS: &str = ".options reltol=1e-10 abstol=1e-16 vntol=1e-11 chgtol=1e-18 gmin=1e-20 pivtol=1e-40 pivrel=0.1 \
                        itl1=200 temp=27 tnom=27";
+
+/// Circuits that one process of ngspice works out.
+const DECKS_A_RUN: usize = 32;
 
 /// What to say where ngspice is not installed.
 pub(crate) const INSTALL: &str =
@@ -290,32 +294,28 @@ impl Analysis {
 pub(crate) type Vectors = Vec<Vec<f64>>;
 
 /// A folder of its own, removed at the end.
-struct Folder(PathBuf);
+struct Folder(TempDir);
 
 impl Folder {
     fn new() -> Self {
-        static COUNT: AtomicU32 = AtomicU32::new(0);
-        let unique = format!("ngspice-{}-{}", std::process::id(), COUNT.fetch_add(1, Ordering::Relaxed));
-        let path = Path::new(env!("CARGO_TARGET_TMPDIR")).join(unique);
-        std::fs::create_dir_all(&path).expect("the target folder can be written");
-        Self(path)
+        Self(tempfile::tempdir().expect("a folder for temporary files"))
     }
 
     fn write(&self, file: &str, text: &str) {
-        std::fs::write(self.0.join(file), text).expect("the target folder can be written");
+        std::fs::write(self.0.path().join(file), text).expect("the target folder can be written");
     }
 }
 
-impl Drop for Folder {
-    fn drop(&mut self) {
-        // Leaving a folder behind in the target folder harms nobody.
-        let _ = std::fs::remove_dir_all(&self.0);
-    }
-}
-
-/// Runs all circuits in one process of ngspice, and returns the answers of each circuit's analyses; `None` where ngspice
+/// Runs all circuits, on as many processors as there are, and returns the answers of each circuit's analyses; `None` where ngspice
 /// did not find any.
 pub(crate) fn run(decks: &[Deck]) -> Vec<Vec<Option<Vectors>>> {
+    let parts: Vec<&[Deck]> = decks.chunks(DECKS_A_RUN).collect();
+    let ran = in_parallel(&parts, available(), |part| Ok::<_, Infallible>(run_once(part)));
+    ran.unwrap_or_else(|never| match never {}).into_iter().flatten().collect()
+}
+
+/// Lets one ngspice work out some of them.
+fn run_once(decks: &[Deck]) -> Vec<Vec<Option<Vectors>>> {
     let folder = Folder::new();
     let mut script = "* all circuits\n.control\nset noaskquit\nset filetype=binary\n".to_owned();
     for (at, deck) in decks.iter().enumerate() {
@@ -336,7 +336,7 @@ pub(crate) fn run(decks: &[Deck]) -> Vec<Vec<Option<Vectors>>> {
     folder.write("all.sp", &script);
     let status = Command::new("ngspice")
         .args(["-b", "-n", "all.sp"])
-        .current_dir(&folder.0)
+        .current_dir(folder.0.path())
         .stdin(Stdio::null())
         .stdout(Stdio::null())
         .stderr(Stdio::null())
@@ -346,7 +346,7 @@ pub(crate) fn run(decks: &[Deck]) -> Vec<Vec<Option<Vectors>>> {
         let numbered = deck.analyses.iter().enumerate();
         numbered
             .map(|(number, analysis)| {
-                let raw = std::fs::read(folder.0.join(format!("c{at}a{number}.raw"))).ok()?;
+                let raw = std::fs::read(folder.0.path().join(format!("c{at}a{number}.raw"))).ok()?;
                 read_raw(&raw, &analysis.vectors)
             })
             .collect()

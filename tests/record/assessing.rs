@@ -5,7 +5,6 @@ use std::fs;
 use std::io::{Read, Write};
 use std::path::{Path, PathBuf};
 use std::process::{Child, Command, Stdio};
-use std::sync::atomic::{AtomicUsize, Ordering};
 use std::time::Duration;
 
 use probeworthy::record::{self, Verifier};
@@ -14,6 +13,7 @@ use probeworthy::words;
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::{Rng, SeedableRng};
 use serde_json::{Value, json};
+use tempfile::TempDir;
 
 const SMALL: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/survey/two-faults.scenario.ron");
 /// What a learner does, over and over, without handing in.
@@ -39,7 +39,7 @@ const ACTS: &[&str] = &[
 ];
 
 /// A folder of its own, which is also the user's home, for as long as the value lives.
-struct Home(PathBuf);
+struct Home(TempDir);
 
 struct Ran {
     code: i32,
@@ -49,15 +49,11 @@ struct Ran {
 
 impl Home {
     fn new() -> Self {
-        static COUNT: AtomicUsize = AtomicUsize::new(0);
-        let count = COUNT.fetch_add(1, Ordering::Relaxed);
-        let path = std::env::temp_dir().join(format!("assessing-{}-{count}", std::process::id()));
-        fs::create_dir_all(&path).expect("a folder for temporary files");
-        Self(path)
+        Self(tempfile::tempdir().expect("a folder for temporary files"))
     }
 
     fn path(&self, name: &str) -> PathBuf {
-        self.0.join(name)
+        self.0.path().join(name)
     }
 
     fn write(&self, name: &str, text: &str) {
@@ -70,8 +66,8 @@ impl Home {
 
     fn child(&self, program: &[&str], arguments: &[&str]) -> Child {
         let mut command = Command::new(program[0]);
-        command.args(&program[1..]).args(arguments).current_dir(&self.0);
-        command.env("HOME", &self.0).env("XDG_DATA_HOME", self.path("data"));
+        command.args(&program[1..]).args(arguments).current_dir(self.0.path());
+        command.env("HOME", self.0.path()).env("XDG_DATA_HOME", self.path("data"));
         command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
         command.spawn().expect("the built program")
     }
@@ -92,12 +88,6 @@ impl Home {
         let ran = self.run_by(&[env!("CARGO_BIN_EXE_probeworthy")], arguments, input);
         assert_eq!(ran.code, code, "{arguments:?}:\n{}{}", ran.out, ran.err);
         ran
-    }
-}
-
-impl Drop for Home {
-    fn drop(&mut self) {
-        fs::remove_dir_all(&self.0).ok();
     }
 }
 

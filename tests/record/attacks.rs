@@ -3,7 +3,6 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Arc, LazyLock};
 
 use probeworthy::job::{Choice, Job};
@@ -13,6 +12,7 @@ use probeworthy::record::{self, Clock, Keeper, Key, Replay, Verdict, Verifier};
 use probeworthy::scenario::{Scenario, load};
 use probeworthy::words;
 use serde_json::{Value, json};
+use tempfile::TempDir;
 
 const SMALL: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/survey/two-faults.scenario.ron");
 
@@ -44,27 +44,17 @@ const ACTS: &[&str] = &[
 ];
 
 /// A folder of its own, for as long as the value lives.
-struct Folder(PathBuf);
+struct Folder(TempDir);
 
 impl Folder {
     fn new() -> Self {
-        static COUNT: AtomicUsize = AtomicUsize::new(0);
-        let count = COUNT.fetch_add(1, Ordering::Relaxed);
-        let path = std::env::temp_dir().join(format!("attacks-{}-{count}", std::process::id()));
-        fs::create_dir_all(&path).expect("a folder for temporary files");
-        Self(path)
+        Self(tempfile::tempdir().expect("a folder for temporary files"))
     }
 
     fn write(&self, name: &str, lines: &[String]) -> PathBuf {
-        let path = self.0.join(name);
+        let path = self.0.path().join(name);
         fs::write(&path, lines.iter().map(|line| format!("{line}\n")).collect::<String>()).expect("a file");
         path
-    }
-}
-
-impl Drop for Folder {
-    fn drop(&mut self) {
-        fs::remove_dir_all(&self.0).ok();
     }
 }
 
@@ -88,9 +78,9 @@ fn worth(job: &Job) -> (Marks, Debrief) {
 
 /// The lines of a job that was done with these acts and handed in.
 fn lines_of(folder: &Folder, name: &str, seed: u64, acts: &[&str]) -> Vec<String> {
-    let path = folder.0.join(name);
+    let path = folder.0.path().join(name);
     let mut job = Job::new(Arc::clone(&SCENARIO), seed, Choice::Drawn).expect("a job");
-    let recorder = record::start(&job, SMALL, &folder.0, Some(&path)).expect("a record");
+    let recorder = record::start(&job, SMALL, folder.0.path(), Some(&path)).expect("a record");
     let year_2100_ms = 4_102_444_800_000;
     let mut recorder = recorder.signing_with(key()).going_by(Box::new(Ticking(year_2100_ms, 1500)));
     for line in acts {
@@ -145,7 +135,7 @@ fn a_record_that_nobody_touched_is_sound() {
     let folder = Folder::new();
     let lines = lines_of(&folder, "r.jsonl", 3, ACTS);
     assert_eq!(lines.len(), 1 + ACTS.len() + 2);
-    let verdict = Verifier::new(true, 2).verify(&folder.0.join("r.jsonl")).expect("a file");
+    let verdict = Verifier::new(true, 2).verify(&folder.0.path().join("r.jsonl")).expect("a file");
     assert!(verdict.sound() && verdict.marked, "{:#?}", verdict.breaks);
     assert_eq!(verdict.steps.len(), ACTS.len());
     assert!(verdict.steps.iter().enumerate().all(|(at, step)| *step == (at + 2, Some(true))));
@@ -270,7 +260,7 @@ fn time_that_runs_backwards_is_found() {
     back[6] = changed(&back[6], &sixth, &fifth);
     broken(&verdict(&folder, &forged(&back, &key())), 7, "time runs backwards");
     // A clock that is set back while the job is left does not make a record that runs backwards.
-    let path = folder.0.join("left.jsonl");
+    let path = folder.0.path().join("left.jsonl");
     lines_of(&folder, "left.jsonl", 3, &ACTS[..5]);
     let (mut job, recorder, _) = record::resume(&path).expect("a record that was left");
     let mut recorder = recorder.signing_with(key()).going_by(Box::new(Ticking(0, 0)));
@@ -316,9 +306,9 @@ fn better_marks_than_were_earned_are_found() {
 fn no_byte_of_a_record_can_be_changed() {
     let folder = Folder::new();
     let lines = lines_of(&folder, "r.jsonl", 3, &["look", "key release", "hand in"]);
-    let bytes = fs::read(folder.0.join("r.jsonl")).expect("the record");
+    let bytes = fs::read(folder.0.path().join("r.jsonl")).expect("the record");
     assert_eq!(lines.len(), 6);
-    let path = folder.0.join("hurt.jsonl");
+    let path = folder.0.path().join("hurt.jsonl");
     // Each line is hundreds of bytes long: every seventh byte, and another bit each time.
     for at in (0..bytes.len()).step_by(7) {
         let mut hurt = bytes.clone();

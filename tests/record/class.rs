@@ -3,7 +3,6 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::sync::Arc;
-use std::sync::atomic::{AtomicUsize, Ordering};
 
 use probeworthy::class::{COLUMNS, Class, Odd, Table, alpha, items, oddities, report};
 use probeworthy::job::{Choice, Job};
@@ -15,6 +14,7 @@ use probeworthy::words;
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::{Rng, SeedableRng};
 use serde_json::{Value, json};
+use tempfile::TempDir;
 
 const SMALL: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/survey/two-faults.scenario.ron");
 const ACTS: &[&str] = &[
@@ -35,30 +35,20 @@ const ACTS: &[&str] = &[
 const BEGUN_MS: u64 = 1_790_000_000_000;
 
 /// A folder of its own, for as long as the value lives.
-struct Folder(PathBuf);
+struct Folder(TempDir);
 
 impl Folder {
     fn new() -> Self {
-        static COUNT: AtomicUsize = AtomicUsize::new(0);
-        let count = COUNT.fetch_add(1, Ordering::Relaxed);
-        let path = std::env::temp_dir().join(format!("class-{}-{count}", std::process::id()));
-        fs::create_dir_all(&path).expect("a folder for temporary files");
-        Self(path)
-    }
-}
-
-impl Drop for Folder {
-    fn drop(&mut self) {
-        fs::remove_dir_all(&self.0).ok();
+        Self(tempfile::tempdir().expect("a folder for temporary files"))
     }
 }
 
 /// A record that was really made, line by line.
 fn made(folder: &Folder) -> Vec<Value> {
     let scenario = Arc::new(load(SMALL).expect("a sound file").scenario);
-    let path = folder.0.join("made.jsonl");
+    let path = folder.0.path().join("made.jsonl");
     let mut job = Job::new(Arc::clone(&scenario), 4, Choice::Drawn).expect("a job");
-    let mut recorder = record::start(&job, SMALL, &folder.0, Some(&path))
+    let mut recorder = record::start(&job, SMALL, folder.0.path(), Some(&path))
         .expect("a record")
         .signing_with(Key::from_secret([7; 32]));
     for line in ACTS {
@@ -117,7 +107,7 @@ fn write(folder: &Folder, lines: &[Value], like: &Like<'_>) -> PathBuf {
         before = record::link(&line.to_string());
         text.push_str(&format!("{line}\n"));
     }
-    let path = folder.0.join(like.scenario).join(format!("{}.jsonl", like.name));
+    let path = folder.0.path().join(like.scenario).join(format!("{}.jsonl", like.name));
     fs::create_dir_all(path.parent().expect("a folder")).expect("a folder");
     fs::write(&path, text).expect("a file");
     path
@@ -238,7 +228,7 @@ fn what_does_not_count_is_left_out_with_its_reason() {
     let sound = write(&folder, &lines, &like("sound"));
     let text = fs::read_to_string(&sound).expect("a record");
     let other = |name: &str, text: &str| {
-        let path = folder.0.join(name);
+        let path = folder.0.path().join(name);
         fs::write(&path, text).expect("a file");
         path
     };
@@ -250,7 +240,7 @@ fn what_does_not_count_is_left_out_with_its_reason() {
         other("left.jsonl", &fewer),
         other("empty.jsonl", ""),
         other("else.jsonl", "{\"a\":1}\n"),
-        folder.0.join("none.jsonl"),
+        folder.0.path().join("none.jsonl"),
     ];
     let class = Class::read(&files, None, None).expect("no table");
     assert_eq!(class.done.len(), 1);

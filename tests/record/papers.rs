@@ -2,7 +2,6 @@
 
 use std::fs;
 use std::path::{Path, PathBuf};
-use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Arc, LazyLock};
 
 use probeworthy::bench::{KitItem, Refusal};
@@ -19,6 +18,7 @@ use probeworthy::scenario::{Scenario, Variation, load};
 use probeworthy::survey::Survey;
 use probeworthy::words;
 use serde_json::{Value, json};
+use tempfile::TempDir;
 
 const SMALL: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/survey/two-faults.scenario.ron");
 const SIX: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/survey/six-faults.scenario.ron");
@@ -39,27 +39,17 @@ static FRESH: LazyLock<Inquiry> = LazyLock::new(|| {
 });
 
 /// A folder of its own, for as long as the value lives.
-struct Folder(PathBuf);
+struct Folder(TempDir);
 
 impl Folder {
     fn new() -> Self {
-        static COUNT: AtomicUsize = AtomicUsize::new(0);
-        let count = COUNT.fetch_add(1, Ordering::Relaxed);
-        let path = std::env::temp_dir().join(format!("papers-{}-{count}", std::process::id()));
-        fs::create_dir_all(&path).expect("a folder for temporary files");
-        Self(path)
+        Self(tempfile::tempdir().expect("a folder for temporary files"))
     }
 
     fn write(&self, name: &str, text: &str) -> PathBuf {
-        let path = self.0.join(name);
+        let path = self.0.path().join(name);
         fs::write(&path, text).expect("a file");
         path
-    }
-}
-
-impl Drop for Folder {
-    fn drop(&mut self) {
-        fs::remove_dir_all(&self.0).ok();
     }
 }
 
@@ -109,7 +99,13 @@ fn set(terms: Terms) -> (Paper, PaperKey) {
 }
 
 fn sit(folder: &Folder, paper: &Paper, key: &PaperKey, name: &str) -> Result<Sitting, SitError> {
-    record::sit((paper, &folder.0.join("paper.json")), key, name, None, &folder.0.join("records"))
+    record::sit(
+        (paper, &folder.0.path().join("paper.json")),
+        key,
+        name,
+        None,
+        &folder.0.path().join("records"),
+    )
 }
 
 /// Does all acts that are left and closes the record; returns its file.
@@ -192,8 +188,9 @@ fn a_paper_is_sat_and_its_records_are_sound() {
     assert_eq!((second.paper.job, second.paper.attempt), (2, 1));
     done(second);
     assert!(matches!(sit(&folder, &paper, &key, "Anna"), Err(SitError::AllHandedIn)));
-    let at =
-        |which| record::sit((&paper, Path::new("p")), &key, "Anna", Some(which), &folder.0.join("records"));
+    let at = |which| {
+        record::sit((&paper, Path::new("p")), &key, "Anna", Some(which), &folder.0.path().join("records"))
+    };
     assert_eq!(at(1).map(|sitting| done(sitting).exists()).ok(), Some(true), "a second attempt");
     assert!(matches!(at(1), Err(SitError::NoAttemptLeft(1, 2))));
     assert!(matches!(at(3), Err(SitError::NoSuchJob(3, 2))));
@@ -213,7 +210,7 @@ fn every_name_has_a_file_of_its_own() {
     for name in NAMES {
         let sitting = sit(&folder, &paper, &key, name).expect(name);
         let file = sitting.recorder.path().to_owned();
-        assert_eq!(file.parent(), Some(folder.0.join("records").as_path()), "{name}");
+        assert_eq!(file.parent(), Some(folder.0.path().join("records").as_path()), "{name}");
         let plain = |letter: char| letter.is_ascii_alphanumeric() || "-.".contains(letter);
         assert!(file.file_name().is_some_and(|name| name.to_string_lossy().chars().all(plain)), "{file:?}");
         drop(sitting);
@@ -410,8 +407,8 @@ fn records_of_others_and_of_other_papers_are_found() {
     let path = folder.write("carl.jsonl", &forged(&stolen));
     broken(&verdict(&mut of(&paper, &key), &path), "the paper knows no candidate \"Carl\"");
     let job = Job::new(Arc::clone(&SCENARIO), 1, probeworthy::job::Choice::Drawn).expect("a job");
-    let practice = folder.0.join("practice.jsonl");
-    drop(record::start(&job, SMALL, &folder.0, Some(&practice)).expect("a record"));
+    let practice = folder.0.path().join("practice.jsonl");
+    drop(record::start(&job, SMALL, folder.0.path(), Some(&practice)).expect("a record"));
     broken(&verdict(&mut of(&paper, &key), &practice), "it belongs to no paper");
 }
 
@@ -444,7 +441,8 @@ fn a_step_that_was_changed_and_signed_anew_lacks_the_papers_stamp() {
 fn two_attempts_are_not_handed_in_as_one() {
     let folder = Folder::new();
     let (paper, key) = set(terms());
-    let which = |which| record::sit((&paper, Path::new("p")), &key, "Anna", which, &folder.0.join("records"));
+    let which =
+        |which| record::sit((&paper, Path::new("p")), &key, "Anna", which, &folder.0.path().join("records"));
     let first = done(which(Some(1)).expect("the first attempt"));
     let second = done(which(Some(1)).expect("the second attempt"));
     let (first_lines, second_lines) = (lines(&first), lines(&second));
@@ -462,7 +460,7 @@ fn two_attempts_are_not_handed_in_as_one() {
         broken(&verdict(&mut of(&paper, &key), &path), part);
     }
     // The first attempt once more in a fresh folder: each record is sound, and both together are one too many.
-    let again = record::sit((&paper, Path::new("p")), &key, "Anna", Some(1), &folder.0.join("fresh"));
+    let again = record::sit((&paper, Path::new("p")), &key, "Anna", Some(1), &folder.0.path().join("fresh"));
     let again = done(again.expect("nobody knows of the first"));
     let mut verifier = of(&paper, &key);
     assert!(verdict(&mut verifier, &first).sound() && verdict(&mut verifier, &second).sound());
@@ -474,7 +472,7 @@ fn no_bit_of_a_paper_can_be_changed() {
     let folder = Folder::new();
     let (paper, _) = set(terms());
     let text = paper.text();
-    let path = folder.0.join("paper.json");
+    let path = folder.0.path().join("paper.json");
     let usable = |bytes: &[u8]| -> bool {
         fs::write(&path, bytes).expect("a file");
         Paper::read(&path).is_ok_and(|paper| paper.open(PASSPHRASE, &path).is_ok())

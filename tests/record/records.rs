@@ -3,7 +3,6 @@
 use std::fs;
 use std::io;
 use std::path::PathBuf;
-use std::sync::atomic::{AtomicUsize, Ordering};
 use std::sync::{Arc, LazyLock};
 
 use probeworthy::bench::{Action, WriteUpLine};
@@ -12,6 +11,7 @@ use probeworthy::record::{self, RecordError};
 use probeworthy::scenario::{Scenario, default_scenario, load};
 use probeworthy::vehicle::Vehicle;
 use probeworthy::words;
+use tempfile::TempDir;
 
 static SCENARIO: LazyLock<Arc<Scenario>> =
     LazyLock::new(|| Arc::new(load(default_scenario()).expect("the flagship").scenario));
@@ -99,25 +99,15 @@ fn told(steps: &[Step]) -> Vec<String> {
 }
 
 /// A folder of its own, for as long as the value lives.
-struct Folder(PathBuf);
+struct Folder(TempDir);
 
 impl Folder {
     fn new() -> Self {
-        static COUNT: AtomicUsize = AtomicUsize::new(0);
-        let count = COUNT.fetch_add(1, Ordering::Relaxed);
-        let path = std::env::temp_dir().join(format!("records-{}-{count}", std::process::id()));
-        fs::create_dir_all(&path).expect("a folder for temporary files");
-        Self(path)
+        Self(tempfile::tempdir().expect("a folder for temporary files"))
     }
 
     fn file(&self, name: &str) -> PathBuf {
-        self.0.join(name)
-    }
-}
-
-impl Drop for Folder {
-    fn drop(&mut self) {
-        fs::remove_dir_all(&self.0).ok();
+        self.0.path().join(name)
     }
 }
 
@@ -125,7 +115,8 @@ impl Drop for Folder {
 fn recorded(folder: &Folder, name: &str, choice: &Choice, acts: &[Action]) -> (PathBuf, Job) {
     let path = folder.file(name);
     let mut job = job(choice);
-    let mut recorder = record::start(&job, default_scenario(), &folder.0, Some(&path)).expect("a record");
+    let mut recorder =
+        record::start(&job, default_scenario(), folder.0.path(), Some(&path)).expect("a record");
     for action in acts {
         job.apply(action.clone(), &mut recorder).expect("an act");
     }
@@ -228,14 +219,14 @@ fn one_record_has_one_writer() {
     let folder = Folder::new();
     let path = folder.file("r.jsonl");
     let started =
-        record::start(&job(&named()), default_scenario(), &folder.0, Some(&path)).expect("a record");
+        record::start(&job(&named()), default_scenario(), folder.0.path(), Some(&path)).expect("a record");
     assert!(matches!(record::resume(&path), Err(RecordError::InUse(at)) if at == path));
     drop(started);
     let (_, resumed, _) = record::resume(&path).expect("free again");
     assert!(matches!(record::resume(&path), Err(RecordError::InUse(_))));
     drop(resumed);
     assert!(record::resume(&path).is_ok());
-    let again = record::start(&job(&named()), default_scenario(), &folder.0, Some(&path));
+    let again = record::start(&job(&named()), default_scenario(), folder.0.path(), Some(&path));
     assert!(matches!(again, Err(RecordError::Io { why, .. }) if why.kind() == io::ErrorKind::AlreadyExists));
 }
 

@@ -5,8 +5,8 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::path::{Path, PathBuf};
 use std::process::Command;
 
-use probeworthy::diagram::{Diagram, Frame, Spot, Stroke, SymbolKind, Thing, Tone};
-use probeworthy::scenario::{Variation, load, load_vehicle};
+use probeworthy::diagram::{Diagram, Frame, Spot, Stroke, SymbolKind, Thing, Tone, feeding_fuses};
+use probeworthy::scenario::{Scenario, Trial, Variation, load, load_vehicle};
 use probeworthy::vehicle::{
     ConductorId, ConnectorId, End, EyeletId, FuseId, Half, Mate, PartId, PartKind, StudId, Vehicle,
 };
@@ -19,7 +19,7 @@ const ROOT: &str = env!("CARGO_MANIFEST_DIR");
 /// gets better, write the smaller number; when a vehicle changes, look at its picture first
 /// (`probeworthy diagram FILE --svg picture.svg`).
 const CROSSINGS: [(&str, usize); 7] =
-    [("estate", 9), ("hatch", 14), ("proving", 7), ("row", 0), ("saloon", 17), ("tow", 31), ("van", 26)];
+    [("estate", 9), ("hatch", 12), ("proving", 7), ("row", 0), ("saloon", 17), ("tow", 31), ("van", 26)];
 
 fn files(folder: &Path, found: &mut Vec<PathBuf>) {
     let mut entries: Vec<PathBuf> =
@@ -87,11 +87,14 @@ fn everything_of_the_vehicle_is_in_it_once() {
         for at in 0..vehicle.studs.len() {
             assert_eq!(drawn(Thing::Stud(StudId::at(at)), &[SymbolKind::Stud]), 1, "{id}: stud {at}");
         }
+        let used = used_cavities(&vehicle);
         for (part, of) in vehicle.parts() {
             let symbols = diagram.symbols.iter().filter(|symbol| symbol.thing == Thing::Part(part));
             let elements = symbols.filter(|symbol| symbol.kind != SymbolKind::Outline).count();
             let is_box = drawn(Thing::Part(part), &[SymbolKind::Box]) == 1;
             let expected = match of.kind {
+                // A part that no conductor reaches belongs to no circuit.
+                _ if !used.iter().any(|(connector, _)| *connector == of.connector) => 0,
                 _ if is_box => 1,
                 PartKind::Relay(_) => 2,
                 PartKind::Latch(_) => 3,
@@ -103,7 +106,7 @@ fn everything_of_the_vehicle_is_in_it_once() {
         for crossing in &diagram.crossings {
             *crossings.entry((crossing.connector, crossing.cavity)).or_insert(0) += 1;
         }
-        for (connector, cavity) in used_cavities(&vehicle) {
+        for (connector, cavity) in used {
             let name = &vehicle.connector(connector).id;
             assert_eq!(crossings.get(&(connector, cavity)), Some(&1), "{id}: {name}.{cavity}");
         }
@@ -378,13 +381,17 @@ fn nothing_is_written_over_anything() {
                 assert!(!on_it, "{id}: \"{}\" on {:?}.{}", label.text, crossing.connector, crossing.cavity);
             }
             for (thing, from, to) in diagram.pieces() {
+                // A conductor is drawn 3.6 wide, and no other line is wider.
                 let line = Frame {
-                    left: from.x.min(to.x) - 0.9,
-                    top: from.y.min(to.y) - 0.9,
-                    right: from.x.max(to.x) + 0.9,
-                    bottom: from.y.max(to.y) + 0.9,
+                    left: from.x.min(to.x) - 1.8,
+                    top: from.y.min(to.y) - 1.8,
+                    right: from.x.max(to.x) + 1.8,
+                    bottom: from.y.max(to.y) + 1.8,
                 };
                 assert!(!frame.overlaps(&line), "{id}: \"{}\" on a line of {thing:?}", label.text);
+            }
+            for stroke in strokes(&diagram) {
+                assert!(!is_under(stroke, &frame), "{id}: \"{}\" on {stroke:?}", label.text);
             }
         }
         // Nor do symbols stand on one another.
@@ -394,6 +401,121 @@ fn nothing_is_written_over_anything() {
                     || !symbol.frame.overlaps(&other.frame);
                 assert!(apart, "{id}: {:?} on {:?}", symbol.thing, other.thing);
             }
+        }
+    }
+}
+
+/// Every stroke of every symbol, contact and tick.
+fn strokes(diagram: &Diagram) -> impl Iterator<Item = &Stroke> {
+    let symbols = diagram.symbols.iter().flat_map(|symbol| &symbol.strokes);
+    let crossings = diagram.crossings.iter().flat_map(|crossing| &crossing.strokes);
+    symbols.chain(crossings).chain(diagram.ticks.iter().map(|(_, stroke)| stroke))
+}
+
+/// Whether a stroke goes through a rectangle.
+fn is_under(stroke: &Stroke, frame: &Frame) -> bool {
+    let points = match stroke {
+        Stroke::Line(points) | Stroke::Dashes(points) | Stroke::Shape(points) => points,
+        Stroke::Circle { centre, radius, .. } => {
+            let nearest =
+                Spot::new(centre.x.clamp(frame.left, frame.right), centre.y.clamp(frame.top, frame.bottom));
+            return (nearest.x - centre.x).hypot(nearest.y - centre.y) < *radius;
+        }
+    };
+    points.windows(2).any(|pair| {
+        // The share of the way at which it comes in and goes out, across and down.
+        let (mut comes_in, mut goes_out) = (0.0_f64, 1.0_f64);
+        for (from, to, least, most) in
+            [(pair[0].x, pair[1].x, frame.left, frame.right), (pair[0].y, pair[1].y, frame.top, frame.bottom)]
+        {
+            if from == to {
+                if from <= least || from >= most {
+                    return false;
+                }
+                continue;
+            }
+            let (one, other) = ((least - from) / (to - from), (most - from) / (to - from));
+            comes_in = comes_in.max(one.min(other));
+            goes_out = goes_out.min(one.max(other));
+        }
+        comes_in < goes_out
+    })
+}
+
+#[test]
+fn a_stroke_through_a_word_is_seen() {
+    let word = Frame { left: 10.0, top: 10.0, right: 40.0, bottom: 20.0 };
+    let line = |from: (f64, f64), to: (f64, f64)| {
+        Stroke::Line(vec![Spot::new(from.0, from.1), Spot::new(to.0, to.1)])
+    };
+    for stroke in [
+        line((25.0, 0.0), (25.0, 90.0)),
+        line((0.0, 15.0), (90.0, 15.0)),
+        line((5.0, 5.0), (45.0, 25.0)),
+        line((20.0, 12.0), (22.0, 14.0)),
+        Stroke::Circle { centre: Spot::new(5.0, 15.0), radius: 6.0, filled: false },
+    ] {
+        assert!(is_under(&stroke, &word), "{stroke:?}");
+    }
+    for stroke in [
+        line((9.0, 0.0), (9.0, 90.0)),
+        line((10.0, 0.0), (10.0, 90.0)),
+        line((0.0, 12.0), (12.0, 0.0)),
+        line((0.0, 15.0), (9.0, 15.0)),
+        Stroke::Circle { centre: Spot::new(5.0, 5.0), radius: 6.0, filled: false },
+    ] {
+        assert!(!is_under(&stroke, &word), "{stroke:?}");
+    }
+}
+
+/// By the titles of the fuses in the vehicle files.
+#[test]
+fn the_fuses_that_feed_a_part_are_found() {
+    for (name, part, fuses) in [
+        ("estate", "latch", ["f1"]),
+        ("estate", "high-stop", ["f4"]),
+        ("hatch", "latch", ["f1"]),
+        ("hatch", "rear-screen", ["f3"]),
+        ("saloon", "latch", ["f1"]),
+        ("saloon", "camera", ["f6"]),
+        ("tow", "trailer-inside", ["f9"]),
+        ("tow", "latch", ["f1"]),
+        ("van", "screen-left", ["f3"]),
+        ("van", "fog", ["f5"]),
+    ] {
+        let vehicle = load_vehicle(name).expect("on the shelf");
+        let id = vehicle.parts().find(|(_, of)| of.id == part).map(|(id, _)| id);
+        let found: Vec<&str> = feeding_fuses(&vehicle, &[id.unwrap_or_else(|| panic!("{name}: {part}"))])
+            .into_iter()
+            .map(|fuse| vehicle.fuse(fuse).id.as_str())
+            .collect();
+        assert_eq!(found, fuses, "{name}: {part}");
+    }
+}
+
+#[test]
+fn the_feed_of_what_is_complained_of_is_found() {
+    let feed = |scenario: &Scenario| {
+        let diagram = Diagram::of(&scenario.vehicle);
+        let frame = diagram.feed_of(&scenario.vehicle, &scenario.trials)?;
+        let symbol = diagram.symbols.iter().find(|symbol| symbol.frame == frame)?;
+        match symbol.thing {
+            Thing::Fuse(id) => Some(scenario.vehicle.fuse(id).id.clone()),
+            _ => None,
+        }
+    };
+    for (name, fuse) in
+        [("tailgate-ignores-its-key", "f1"), ("no-brake-lights", "f4"), ("boot-stays-shut", "f1")]
+    {
+        let scenario = load(name).expect("a sound file").scenario;
+        assert_eq!(feed(&scenario).as_deref(), Some(fuse), "{name}");
+    }
+    for entry in std::fs::read_dir(Path::new(ROOT).join("scenarios")).expect("a folder") {
+        let path = entry.expect("an entry").path();
+        if path.to_string_lossy().ends_with(".scenario.ron") {
+            let scenario = load(&path.to_string_lossy()).expect("a sound file").scenario;
+            let is_of_a_circuit = scenario.trials.iter().any(|trial| !matches!(trial, Trial::Rest { .. }));
+            assert_eq!(feed(&scenario).is_some(), is_of_a_circuit, "{}", scenario.id);
         }
     }
 }

@@ -2,36 +2,31 @@
 
 use std::fs;
 use std::io::Write;
-use std::path::PathBuf;
 use std::process::{Command, Stdio};
-use std::sync::atomic::{AtomicUsize, Ordering};
 
 use probeworthy::record;
 use probeworthy::scenario::{Variation, load};
 use probeworthy::vehicle::Half;
 use serde_json::Value;
+use tempfile::TempDir;
 
 const SMALL: &str = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/survey/six-faults.scenario.ron");
 /// A job from the front door to the hand-in; it names no cavity.
 const JOB: &str = "look\nask when\nask else\nkey release\nlid up\nsheet\nhand in\n";
 
 /// A folder of its own, which is also the user's home, for as long as the value lives.
-struct Home(PathBuf);
+struct Home(TempDir);
 
 impl Home {
     fn new() -> Self {
-        static COUNT: AtomicUsize = AtomicUsize::new(0);
-        let count = COUNT.fetch_add(1, Ordering::Relaxed);
-        let path = std::env::temp_dir().join(format!("varied-jobs-{}-{count}", std::process::id()));
-        fs::create_dir_all(&path).expect("a folder for temporary files");
-        Self(path)
+        Self(tempfile::tempdir().expect("a folder for temporary files"))
     }
 
     /// What the program said, and with which code it ended.
     fn ran(&self, arguments: &[&str], input: &str) -> (i32, String) {
         let mut command = Command::new(env!("CARGO_BIN_EXE_probeworthy"));
-        command.args(arguments).current_dir(&self.0);
-        command.env("HOME", &self.0).env("XDG_DATA_HOME", self.0.join("data"));
+        command.args(arguments).current_dir(self.0.path());
+        command.env("HOME", self.0.path()).env("XDG_DATA_HOME", self.0.path().join("data"));
         command.stdin(Stdio::piped()).stdout(Stdio::piped()).stderr(Stdio::piped());
         let mut child = command.spawn().expect("the built program");
         // A program that ends before it has read its input closes the pipe, and that is no fault.
@@ -50,17 +45,11 @@ impl Home {
     }
 
     fn read(&self, name: &str) -> String {
-        fs::read_to_string(self.0.join(name)).expect(name)
+        fs::read_to_string(self.0.path().join(name)).expect(name)
     }
 
     fn head(&self, name: &str) -> Value {
         serde_json::from_str(self.read(name).lines().next().expect("a head")).expect("JSON")
-    }
-}
-
-impl Drop for Home {
-    fn drop(&mut self) {
-        fs::remove_dir_all(&self.0).ok();
     }
 }
 
@@ -78,7 +67,7 @@ fn a_varied_job_is_kept_resumed_verified_and_explained() {
     assert_eq!(head["variation"]["scenario_hash"], varied.hash());
     assert_eq!(head["scenario_hash"], varied.written().hash());
 
-    let (job, _) = record::replayed(&home.0.join("r.jsonl"), None).expect("a record");
+    let (job, _) = record::replayed(&home.0.path().join("r.jsonl"), None).expect("a record");
     assert_eq!(job.scenario().hash(), varied.hash());
     home.done(&["desk", "--resume", "r.jsonl", "--script", "-"], "key release\nhand in\n");
     let verified = home.done(&["verify", "r.jsonl"], "");
@@ -91,12 +80,12 @@ fn a_varied_job_is_kept_resumed_verified_and_explained() {
     let text = home.read("r.jsonl");
     let number = format!("\"number\":{}", variation.number());
     assert!(text.contains(&number));
-    fs::write(home.0.join("n.jsonl"), text.replace(&number, "\"number\":1")).expect("a file");
+    fs::write(home.0.path().join("n.jsonl"), text.replace(&number, "\"number\":1")).expect("a file");
     let (code, said) = home.ran(&["desk", "--resume", "n.jsonl"], "");
     assert!(code == 2 && said.contains("variation 1 of its scenario is not what it was"), "{said}");
     let (code, said) = home.ran(&["verify", "n.jsonl"], "");
     assert!(code == 1 && said.contains("the chain breaks here"), "{said}");
-    fs::write(home.0.join("z.jsonl"), text.replace(&number, "\"number\":0")).expect("a file");
+    fs::write(home.0.path().join("z.jsonl"), text.replace(&number, "\"number\":0")).expect("a file");
     let (code, said) = home.ran(&["desk", "--resume", "z.jsonl"], "");
     assert!(code == 2 && said.contains("z.jsonl:1:1: there is no such variation"), "{said}");
 }
@@ -115,7 +104,7 @@ fn a_job_as_written_leaves_a_record_as_they_always_were() {
     let written = load(SMALL).expect("a sound file").scenario;
     assert_eq!(head["scenario_hash"], written.hash());
     home.done(&["verify", "r.jsonl"], "");
-    let (job, _) = record::replayed(&home.0.join("r.jsonl"), None).expect("a record");
+    let (job, _) = record::replayed(&home.0.path().join("r.jsonl"), None).expect("a record");
     assert_eq!(job.scenario().variation(), None);
 
     // A fault that is named sits where its name says; in a variation that is named, too.
@@ -138,7 +127,7 @@ fn what_is_fixed_in_the_file_is_fixed_wherever_it_is_played() {
         "own",
         1,
     );
-    fs::write(home.0.join("own.scenario.ron"), own).expect("a file");
+    fs::write(home.0.path().join("own.scenario.ron"), own).expect("a file");
     let said = home
         .done(&["desk", "own.scenario.ron", "--seed", "4", "--script", "-", "--record", "r.jsonl"], "look\n");
     assert!(!said.contains("Variation"), "{said}");

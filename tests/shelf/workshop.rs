@@ -3,13 +3,13 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 use std::process::Command;
-use std::sync::atomic::{AtomicUsize, Ordering};
 
 use probeworthy::fault::PlacedFault;
 use probeworthy::scenario::{Range, SHELF, VEHICLES, load, load_text, scenario_forms};
 use probeworthy::vehicle::{ConnectorId, Half};
 use probeworthy::words::{FAULT_GUIDES, Texts, fault_title, learner_sheet};
 use roxmltree::{Document, Node, ParsingOptions};
+use tempfile::TempDir;
 
 const ROOT: &str = env!("CARGO_MANIFEST_DIR");
 const PROVING: &str = include_str!("../vehicles/proving.vehicle.ron");
@@ -40,19 +40,15 @@ impl Ran {
 }
 
 /// A folder that is there as long as the value lives.
-struct Folder(PathBuf);
+struct Folder(TempDir);
 
 impl Folder {
     fn new() -> Self {
-        static COUNT: AtomicUsize = AtomicUsize::new(0);
-        let count = COUNT.fetch_add(1, Ordering::Relaxed);
-        let path = std::env::temp_dir().join(format!("workshop-{}-{count}", std::process::id()));
-        fs::create_dir_all(&path).expect("a folder for temporary files");
-        Self(path)
+        Self(tempfile::tempdir().expect("a folder for temporary files"))
     }
 
     fn path(&self, name: &str) -> PathBuf {
-        self.0.join(name)
+        self.0.path().join(name)
     }
 
     fn read(&self, name: &str) -> String {
@@ -66,7 +62,7 @@ impl Folder {
     }
 
     fn run(&self, arguments: &[&str]) -> Ran {
-        self.run_in(&self.0, arguments)
+        self.run_in(self.0.path(), arguments)
     }
 
     fn run_in(&self, folder: &Path, arguments: &[&str]) -> Ran {
@@ -77,12 +73,6 @@ impl Folder {
             .expect("the built program");
         let text = |bytes| String::from_utf8(bytes).expect("UTF-8 on every stream");
         Ran { code: output.status.code().unwrap_or(-1), out: text(output.stdout), err: text(output.stderr) }
-    }
-}
-
-impl Drop for Folder {
-    fn drop(&mut self) {
-        fs::remove_dir_all(&self.0).ok();
     }
 }
 
@@ -217,7 +207,7 @@ fn a_new_scenario_goes_where_it_is_told_and_over_nothing() {
     let broken = folder.run(&["new", "x", "--vehicle", "bad"]);
     assert_eq!((broken.code, broken.out.as_str()), (2, ""));
     assert!(broken.err.starts_with("bad.vehicle.ron:1:"), "{}", broken.err);
-    let left: Vec<_> = fs::read_dir(&folder.0)
+    let left: Vec<_> = fs::read_dir(folder.0.path())
         .expect("a folder")
         .map(|entry| entry.expect("an entry").file_name())
         .collect();

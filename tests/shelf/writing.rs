@@ -1,13 +1,14 @@
 //! A scenario's file while it is being written: changed by hand in a form, and followed when it is saved elsewhere.
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::sync::Arc;
 
 use probeworthy::bench::{KitItem, Refusal};
 use probeworthy::job::{Choice, Job, NoJournal};
 use probeworthy::scenario::{Aspect, Change, LoadError, SHELF, Scenario, Watch, load_text};
 use probeworthy::words;
+use tempfile::TempDir;
 
 fn read(text: &str) -> Scenario {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/one.scenario.ron");
@@ -96,19 +97,11 @@ fn what_cannot_be_read_is_left_alone() {
 }
 
 /// A folder of its own, for as long as the value lives.
-struct Folder(PathBuf);
+struct Folder(TempDir);
 
 impl Folder {
     fn new() -> Self {
-        let path = std::env::temp_dir().join(format!("writing-{}", std::process::id()));
-        fs::create_dir_all(&path).expect("a folder for temporary files");
-        Self(path)
-    }
-}
-
-impl Drop for Folder {
-    fn drop(&mut self) {
-        fs::remove_dir_all(&self.0).ok();
+        Self(tempfile::tempdir().expect("a folder for temporary files"))
     }
 }
 
@@ -116,13 +109,13 @@ impl Drop for Folder {
 fn a_file_is_followed_through_slips_and_with_its_vehicle() {
     let folder = Folder::new();
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let vehicle = folder.0.join("mine.vehicle.ron");
+    let vehicle = folder.0.path().join("mine.vehicle.ron");
     let vehicle_text = fs::read_to_string(root.join("assets/vehicles/estate.vehicle.ron"))
         .expect("a vehicle")
         .replacen("\"estate\"", "\"mine\"", 1);
     fs::write(&vehicle, &vehicle_text).expect("a file");
     let text = SHELF[0].text.replacen("\"estate\"", "\"mine\"", 1);
-    let path = folder.0.join("one.scenario.ron");
+    let path = folder.0.path().join("one.scenario.ron");
     fs::write(&path, &text).expect("a file");
 
     let mut watch = Watch::new(&path);

@@ -13,10 +13,10 @@ use bevy::image::ImageSampler;
 use bevy::prelude::*;
 use bevy::render::render_resource::{PipelineCache, TextureFormat};
 use bevy::render::{Render, RenderApp, RenderSystems};
-use bevy::sprite_render::AlphaMode2d;
 use bevy::window::PrimaryWindow;
 
 use super::build::corner;
+use super::flat::Sheet;
 use super::gaze::Gaze;
 use super::palette::Palette;
 use super::view::{DESIGN, View};
@@ -108,7 +108,7 @@ pub(super) fn keep(
     (mut images, mut meshes, mut materials): (
         ResMut<Assets<Image>>,
         ResMut<Assets<Mesh>>,
-        ResMut<Assets<ColorMaterial>>,
+        ResMut<Assets<Sheet>>,
     ),
     mut cameras: Query<(&mut Camera, &mut Transform, &mut Projection), Without<Mesh2d>>,
     mut sheets: Query<(&mut Transform, &mut Visibility), With<Mesh2d>>,
@@ -144,11 +144,7 @@ pub(super) fn keep(
                     Msaa::Off,
                 ))
                 .id();
-            let material = materials.add(ColorMaterial {
-                texture: Some(image.clone()),
-                alpha_mode: AlphaMode2d::Opaque,
-                ..default()
-            });
+            let material = materials.add(Sheet { picture: image.clone() });
             let sheet = commands
                 .spawn((
                     Mesh2d(meshes.add(Rectangle::new(1.0, 1.0))),

@@ -3,6 +3,7 @@
 use bevy::prelude::*;
 
 use super::backdrop::Stale;
+use super::flat::Flat;
 use super::palette::Palette;
 
 /// How much brighter things are, in red, green and blue of linear light: a little bluer than the lamp.
@@ -10,11 +11,11 @@ const BRIGHT: LinearRgba = LinearRgba::rgb(2.1, 2.25, 2.4);
 
 /// The paint of everything that gives no light of its own.
 #[derive(Resource)]
-pub(super) struct Paint(pub(super) Handle<ColorMaterial>);
+pub(super) struct Paint(pub(super) Handle<Flat>);
 
 impl FromWorld for Paint {
     fn from_world(world: &mut World) -> Self {
-        Self(world.resource_mut::<Assets<ColorMaterial>>().add(ColorMaterial::default()))
+        Self(world.resource_mut::<Assets<Flat>>().add(Flat::default()))
     }
 }
 
@@ -22,7 +23,7 @@ impl FromWorld for Paint {
 pub(super) fn follow(
     palette: Res<Palette>,
     paint: Res<Paint>,
-    mut materials: ResMut<Assets<ColorMaterial>>,
+    mut materials: ResMut<Assets<Flat>>,
     mut cameras: Query<&mut Camera>,
     mut stale: ResMut<Stale>,
     mut shown: Local<bool>,
@@ -32,7 +33,7 @@ pub(super) fn follow(
     }
     let Some(mut material) = materials.get_mut(&paint.0) else { return };
     *shown = palette.is_bright();
-    material.color = if *shown { BRIGHT.into() } else { Color::WHITE };
+    material.colour = if *shown { BRIGHT } else { LinearRgba::WHITE };
     for mut camera in &mut cameras {
         if matches!(camera.clear_color, ClearColorConfig::Custom(_)) {
             camera.clear_color = ClearColorConfig::Custom(palette.get("surround").into());

@@ -10,6 +10,7 @@ use super::brightness::Paint;
 use super::catalogue::{self, PROPS, layer};
 use super::drawing::{Drawing, Mark, Part};
 use super::figure::Figure;
+use super::flat::Flat;
 use super::hinge::{Face, Hinge};
 use super::shape::Shape;
 use super::stage::{Shown, Stage, Swing};
@@ -154,7 +155,7 @@ pub(super) struct SceneRoot;
 pub(super) fn build(
     mut commands: Commands,
     stage: Res<Stage>,
-    (mut meshes, mut materials): (ResMut<Assets<Mesh>>, ResMut<Assets<ColorMaterial>>),
+    (mut meshes, mut materials): (ResMut<Assets<Mesh>>, ResMut<Assets<Flat>>),
     (mut layout, mut shown, mut swing, mut stale): (
         ResMut<Layout>,
         ResMut<Shown>,
@@ -277,8 +278,8 @@ pub(super) fn corner(at: Vec2) -> Vec3 {
 
 struct Spawner<'a> {
     meshes: &'a mut Assets<Mesh>,
-    materials: &'a mut Assets<ColorMaterial>,
-    white: Handle<ColorMaterial>,
+    materials: &'a mut Assets<Flat>,
+    white: Handle<Flat>,
 }
 
 impl Spawner<'_> {
@@ -287,7 +288,7 @@ impl Spawner<'_> {
         commands: &mut Commands,
         root: Entity,
         shape: &Shape,
-        material: Handle<ColorMaterial>,
+        material: Handle<Flat>,
         height: f32,
     ) -> Entity {
         let mesh = self.meshes.add(shape.mesh(&|at| at));
@@ -308,7 +309,7 @@ impl Spawner<'_> {
             .into_iter()
             .find_map(|(prefix, kind)| part.name.strip_prefix(prefix).map(|lamp| (lamp.to_owned(), kind)));
         let material = match lit {
-            Some(_) => self.materials.add(ColorMaterial::default()),
+            Some(_) => self.materials.add(Flat::default()),
             None => self.white.clone(),
         };
         let entity = self.shape(commands, root, &part.shape, material, height);

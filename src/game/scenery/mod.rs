@@ -16,6 +16,7 @@ mod build;
 mod catalogue;
 mod drawing;
 mod figure;
+mod flat;
 mod gaze;
 mod hinge;
 mod palette;
@@ -44,8 +45,8 @@ pub(crate) fn plugin(app: &mut App) {
         .init_resource::<Stage>()
         .init_resource::<Gaze>()
         .init_resource::<View>()
+        .add_plugins((flat::plugin, stage::plugin, backdrop::plugin))
         .init_resource::<brightness::Paint>()
-        .add_plugins((stage::plugin, backdrop::plugin))
         .add_systems(Startup, view::spawn_camera)
         .add_systems(Update, view::follow.in_set(SceneSet))
         .add_systems(Update, (brightness::follow, backdrop::keep).chain().after(SceneSet));

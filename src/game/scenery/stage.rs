@@ -12,6 +12,7 @@ use super::build::{
 };
 use super::catalogue::{PROPS, layer};
 use super::figure::{Link, LinkKind};
+use super::flat::Flat;
 use super::hinge::{Face, Hinge};
 use super::palette::Palette;
 use super::shape::{Shape, Tint};
@@ -363,8 +364,8 @@ fn show_lights(
     shown: Res<Shown>,
     anchors: Res<Anchors>,
     layout: Res<Layout>,
-    mut materials: ResMut<Assets<ColorMaterial>>,
-    mut lit: Query<(&Lit, &MeshMaterial2d<ColorMaterial>, &mut Visibility, Option<&OnLid>)>,
+    mut materials: ResMut<Assets<Flat>>,
+    mut lit: Query<(&Lit, &MeshMaterial2d<Flat>, &mut Visibility, Option<&OnLid>)>,
 ) {
     let same = shown.stage.as_ref().is_some_and(|old| old.lights == stage.lights);
     if same && shown.lid_degrees == anchors.lid_degrees {
@@ -382,7 +383,7 @@ fn show_lights(
         let show = alpha > 0.003 && on_lid.is_none_or(|part| part.face == lid.shows());
         visibility.set_if_neq(if show { Visibility::Inherited } else { Visibility::Hidden });
         if show && let Some(mut material) = materials.get_mut(&material.0) {
-            material.color = Color::WHITE.with_alpha(alpha);
+            material.colour = LinearRgba::WHITE.with_alpha(alpha);
         }
     }
 }

@@ -1,0 +1,58 @@
+//! What the scene is painted with: a shape's own colours times one colour, and pictures as they are.
+//!
+//! The renderer's own material also maps tones and grades colours. Nothing here asks for that, and where there is no graphics card
+//! it takes longer than all the rest.
+
+use bevy::asset::{load_internal_asset, uuid_handle};
+use bevy::prelude::*;
+use bevy::render::render_resource::AsBindGroup;
+use bevy::shader::{Shader, ShaderRef};
+use bevy::sprite_render::{AlphaMode2d, Material2d, Material2dPlugin};
+
+const FLAT_SHADER: Handle<Shader> = uuid_handle!("6c1c6f0e-8f0b-4b0f-9a53-2f1d7f2c4a11");
+const SHEET_SHADER: Handle<Shader> = uuid_handle!("0d6f2f5e-44a1-4a0c-8c37-5b8a7c0e9b52");
+
+/// Paints a shape in the colours of its corners, each times this one.
+#[derive(Asset, AsBindGroup, TypePath, Clone, Debug)]
+pub(super) struct Flat {
+    /// Red, green and blue of linear light, and how much of what is behind it covers.
+    #[uniform(0)]
+    pub(super) colour: LinearRgba,
+}
+
+impl Default for Flat {
+    fn default() -> Self {
+        Self { colour: LinearRgba::WHITE }
+    }
+}
+
+impl Material2d for Flat {
+    fn fragment_shader() -> ShaderRef {
+        ShaderRef::Handle(FLAT_SHADER)
+    }
+
+    fn alpha_mode(&self) -> AlphaMode2d {
+        AlphaMode2d::Blend
+    }
+}
+
+/// Shows a picture, of which nothing can be seen through.
+#[derive(Asset, AsBindGroup, TypePath, Clone, Debug)]
+pub(super) struct Sheet {
+    #[texture(0)]
+    #[sampler(1)]
+    pub(super) picture: Handle<Image>,
+}
+
+impl Material2d for Sheet {
+    fn fragment_shader() -> ShaderRef {
+        ShaderRef::Handle(SHEET_SHADER)
+    }
+}
+
+/// Adds both to an app that draws.
+pub(super) fn plugin(app: &mut App) {
+    load_internal_asset!(app, FLAT_SHADER, "flat.wgsl", Shader::from_wgsl);
+    load_internal_asset!(app, SHEET_SHADER, "sheet.wgsl", Shader::from_wgsl);
+    app.add_plugins((Material2dPlugin::<Flat>::default(), Material2dPlugin::<Sheet>::default()));
+}
