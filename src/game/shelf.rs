@@ -1,6 +1,7 @@
 //! The jobs on the shelf: what is best practised next, how far the learner has come, and all jobs to begin.
 
-use std::sync::Arc;
+use std::collections::BTreeMap;
+use std::sync::{Arc, LazyLock};
 
 use bevy_egui::egui::{
     self, Align, Color32, Layout, ProgressBar, Rect, RichText, Sense, Stroke, StrokeKind, TextStyle, pos2,
@@ -77,11 +78,18 @@ impl Shelf {
 fn figures(id: &str) -> Option<(u8, u16)> {
     /// The tests of the shelf hold its table to what surveys find.
     const GUIDE: &str = include_str!("../../scenarios/README.md");
-    let row =
-        GUIDE.lines().find_map(|line| line.strip_prefix("| `")?.strip_prefix(id)?.strip_prefix("` |"))?;
-    let mut cells = row.trim_end().trim_end_matches('|').rsplit('|').map(str::trim);
+    /// Read once: the card asks for every row each time it is drawn.
+    static TABLE: LazyLock<BTreeMap<&str, (u8, u16)>> =
+        LazyLock::new(|| GUIDE.lines().filter_map(row_of_table).collect());
+    TABLE.get(id).copied()
+}
+
+/// A scenario's name, and the two figures at the end of its row.
+fn row_of_table(line: &str) -> Option<(&str, (u8, u16))> {
+    let (id, cells) = line.strip_prefix("| `")?.split_once("` |")?;
+    let mut cells = cells.trim_end().trim_end_matches('|').rsplit('|').map(str::trim);
     let minutes = cells.next()?.parse().ok()?;
-    Some((cells.next()?.parse().ok()?, minutes))
+    Some((id, (cells.next()?.parse().ok()?, minutes)))
 }
 
 /// The best mark that a learner has had in a scenario.
