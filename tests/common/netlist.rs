@@ -302,7 +302,7 @@ impl Folder {
     }
 
     fn write(&self, file: &str, text: &str) {
-        std::fs::write(self.0.path().join(file), text).expect("the target folder can be written");
+        std::fs::write(self.0.path().join(file), text).expect("a writable folder");
     }
 }
 

@@ -34,21 +34,12 @@ const ACTS: &[&str] = &[
 ];
 const BEGUN_MS: u64 = 1_790_000_000_000;
 
-/// A folder of its own, for as long as the value lives.
-struct Folder(TempDir);
-
-impl Folder {
-    fn new() -> Self {
-        Self(tempfile::tempdir().expect("a folder for temporary files"))
-    }
-}
-
 /// A record that was really made, line by line.
-fn made(folder: &Folder) -> Vec<Value> {
+fn made(folder: &TempDir) -> Vec<Value> {
     let scenario = Arc::new(load(SMALL).expect("a sound file").scenario);
-    let path = folder.0.path().join("made.jsonl");
+    let path = folder.path().join("made.jsonl");
     let mut job = Job::new(Arc::clone(&scenario), 4, Choice::Drawn).expect("a job");
-    let mut recorder = record::start(&job, SMALL, folder.0.path(), Some(&path))
+    let mut recorder = record::start(&job, SMALL, folder.path(), Some(&path))
         .expect("a record")
         .signing_with(Key::from_secret([7; 32]));
     for line in ACTS {
@@ -81,7 +72,7 @@ struct Like<'a> {
 }
 
 /// Writes a record like another one, its chain and its seal whole.
-fn write(folder: &Folder, lines: &[Value], like: &Like<'_>) -> PathBuf {
+fn write(folder: &TempDir, lines: &[Value], like: &Like<'_>) -> PathBuf {
     let mut lines = lines.to_vec();
     lines[0]["record"] = json!(record::link(&format!("{} {}", like.name, like.scenario)));
     lines[0]["scenario"] = json!(format!("{}.scenario.ron", like.scenario));
@@ -107,7 +98,7 @@ fn write(folder: &Folder, lines: &[Value], like: &Like<'_>) -> PathBuf {
         before = record::link(&line.to_string());
         text.push_str(&format!("{line}\n"));
     }
-    let path = folder.0.path().join(like.scenario).join(format!("{}.jsonl", like.name));
+    let path = folder.path().join(like.scenario).join(format!("{}.jsonl", like.name));
     fs::create_dir_all(path.parent().expect("a folder")).expect("a folder");
     fs::write(&path, text).expect("a file");
     path
@@ -126,7 +117,7 @@ fn page(class: &Class) -> String {
 
 #[test]
 fn what_a_class_earned_is_read_and_measured() {
-    let folder = Folder::new();
+    let folder = tempfile::tempdir().expect("a folder for temporary files");
     let lines = made(&folder);
     let mut rng = ChaCha8Rng::seed_from_u64(3);
     let mut table = Vec::new();
@@ -222,13 +213,13 @@ fn figures_are_those_of_other_programs() {
 
 #[test]
 fn what_does_not_count_is_left_out_with_its_reason() {
-    let folder = Folder::new();
+    let folder = tempfile::tempdir().expect("a folder for temporary files");
     let lines = made(&folder);
     let like = |name| Like { name, scenario: "a", total: 50.0, seconds_a_step: 20, swapped: None };
     let sound = write(&folder, &lines, &like("sound"));
     let text = fs::read_to_string(&sound).expect("a record");
     let other = |name: &str, text: &str| {
-        let path = folder.0.path().join(name);
+        let path = folder.path().join(name);
         fs::write(&path, text).expect("a file");
         path
     };
@@ -240,7 +231,7 @@ fn what_does_not_count_is_left_out_with_its_reason() {
         other("left.jsonl", &fewer),
         other("empty.jsonl", ""),
         other("else.jsonl", "{\"a\":1}\n"),
-        folder.0.path().join("none.jsonl"),
+        folder.path().join("none.jsonl"),
     ];
     let class = Class::read(&files, None, None).expect("no table");
     assert_eq!(class.done.len(), 1);
@@ -262,7 +253,7 @@ fn what_does_not_count_is_left_out_with_its_reason() {
 
 #[test]
 fn what_stands_out_is_told() {
-    let folder = Folder::new();
+    let folder = tempfile::tempdir().expect("a folder for temporary files");
     let lines = made(&folder);
     // Every one goes another way, but for two.
     let mut files: Vec<PathBuf> = (2..9)
@@ -295,7 +286,7 @@ fn what_stands_out_is_told() {
 
 #[test]
 fn the_table_has_every_step_and_is_read_back() {
-    let folder = Folder::new();
+    let folder = tempfile::tempdir().expect("a folder for temporary files");
     let lines = made(&folder);
     let like = |name| Like { name, scenario: "a", total: 50.0, seconds_a_step: 20, swapped: None };
     let files = [write(&folder, &lines, &like("one")), write(&folder, &lines, &like("two, \"three\""))];

@@ -8,7 +8,6 @@ use probeworthy::bench::{KitItem, Refusal};
 use probeworthy::job::{Choice, Job, NoJournal};
 use probeworthy::scenario::{Aspect, Change, LoadError, SHELF, Scenario, Watch, load_text};
 use probeworthy::words;
-use tempfile::TempDir;
 
 fn read(text: &str) -> Scenario {
     let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("scenarios/one.scenario.ron");
@@ -96,26 +95,17 @@ fn what_cannot_be_read_is_left_alone() {
     assert_eq!(Change::TakeOut(1).of("(faults: [()])"), None);
 }
 
-/// A folder of its own, for as long as the value lives.
-struct Folder(TempDir);
-
-impl Folder {
-    fn new() -> Self {
-        Self(tempfile::tempdir().expect("a folder for temporary files"))
-    }
-}
-
 #[test]
 fn a_file_is_followed_through_slips_and_with_its_vehicle() {
-    let folder = Folder::new();
+    let folder = tempfile::tempdir().expect("a folder for temporary files");
     let root = Path::new(env!("CARGO_MANIFEST_DIR"));
-    let vehicle = folder.0.path().join("mine.vehicle.ron");
+    let vehicle = folder.path().join("mine.vehicle.ron");
     let vehicle_text = fs::read_to_string(root.join("assets/vehicles/estate.vehicle.ron"))
         .expect("a vehicle")
         .replacen("\"estate\"", "\"mine\"", 1);
     fs::write(&vehicle, &vehicle_text).expect("a file");
     let text = SHELF[0].text.replacen("\"estate\"", "\"mine\"", 1);
-    let path = folder.0.path().join("one.scenario.ron");
+    let path = folder.path().join("one.scenario.ron");
     fs::write(&path, &text).expect("a file");
 
     let mut watch = Watch::new(&path);
