@@ -1,0 +1,83 @@
+//! Captions under the scene: what the last act brought, what is in hand, and what went wrong.
+
+use bevy_egui::egui::{self, Align2, Id, Order};
+use probeworthy::bench::Lead;
+use probeworthy::say;
+use probeworthy::words;
+
+use super::bay::{Bay, Hand};
+use super::scenery::Palette;
+use super::sync::short_point;
+use super::theme::{self, BODY, colour};
+
+/// What is in hand, what the last act brought, and what went wrong.
+pub(super) fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
+    let accent = colour(palette, "caption");
+    let faint = colour(palette, "card-faint");
+    let t = bay.texts;
+    let hand = match bay.hand {
+        Hand::Empty | Hand::Tool(_) => None,
+        Hand::Probe(Lead::Red) => Some(t.say("hand-red-probe").to_owned()),
+        Hand::Probe(Lead::Black) => Some(t.say("hand-black-probe").to_owned()),
+        Hand::Clamp => Some(t.say("hand-clamp").to_owned()),
+        Hand::Recorder(None) => Some(t.say("hand-recorder-plus").to_owned()),
+        Hand::Recorder(Some(first)) => {
+            let first = short_point(t, bay.vehicle(), first);
+            Some(say!(t, "hand-recorder-minus", point = first))
+        }
+        Hand::Clip(tool, None) => Some(say!(t, "hand-first-clip", tool = words::tool_title(t, tool))),
+        Hand::Clip(tool, Some(first)) => {
+            let first = short_point(t, bay.vehicle(), first);
+            Some(say!(t, "hand-second-clip", tool = words::tool_title(t, tool), point = first))
+        }
+    };
+    if let Some(trouble) = bay.trouble.clone() {
+        egui::Area::new(Id::new("trouble")).anchor(Align2::CENTER_TOP, [0.0, 56.0]).show(ctx, |ui| {
+            theme::card_frame(palette).show(ui, |ui| {
+                ui.set_max_width(620.0);
+                ui.colored_label(colour(palette, "warning"), trouble.told(t));
+                ui.horizontal(|ui| {
+                    if bay.is_stranded() && ui.button(t.say("trouble-another")).clicked() {
+                        bay.next_job();
+                    }
+                    if ui.button(t.say("trouble-understood")).clicked() {
+                        bay.trouble = None;
+                    }
+                });
+            });
+        });
+    }
+    let hand = hand.map(|what| say!(t, "caption-in-hand", what = what)).or(match bay.hand {
+        Hand::Tool(tool) => Some(tool.about(t).to_owned()),
+        _ => None,
+    });
+    let lines = bay.captions();
+    let breaches: Vec<&str> = bay
+        .last_step()
+        .map(|step| step.outcome.breaches.iter().map(|caution| words::caution(t, *caution)).collect())
+        .unwrap_or_default();
+    if lines.is_empty() && hand.is_none() {
+        return;
+    }
+    egui::Area::new(Id::new("captions"))
+        .anchor(Align2::CENTER_BOTTOM, [-20.0, -8.0])
+        .order(Order::Middle)
+        .interactable(false)
+        .show(ctx, |ui| {
+            theme::card_frame(palette).fill(colour(palette, "card").gamma_multiply(0.93)).show(ui, |ui| {
+                // In large text as wide as the window allows.
+                ui.set_width((ctx.viewport_rect().width() - 70.0).min(640.0));
+                ui.spacing_mut().item_spacing.y = 2.0;
+                for (at, line) in lines.iter().enumerate() {
+                    let colour = if at == 0 { faint } else { accent };
+                    ui.label(egui::RichText::new(line).size(BODY).color(colour));
+                }
+                for text in breaches.into_iter().take(2) {
+                    ui.colored_label(colour(palette, "warning"), say!(t, "caption-breach", caution = text));
+                }
+                if let Some(hand) = hand {
+                    ui.label(egui::RichText::new(hand).size(BODY).color(colour(palette, "focus")));
+                }
+            });
+        });
+}

@@ -1,0 +1,142 @@
+//! What several cards have in common: buttons for acts and points, what is in the way, what is on a point, a row of a table.
+
+use bevy_egui::egui::{self, Color32, FontFamily, FontId, Pos2, Rect, RichText, Stroke, vec2};
+use probeworthy::bench::{Action, ClampPlace, Lead};
+use probeworthy::say;
+use probeworthy::vehicle::{Point, Reach};
+use probeworthy::words;
+
+use crate::game::bay::{Bay, Hand};
+use crate::game::theme::SMALL;
+
+/// A button for an act.
+pub(in crate::game) fn act(ui: &mut egui::Ui, bay: &mut Bay, label: &str, action: Action) {
+    act_unless(ui, bay, false, label, action);
+}
+
+/// A button for an act that changes nothing where something is so already.
+pub(super) fn act_unless(ui: &mut egui::Ui, bay: &mut Bay, so: bool, label: &str, action: Action) {
+    if ui.add_enabled(!so, egui::Button::new(label)).clicked() {
+        bay.act(action);
+    }
+}
+
+/// Points as buttons for what is in hand, with what is on them.
+pub(super) fn point_buttons(ui: &mut egui::Ui, bay: &mut Bay, points: &[(Point, &str)]) {
+    let t = bay.texts;
+    for (point, title) in points {
+        ui.horizontal(|ui| {
+            if ui.add_enabled(bay.hand.goes_to_a_point(), egui::Button::new(*title)).clicked() {
+                bay.put_to(*point);
+            }
+            for (name, _) in marks_on(bay, *point) {
+                ui.label(say!(t, "point-has", what = name));
+            }
+        });
+    }
+    leads_off(ui, bay);
+    // The line always stands, so that nothing moves when a probe is taken.
+    let said = t.say(if bay.hand.goes_to_a_point() { "point-goes" } else { "point-take-first" });
+    ui.label(RichText::new(said).size(SMALL).weak());
+}
+
+/// Buttons that take probes off what they are on. They always stand, so that nothing moves under the pointer.
+pub(super) fn leads_off(ui: &mut egui::Ui, bay: &mut Bay) {
+    let t = bay.texts;
+    let Some((red, black)) = bay.job.as_ref().map(|job| &job.scene().kit().meter).map(|m| (m.red, m.black))
+    else {
+        return;
+    };
+    ui.horizontal(|ui| {
+        for (lead, on, label) in [
+            (Lead::Red, red, t.say("point-take-red-off")),
+            (Lead::Black, black, t.say("point-take-black-off")),
+        ] {
+            if ui.add_enabled(on.is_some(), egui::Button::new(label)).clicked() {
+                bay.take_off(lead);
+            }
+        }
+    });
+}
+
+/// What is in the way, if anything is, as a line.
+pub(in crate::game) fn obstacle(ui: &mut egui::Ui, bay: &Bay, reach: Reach) -> bool {
+    use probeworthy::bench::Refusal;
+    use probeworthy::vehicle::Obstacle;
+    let Some(job) = &bay.job else { return true };
+    let refusal = match job.scene().obstacle(bay.vehicle(), reach) {
+        None => return false,
+        Some(Obstacle::LidTooLow) => Refusal::LidTooLow,
+        Some(Obstacle::LoadSpaceClosed(panel)) => Refusal::LoadSpaceClosed(panel),
+        Some(Obstacle::Panel(panel)) => Refusal::BehindPanel(panel),
+    };
+    let why = words::refusal(bay.texts, bay.vehicle(), refusal);
+    ui.label(say!(bay.texts, "point-out-of-reach", why = why));
+    true
+}
+
+/// What the leads and clips have on a point.
+pub(super) fn marks_on(bay: &Bay, point: Point) -> Vec<(&'static str, Color32)> {
+    let Some(job) = &bay.job else { return Vec::new() };
+    let kit = job.scene().kit();
+    let t = bay.texts;
+    let red = Color32::from_rgb(186, 58, 42);
+    let black = Color32::from_rgb(20, 22, 24);
+    let amber = Color32::from_rgb(140, 92, 20);
+    let mut marks = Vec::new();
+    if kit.meter.red == Some(point) {
+        marks.push((t.say("lead-red"), red));
+    }
+    if kit.meter.black == Some(point) {
+        marks.push((t.say("lead-black"), black));
+    }
+    let begun = match bay.hand {
+        Hand::Clip(_, Some(first)) | Hand::Recorder(Some(first)) => Some(first),
+        Hand::Clip(_, None)
+        | Hand::Recorder(None)
+        | Hand::Clamp
+        | Hand::Probe(_)
+        | Hand::Tool(_)
+        | Hand::Empty => None,
+    };
+    if begun == Some(point) || kit.clips.iter().any(|clip| clip.from == point || clip.to == point) {
+        marks.push((t.say("mark-clip"), amber));
+    }
+    if kit.recorder.leads.is_some_and(|(plus, minus)| plus == point || minus == point) {
+        marks.push((t.say("mark-recorder"), amber));
+    }
+    let clamped = match kit.clamp.map(|clamp| clamp.place) {
+        Some(ClampPlace::Cavity(connector, half, cavity)) => Some(Point::Cavity(connector, half, cavity)),
+        Some(ClampPlace::BatteryPlus) => Some(Point::BatteryPlus),
+        Some(ClampPlace::Station(..)) | None => None,
+    };
+    if clamped == Some(point) {
+        marks.push((t.say("mark-clamp"), amber));
+    }
+    marks
+}
+
+pub(super) fn mark(painter: &egui::Painter, corner: Pos2, name: &str, fill: Color32) {
+    let galley =
+        painter.layout_no_wrap(name.to_owned(), FontId::new(SMALL, FontFamily::Proportional), Color32::WHITE);
+    let rect = Rect::from_min_size(corner, galley.size() + vec2(6.0, 1.0));
+    painter.rect(rect, 3.0, fill, Stroke::new(1.0, Color32::from_gray(180)), egui::StrokeKind::Inside);
+    painter.galley(corner + vec2(3.0, 0.0), galley, Color32::WHITE);
+}
+
+/// A row of a table: columns as wide as is said, and one that takes what is left. Words wrap within them.
+pub(super) fn columns(ui: &mut egui::Ui, row: &[(Option<f32>, RichText)]) {
+    /// What the column that gives has at least, in points.
+    const LEAST: f32 = 120.0;
+    ui.horizontal_top(|ui| {
+        let gaps = ui.spacing().item_spacing.x * (row.len() - 1) as f32;
+        let fixed: f32 = row.iter().filter_map(|(width, _)| *width).sum();
+        let rest = (ui.available_width() - fixed - gaps).max(LEAST);
+        for (width, text) in row {
+            ui.vertical(|ui| {
+                ui.set_width(width.unwrap_or(rest));
+                ui.add(egui::Label::new(text.clone()).wrap());
+            });
+        }
+    });
+}

@@ -1,0 +1,113 @@
+//! A connector: its halves side by side, what can be done to a cavity, and the parts that hang on it.
+
+use bevy_egui::egui::{self, ComboBox, RichText};
+use probeworthy::bench::{Action, Place as Treated, Repair, price};
+use probeworthy::say;
+use probeworthy::vehicle::{ConnectorId, Half, Mate, PartId, PartKind};
+
+use super::common::{act, leads_off, obstacle};
+use super::face::face;
+use super::vehicle::{heat_and_cold, lines};
+use crate::game::bay::{Bay, Hand};
+use crate::game::hand_tools::HandTool;
+use crate::game::scenery::Palette;
+use crate::game::theme::SMALL;
+
+pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palette) {
+    let t = bay.texts;
+    let vehicle = bay.vehicle().clone();
+    let connector = vehicle.connector(id);
+    let Some(mated) = bay.job.as_ref().map(|job| job.scene().mated()[id.index()]) else { return };
+    let blocked = obstacle(ui, bay, connector.reach);
+    if !blocked {
+        ui.horizontal(|ui| {
+            let label = if mated { t.say("connector-unplug") } else { t.say("connector-plug") };
+            act(ui, bay, label, Action::Plug(id, !mated));
+            act(ui, bay, t.say("connector-look"), Action::LookAt(id));
+        });
+        ui.label(
+            RichText::new(if mated { t.say("connector-mated") } else { t.say("connector-open") }).size(SMALL),
+        );
+        let halves: &[(Half, &str)] = match (connector.mate, mated) {
+            (Mate::Loom, _) => {
+                &[(Half::Loom, t.say("connector-body-half")), (Half::Mate, t.say("connector-lid-half"))]
+            }
+            (Mate::Pins, true) => &[(Half::Loom, t.say("connector-loom-half"))],
+            (Mate::Pins, false) => {
+                &[(Half::Loom, t.say("connector-loom-half")), (Half::Mate, t.say("connector-own-pins"))]
+            }
+        };
+        // Side by side, so that a wire and its going on lie on one level.
+        ui.horizontal_top(|ui| {
+            for (half, name) in halves {
+                ui.vertical(|ui| {
+                    ui.label(RichText::new(*name).size(SMALL).weak());
+                    face(ui, bay, &vehicle, id, *half, palette);
+                });
+            }
+        });
+        leads_off(ui, bay);
+        if let Some(cavity) = bay.draft.cavity.filter(|cavity| *cavity <= connector.cavities) {
+            ui.horizontal_wrapped(|ui| {
+                ui.label(say!(t, "connector-cavity-title", cavity = cavity));
+                act(ui, bay, t.say("connector-tug"), Action::Tug(id, cavity));
+                let renew = Action::Repair(Repair::Terminal(id, cavity));
+                let label = say!(t, "connector-terminal", price = price(&vehicle, &renew));
+                act(ui, bay, &label, renew);
+                let mut other = bay.draft.swap.1.clamp(1, connector.cavities);
+                ComboBox::from_id_salt("other cavity")
+                    .selected_text(say!(t, "connector-with", cavity = other))
+                    .width(70.0)
+                    .show_ui(ui, |ui| {
+                        for n in (1..=connector.cavities).filter(|n| *n != cavity) {
+                            ui.selectable_value(&mut other, n, say!(t, "connector-with", cavity = n));
+                        }
+                    });
+                bay.draft.swap = (cavity, other);
+                act(
+                    ui,
+                    bay,
+                    t.say("connector-swap"),
+                    Action::Repair(Repair::SwapCavities(id, cavity, other)),
+                );
+            });
+        } else {
+            let said = match bay.hand {
+                Hand::Tool(HandTool::Repair | HandTool::Cleaner) => "connector-which-cavity",
+                _ => "connector-touch-cavity",
+            };
+            ui.label(RichText::new(t.say(said)).size(SMALL));
+        }
+    }
+    heat_and_cold(ui, bay, Treated::Connector(id));
+    let parts: Vec<(PartId, String, u32, f64)> = vehicle
+        .parts()
+        .filter(|(_, part)| part.connector == id)
+        .map(|(part, file)| (part, file.title.clone(), file.price, file.fit_minutes))
+        .collect();
+    ui.separator();
+    for (part, title, price, minutes) in parts {
+        ui.horizontal_wrapped(|ui| {
+            act(
+                ui,
+                bay,
+                &say!(t, "part-fit", part = title, price = price, minutes = minutes),
+                Action::Repair(Repair::Part(part)),
+            );
+            if matches!(vehicle.part(part).kind, PartKind::Module(_)) {
+                act(ui, bay, t.say("part-read-memory"), Action::ReadMemory(part));
+                act(ui, bay, t.say("part-clear-memory"), Action::ClearMemory(part));
+            }
+            act(ui, bay, t.say("part-tap"), Action::Tap(part));
+        });
+        if let PartKind::Screen(screen) = vehicle.part(part).kind {
+            lines(ui, bay, part, screen);
+        }
+        if let PartKind::Latch(_) = vehicle.part(part).kind {
+            ui.horizontal(|ui| {
+                act(ui, bay, t.say("part-claw"), Action::CloseClaw);
+                act(ui, bay, t.say("part-force"), Action::ForceLatch);
+            });
+        }
+    }
+}

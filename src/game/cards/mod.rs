@@ -1,0 +1,289 @@
+//! The card of the thing that is open: where it lies, its frame and title, and who fills it.
+
+mod cabin;
+mod common;
+mod connector;
+mod face;
+mod help;
+mod instruments;
+mod papers;
+mod vehicle;
+
+use bevy_egui::egui::{self, Align2, Id, Key, Rect, RichText, ScrollArea, pos2, vec2};
+use probeworthy::vehicle::Vehicle;
+use probeworthy::words::{self, Texts};
+
+use super::author;
+use super::bay::{Bay, Place};
+use super::overlay::Place2d;
+use super::scenery::{Anchors, Gaze, Palette, Placed};
+use super::settings::{self, Settings};
+use super::sync::{connector_anchor, tool_anchor};
+use super::theme::{self, TITLE};
+use super::{coach, diagram, looking, loom, naming, shelf, spots, strip, suspicions};
+
+pub(super) use common::{act, obstacle};
+pub(super) use papers::left_job;
+pub(super) use vehicle::heat_and_cold;
+
+/// The drawing's anchor of what is open.
+fn anchor_of(bay: &Bay, anchors: &Anchors, open: Place) -> Option<String> {
+    let vehicle = bay.vehicle();
+    Some(match open {
+        Place::Connector(id) => connector_anchor(vehicle, anchors, id),
+        Place::Station(id) => vehicle.station(id).id.clone(),
+        Place::Stud(id) => vehicle.stud(id).id.clone(),
+        Place::Panel(id) => vehicle.panel(id).id.clone(),
+        Place::Body => "body-metal".to_owned(),
+        Place::Tool(tool) => tool_anchor(tool).to_owned(),
+        Place::Clamp => "clamp".to_owned(),
+        Place::Recorder => "recorder".to_owned(),
+        _ => return None,
+    })
+}
+
+/// Where what is open is in the drawing.
+pub(super) fn placed(bay: &Bay, anchors: &Anchors, open: Place) -> Option<Placed> {
+    anchors.design(&anchor_of(bay, anchors, open)?)
+}
+
+/// Shows what is open.
+pub(super) fn open_card(
+    ctx: &egui::Context,
+    bay: &mut Bay,
+    settings: &mut Settings,
+    gaze: &mut Gaze,
+    place: &Place2d<'_>,
+    anchors: &Anchors,
+    palette: &Palette,
+) {
+    let opened = has_just_opened(ctx, bay.open);
+    let Some(open) = bay.open else { return };
+    if opened && open == Place::Shelf {
+        bay.shelf.forget_the_past();
+    }
+    if bay.job.is_none() {
+        return;
+    }
+    let paper = matches!(
+        open,
+        Place::Customer
+            | Place::Findings
+            | Place::Naming
+            | Place::Suspicions
+            | Place::Coach
+            | Place::Writing
+            | Place::HandingIn
+            | Place::Diagram
+            | Place::Shelf
+            | Place::Help
+            | Place::Settings
+            | Place::Author
+            | Place::Everything
+            | Place::Recorder
+    );
+    let screen = ctx.viewport_rect();
+    // In a window of another size, or with text of another size, a card finds its place anew.
+    let moved = opened || has_changed_size(ctx, screen);
+    let centre = placed(bay, anchors, open).map(|at| at.centre);
+    let at = centre.map(|centre| place.at(centre));
+    // Beside its thing, on the side with more room, and clear of the sheet, the captions and the meter.
+    let (pivot, position) = match at {
+        Some(at) if at.x < screen.center().x => (Align2::LEFT_TOP, pos2(at.x + 40.0, clear(at.y, screen))),
+        Some(at) => (Align2::RIGHT_TOP, pos2(at.x - 40.0, clear(at.y, screen))),
+        // What is worked, and the meter, stay in view beside the card.
+        None if !paper => (Align2::LEFT_TOP, pos2(left_of(ctx, open, place, anchors), screen.top() + 24.0)),
+        // Its top stays where it is while it grows, so that no button moves under the pointer.
+        None => (
+            Align2::CENTER_TOP,
+            pos2(screen.center().x + if open == Place::Diagram { 85.0 } else { 20.0 }, screen.top() + 24.0),
+        ),
+    };
+    let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame(palette) };
+    let id = Id::new(("card", format!("{open:?}")));
+    let window = egui::Window::new("card").id(id).title_bar(false).resizable(false).pivot(pivot);
+    let window = if moved { window.current_pos(position) } else { window.default_pos(position) };
+    window.default_height(screen.height() - 120.0).frame(frame).show(ctx, |ui| {
+        if paper {
+            theme::on_paper(ui, palette);
+        }
+        // In large text a card is as wide as the window allows.
+        ui.set_width(width(open).min(screen.width() - 60.0));
+        ui.horizontal(|ui| {
+            let title = capital(&title(bay.texts, bay.vehicle(), open));
+            ui.label(RichText::new(title).size(TITLE).strong());
+            ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
+                let close = ui.button(bay.texts.say("close"));
+                if opened && !ctx.input(|input| input.pointer.any_released()) {
+                    close.request_focus();
+                }
+                if close.clicked() {
+                    bay.open = None;
+                }
+                if let Some(centre) = centre {
+                    looking::button(ui, bay.texts, gaze, centre);
+                }
+            });
+        });
+        ui.separator();
+        let height = 530_f32.min(screen.height() - 130.0);
+        ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
+            contents(ui, bay, settings, open, anchors, palette);
+            follow_focus(ui);
+            page_by_keys(ui);
+        });
+    });
+}
+
+/// How wide a card is, in points.
+fn width(open: Place) -> f32 {
+    match open {
+        Place::Diagram => diagram::WIDTH,
+        Place::Shelf => 840.0,
+        Place::Findings | Place::Everything | Place::Author => 720.0,
+        Place::Customer
+        | Place::Writing
+        | Place::Naming
+        | Place::Suspicions
+        | Place::Coach
+        | Place::HandingIn
+        | Place::Settings
+        | Place::Recorder => 520.0,
+        Place::Help => 660.0,
+        Place::Connector(_) => 680.0,
+        Place::Station(_) | Place::Meter => 560.0,
+        _ => 410.0,
+    }
+}
+
+/// The left edge of a card that belongs to no place in the drawing: beside the job sheet where there is room up to the meter,
+/// else at the window's edge. The lid's stays there, as more of the lid is seen beside it.
+fn left_of(ctx: &egui::Context, open: Place, place: &Place2d<'_>, anchors: &Anchors) -> f32 {
+    /// A card's margins on both sides.
+    const MARGINS: f32 = 26.0;
+    /// From the sheet's lines to the edge of its board and a little beyond.
+    const BOARD: f32 = 24.0;
+    let screen = ctx.viewport_rect();
+    let sheet = ctx.memory(|memory| memory.area_rect(Id::new("sheet")));
+    let meter = anchors.design("meter-display").map(|at| place.rect(at.centre, at.size).left() - BOARD);
+    let beside = sheet.map_or(screen.left() + 10.0, |sheet| sheet.right() + BOARD);
+    let fits = beside + width(open) + MARGINS <= meter.unwrap_or(screen.right());
+    if fits && open != Place::Lid { beside } else { screen.left() + 10.0 }
+}
+
+/// Scrolls to what the keyboard has just come to, if it lies in this card.
+pub(super) fn follow_focus(ui: &egui::Ui) {
+    let last = Id::new("last focus");
+    let focused = ui.memory(|memory| memory.focused());
+    let before = ui.data_mut(|data| std::mem::replace(data.get_temp_mut_or_default(last), focused));
+    let reached = focused.filter(|_| before != focused).and_then(|id| ui.ctx().read_response(id));
+    if let Some(reached) = reached.filter(|reached| reached.layer_id == ui.layer_id()) {
+        ui.scroll_to_rect(reached.rect, None);
+    }
+}
+
+/// Scrolls what is longer than its card by the keys for pages.
+pub(super) fn page_by_keys(ui: &egui::Ui) {
+    let page = ui.clip_rect().height() * 0.85;
+    for (key, delta) in [(Key::PageDown, -page), (Key::PageUp, page)] {
+        if ui.input(|input| input.key_pressed(key)) {
+            ui.scroll_with_delta(vec2(0.0, delta));
+        }
+    }
+}
+
+/// Whether another card is open than at the last frame.
+fn has_just_opened(ctx: &egui::Context, open: Option<Place>) -> bool {
+    let last = Id::new("last open card");
+    let before = ctx.data_mut(|data| std::mem::replace(data.get_temp_mut_or_default(last), open));
+    open.is_some() && before != open
+}
+
+/// Whether the screen is of another size than at the last frame.
+fn has_changed_size(ctx: &egui::Context, screen: Rect) -> bool {
+    let last = Id::new("last size of the screen");
+    let before = ctx.data_mut(|data| std::mem::replace(data.get_temp_mut_or_default(last), screen.size()));
+    before != screen.size()
+}
+
+/// A height for a card's top: a little above its thing, with room to grow downwards.
+fn clear(y: f32, screen: Rect) -> f32 {
+    (y - 60.0).clamp(screen.top() + 12.0, (screen.bottom() - 480.0).max(screen.top() + 12.0))
+}
+
+/// A name as a heading: with a capital letter.
+fn capital(name: &str) -> String {
+    let mut letters = name.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
+}
+
+fn title(t: Texts, vehicle: &Vehicle, open: Place) -> String {
+    match open {
+        Place::Connector(id) => vehicle.connector(id).title.clone(),
+        Place::Station(id) => vehicle.station(id).title.clone(),
+        Place::Stud(id) => vehicle.stud(id).title.clone(),
+        Place::Panel(id) => vehicle.panel(id).title.clone(),
+        Place::Lid => vehicle.lid.title.clone(),
+        Place::Cabin => t.say("card-cabin").to_owned(),
+        Place::Front => t.say("card-front").to_owned(),
+        Place::Key => t.say("card-key").to_owned(),
+        Place::Body => t.say("point-body").to_owned(),
+        Place::FuseTray => t.say("card-fuse-tray").to_owned(),
+        Place::Tool(tool) => words::tool_title(t, tool).to_owned(),
+        Place::Meter => t.say("card-meter").to_owned(),
+        Place::Clamp => t.say("card-clamp").to_owned(),
+        Place::Recorder => t.say("card-recorder").to_owned(),
+        Place::Customer => t.say("card-customer").to_owned(),
+        Place::Findings => t.say("card-findings").to_owned(),
+        Place::Naming => t.say("card-naming").to_owned(),
+        Place::Suspicions => t.say("card-suspicions").to_owned(),
+        Place::Coach => t.say("card-coach").to_owned(),
+        Place::Writing => t.say("card-writing").to_owned(),
+        Place::HandingIn => t.say("card-handing-in").to_owned(),
+        Place::Diagram => t.say("card-diagram").to_owned(),
+        Place::Shelf => t.say("card-shelf").to_owned(),
+        Place::Everything => t.say("card-everything").to_owned(),
+        Place::Settings => t.say("card-settings").to_owned(),
+        Place::Author => t.say("card-author").to_owned(),
+        Place::Help => t.say("card-help").to_owned(),
+    }
+}
+
+fn contents(
+    ui: &mut egui::Ui,
+    bay: &mut Bay,
+    settings: &mut Settings,
+    open: Place,
+    anchors: &Anchors,
+    palette: &Palette,
+) {
+    match open {
+        Place::Connector(id) => connector::card(ui, bay, id, palette),
+        Place::Station(id) => loom::card(ui, bay, id, palette),
+        Place::Stud(id) => vehicle::stud(ui, bay, id),
+        Place::Panel(id) => vehicle::panel(ui, bay, id),
+        Place::Lid => vehicle::lid(ui, bay),
+        Place::Cabin => cabin::card(ui, bay, palette),
+        Place::Front => cabin::front(ui, bay),
+        Place::Key => vehicle::key(ui, bay),
+        Place::Body => vehicle::body(ui, bay),
+        Place::FuseTray => cabin::fuse_tray(ui, bay),
+        Place::Tool(tool) => instruments::tool(ui, bay, tool),
+        Place::Meter => instruments::meter(ui, bay),
+        Place::Clamp => instruments::clamp(ui, bay),
+        Place::Recorder => strip::recorder(ui, bay, palette),
+        Place::Customer => papers::customer(ui, bay),
+        Place::Findings => papers::findings(ui, bay),
+        Place::Naming => naming::card(ui, bay),
+        Place::Suspicions => suspicions::card(ui, bay),
+        Place::Coach => coach::card(ui, bay),
+        Place::Writing => papers::writing(ui, bay),
+        Place::HandingIn => papers::handing_in(ui, bay),
+        Place::Diagram => diagram::card(ui, bay, palette),
+        Place::Shelf => shelf::card(ui, bay, palette),
+        Place::Everything => spots::everything(ui, bay, anchors),
+        Place::Settings => settings::card(ui, settings),
+        Place::Author => author::card(ui, bay, palette),
+        Place::Help => help::card(ui, bay.texts, palette),
+    }
+}

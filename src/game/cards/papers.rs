@@ -1,0 +1,175 @@
+//! The papers of a job: what the customer says, what was found, the write-up, the hand-in, and a job left unfinished.
+
+use std::path::Path;
+
+use bevy_egui::egui::{self, Align2, RichText};
+use probeworthy::bench::{Action, Precaution, Question, WriteUpLine};
+use probeworthy::say;
+use probeworthy::words;
+
+use super::common::{act, columns};
+use crate::game::bay::Bay;
+use crate::game::scenery::Palette;
+use crate::game::theme::{self, BODY, SMALL, TITLE};
+
+pub(super) fn customer(ui: &mut egui::Ui, bay: &mut Bay) {
+    let t = bay.texts;
+    if let Some(terms) = &bay.paper {
+        ui.label(RichText::new(terms).size(SMALL));
+        ui.separator();
+    }
+    let words = say!(t, "customer-says", words = &bay.scenario.customer);
+    ui.label(RichText::new(words).size(BODY + 1.0).italics());
+    for limit in words::limits(t, &bay.scenario) {
+        ui.label(limit);
+    }
+    ui.add_space(6.0);
+    let read = bay.job.as_ref().is_some_and(|job| job.scene().kit().cautions_read);
+    if !read {
+        ui.label(RichText::new(t.say("customer-before")).strong());
+        use probeworthy::bench::Caution;
+        for caution in [
+            Caution::MakersProcedure,
+            Caution::Restraint,
+            Caution::Eyes,
+            Caution::Lid,
+            Caution::NobodyInside,
+            Caution::NoPiercing,
+            Caution::SpreadTerminals,
+            Caution::FusedOnly,
+        ] {
+            ui.label(format!("•  {}", words::caution(t, caution)));
+        }
+        act(ui, bay, t.say("customer-read"), Action::Precaution(Precaution::ReadCautions));
+        ui.separator();
+    }
+    ui.label(RichText::new(t.say("customer-ask")).strong());
+    for question in Question::ALL {
+        let said: Vec<String> = bay
+            .job
+            .iter()
+            .flat_map(|job| job.log())
+            .filter(|step| step.action == Action::Ask(question))
+            .flat_map(|step| step.outcome.heard.iter().map(|heard| words::heard(t, bay.vehicle(), heard)))
+            .collect();
+        let title = words::question(t, question);
+        match said.last() {
+            // Asked again he would say the same: the button makes way for the answer.
+            Some(answer) => {
+                ui.label(RichText::new(title).size(SMALL));
+                ui.add(egui::Label::new(RichText::new(answer).italics()).wrap());
+            }
+            None => act(ui, bay, title, Action::Ask(question)),
+        }
+    }
+}
+
+pub(super) fn findings(ui: &mut egui::Ui, bay: &Bay) {
+    let t = bay.texts;
+    let Some(job) = &bay.job else { return };
+    let vehicle = bay.vehicle();
+    if job.log().is_empty() {
+        ui.label(t.say("findings-none"));
+    }
+    const MINUTES: f32 = 56.0;
+    const ACT: f32 = 190.0;
+    for step in job.log().iter().rev() {
+        let mut found = words::findings(t, vehicle, step);
+        if let Action::Write(_, text) = &step.action {
+            found.push(text.clone());
+        }
+        columns(
+            ui,
+            &[
+                (Some(MINUTES), RichText::new(format!("{:.1}", step.minutes)).monospace()),
+                (Some(ACT), RichText::new(words::action_title(t, vehicle, &step.action)).strong()),
+                (None, RichText::new(found.join("; "))),
+            ],
+        );
+        ui.separator();
+    }
+}
+
+pub(super) fn writing(ui: &mut egui::Ui, bay: &mut Bay) {
+    let t = bay.texts;
+    ui.label(t.say("writing-about"));
+    for (at, line) in WriteUpLine::ALL.into_iter().enumerate() {
+        let title = ui.label(RichText::new(words::write_up_title(t, line)).strong());
+        let field = egui::TextEdit::multiline(&mut bay.draft.write_up[at]).desired_rows(2);
+        ui.add(field.desired_width(f32::INFINITY)).labelled_by(title.id);
+    }
+    if ui.button(t.say("writing-write")).clicked() {
+        let written: Vec<(WriteUpLine, String)> = bay
+            .job
+            .iter()
+            .flat_map(|job| job.write_up())
+            .map(|(line, text)| (line, text.to_owned()))
+            .collect();
+        for (at, line) in WriteUpLine::ALL.into_iter().enumerate() {
+            let text = bay.draft.write_up[at].split_whitespace().collect::<Vec<_>>().join(" ");
+            let same = written.iter().any(|(which, old)| *which == line && *old == text);
+            let never = text.is_empty() && !written.iter().any(|(which, _)| *which == line);
+            if !same && !never {
+                bay.act(Action::Write(line, text));
+            }
+        }
+    }
+    let count = bay.job.as_ref().map_or(0, |job| job.write_up().len());
+    ui.label(say!(t, "writing-count", count = count));
+}
+
+pub(super) fn handing_in(ui: &mut egui::Ui, bay: &mut Bay) {
+    let t = bay.texts;
+    ui.label(if bay.paper.is_some() { t.say("hand-in-about-paper") } else { t.say("hand-in-about") });
+    let named = bay.job.as_ref().and_then(|job| job.named());
+    match named {
+        Some((named, percent)) => {
+            let fault = words::diagnosis(t, bay.vehicle(), named);
+            ui.label(say!(t, "hand-in-named", fault = fault, percent = percent))
+        }
+        None => ui.label(t.say("hand-in-unnamed")),
+    };
+    let lines = bay.job.as_ref().map_or(0, |job| job.write_up().len());
+    ui.label(say!(t, "hand-in-lines", count = lines));
+    for left in bay.job.iter().flat_map(|job| words::not_put_back(t, job)) {
+        ui.label(say!(t, "hand-in-left", what = left));
+    }
+    let told = bay.job.as_ref().and_then(|job| job.estimate());
+    ui.label(match told {
+        Some(units) => say!(t, "hand-in-agreed", units = units),
+        None => t.say("hand-in-untold").to_owned(),
+    });
+    ui.add_space(6.0);
+    act(ui, bay, t.say("hand-in-repaired"), Action::HandIn { refer: false });
+    act(ui, bay, t.say("hand-in-refer"), Action::HandIn { refer: true });
+}
+
+/// A job was left unfinished: go on, or begin anew.
+pub(in crate::game) fn left_job(ctx: &egui::Context, bay: &mut Bay, palette: &Palette, path: &Path) {
+    let t = bay.texts;
+    egui::Window::new("left")
+        .title_bar(false)
+        .resizable(false)
+        .movable(false)
+        .anchor(Align2::CENTER_CENTER, [0.0, 0.0])
+        .frame(theme::paper_frame(palette))
+        .show(ctx, |ui| {
+            theme::on_paper(ui, palette);
+            ui.set_width(420.0);
+            ui.label(RichText::new(t.say("left-title")).size(TITLE).strong());
+            ui.label(say!(t, "left-kept", path = path.display().to_string()));
+            ui.add_space(8.0);
+            ui.horizontal(|ui| {
+                let go_on = ui.button(t.say("left-go-on"));
+                if ctx.memory(|memory| memory.focused().is_none()) {
+                    go_on.request_focus();
+                }
+                if go_on.clicked() {
+                    bay.choose(true);
+                }
+                if ui.button(t.say("left-another")).clicked() {
+                    bay.choose(false);
+                }
+            });
+        });
+}

@@ -1,0 +1,168 @@
+//! What is written on the drawn scene: the displays, the number plate, and small plates that name things.
+
+use bevy::prelude::Vec2;
+use bevy_egui::egui::{self, Align2, Color32, FontFamily, FontId, Id, Pos2, Rect, Stroke, vec2};
+use probeworthy::bench::MeterSetting;
+use probeworthy::say;
+
+use super::bay::Bay;
+use super::overlay::Place2d;
+use super::scenery::{Anchors, Palette, is_drawn};
+use super::signs::beside;
+use super::spots::SIGN;
+use super::sync::short_point;
+use super::theme::{SMALL, colour};
+
+/// The number plate's letters: invented, like the car.
+pub(super) fn plate(ui: &egui::Ui, place: &Place2d<'_>, anchors: &Anchors, palette: &Palette) {
+    if let Some(at) = anchors.design("plate-text").filter(|at| at.visible) {
+        let rect = place.rect(at.centre, at.size);
+        // On a door that is turned the plate is narrow.
+        let size = (rect.height() * 0.72).min(rect.width() / 5.2).clamp(4.0, 40.0);
+        let font = FontId::new(size, FontFamily::Monospace);
+        ui.painter().text(
+            rect.center(),
+            Align2::CENTER_CENTER,
+            "TRN 0412",
+            font,
+            colour(palette, "plate-ink"),
+        );
+    }
+}
+
+/// The meter's display and the words around its switch.
+pub(super) fn meter_face(
+    ui: &egui::Ui,
+    bay: &Bay,
+    place: &Place2d<'_>,
+    anchors: &Anchors,
+    palette: &Palette,
+) {
+    let Some(job) = &bay.job else { return };
+    let t = bay.texts;
+    let meter = &job.scene().kit().meter;
+    let Some(at) = anchors.design("meter-display") else { return };
+    let rect = place.rect(at.centre, at.size);
+    let ink = colour(palette, "display-ink");
+    let reading = job.scene().rest().reading.clone();
+    let big = bay.meter_display().map(|display| display.to_string()).unwrap_or_default();
+    let painter = ui.painter().with_clip_rect(rect);
+    let size = fit(&painter, &big, rect.width() - 10.0, 30.0);
+    let font = FontId::new(size, FontFamily::Monospace);
+    painter.text(rect.right_bottom() - vec2(6.0, 2.0), Align2::RIGHT_BOTTOM, &big, font, ink);
+    let mut notes = Vec::new();
+    if meter.setting != MeterSetting::Off {
+        if meter.capture {
+            let held = reading.as_ref().and_then(|reading| reading.held);
+            notes.push(held.map_or(t.say("display-holds").to_owned(), |(least, greatest)| {
+                say!(t, "display-held", least = least.to_string(), greatest = greatest.to_string())
+            }));
+        }
+        if reading.as_ref().is_some_and(|reading| reading.tone) {
+            notes.push(t.say("display-tone").to_owned());
+        }
+    }
+    let notes = notes.join("  ");
+    let wide =
+        painter.layout_no_wrap(notes.clone(), FontId::new(SMALL, FontFamily::Proportional), ink).size().x;
+    let size = SMALL * ((rect.width() - 10.0) / wide.max(1.0)).min(1.0);
+    let font = FontId::new(size, FontFamily::Proportional);
+    painter.text(rect.left_top() + vec2(6.0, 2.0), Align2::LEFT_TOP, notes, font, ink);
+}
+
+/// The clamp's display, on the clamp.
+pub(super) fn clamp_face(
+    ui: &egui::Ui,
+    bay: &Bay,
+    place: &Place2d<'_>,
+    anchors: &Anchors,
+    palette: &Palette,
+) {
+    let clamp = bay.job.as_ref().and_then(|job| job.scene().rest().clamp.clone());
+    let (Some(clamp), Some(at)) = (clamp, anchors.design("clamp-display")) else { return };
+    tag(ui, place.at(at.centre), &clamp.now.to_string(), palette, false);
+}
+
+/// The largest size up to `most` at which monospaced text is no wider than `width`.
+fn fit(painter: &egui::Painter, text: &str, width: f32, most: f32) -> f32 {
+    let font = FontId::new(most, FontFamily::Monospace);
+    let wide = painter.layout_no_wrap(text.to_owned(), font, Color32::BLACK).size().x;
+    if wide > width { most * width / wide } else { most }
+}
+
+/// Says what the car is, where the drawing is another's.
+pub(super) fn borrowed_drawing(
+    ui: &egui::Ui,
+    bay: &Bay,
+    place: &Place2d<'_>,
+    anchors: &Anchors,
+    palette: &Palette,
+) {
+    let vehicle = bay.vehicle();
+    let Some(at) = anchors.design("side-view").filter(|_| !is_drawn(&vehicle.id)) else { return };
+    let below = place.at(at.centre + Vec2::new(0.0, at.size.y / 2.0)) + vec2(0.0, 22.0);
+    tag(ui, below, &vehicle.title, palette, true);
+    tag(ui, below + vec2(0.0, 26.0), bay.texts.say("spot-borrowed"), palette, false);
+}
+
+/// Names what the meter's leads are on, beside it and over no sign, nor under the sheet or the captions.
+pub(super) fn lead_marks(
+    ui: &egui::Ui,
+    bay: &Bay,
+    place: &Place2d<'_>,
+    anchors: &Anchors,
+    mut taken: Vec<Rect>,
+    palette: &Palette,
+) {
+    let Some(job) = &bay.job else { return };
+    taken.extend(
+        ["sheet", "captions"].iter().filter_map(|area| ui.memory(|memory| memory.area_rect(Id::new(*area)))),
+    );
+    let t = bay.texts;
+    let vehicle = bay.vehicle();
+    let meter = &job.scene().kit().meter;
+    for (point, name) in [(meter.red, t.say("lead-red")), (meter.black, t.say("lead-black"))] {
+        let Some(point) = point else { continue };
+        let anchor = super::sync::point_anchor(vehicle, anchors, point);
+        let Some(at) = anchors.design(&anchor) else { continue };
+        if !ui.max_rect().contains(place.at(at.centre)) {
+            continue;
+        }
+        let text = say!(t, "spot-lead", lead = name, point = short_point(t, vehicle, point));
+        let named = Rect::from_center_size(place.at(at.centre), SIGN);
+        taken.retain(|one| !one.contains(named.center()));
+        let rect = beside(named, tag_size(ui, &text), &taken, ui.max_rect().shrink(4.0));
+        tag(ui, rect.center(), &text, palette, false);
+        taken.push(rect);
+        taken.push(named);
+    }
+}
+
+/// What the words of a plate take.
+pub(super) fn tag_size(ui: &egui::Ui, text: &str) -> egui::Vec2 {
+    let font = FontId::new(SMALL, FontFamily::Proportional);
+    ui.painter().layout_no_wrap(text.to_owned(), font, Color32::WHITE).size() + vec2(12.0, 6.0)
+}
+
+/// A small dark plate with text, kept inside the window.
+pub(super) fn tag(ui: &egui::Ui, centre: Pos2, text: &str, palette: &Palette, lit: bool) {
+    let font = FontId::new(SMALL, FontFamily::Proportional);
+    let galley = ui.painter().layout_no_wrap(text.to_owned(), font, colour(palette, "card-text"));
+    let screen = ui.max_rect().shrink(4.0);
+    let size = galley.size() + vec2(12.0, 6.0);
+    let mut rect = Rect::from_center_size(centre, size);
+    rect = rect.translate(vec2((screen.left() - rect.left()).max(0.0), (screen.top() - rect.top()).max(0.0)));
+    rect = rect.translate(vec2(
+        (screen.right() - rect.right()).min(0.0),
+        (screen.bottom() - rect.bottom()).min(0.0),
+    ));
+    let edge = if lit { colour(palette, "accent") } else { colour(palette, "card-edge") };
+    ui.painter().rect(
+        rect,
+        5.0,
+        colour(palette, "card").gamma_multiply(0.94),
+        Stroke::new(1.0, edge),
+        egui::StrokeKind::Inside,
+    );
+    ui.painter().galley(rect.min + vec2(6.0, 3.0), galley, colour(palette, "card-text"));
+}

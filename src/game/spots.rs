@@ -1,0 +1,305 @@
+//! Places of the drawn scene that can be touched, and what a touch does.
+
+use bevy_egui::egui::{self, Color32, Id, Rect, Sense, Stroke, WidgetInfo, WidgetType, vec2};
+use probeworthy::bench::{Action, LampSize, Lead, MeterSetting, Tool};
+use probeworthy::say;
+use probeworthy::vehicle::{
+    ConnectorId, KeyButton, Obstacle, PanelId, PartKind, Point, StationId, StudId, Vehicle, Zone,
+};
+use probeworthy::words;
+
+use super::bay::{Bay, Hand, Place};
+use super::hand_tools::{self, HandTool};
+use super::in_hand;
+use super::overlay::Place2d;
+use super::plates::{tag, tag_size};
+use super::scenery::{Anchors, Gaze, Palette};
+use super::signs::{Sign, beside};
+use super::sync::{connector_anchor, tool_anchor};
+use super::theme::colour;
+
+/// What a sign takes in the drawing, in points.
+pub(super) const SIGN: egui::Vec2 = egui::Vec2::new(24.0, 22.0);
+
+/// What a touch does.
+#[derive(Clone)]
+enum Touch {
+    Open(Place),
+    Act(Action),
+    Take(Lead),
+    /// A point for what is in hand; with an empty hand the place opens.
+    Point(Point, Place),
+    /// A tool of the trolley is taken in hand, or laid down.
+    Hold(HandTool),
+}
+
+impl Touch {
+    /// What opens there.
+    fn place(&self) -> Option<Place> {
+        match self {
+            Self::Open(place) | Self::Point(_, place) => Some(*place),
+            Self::Act(_) | Self::Take(_) | Self::Hold(_) => None,
+        }
+    }
+
+    fn sign(&self, vehicle: &Vehicle) -> Sign {
+        match self {
+            Self::Open(place) | Self::Point(_, place) => Sign::of_place(vehicle, *place),
+            Self::Act(act) => Sign::of_act(act),
+            Self::Take(_) | Self::Hold(_) => Sign::Thing,
+        }
+    }
+}
+
+struct Spot {
+    anchor: String,
+    label: String,
+    touch: Touch,
+    /// Its whole mark is sensitive; otherwise a small ring around its middle.
+    whole: bool,
+}
+
+/// All places that can be touched now, in an order that a hand would take: car, then tools.
+fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
+    let t = bay.texts;
+    let vehicle = bay.vehicle();
+    let mut spots = Vec::new();
+    let mut add = |anchor: &str, label: String, touch: Touch, whole: bool| {
+        spots.push(Spot { anchor: anchor.to_owned(), label, touch, whole });
+    };
+    // Outside while it is down, on the inside once it is up: one of the two is in view.
+    add("lid-handle", say!(t, "spot-lid", lid = &vehicle.lid.title), Touch::Open(Place::Lid), false);
+    add("lid-strut-right", say!(t, "spot-lid", lid = &vehicle.lid.title), Touch::Open(Place::Lid), false);
+    for (id, part) in vehicle.parts() {
+        if let PartKind::Switch { springs_back: true, .. } = part.kind
+            && matches!(part.reach.zone, Zone::Outside | Zone::Lid)
+        {
+            add(&part.id, say!(t, "spot-press", part = &part.title), Touch::Act(Action::Press(id)), false);
+        }
+    }
+    add("lever", t.say("spot-lever").to_owned(), Touch::Act(Action::Lever), false);
+    for (at, panel) in vehicle.panels.iter().enumerate() {
+        add(&panel.id, panel.title.clone(), Touch::Open(Place::Panel(PanelId::at(at))), false);
+    }
+    for (at, stud) in vehicle.studs.iter().enumerate() {
+        let id = StudId::at(at);
+        add(&stud.id, stud.title.clone(), Touch::Point(Point::Stud(id), Place::Stud(id)), false);
+    }
+    add("body-metal", t.say("point-body").to_owned(), Touch::Point(Point::Body, Place::Body), false);
+    for (at, connector) in vehicle.connectors.iter().enumerate() {
+        let id = ConnectorId::at(at);
+        let anchor = connector_anchor(vehicle, anchors, id);
+        if anchor != "cabin" {
+            add(&anchor, connector.title.clone(), Touch::Open(Place::Connector(id)), false);
+        }
+    }
+    for (at, station) in vehicle.stations.iter().enumerate() {
+        add(
+            &station.id,
+            say!(t, "spot-loom", station = &station.title),
+            Touch::Open(Place::Station(StationId::at(at))),
+            false,
+        );
+    }
+    for fuse in vehicle.fuses.iter().filter(|fuse| !matches!(fuse.reach.zone, Zone::Cabin | Zone::Front)) {
+        add(&fuse.id, fuse.title.clone(), Touch::Open(Place::Cabin), false);
+    }
+    add("cabin", t.say("spot-cabin").to_owned(), Touch::Open(Place::Cabin), true);
+    add("front", t.say("spot-front").to_owned(), Touch::Open(Place::Front), true);
+    for (anchor, button, label) in [
+        ("key-lock", KeyButton::Lock, t.say("spot-key-lock")),
+        ("key-unlock", KeyButton::Unlock, t.say("spot-key-unlock")),
+        ("key-lid", KeyButton::Release, t.say("spot-key-release")),
+    ] {
+        add(anchor, label.to_owned(), Touch::Act(Action::Key(button)), true);
+    }
+    add("key", t.say("spot-key").to_owned(), Touch::Open(Place::Key), false);
+    for (anchor, setting, label) in [
+        ("meter-off", MeterSetting::Off, t.say("spot-meter-off")),
+        ("meter-volts", MeterSetting::Volts, t.say("spot-meter-volts")),
+        ("meter-low-z", MeterSetting::LowZ, t.say("spot-meter-low-z")),
+        ("meter-ohms", MeterSetting::Ohms, t.say("spot-meter-ohms")),
+        ("meter-tone", MeterSetting::Tone, t.say("spot-meter-tone")),
+        ("meter-diode", MeterSetting::Diode, t.say("spot-meter-diode")),
+        ("meter-amps", MeterSetting::Amps, t.say("spot-meter-amps")),
+    ] {
+        add(anchor, label.to_owned(), Touch::Act(Action::Meter(setting)), true);
+    }
+    let capture = bay.job.as_ref().is_some_and(|job| job.scene().kit().meter.capture);
+    add("meter-capture", t.say("spot-meter-capture").to_owned(), Touch::Act(Action::Capture(!capture)), true);
+    for (anchor, lead, take, back) in [
+        ("meter-red", Lead::Red, "spot-red-take", "spot-red-back"),
+        ("meter-black", Lead::Black, "spot-black-take", "spot-black-back"),
+    ] {
+        let label = t.say(if bay.hand == Hand::Probe(lead) { back } else { take });
+        add(anchor, label.to_owned(), Touch::Take(lead), false);
+    }
+    for tool in [
+        Tool::TestLamp(LampSize::Five),
+        Tool::TestLamp(LampSize::TwentyOne),
+        Tool::Bridge,
+        Tool::BenchBattery,
+    ] {
+        add(tool_anchor(tool), words::tool_title(t, tool).to_owned(), Touch::Open(Place::Tool(tool)), true);
+    }
+    add("meter-display", t.say("spot-meter").to_owned(), Touch::Open(Place::Meter), true);
+    add("clamp", t.say("spot-clamp").to_owned(), Touch::Open(Place::Clamp), true);
+    add("recorder", t.say("spot-recorder").to_owned(), Touch::Open(Place::Recorder), true);
+    add("fuse-tray", t.say("spot-fuse-tray").to_owned(), Touch::Open(Place::FuseTray), true);
+    for tool in HandTool::ALL {
+        add(tool.anchor(), tool.label(t, bay.hand).to_owned(), Touch::Hold(tool), true);
+    }
+    spots
+}
+
+/// Shows the places that can be touched, takes touches, and tells where the signs are.
+pub(super) fn spots(
+    ui: &mut egui::Ui,
+    bay: &mut Bay,
+    gaze: &mut Gaze,
+    place: &Place2d<'_>,
+    anchors: &Anchors,
+    palette: &Palette,
+) -> Vec<Rect> {
+    let accent = colour(palette, "accent");
+    let focus = colour(palette, "focus");
+    let in_hand = bay.hand.goes_to_a_point();
+    let mut touched = None;
+    let mut named: Option<(Rect, String)> = None;
+    let mut signs = Vec::new();
+    for spot in all_spots(bay, anchors) {
+        // Where a tool in hand hangs otherwise, it is laid down again.
+        let held = matches!(spot.touch, Touch::Hold(tool) if bay.hand == Hand::Tool(tool));
+        let Some(at) = anchors.design(&spot.anchor).filter(|at| at.visible || held) else { continue };
+        if is_covered(bay, &spot.touch) {
+            continue;
+        }
+        let centre = place.at(at.centre);
+        let rect = if spot.whole {
+            place.rect(at.centre, at.size).expand(1.0)
+        } else {
+            Rect::from_center_size(centre, vec2(26.0, 26.0))
+        };
+        let sense =
+            if matches!(spot.touch, Touch::Take(_)) { Sense::click_and_drag() } else { Sense::click() };
+        // The keyboard goes to an open card, not to what lies behind it; the pointer still reaches what it sees.
+        let sense = if bay.open.is_some() { sense.difference(Sense::FOCUSABLE) } else { sense };
+        let response = ui.interact(rect, Id::new(("spot", &spot.anchor)), sense);
+        response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &spot.label));
+        let lit = response.hovered() || response.has_focus();
+        if response.gained_focus() {
+            gaze.bring_into_view(at.centre);
+        }
+        let sign = spot.touch.sign(bay.vehicle());
+        let work = match bay.hand {
+            Hand::Tool(tool) => spot.touch.place().and_then(|place| tool.would(bay, place)),
+            _ => None,
+        };
+        let takes_lead = in_hand
+            && matches!(
+                spot.touch,
+                Touch::Point(..)
+                    | Touch::Open(Place::Connector(_) | Place::Cabin | Place::Front | Place::Key)
+            );
+        let line = if response.has_focus() { focus } else { accent };
+        if spot.whole {
+            if lit || takes_lead || held {
+                ui.painter().rect_stroke(
+                    rect.expand(2.0),
+                    6.0,
+                    Stroke::new(2.0, line),
+                    egui::StrokeKind::Outside,
+                );
+            }
+        } else {
+            let wanted = takes_lead || work.is_some();
+            let radius = if lit { 11.0 } else { 7.5 };
+            let alpha = if lit || wanted { 1.0 } else { 0.85 };
+            // A rim sets it off from what lies behind, bright or dark.
+            let rim = if palette.is_bright() {
+                Color32::from_white_alpha(235)
+            } else {
+                Color32::from_black_alpha(120)
+            };
+            sign.draw(ui.painter(), centre, radius, line.gamma_multiply(alpha), rim);
+            if wanted {
+                ui.painter().circle_filled(centre, 3.0, accent);
+            }
+            signs.push(Rect::from_center_size(centre, SIGN));
+        }
+        let is_open = spot.touch.place().is_some_and(|place| bay.open == Some(place));
+        if lit && !is_open {
+            let label = match work {
+                Some(work) => say!(bay.texts, "tool-would", place = &spot.label, act = work),
+                None => spot.label.clone(),
+            };
+            named = Some((rect, label));
+        }
+        if let Touch::Take(lead) = spot.touch
+            && response.drag_started()
+        {
+            bay.hand = Hand::Probe(lead);
+            bay.dragging = true;
+        }
+        if response.clicked() || (takes_lead && bay.is_dropped_on(&response)) {
+            touched = Some(spot.touch);
+        }
+    }
+    if let Some((rect, label)) = named {
+        let mut others: Vec<Rect> = signs.iter().filter(|one| !one.intersects(rect)).copied().collect();
+        others.extend(in_hand::covers(ui.ctx(), bay));
+        let words = beside(rect, tag_size(ui, &label), &others, ui.max_rect().shrink(4.0));
+        tag(ui, words.center(), &label, palette, true);
+    }
+    if let Some(touch) = touched {
+        do_touch(bay, touch);
+    }
+    signs
+}
+
+/// Whether a panel still covers what a touch would open: the drawing shows the panel there.
+fn is_covered(bay: &Bay, touch: &Touch) -> bool {
+    let vehicle = bay.vehicle();
+    let reach = match *touch {
+        Touch::Open(Place::Connector(id)) => vehicle.connector(id).reach,
+        Touch::Open(Place::Station(id)) => vehicle.station(id).reach,
+        Touch::Point(_, Place::Stud(id)) => vehicle.stud(id).reach,
+        _ => return false,
+    };
+    let obstacle = bay.job.as_ref().and_then(|job| job.scene().obstacle(vehicle, reach));
+    matches!(obstacle, Some(Obstacle::Panel(_)))
+}
+
+fn do_touch(bay: &mut Bay, touch: Touch) {
+    if touch.place().is_some_and(|place| hand_tools::touched(bay, place)) {
+        return;
+    }
+    match touch {
+        Touch::Hold(tool) => hand_tools::take(bay, tool),
+        Touch::Open(open) => bay.open = if bay.open == Some(open) { None } else { Some(open) },
+        Touch::Act(action) => bay.act(action),
+        // In hand already: back to the meter with it.
+        Touch::Take(lead) if bay.hand == Hand::Probe(lead) => {
+            bay.hand = Hand::Empty;
+            bay.take_off(lead);
+        }
+        Touch::Take(lead) => bay.hand = Hand::Probe(lead),
+        Touch::Point(point, _) if bay.hand.goes_to_a_point() => bay.put_to(point),
+        Touch::Point(_, open) => bay.open = Some(open),
+    }
+}
+
+/// Every place by name, those behind something too: for the keyboard, and for what the drawing hides just now.
+pub(super) fn everything(ui: &mut egui::Ui, bay: &mut Bay, anchors: &Anchors) {
+    let mut touched = None;
+    ui.horizontal_wrapped(|ui| {
+        for spot in all_spots(bay, anchors).into_iter().filter(|spot| spot.anchor != "lid-strut-right") {
+            if ui.button(&spot.label).clicked() {
+                touched = Some(spot.touch);
+            }
+        }
+    });
+    if let Some(touch) = touched {
+        do_touch(bay, touch);
+    }
+}
