@@ -1,6 +1,5 @@
-// Cards, plates and all that egui draws. Colours become linear light at the corners of a shape, and what lies between is a product:
-// the light of a glyph's edge times that of its colour, as light goes with a power of what a file says. Done anew for
-// every pixel, with six powers each, this took a third of all time where there is no graphics card.
+// Cards, plates and all that egui draws: the colour of a shape's corners, covered as far as a glyph covers. Colours stay as files
+// write them. The one picture that egui is given is that of its glyphs, which are white: how far they cover says all.
 //
 // Bindings and names are those that bevy_egui's pipeline asks for.
 
@@ -17,7 +16,7 @@ struct Corner {
 
 struct Between {
     @builtin(position) position: vec4<f32>,
-    @location(0) light: vec4<f32>,
+    @location(0) colour: vec4<f32>,
     @location(1) uv: vec2<f32>,
 }
 
@@ -36,24 +35,17 @@ var<immediate> which: Which;
 @group(1) @binding(1) var picture_sampler: sampler;
 #endif
 
-// IEC 61966-2-1, from what a file says to linear light.
-fn light_of(srgb: vec3<f32>) -> vec3<f32> {
-    let dark = srgb / 12.92;
-    let bright = pow((srgb + 0.055) / 1.055, vec3<f32>(2.4));
-    return select(bright, dark, srgb < vec3<f32>(0.04045));
-}
-
 @vertex
 fn vs_main(corner: Corner) -> Between {
     let at = corner.position * window.scale + window.translation;
-    return Between(vec4<f32>(at, 0.0, 1.0), vec4<f32>(light_of(corner.color.rgb), corner.color.a), corner.uv);
+    return Between(vec4<f32>(at, 0.0, 1.0), corner.color, corner.uv);
 }
 
 @fragment
 fn fs_main(between: Between) -> @location(0) vec4<f32> {
 #ifdef BINDLESS
-    return textureSample(pictures[which.offset], samplers[which.offset], between.uv) * between.light;
+    return textureSample(pictures[which.offset], samplers[which.offset], between.uv).a * between.colour;
 #else
-    return textureSample(picture, picture_sampler, between.uv) * between.light;
+    return textureSample(picture, picture_sampler, between.uv).a * between.colour;
 #endif
 }

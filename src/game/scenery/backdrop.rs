@@ -11,13 +11,14 @@ use bevy::camera::visibility::RenderLayers;
 use bevy::camera::{RenderTarget, ScalingMode};
 use bevy::image::ImageSampler;
 use bevy::prelude::*;
-use bevy::render::render_resource::{PipelineCache, TextureFormat};
+use bevy::render::render_resource::PipelineCache;
 use bevy::render::{Render, RenderApp, RenderSystems};
 use bevy::window::PrimaryWindow;
 
 use super::build::corner;
 use super::flat::Sheet;
 use super::gaze::Gaze;
+use super::output::{BLENDING, ENCODED};
 use super::palette::Palette;
 use super::view::{DESIGN, View};
 
@@ -118,7 +119,7 @@ pub(super) fn keep(
     let gaze = view.gaze();
     let whole_view = view.with_gaze(Gaze::default());
     let blank = || {
-        let mut image = Image::new_target_texture(size.x, size.y, TextureFormat::Rgba8UnormSrgb, None);
+        let mut image = Image::new_target_texture(size.x, size.y, ENCODED, None);
         // Pixel on pixel nothing lies between, and a machine that draws in software is spared a good deal.
         image.sampler = ImageSampler::nearest();
         image.asset_usage = RenderAssetUsages::default();
@@ -141,6 +142,7 @@ pub(super) fn keep(
                         ..OrthographicProjection::default_2d()
                     }),
                     layer(false),
+                    BLENDING,
                     Msaa::Off,
                 ))
                 .id();

@@ -6,8 +6,8 @@ use super::backdrop::Stale;
 use super::flat::Flat;
 use super::palette::Palette;
 
-/// How much brighter things are, in red, green and blue of linear light: a little bluer than the lamp.
-const BRIGHT: LinearRgba = LinearRgba::rgb(2.1, 2.25, 2.4);
+/// How much brighter things are, in red, green and blue as files write them: a little bluer than the lamp.
+const BRIGHT: Vec4 = Vec4::new(1.36, 1.40, 1.44, 1.0);
 
 /// The paint of everything that gives no light of its own.
 #[derive(Resource)]
@@ -33,7 +33,7 @@ pub(super) fn follow(
     }
     let Some(mut material) = materials.get_mut(&paint.0) else { return };
     *shown = palette.is_bright();
-    material.colour = if *shown { BRIGHT } else { LinearRgba::WHITE };
+    material.colour = if *shown { BRIGHT } else { Vec4::ONE };
     for mut camera in &mut cameras {
         if matches!(camera.clear_color, ClearColorConfig::Custom(_)) {
             camera.clear_color = ClearColorConfig::Custom(palette.get("surround").into());

@@ -15,14 +15,14 @@ const SHEET_SHADER: Handle<Shader> = uuid_handle!("0d6f2f5e-44a1-4a0c-8c37-5b8a7
 /// Paints a shape in the colours of its corners, each times this one.
 #[derive(Asset, AsBindGroup, TypePath, Clone, Debug)]
 pub(super) struct Flat {
-    /// Red, green and blue of linear light, and how much of what is behind it covers.
+    /// Red, green and blue as files write them, and how much of what is behind it covers. A factor may be above one.
     #[uniform(0)]
-    pub(super) colour: LinearRgba,
+    pub(super) colour: Vec4,
 }
 
 impl Default for Flat {
     fn default() -> Self {
-        Self { colour: LinearRgba::WHITE }
+        Self { colour: Vec4::ONE }
     }
 }
 

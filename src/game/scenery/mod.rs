@@ -19,6 +19,7 @@ mod figure;
 mod flat;
 mod gaze;
 mod hinge;
+mod output;
 mod palette;
 mod shape;
 mod stage;
@@ -32,6 +33,7 @@ pub(crate) use catalogue::is_drawn;
 #[cfg(test)]
 pub(crate) use catalogue::{drawn_names, widest_degrees};
 pub(crate) use gaze::Gaze;
+pub(crate) use output::ENCODED;
 pub(crate) use palette::Palette;
 #[cfg(test)]
 pub(crate) use palette::contrast;
@@ -45,7 +47,7 @@ pub(crate) fn plugin(app: &mut App) {
         .init_resource::<Stage>()
         .init_resource::<Gaze>()
         .init_resource::<View>()
-        .add_plugins((flat::plugin, stage::plugin, backdrop::plugin))
+        .add_plugins((output::plugin, flat::plugin, stage::plugin, backdrop::plugin))
         .init_resource::<brightness::Paint>()
         .add_systems(Startup, view::spawn_camera)
         .add_systems(Update, view::follow.in_set(SceneSet))

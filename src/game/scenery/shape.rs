@@ -201,14 +201,8 @@ impl Shape {
     /// A mesh of this shape with each corner moved by `place`; the mesh's y runs up.
     pub(super) fn mesh(&self, place: &dyn Fn(Vec2) -> Vec2) -> Mesh {
         let mut mesh = Mesh::new(PrimitiveTopology::TriangleList, RenderAssetUsages::default());
-        let colours: Vec<[f32; 4]> = self
-            .colours
-            .iter()
-            .map(|&[red, green, blue, alpha]| Srgba::new(red, green, blue, alpha).into())
-            .map(|linear: LinearRgba| linear.to_f32_array())
-            .collect();
         mesh.insert_attribute(Mesh::ATTRIBUTE_POSITION, self.placed(place));
-        mesh.insert_attribute(Mesh::ATTRIBUTE_COLOR, colours);
+        mesh.insert_attribute(Mesh::ATTRIBUTE_COLOR, self.colours.clone());
         mesh.insert_indices(Indices::U32(self.indices.clone()));
         mesh
     }

@@ -383,7 +383,7 @@ fn show_lights(
         let show = alpha > 0.003 && on_lid.is_none_or(|part| part.face == lid.shows());
         visibility.set_if_neq(if show { Visibility::Inherited } else { Visibility::Hidden });
         if show && let Some(mut material) = materials.get_mut(&material.0) {
-            material.colour = LinearRgba::WHITE.with_alpha(alpha);
+            material.colour = Vec4::ONE.with_w(alpha);
         }
     }
 }

@@ -5,6 +5,7 @@ use bevy::prelude::*;
 use bevy::window::{PrimaryWindow, RequestRedraw};
 
 use super::gaze::Gaze;
+use super::output::BLENDING;
 use super::palette::Palette;
 use super::stage::Stage;
 
@@ -84,6 +85,7 @@ pub(super) fn spawn_camera(mut commands: Commands, palette: Res<Palette>) {
             scaling_mode: ScalingMode::AutoMin { min_width: DESIGN.x, min_height: DESIGN.y },
             ..OrthographicProjection::default_2d()
         }),
+        BLENDING,
         // Edges carry their own softness, so the cost of multisampling is saved.
         Msaa::Off,
     ));
