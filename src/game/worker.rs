@@ -14,6 +14,7 @@ use probeworthy::record::{self, Keeper};
 use probeworthy::say;
 use probeworthy::scenario::Scenario;
 use probeworthy::words::Texts;
+use thread_priority::ThreadPriority;
 
 /// How a job is to begin.
 #[derive(Debug)]
@@ -171,7 +172,11 @@ enum Reason {
 
 impl Reason {
     fn thinking(scenario: Arc<Scenario>) -> Self {
-        Self::Thinking(std::thread::spawn(move || Inquiry::new(scenario, 1)))
+        Self::Thinking(std::thread::spawn(move || {
+            // It has minutes, and on a small machine the window has none of its time to spare. Where it is refused, all are equal.
+            let _ = thread_priority::set_current_thread_priority(ThreadPriority::Min);
+            Inquiry::new(scenario, 1)
+        }))
     }
 
     fn advisor(&mut self) -> Result<&mut Advisor, Trouble> {

@@ -200,8 +200,11 @@ pub(super) fn keep(
             sheet.scale = view.seen().extend(1.0);
         }
     }
-    if let Ok((_, mut visibility)) = sheets.get_mut(pictures.near.sheet) {
-        visibility.set_if_neq(if near { Visibility::Inherited } else { Visibility::Hidden });
+    // One of the two covers all.
+    for (picture, seen) in [(&pictures.whole, !near), (&pictures.near, near)] {
+        if let Ok((_, mut visibility)) = sheets.get_mut(picture.sheet) {
+            visibility.set_if_neq(if seen { Visibility::Inherited } else { Visibility::Hidden });
+        }
     }
     // What is not seen is drawn when the eye comes back to it.
     for (picture, seen) in [(&mut pictures.whole, !near), (&mut pictures.near, near)] {

@@ -4,10 +4,13 @@
 //! it takes longer than all the rest.
 
 use bevy::asset::{load_internal_asset, uuid_handle};
+use bevy::mesh::MeshVertexBufferLayoutRef;
 use bevy::prelude::*;
-use bevy::render::render_resource::AsBindGroup;
+use bevy::render::render_resource::{
+    AsBindGroup, CompareFunction, RenderPipelineDescriptor, SpecializedMeshPipelineError,
+};
 use bevy::shader::{Shader, ShaderRef};
-use bevy::sprite_render::{AlphaMode2d, Material2d, Material2dPlugin};
+use bevy::sprite_render::{AlphaMode2d, Material2d, Material2dKey, Material2dPlugin};
 
 const FLAT_SHADER: Handle<Shader> = uuid_handle!("6c1c6f0e-8f0b-4b0f-9a53-2f1d7f2c4a11");
 const SHEET_SHADER: Handle<Shader> = uuid_handle!("0d6f2f5e-44a1-4a0c-8c37-5b8a7c0e9b52");
@@ -34,19 +37,44 @@ impl Material2d for Flat {
     fn alpha_mode(&self) -> AlphaMode2d {
         AlphaMode2d::Blend
     }
+
+    fn specialize(
+        descriptor: &mut RenderPipelineDescriptor,
+        _: &MeshVertexBufferLayoutRef,
+        _: Material2dKey<Self>,
+    ) -> Result<(), SpecializedMeshPipelineError> {
+        paint_in_order(descriptor);
+        Ok(())
+    }
+}
+
+/// What is painted later covers what is there: nobody asks how deep it lies.
+fn paint_in_order(descriptor: &mut RenderPipelineDescriptor) {
+    if let Some(depth) = &mut descriptor.depth_stencil {
+        depth.depth_write_enabled = Some(false);
+        depth.depth_compare = Some(CompareFunction::Always);
+    }
 }
 
 /// Shows a picture, of which nothing can be seen through.
 #[derive(Asset, AsBindGroup, TypePath, Clone, Debug)]
 pub(super) struct Sheet {
     #[texture(0)]
-    #[sampler(1)]
     pub(super) picture: Handle<Image>,
 }
 
 impl Material2d for Sheet {
     fn fragment_shader() -> ShaderRef {
         ShaderRef::Handle(SHEET_SHADER)
+    }
+
+    fn specialize(
+        descriptor: &mut RenderPipelineDescriptor,
+        _: &MeshVertexBufferLayoutRef,
+        _: Material2dKey<Self>,
+    ) -> Result<(), SpecializedMeshPipelineError> {
+        paint_in_order(descriptor);
+        Ok(())
     }
 }
 

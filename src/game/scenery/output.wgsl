@@ -3,7 +3,6 @@
 #import bevy_core_pipeline::fullscreen_vertex_shader::FullscreenVertexOutput
 
 @group(0) @binding(0) var picture: texture_2d<f32>;
-@group(0) @binding(1) var picture_sampler: sampler;
 
 #ifdef SRGB_TO_LINEAR
 // IEC 61966-2-1 has ((x + 0.055) / 1.055) ^ 2.4. The curve is a fit that is nowhere off by more than a nineteenth of a level; it
@@ -18,7 +17,7 @@ fn light_of(file: vec3<f32>) -> vec3<f32> {
 
 @fragment
 fn fs_main(in: FullscreenVertexOutput) -> @location(0) vec4<f32> {
-    let colour = textureSample(picture, picture_sampler, in.uv);
+    let colour = textureLoad(picture, vec2<i32>(in.position.xy), 0);
 #ifdef SRGB_TO_LINEAR
     return vec4<f32>(light_of(colour.rgb), colour.a);
 #else
