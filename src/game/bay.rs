@@ -346,16 +346,9 @@ impl Bay {
         }
     }
 
-    /// Whether something is being begun, done, played, thought over or dragged.
+    /// Whether something is being begun, done, played or dragged. What is thought over wants the time that pictures would take.
     pub(super) fn goes_on(&self) -> bool {
-        let marking = self.is_over() && self.marks.is_none() && !self.closed;
-        let thinking = matches!(self.coach, Coach::Thinking);
-        self.busy
-            || self.playing.is_some()
-            || !self.waiting.is_empty()
-            || self.dragging
-            || marking
-            || thinking
+        self.busy || self.playing.is_some() || !self.waiting.is_empty() || self.dragging
     }
 
     /// Goes on with the job that was left, or begins a new one.

@@ -116,6 +116,7 @@ pub(super) fn frame(
             .max_rect(ctx.viewport_rect()),
     );
     looking::by_hand(&ui, bay, gaze, &place, anchors);
+    theme::shadows(ctx, ui.painter());
     plates::plate(&ui, &place, anchors, palette);
     plates::meter_face(&ui, bay, &place, anchors, palette);
     plates::clamp_face(&ui, bay, &place, anchors, palette);

@@ -225,9 +225,7 @@ fn closed_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
 fn waiting_card(ctx: &egui::Context, t: Texts, palette: &Palette) {
     paper(ctx, "marks to come", 420.0, palette, |ui| {
         ui.label(RichText::new(t.say("marks-handed-in")).size(TITLE + 4.0).strong());
-        ui.horizontal(|ui| {
-            ui.add(egui::Spinner::new());
-            ui.label(t.say("marks-weighing"));
-        });
+        // Nothing turns here: what is drawn takes the time of what is worked out.
+        ui.label(t.say("marks-weighing"));
     });
 }

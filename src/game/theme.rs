@@ -1,7 +1,9 @@
 //! Colours and text sizes of everything that is laid over the scene.
 
+use bevy_egui::egui::epaint::RectShape;
 use bevy_egui::egui::{
-    self, Color32, CornerRadius, FontFamily, FontId, Frame, Margin, Stroke, TextStyle, Visuals,
+    self, Color32, CornerRadius, FontFamily, FontId, Frame, Id, Margin, Order, Stroke, StrokeKind, TextStyle,
+    Visuals,
 };
 use egui_plot::AxisHints;
 
@@ -83,7 +85,6 @@ pub(super) fn card_frame(palette: &Palette) -> Frame {
         .stroke(Stroke::new(1.5, colour(palette, "card-edge")))
         .corner_radius(CornerRadius::same(9))
         .inner_margin(Margin::same(12))
-        .shadow(egui::Shadow { offset: [0, 6], blur: 22, spread: 0, color: Color32::from_black_alpha(140) })
 }
 
 /// The frame of a sheet of paper.
@@ -93,7 +94,27 @@ pub(super) fn paper_frame(palette: &Palette) -> Frame {
         .stroke(Stroke::new(1.0, colour(palette, "paper-faint")))
         .corner_radius(CornerRadius::same(3))
         .inner_margin(Margin::same(16))
-        .shadow(egui::Shadow { offset: [0, 8], blur: 26, spread: 0, color: Color32::from_black_alpha(150) })
+}
+
+/// Lays a soft shadow round each card that was open in the last frame, on the scene. egui's own would be painted under the whole
+/// card, which takes as long as the card where there is no graphics card.
+pub(super) fn shadows(ctx: &egui::Context, scene: &egui::Painter) {
+    /// How far it reaches, in points; half of that lies under the card's edge.
+    const REACH: f32 = 24.0;
+    let cards: Vec<egui::Rect> = ctx.memory(|memory| {
+        let areas = memory.areas();
+        let cards = areas.visible_layer_ids().into_iter().filter(|layer| {
+            // The job sheet lies on its drawn board.
+            matches!(layer.order, Order::Middle | Order::Foreground) && layer.id != Id::new("sheet")
+        });
+        cards.filter_map(|layer| memory.area_rect(layer.id)).collect()
+    });
+    for card in cards {
+        let edge = Stroke::new(REACH, Color32::from_black_alpha(150));
+        let around = card.translate(egui::vec2(0.0, 5.0));
+        let ring = RectShape::new(around, 9.0, Color32::TRANSPARENT, edge, StrokeKind::Middle);
+        scene.add(ring.with_blur_width(REACH));
+    }
 }
 
 /// Dark text and pale controls, for what is written on paper.

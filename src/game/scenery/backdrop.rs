@@ -8,19 +8,24 @@ use std::sync::atomic::{AtomicBool, Ordering};
 
 use bevy::asset::RenderAssetUsages;
 use bevy::camera::visibility::RenderLayers;
-use bevy::camera::{RenderTarget, ScalingMode};
+use bevy::camera::{CameraMainTextureUsages, RenderTarget, ScalingMode};
+use bevy::core_pipeline::{Core2d, Core2dSystems};
 use bevy::image::ImageSampler;
 use bevy::prelude::*;
-use bevy::render::render_resource::PipelineCache;
+use bevy::render::extract_component::{ExtractComponent, ExtractComponentPlugin};
+use bevy::render::render_asset::RenderAssets;
+use bevy::render::render_resource::{PipelineCache, TextureUsages};
+use bevy::render::renderer::{RenderContext, ViewQuery};
+use bevy::render::texture::GpuImage;
+use bevy::render::view::ViewTarget;
 use bevy::render::{Render, RenderApp, RenderSystems};
 use bevy::window::PrimaryWindow;
 
-use super::build::corner;
 use super::flat::Sheet;
 use super::gaze::Gaze;
 use super::output::{BLENDING, ENCODED};
 use super::palette::Palette;
-use super::view::{DESIGN, View};
+use super::view::{DESIGN, SceneCamera, View};
 
 /// The layer of what is drawn into the picture.
 const STILL: usize = 1;
@@ -63,29 +68,57 @@ fn tell_whether_it_waits(pipelines: Res<PipelineCache>, waits: Res<Waits>) {
 /// Adds the pictures to an app that draws.
 pub(super) fn plugin(app: &mut App) {
     let waits = Waits(Arc::new(AtomicBool::new(true)));
-    app.init_resource::<Stale>().insert_resource(waits.clone());
+    app.init_resource::<Stale>()
+        .insert_resource(waits.clone())
+        .add_plugins(ExtractComponentPlugin::<Backdrop>::default());
     if let Some(renderer) = app.get_sub_app_mut(RenderApp) {
         renderer
             .insert_resource(waits)
-            .add_systems(Render, tell_whether_it_waits.in_set(RenderSystems::Cleanup));
+            .add_systems(Render, tell_whether_it_waits.in_set(RenderSystems::Cleanup))
+            .add_systems(Core2d, lay.before(Core2dSystems::MainPass));
     }
 }
 
-/// A picture, the camera that draws it, the sheet that shows it and the frames for which it is still to be drawn.
+/// What the scene's camera finds there before it paints: this picture, pixel for pixel.
+#[derive(Component, ExtractComponent, Clone, Default, PartialEq)]
+pub(super) struct Backdrop(Option<Handle<Image>>);
+
+/// What a camera with a backdrop is made with.
+pub(super) fn usages() -> CameraMainTextureUsages {
+    CameraMainTextureUsages::default().with(TextureUsages::COPY_DST)
+}
+
+/// Copies a backdrop. That is a quarter of the work of painting it, where there is no graphics card.
+fn lay(
+    view: ViewQuery<(&ViewTarget, &Backdrop)>,
+    images: Res<RenderAssets<GpuImage>>,
+    mut ctx: RenderContext,
+) {
+    let (target, backdrop) = view.into_inner();
+    let Some(picture) = backdrop.0.as_ref().and_then(|picture| images.get(picture)) else { return };
+    let to = target.main_texture();
+    // While the window is resized one of the two may still have its old size.
+    if picture.texture.size() == to.size() {
+        let encoder = ctx.command_encoder();
+        encoder.copy_texture_to_texture(picture.texture.as_image_copy(), to.as_image_copy(), to.size());
+    }
+}
+
+/// A picture, the camera that draws it and the frames for which it is still to be drawn.
 struct Picture {
     image: Handle<Image>,
     camera: Entity,
-    sheet: Entity,
     stale: u8,
 }
 
 /// The picture of the whole bay, and that of what is seen from nearer.
 ///
-/// While the eye moves, the one of the whole bay is shown, larger than it was drawn; once it rests, its part is drawn
-/// anew as fine as the window is.
+/// While the eye moves, the one of the whole bay is shown on a sheet, larger than it was drawn; once it rests, its part is
+/// drawn anew as fine as the window is.
 pub(super) struct Pictures {
     whole: Picture,
     near: Picture,
+    sheet: Entity,
     size: UVec2,
     /// Where the eye was in the frame before, and where it was when the near picture was drawn.
     gaze: Gaze,
@@ -111,7 +144,11 @@ pub(super) fn keep(
         ResMut<Assets<Mesh>>,
         ResMut<Assets<Sheet>>,
     ),
-    mut cameras: Query<(&mut Camera, &mut Transform, &mut Projection), Without<Mesh2d>>,
+    mut cameras: Query<
+        (&mut Camera, &mut Transform, &mut Projection),
+        (Without<Mesh2d>, Without<SceneCamera>),
+    >,
+    mut scene: Query<(&mut Camera, &mut Backdrop), With<SceneCamera>>,
     mut sheets: Query<(&mut Transform, &mut Visibility), With<Mesh2d>>,
 ) {
     let Ok(window) = window.single() else { return };
@@ -123,10 +160,11 @@ pub(super) fn keep(
         // Pixel on pixel nothing lies between, and a machine that draws in software is spared a good deal.
         image.sampler = ImageSampler::nearest();
         image.asset_usage = RenderAssetUsages::default();
+        image.texture_descriptor.usage |= TextureUsages::COPY_SRC;
         image
     };
     let Some(pictures) = pictures.as_mut() else {
-        let mut picture = |depth: f32, order: isize| {
+        let mut picture = |order: isize| {
             let image = images.add(blank());
             let camera = commands
                 .spawn((
@@ -146,21 +184,26 @@ pub(super) fn keep(
                     Msaa::Off,
                 ))
                 .id();
-            let material = materials.add(Sheet { picture: image.clone() });
-            let sheet = commands
-                .spawn((
-                    Mesh2d(meshes.add(Rectangle::new(1.0, 1.0))),
-                    MeshMaterial2d(material),
-                    Transform::from_xyz(0.0, 0.0, depth).with_scale(whole_view.seen().extend(1.0)),
-                    Visibility::Visible,
-                ))
-                .id();
-            Picture { image, camera, sheet, stale: 0 }
+            Picture { image, camera, stale: 0 }
         };
-        let (whole, near) = (picture(-100.0, -2), picture(-99.0, -1));
-        commands.entity(near.sheet).insert(Visibility::Hidden);
-        *pictures =
-            Some(Pictures { whole, near, size, gaze, drawn_from: Gaze::default(), warming: WARM_UP_FRAMES });
+        let (whole, near) = (picture(-2), picture(-1));
+        let sheet = commands
+            .spawn((
+                Mesh2d(meshes.add(Rectangle::new(1.0, 1.0))),
+                MeshMaterial2d(materials.add(Sheet { picture: whole.image.clone() })),
+                Transform::from_xyz(0.0, 0.0, -100.0).with_scale(whole_view.seen().extend(1.0)),
+                Visibility::Hidden,
+            ))
+            .id();
+        *pictures = Some(Pictures {
+            whole,
+            near,
+            sheet,
+            size,
+            gaze,
+            drawn_from: Gaze::default(),
+            warming: WARM_UP_FRAMES,
+        });
         return;
     };
     if pictures.size != size {
@@ -172,7 +215,7 @@ pub(super) fn keep(
                 warn!("the picture of the still scene was not resized: {error}");
             }
         }
-        if let Ok((mut sheet, _)) = sheets.get_mut(pictures.whole.sheet) {
+        if let Ok((mut sheet, _)) = sheets.get_mut(pictures.sheet) {
             sheet.scale = whole_view.seen().extend(1.0);
         }
         stale.mark();
@@ -195,16 +238,25 @@ pub(super) fn keep(
         if let Ok((_, mut camera, mut projection)) = cameras.get_mut(pictures.near.camera) {
             gaze.hold(&mut camera, &mut projection);
         }
-        if let Ok((mut sheet, _)) = sheets.get_mut(pictures.near.sheet) {
-            sheet.translation = corner(gaze.centre).with_z(sheet.translation.z);
-            sheet.scale = view.seen().extend(1.0);
-        }
     }
-    // One of the two covers all.
-    for (picture, seen) in [(&pictures.whole, !near), (&pictures.near, near)] {
-        if let Ok((_, mut visibility)) = sheets.get_mut(picture.sheet) {
-            visibility.set_if_neq(if seen { Visibility::Inherited } else { Visibility::Hidden });
+    let shown = match (near, gaze.is_far()) {
+        (true, _) => Some(pictures.near.image.clone()),
+        (false, true) => Some(pictures.whole.image.clone()),
+        (false, false) => None,
+    };
+    if let Ok((_, mut visibility)) = sheets.get_mut(pictures.sheet) {
+        visibility.set_if_neq(if shown.is_none() { Visibility::Inherited } else { Visibility::Hidden });
+    }
+    for (mut camera, mut backdrop) in &mut scene {
+        let fill = if shown.is_some() {
+            ClearColorConfig::None
+        } else {
+            ClearColorConfig::Custom(palette.get("surround").into())
+        };
+        if std::mem::discriminant(&camera.clear_color) != std::mem::discriminant(&fill) {
+            camera.clear_color = fill;
         }
+        backdrop.set_if_neq(Backdrop(shown.clone()));
     }
     // What is not seen is drawn when the eye comes back to it.
     for (picture, seen) in [(&mut pictures.whole, !near), (&mut pictures.near, near)] {

@@ -56,7 +56,7 @@ fn paint_in_order(descriptor: &mut RenderPipelineDescriptor) {
     }
 }
 
-/// Shows a picture, of which nothing can be seen through.
+/// Shows a picture larger than it was drawn, of which nothing can be seen through.
 #[derive(Asset, AsBindGroup, TypePath, Clone, Debug)]
 pub(super) struct Sheet {
     #[texture(0)]

@@ -23,6 +23,7 @@ mod output;
 mod palette;
 mod shape;
 mod stage;
+mod sway;
 mod unplaced;
 mod view;
 mod wires;

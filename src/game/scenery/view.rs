@@ -4,6 +4,7 @@ use bevy::camera::ScalingMode;
 use bevy::prelude::*;
 use bevy::window::{PrimaryWindow, RequestRedraw};
 
+use super::backdrop::{self, Backdrop};
 use super::gaze::Gaze;
 use super::output::BLENDING;
 use super::palette::Palette;
@@ -86,6 +87,8 @@ pub(super) fn spawn_camera(mut commands: Commands, palette: Res<Palette>) {
             ..OrthographicProjection::default_2d()
         }),
         BLENDING,
+        Backdrop::default(),
+        backdrop::usages(),
         // Edges carry their own softness, so the cost of multisampling is saved.
         Msaa::Off,
     ));

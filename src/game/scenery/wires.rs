@@ -187,18 +187,19 @@ pub(super) fn arm(shape: &mut Shape, line: &[Vec2], sleeved: bool, palette: &Pal
     }
 }
 
-/// A lead that hangs between two ends.
+/// A lead that hangs between two ends: how deep, as a share of the way between them, and how far its middle has swung.
 pub(super) fn lead(
     shape: &mut Shape,
     from: Vec2,
     to: Vec2,
-    sag: f32,
+    (sag, off): (f32, Vec2),
     colour: [f32; 3],
     tips: [LeadTip; 2],
     palette: &Palette,
 ) {
     let hang = from.distance(to) * sag + 14.0;
-    let by = from.midpoint(to) + Vec2::new(0.0, hang * 2.0);
+    // The middle of the curve lies half as far out as the point that draws it.
+    let by = from.midpoint(to) + (Vec2::new(0.0, hang) + off) * 2.0;
     let pieces = ((from.distance(to) + hang) / 14.0).clamp(12.0, 90.0) as usize;
     let line = curve(from, by, to, pieces);
     shape.cord(&line, 9.0, palette.get("wire-outline").to_f32_array());
