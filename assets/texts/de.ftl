@@ -8,7 +8,7 @@ language-name = Deutsch
 ## Einstellungen
 
 settings-sound = Ton. Jedes Geräusch steht auch in Worten am unteren Rand.
-settings-less-motion = Weniger Bewegung: Die Klappe steht sofort an ihrem Platz und schwingt nicht.
+settings-less-motion = Weniger Bewegung: Klappen und Türen stehen sofort an ihrem Platz und schwingen nicht.
 settings-text-size = Schriftgröße
 settings-light = Licht
 settings-dim = gedämpfter Raum
@@ -100,7 +100,7 @@ connector-look = Genau ansehen
 connector-mated = Zusammengesteckt: rückseitig abgreifen, der Stromkreis arbeitet wie sonst.
 connector-open = Getrennt: von vorn abgreifen; was an diesem Steckverbinder hing, belastet nichts mehr.
 connector-body-half = Karosserieseite
-connector-lid-half = Klappenseite
+connector-lid-half = Hälfte an der { $lid }
 connector-loom-half = Strangseite
 connector-own-pins = Stifte des Bauteils
 connector-cavity-title = Kammer { $cavity }:
@@ -212,7 +212,7 @@ front-plus = Pluspol
 front-minus = Minuspol
 key-lock = Verriegeln
 key-unlock = Entriegeln
-key-release = Klappe öffnen
+key-release = { $lid } öffnen
 key-about = Er hat auch einen mechanischen Bart. Innen sitzt die Knopfzelle.
 key-new-cell = Neue Knopfzelle ({ $price } Einheiten)
 key-new = Neuer Schlüssel, angelernt ({ $price } Einheiten, 25 min)
@@ -262,14 +262,14 @@ help-probe = Eine Prüfspitze an den Buchsen des Multimeters nehmen, dann eine K
 help-tools = Prüflampen, Brücke und Prüfbatterie liegen auf dem Wagen; jede hat zwei Klemmen und bleibt, wo sie angebracht wird.
 help-hand-tools = Verkleidungsheber, Reparatursatz und Kontaktreiniger hängen an der Rückwand des Wagens. Eines nehmen und berühren: Der Heber nimmt eine Verkleidung ab oder öffnet das Band des Strangs; bei den beiden anderen zeigt die Karte die Reparaturen zur Auswahl.
 help-recorder = Stromzange und Schreiber hängen an der Wand; scharf geschaltet zeichnet der Schreiber die nächste Handlung auf.
-help-lid = Messleitungen bleiben dran, wenn sich die Klappe bewegt: das Multimeter von außen beobachten.
+help-lid = Messleitungen bleiben dran, wenn das Heck geöffnet oder geschlossen wird: das Multimeter von außen beobachten.
 help-minutes = Jede Handlung kostet Minuten, Teile kosten Geld. Ergebnisse stehen unten und unter Befunde.
 help-tab = Tab, Umschalt+Tab: von einer Stelle zur nächsten.  Eingabe oder Leertaste: berühren.  Bild auf, Bild ab: was länger ist als seine Karte.
 help-esc = Esc: ablegen, was in der Hand ist, oder die Karte schließen.
 help-nearer = Mausrad oder Doppelklick auf das Fahrzeug: näher heran; ziehen: woanders hinsehen.  +  −  Rücktaste: näher, weiter weg, die ganze Halle.
 help-keys-1 = F1 Tasten  ·  F2 Kunde  ·  F3 Befunde  ·  F4 Schaltplan
 help-keys-2 = F5 Fehler benennen  ·  F6 Bericht  ·  F7 abgeben
-help-keys-3 = F8 Klappe  ·  F9 Schlüssel  ·  F10 alles nach Namen
+help-keys-3 = F8 Klappe oder Hecktür  ·  F9 Schlüssel  ·  F10 alles nach Namen
 help-keys-4 = F11 Verdacht  ·  F12 Trainer  ·  Pos1 Aufträge im Regal  ·  Ende Optionen
 help-keys-5 = 1 Verkleidungsheber  ·  2 Reparatursatz  ·  3 Kontaktreiniger: nehmen oder weglegen
 
@@ -345,7 +345,7 @@ spot-cabin = Innenraum: Sicherungen, Schalter, Sperre
 spot-front = unter der Motorhaube: Batterie
 spot-key-lock = Schlüssel: verriegeln
 spot-key-unlock = Schlüssel: entriegeln
-spot-key-release = Schlüssel: Klappe öffnen
+spot-key-release = Schlüssel: { $lid } öffnen
 spot-key = Schlüssel: näher ansehen (F9)
 spot-meter-off = Multimeter: aus
 spot-meter-volts = Multimeter: Volt
@@ -671,7 +671,7 @@ setting-diode = Diode
 setting-amps = Ampere
 precaution-read = Sicherheitshinweise lesen
 precaution-eyes = Schutzbrille aufsetzen
-precaution-prop = Klappe abstützen
+precaution-prop = Klappe oder Tür abstützen
 
 # The three lines of the write-up.
 write-up-complaint = Beanstandung
@@ -830,9 +830,9 @@ recording-over = { $channels } in { $milliseconds } ms
 ## Sicherheitshinweise
 
 caution-restraint = Leitungen von Rückhaltesystemen (Airbag) nie abgreifen, speisen, überbrücken oder messen; eine gelbe Hülle ist eine Warnung, eine andere Farbe kein Beweis.
-caution-eyes = An der Batterie und unter der Klappe die Augen schützen.
-caution-lid = Die Klappe abstützen, bevor darunter gearbeitet wird; Hände weg von Schloss und Scharnier.
-caution-nobody-inside = Niemand bleibt im Laderaum, solange die Klappe zu ist.
+caution-eyes = An der Batterie und unter einer offenen Klappe die Augen schützen.
+caution-lid = Die Klappe abstützen oder die Tür sichern, bevor dort gearbeitet wird; Hände weg von Schloss und Scharnier.
+caution-nobody-inside = Niemand bleibt im geschlossenen Laderaum.
 caution-no-piercing = Isolierung nicht anstechen; das Band öffnen und wieder schließen.
 caution-fused-only = Nur über eine Messleitung mit eigener Sicherung überbrücken und speisen.
 caution-ohms-on-live = Ohm, Ton und Diode brauchen einen spannungslosen Stromkreis; unter Spannung ist der Messwert wertlos.
@@ -1153,11 +1153,11 @@ lesson-waste =
 lesson-time = { $minutes } Minuten (ohne Schutzmaßnahmen) bei einer Richtzeit von { $par }; volle Punkte bis zum 1,3-Fachen.
 lesson-nothing-mended = Es wurde nichts repariert, also nichts nachgewiesen.
 lesson-wrong-left = Am Fahrzeug stimmt noch etwas nicht.
-lesson-not-retested = Die Beanstandung wurde bei geschlossener Klappe nicht nachgeprüft.
+lesson-not-retested = Die Beanstandung wurde bei geschlossenem Heck nicht nachgeprüft.
 lesson-retest-failed = Die letzte Nachprüfung schlug fehl.
 lesson-retested-few = { $good }-mal nachgeprüft; ein Fehler, der kommt und geht, braucht { $needed } Nachprüfungen.
-lesson-retested = Die Beanstandung wurde bei geschlossener Klappe oft genug nachgeprüft.
-lesson-retested-dry = Die Beanstandung wurde nicht bei geschlossener Klappe und nassem Heck nachgeprüft, wie sie auftrat.
+lesson-retested = Die Beanstandung wurde bei geschlossenem Heck oft genug nachgeprüft.
+lesson-retested-dry = Die Beanstandung wurde nicht bei geschlossenem und nassem Heck nachgeprüft, wie sie auftrat.
 lesson-poor-joint = Eine Verbindung wurde nur verdrillt und umwickelt: Der Fehler kommt wieder.
 lesson-neighbours = Benachbarte Funktionen wurden geprüft.
 lesson-no-neighbours = Nach der Reparatur wurde keine benachbarte Funktion geprüft.
@@ -1169,7 +1169,7 @@ lesson-put-back =
     }
 safety-cautions = Sicherheitshinweise lesen
 safety-eyes = an der Batterie die Augen schützen
-safety-lid = die Klappe vor der Arbeit darunter abstützen
+safety-lid = Klappe oder Tür vor der Arbeit dort abstützen
 safety-ohms = kein Ohm an Stromkreisen unter Spannung, in einem Auftrag, der vorankam
 safety-amps = kein Ampere über Quellen, in einem Auftrag, der vorankam
 safety-fuse = keine Sicherung über dem Nennstrom des Steckplatzes
@@ -1218,7 +1218,7 @@ practice-telling-tests = Vor dem Anschließen sagen, welcher Messwert bei jedem 
 practice-better-tests = Die Prüfung suchen, die das Verbleibende für ihre Minuten am ehesten halbiert: erst schnell und von außen, dann unter Last, dann durch Zerlegen.
 practice-time = Dieselben Prüfungen mit weniger Handgriffen machen: Messleitungen dort lassen, wo sie zweimal gebraucht werden.
 practice-proof = Nach der Reparatur unter den Bedingungen der Beanstandung zeigen, dass sie weg ist, eine Nachbarfunktion prüfen und alles zurückstellen.
-practice-safety = Arbeiten, als würden zuerst die Sicherheitshinweise bewertet: sie lesen, Augen schützen, Klappe abstützen und Beanstandung, Ursache und Abhilfe mit je einem Messwert aufschreiben.
+practice-safety = Arbeiten, als würden zuerst die Sicherheitshinweise bewertet: sie lesen, Augen schützen, Klappe oder Tür abstützen und Beanstandung, Ursache und Abhilfe mit je einem Messwert aufschreiben.
 practice-harder = Nichts fällt auf: einen schwereren Auftrag nehmen.
 
 ## Was der Trainer sagt
@@ -1239,8 +1239,8 @@ advice-groups =
         [one] 1 Gruppe
        *[other] { $count } Gruppen
     }
-advice-prop-and-glasses = {" "}Die Klappe abstützen, sobald sie oben ist, und an der Batterie eine Brille tragen.
-advice-prop = {" "}Die Klappe abstützen, sobald sie oben ist.
+advice-prop-and-glasses = {" "}Klappe oder Tür abstützen, sobald sie offen ist, und an der Batterie eine Brille tragen.
+advice-prop = {" "}Klappe oder Tür abstützen, sobald sie offen ist.
 advice-glasses = {" "}An der Batterie eine Brille tragen.
 coaching-next = die nächste Stufe ist coach { $number }, { $says }: sie kostet { $marks }
 coaching-all-said = der Trainer hat alles gesagt; es kostet nichts mehr, bis etwas getan worden ist
@@ -1264,15 +1264,15 @@ doubt-setting = Ist überhaupt etwas defekt, oder steht eine Einstellung im Weg?
 doubt-command = Wird der Befehl nicht gegeben, oder gegeben und nicht ausgeführt?
 doubt-feed-or-ground = Fehlt die Zuleitung oder die Masse?
 doubt-wiring-or-part = Ist es die Leitung oder das, wohin sie führt?
-doubt-side = Liegt es in der Karosserie, am Scharnier oder in der Klappe? Welcher Steckverbinder würde es zeigen?
-doubt-lid-position = Kommt es darauf an, wo die Klappe steht? Bei welchem Winkel ändert es sich?
+doubt-side = Liegt es in der Karosserie, am Scharnier oder in Klappe oder Tür? Welcher Steckverbinder würde es zeigen?
+doubt-lid-position = Kommt es darauf an, wie weit das Heck offen steht? Bei welchem Winkel ändert es sich?
 doubt-comes-and-goes = Ist es immer so, oder kommt und geht es? Was würde es zurückbringen?
 doubt-apart = Was sähe anders aus, wenn von den verbleibenden Ursachen die eine stimmte und nicht die andere?
 doubt-enough = Ist es sicher genug für eine Reparatur? Was würde eine falsche kosten, und was würde eine weitere Prüfung sagen?
 means-ask = Den Kunden fragen
 means-look = Genau ansehen
 means-command = Betätigen, hinsehen und hinhören
-means-part-way = Bei halb offen gehaltener Klappe betätigen, hinsehen und hinhören
+means-part-way = Bei halb offen gehaltenem Heck betätigen, hinsehen und hinhören
 means-provoke = Es hervorrufen: nach einem Stoß, bei Nässe oder mehrmals betätigen
 means-memory = Lesen, was das Steuergerät gespeichert hat
 means-volts-at-rest = Spannung in Ruhe messen

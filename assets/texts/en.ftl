@@ -8,7 +8,7 @@ language-name = English
 ## Settings
 
 settings-sound = Sound. Every sound stands in words at the lower edge, too.
-settings-less-motion = Less motion: the lid is put where it goes, and does not swing.
+settings-less-motion = Less motion: lids and doors are put where they go, and do not swing.
 settings-text-size = Size of text
 settings-light = Light
 settings-dim = dim room
@@ -100,7 +100,7 @@ connector-look = Look closely
 connector-mated = Plugged together: you back-probe, with the circuit as it works.
 connector-open = Unplugged: you front-probe, and what hung on this connector loads nothing.
 connector-body-half = body half
-connector-lid-half = lid half
+connector-lid-half = half on the { $lid }
 connector-loom-half = loom half
 connector-own-pins = the part's own pins
 connector-cavity-title = Cavity { $cavity }:
@@ -212,7 +212,7 @@ front-plus = Plus post
 front-minus = Minus post
 key-lock = Lock
 key-unlock = Unlock
-key-release = Release the lid
+key-release = Release the { $lid }
 key-about = It has a mechanical blade as well. Inside lies its cell.
 key-new-cell = New cell ({ $price } units)
 key-new = New key, taught ({ $price } units, 25 min)
@@ -262,14 +262,14 @@ help-probe = Take a probe at the meter's sockets, then touch a cavity, a fuse's 
 help-tools = Test lamps, bridge and bench battery lie on the trolley; each has two clips, and stays where it is put.
 help-hand-tools = Trim tool, repair kit and contact cleaner hang on the trolley's back. Take one, and touch: the trim tool takes a panel off or opens the loom's tape; the other two open the repairs of a place, to choose from.
 help-recorder = The current clamp and the recorder hang on the wall; armed, the recorder takes down the next act.
-help-lid = Leads stay in place when the lid moves: watch the meter from outside.
+help-lid = Leads stay in place when the rear is opened or shut: watch the meter from outside.
 help-minutes = Every act takes minutes; parts cost money. Outcomes stand at the bottom and under Findings.
 help-tab = Tab, Shift+Tab: from one place to the next.  Enter or Space: touch it.  Page Up, Page Down: what is longer than its card.
 help-esc = Esc: lay down what is in hand, or close the card.
 help-nearer = Wheel, or double click on the car: go nearer; drag to look elsewhere.  +  −  Backspace: nearer, farther, the whole bay.
 help-keys-1 = F1 keys  ·  F2 customer  ·  F3 findings  ·  F4 diagram
 help-keys-2 = F5 name the fault  ·  F6 write up  ·  F7 hand in
-help-keys-3 = F8 lid  ·  F9 key  ·  F10 everything by name
+help-keys-3 = F8 lid or rear door  ·  F9 key  ·  F10 everything by name
 help-keys-4 = F11 what you suspect  ·  F12 the coach  ·  Home the jobs on the shelf  ·  End settings
 help-keys-5 = 1 trim tool  ·  2 repair kit  ·  3 contact cleaner: take it, or lay it down
 
@@ -345,7 +345,7 @@ spot-cabin = cabin: fuses, switches, lockout
 spot-front = under the bonnet: battery
 spot-key-lock = key: lock
 spot-key-unlock = key: unlock
-spot-key-release = key: release the lid
+spot-key-release = key: release the { $lid }
 spot-key = key: look closer (F9)
 spot-meter-off = meter: off
 spot-meter-volts = meter: volts
@@ -387,7 +387,7 @@ near-meter = meter: { $reading }
 
 loom-bend = loom at { $station }: bend it
 loom-along = along the loom to { $station }
-loom-wires = { $count } wires, from body to lid. Drag the loom to bend it and watch the meter.
+loom-wires = { $count } wires. Drag the loom to bend it and watch the meter.
 
 # On the meter's display while it holds the least and the greatest: before and after there are any.
 display-holds = min max
@@ -671,7 +671,7 @@ setting-diode = diode
 setting-amps = amps
 precaution-read = read the cautions
 precaution-eyes = put safety glasses on
-precaution-prop = prop the lid
+precaution-prop = prop the lid or door
 
 # The three lines of the write-up.
 write-up-complaint = Complaint
@@ -830,9 +830,9 @@ recording-over = { $channels } over { $milliseconds } ms
 ## Cautions
 
 caution-restraint = Restraint (airbag) wiring is never probed, powered, bridged or measured; a yellow sleeve is a warning, another colour no proof.
-caution-eyes = Protect your eyes at the battery and under the lid.
-caution-lid = Prop the lid before you work under it; keep hands clear of latch and hinge.
-caution-nobody-inside = Nobody stays in the load space while the lid is shut.
+caution-eyes = Protect your eyes at the battery and under an open lid.
+caution-lid = Prop the lid, or secure the door, before you work there; keep hands clear of latch and hinge.
+caution-nobody-inside = Nobody stays in the load space while it is shut.
 caution-no-piercing = Do not pierce insulation; open the tape and close it again.
 caution-fused-only = Bridge and feed only through a lead with a fuse of its own.
 caution-ohms-on-live = Ohms, tone and diode need a circuit without power; on a live one the figure means nothing.
@@ -1153,11 +1153,11 @@ lesson-waste =
 lesson-time = { $minutes } minutes (acts of safety not counted) against a par of { $par }; full up to 1.3 times the par.
 lesson-nothing-mended = Nothing was mended, so nothing was proven.
 lesson-wrong-left = Something is still wrong with the car.
-lesson-not-retested = The complaint was not retested with the lid shut.
+lesson-not-retested = The complaint was not retested with the rear shut.
 lesson-retest-failed = The last retest failed.
 lesson-retested-few = Retested { $good } times; a fault that comes and goes needed { $needed }.
-lesson-retested = The complaint was retested with the lid shut, often enough.
-lesson-retested-dry = The complaint was not retested with the lid shut and the rear wet, as it was when it failed.
+lesson-retested = The complaint was retested with the rear shut, often enough.
+lesson-retested-dry = The complaint was not retested with the rear shut and wet, as it was when it failed.
 lesson-poor-joint = A joint was only twisted and taped: it will come back.
 lesson-neighbours = Neighbouring functions were checked.
 lesson-no-neighbours = No neighbouring function was checked after the repair.
@@ -1169,7 +1169,7 @@ lesson-put-back =
     }
 safety-cautions = reading the cautions
 safety-eyes = protecting the eyes at the battery
-safety-lid = propping the lid before work under it
+safety-lid = propping the lid or door before work there
 safety-ohms = keeping ohms off live circuits, in a job that got somewhere
 safety-amps = keeping amps off sources, in a job that got somewhere
 safety-fuse = fitting no fuse above its slot's rating
@@ -1218,7 +1218,7 @@ practice-telling-tests = Before you connect anything, say what the reading would
 practice-better-tests = Look for the test that splits what is left nearest to half for its minutes: cheap and from outside first, then by load, then by taking things apart.
 practice-time = Do what you chose in fewer moves: leave the leads where they serve twice.
 practice-proof = After the repair show the complaint gone in the conditions that made it, try a neighbour, and put everything back.
-practice-safety = Work as if the cautions were marked first: read them, protect eyes, prop the lid, and write up complaint, cause and correction with a reading each.
+practice-safety = Work as if the cautions were marked first: read them, protect eyes, prop the lid or door, and write up complaint, cause and correction with a reading each.
 practice-harder = Nothing stands out: take a harder job.
 
 ## What the coach says
@@ -1239,8 +1239,8 @@ advice-groups =
         [one] 1 group
        *[other] { $count } groups
     }
-advice-prop-and-glasses = {" "}Prop the lid once it is up, and wear glasses at the battery.
-advice-prop = {" "}Prop the lid once it is up.
+advice-prop-and-glasses = {" "}Prop the lid or door once it is open, and wear glasses at the battery.
+advice-prop = {" "}Prop the lid or door once it is open.
 advice-glasses = {" "}Wear glasses at the battery.
 coaching-next = the next rung is coach { $number }, { $says }: it costs { $marks }
 coaching-all-said = the coach has said all that it can; it costs nothing more until something has been done
@@ -1264,15 +1264,15 @@ doubt-setting = Is anything broken at all, or is a setting in the way?
 doubt-command = Is the command not given, or is it given and not carried out?
 doubt-feed-or-ground = Is it the feed that is missing, or the ground?
 doubt-wiring-or-part = Is it the wiring, or what the wiring leads to?
-doubt-side = Is it on the body, at the hinge, or in the lid? Which connector would tell you?
-doubt-lid-position = Does it matter where the lid stands? At which angle does it change?
+doubt-side = Is it on the body, at the hinge, or in the lid or door? Which connector would tell you?
+doubt-lid-position = Does it matter how far the rear stands open? At which angle does it change?
 doubt-comes-and-goes = Is it always so, or does it come and go? What would bring it back?
 doubt-apart = What would look different if one of those that are left were true and not another?
 doubt-enough = Is it certain enough to mend? What would a wrong repair cost, and what would one more test tell?
 means-ask = Ask the customer
 means-look = Look closely
 means-command = Work it, look and listen
-means-part-way = Work it with the lid held part-way, look and listen
+means-part-way = Work it with the rear held part-way open, look and listen
 means-provoke = Bring it about: work it after a knock, in the wet, or several times
 means-memory = Read what the module remembers
 means-volts-at-rest = Measure volts with nothing commanded
@@ -1388,10 +1388,10 @@ instruments-amps = shunt of 0.03 Ω behind the meter's own 10 A fuse; in line on
 # Lines of about 120 letters, for a terminal.
 instruments-note-meter =
     The display renews itself four times a second and shows the mean of that time: what changes shows part-way once, then
-    settled. capture holds the least and the greatest mean over a tenth of a second until a lead or the switch is moved.
+    settled. With capture on it holds the least and the greatest mean over a tenth of a second until a lead or its switch is moved.
     Behind a mated connector a lead back-probes, with the circuit as it works. On an open one it front-probes, and what hung
-    on the connector hangs there no more: volts without load. hastily takes a third of the time, and may land on the next
-    cavity; look tells where the probes are.
+    on the connector hangs there no more: volts without load. Put there hastily it takes a third of the time, and may land on
+    the next cavity; a look tells where the probes are.
 instruments-note-clamp =
     Clamp, round one conductor at a station, behind a cavity, or the battery's cable: direct current up to 60 A, 10 mA a count,
     ±(2 % + 3), no load on the circuit; its zero drifts by up to 30 mA. Plus is from a conductor's first end to its second, as

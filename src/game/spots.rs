@@ -109,7 +109,7 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
     for (anchor, button, label) in [
         ("key-lock", KeyButton::Lock, t.say("spot-key-lock")),
         ("key-unlock", KeyButton::Unlock, t.say("spot-key-unlock")),
-        ("key-lid", KeyButton::Release, t.say("spot-key-release")),
+        ("key-lid", KeyButton::Release, &say!(t, "spot-key-release", lid = words::lid_word(t, vehicle))),
     ] {
         add(anchor, label.to_owned(), Touch::Act(Action::Key(button)), true);
     }

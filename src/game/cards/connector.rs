@@ -4,6 +4,7 @@ use bevy_egui::egui::{self, ComboBox, RichText};
 use probeworthy::bench::{Action, Place as Treated, Repair, price};
 use probeworthy::say;
 use probeworthy::vehicle::{ConnectorId, Half, Mate, PartId, PartKind};
+use probeworthy::words::lid_word;
 
 use super::common::{act, leads_off, obstacle};
 use super::face::face;
@@ -28,10 +29,9 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &
         ui.label(
             RichText::new(if mated { t.say("connector-mated") } else { t.say("connector-open") }).size(SMALL),
         );
+        let on_lid = say!(t, "connector-lid-half", lid = lid_word(t, &vehicle));
         let halves: &[(Half, &str)] = match (connector.mate, mated) {
-            (Mate::Loom, _) => {
-                &[(Half::Loom, t.say("connector-body-half")), (Half::Mate, t.say("connector-lid-half"))]
-            }
+            (Mate::Loom, _) => &[(Half::Loom, t.say("connector-body-half")), (Half::Mate, &on_lid)],
             (Mate::Pins, true) => &[(Half::Loom, t.say("connector-loom-half"))],
             (Mate::Pins, false) => {
                 &[(Half::Loom, t.say("connector-loom-half")), (Half::Mate, t.say("connector-own-pins"))]

@@ -126,7 +126,12 @@ pub(super) fn open_card(
             });
         });
         ui.separator();
-        let height = 530_f32.min(screen.height() - 130.0);
+        // What answers in the captions leaves them in view.
+        let most = match open {
+            Place::Help | Place::Shelf | Place::Findings | Place::Settings | Place::Author => 590.0,
+            _ => 530.0_f32,
+        };
+        let height = most.min(screen.height() - 130.0);
         ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
             contents(ui, bay, settings, open, anchors, palette);
             follow_focus(ui);

@@ -4,6 +4,7 @@ use bevy_egui::egui;
 use probeworthy::bench::{Action, LidTo, Place as Treated, Precaution, Repair};
 use probeworthy::say;
 use probeworthy::vehicle::{KeyButton, LidPosition, PanelId, PartId, Point, Reach, Screen, StudId};
+use probeworthy::words::lid_word;
 
 use super::common::{act, act_unless, obstacle, point_buttons};
 use crate::game::bay::Bay;
@@ -122,11 +123,12 @@ pub(super) fn lines(ui: &mut egui::Ui, bay: &mut Bay, part: PartId, screen: Scre
 pub(super) fn key(ui: &mut egui::Ui, bay: &mut Bay) {
     let t = bay.texts;
     let (cell, whole) = (bay.vehicle().key.cell_price, bay.vehicle().key.price);
+    let release = say!(t, "key-release", lid = lid_word(t, bay.vehicle()));
     ui.horizontal(|ui| {
         for (button, label) in [
             (KeyButton::Lock, t.say("key-lock")),
             (KeyButton::Unlock, t.say("key-unlock")),
-            (KeyButton::Release, t.say("key-release")),
+            (KeyButton::Release, &release),
         ] {
             act(ui, bay, label, Action::Key(button));
         }
