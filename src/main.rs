@@ -9,11 +9,6 @@ mod picturing;
 
 use std::process::ExitCode;
 
-use mimalloc::MiMalloc;
-
-#[global_allocator]
-static ALLOCATOR: MiMalloc = MiMalloc;
-
 fn main() -> ExitCode {
     command_line::main()
 }
