@@ -73,6 +73,8 @@ pub(super) fn dress(ctx: &egui::Context, palette: &Palette, light: Light, reduce
         style.spacing.scroll.dormant_handle_opacity = 0.7;
         style.spacing.scroll.dormant_background_opacity = 0.3;
         style.spacing.scroll.floating_width = 5.0;
+        // Beside what is scrolled, not over its edge.
+        style.spacing.scroll.floating_allocated_width = 8.0;
         style.spacing.item_spacing = egui::vec2(8.0, 6.0);
         style.spacing.button_padding = egui::vec2(9.0, 4.0);
     });

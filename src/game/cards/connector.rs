@@ -7,12 +7,21 @@ use probeworthy::vehicle::{ConnectorId, Half, Mate, PartId, PartKind};
 use probeworthy::words::lid_word;
 
 use super::common::{act, leads_off, obstacle};
-use super::face::face;
+use super::face::{self, face};
 use super::vehicle::{heat_and_cold, lines};
 use crate::game::bay::{Bay, Hand};
 use crate::game::hand_tools::HandTool;
 use crate::game::scenery::Palette;
 use crate::game::theme::SMALL;
+
+/// How wide its card is, in points: two halves side by side, plugged together or not, so that nothing moves under the pointer.
+pub(super) fn width(bay: &Bay, id: ConnectorId) -> f32 {
+    /// What the rows of buttons want.
+    const LEAST: f32 = 470.0;
+    /// Between the halves, and for a scroll bar.
+    const BETWEEN: f32 = 20.0;
+    (2.0 * face::size(bay.vehicle().connector(id).cavities).x + BETWEEN).max(LEAST)
+}
 
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palette) {
     let t = bay.texts;

@@ -16,6 +16,21 @@ use crate::game::bay::Bay;
 use crate::game::scenery::Palette;
 use crate::game::theme::{SMALL, colour};
 
+/// Width of a cavity, and between two of them, in points.
+const CELL: f32 = 56.0;
+const GAP: f32 = 8.0;
+
+/// How many cavities lie side by side.
+fn columns(cavities: u8) -> u8 {
+    cavities.min(if cavities > 6 { 5 } else { 6 })
+}
+
+/// What a face of so many cavities takes, in points.
+pub(super) fn size(cavities: u8) -> egui::Vec2 {
+    let rows = cavities.div_ceil(columns(cavities));
+    vec2(f32::from(columns(cavities)) * (CELL + GAP) + GAP, f32::from(rows) * (CELL + 20.0 + GAP) + GAP)
+}
+
 /// A connector's face: its cavities in rows, numbered, with the wire's colour and letters and what touches it.
 pub(super) fn face(
     ui: &mut egui::Ui,
@@ -25,15 +40,10 @@ pub(super) fn face(
     half: Half,
     palette: &Palette,
 ) {
-    const CELL: f32 = 56.0;
-    const GAP: f32 = 8.0;
-    const IN_A_ROW: u8 = 5;
     let t = bay.texts;
     let cavities = vehicle.connector(id).cavities;
-    let columns = cavities.min(if cavities > 6 { IN_A_ROW } else { 6 });
-    let rows = cavities.div_ceil(columns);
-    let size = vec2(f32::from(columns) * (CELL + GAP) + GAP, f32::from(rows) * (CELL + 20.0 + GAP) + GAP);
-    let (outer, _) = ui.allocate_exact_size(size, Sense::hover());
+    let columns = columns(cavities);
+    let (outer, _) = ui.allocate_exact_size(size(cavities), Sense::hover());
     ui.painter().rect(
         outer,
         10.0,

@@ -87,12 +87,19 @@ pub(super) fn open_card(
     let moved = opened || has_changed_size(ctx, screen);
     let centre = placed(bay, anchors, open).map(|at| at.centre);
     let at = centre.map(|centre| place.at(centre));
+    let width = width(bay, open).min(screen.width() - 60.0);
     // Beside its thing, on the side with more room, and clear of the sheet, the captions and the meter.
     let (pivot, position) = match at {
-        Some(at) if at.x < screen.center().x => (Align2::LEFT_TOP, pos2(at.x + 40.0, clear(at.y, screen))),
+        Some(at) if at.x < screen.center().x => {
+            // What is probed there is read on the meter.
+            let most = meter_left(screen, place, anchors) - width - MARGINS;
+            (Align2::LEFT_TOP, pos2((at.x + 40.0).min(most).max(screen.left() + 10.0), clear(at.y, screen)))
+        }
         Some(at) => (Align2::RIGHT_TOP, pos2(at.x - 40.0, clear(at.y, screen))),
         // What is worked, and the meter, stay in view beside the card.
-        None if !paper => (Align2::LEFT_TOP, pos2(left_of(ctx, open, place, anchors), screen.top() + 24.0)),
+        None if !paper => {
+            (Align2::LEFT_TOP, pos2(left_of(ctx, open, width, place, anchors), screen.top() + 24.0))
+        }
         // Its top stays where it is while it grows, so that no button moves under the pointer.
         None => (
             Align2::CENTER_TOP,
@@ -107,8 +114,7 @@ pub(super) fn open_card(
         if paper {
             theme::on_paper(ui, palette);
         }
-        // In large text a card is as wide as the window allows.
-        ui.set_width(width(open).min(screen.width() - 60.0));
+        ui.set_width(width);
         ui.horizontal(|ui| {
             let title = capital(&title(bay.texts, bay.vehicle(), open));
             ui.label(RichText::new(title).size(TITLE).strong());
@@ -131,7 +137,11 @@ pub(super) fn open_card(
             Place::Help | Place::Shelf | Place::Findings | Place::Settings | Place::Author => 590.0,
             _ => 530.0_f32,
         };
-        let height = most.min(screen.height() - 130.0);
+        // A card that opens lower ends where the captions begin.
+        let captions = ctx.memory(|memory| memory.area_rect(Id::new("captions")));
+        let end = captions.map_or(screen.bottom(), |captions| captions.top()) - 20.0;
+        let below = (end - ui.cursor().top()).max(LEAST_HEIGHT);
+        let height = most.min(screen.height() - 130.0).min(below);
         ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
             contents(ui, bay, settings, open, anchors, palette);
             follow_focus(ui);
@@ -140,8 +150,13 @@ pub(super) fn open_card(
     });
 }
 
-/// How wide a card is, in points.
-fn width(open: Place) -> f32 {
+/// A card's margins on both sides, in points.
+const MARGINS: f32 = 26.0;
+/// What a card has for its contents at least, in points.
+const LEAST_HEIGHT: f32 = 260.0;
+
+/// How wide a card is, in points, where the window allows it.
+fn width(bay: &Bay, open: Place) -> f32 {
     match open {
         Place::Diagram => diagram::WIDTH,
         Place::Shelf => 840.0,
@@ -155,24 +170,29 @@ fn width(open: Place) -> f32 {
         | Place::Settings
         | Place::Recorder => 520.0,
         Place::Help => 660.0,
-        Place::Connector(_) => 680.0,
+        Place::Connector(id) => connector::width(bay, id),
         Place::Station(_) | Place::Meter => 560.0,
         _ => 410.0,
     }
 }
 
+/// The left edge of the drawn meter, in points.
+fn meter_left(screen: Rect, place: &Place2d<'_>, anchors: &Anchors) -> f32 {
+    /// From the edge of its display to that of the meter, and a little beyond.
+    const RIM: f32 = 24.0;
+    let display = anchors.design("meter-display");
+    display.map_or(screen.right(), |at| place.rect(at.centre, at.size).left() - RIM)
+}
+
 /// The left edge of a card that belongs to no place in the drawing: beside the job sheet where there is room up to the meter,
 /// else at the window's edge. The lid's stays there, as more of the lid is seen beside it.
-fn left_of(ctx: &egui::Context, open: Place, place: &Place2d<'_>, anchors: &Anchors) -> f32 {
-    /// A card's margins on both sides.
-    const MARGINS: f32 = 26.0;
+fn left_of(ctx: &egui::Context, open: Place, width: f32, place: &Place2d<'_>, anchors: &Anchors) -> f32 {
     /// From the sheet's lines to the edge of its board and a little beyond.
     const BOARD: f32 = 24.0;
     let screen = ctx.viewport_rect();
     let sheet = ctx.memory(|memory| memory.area_rect(Id::new("sheet")));
-    let meter = anchors.design("meter-display").map(|at| place.rect(at.centre, at.size).left() - BOARD);
     let beside = sheet.map_or(screen.left() + 10.0, |sheet| sheet.right() + BOARD);
-    let fits = beside + width(open) + MARGINS <= meter.unwrap_or(screen.right());
+    let fits = beside + width + MARGINS <= meter_left(screen, place, anchors);
     if fits && open != Place::Lid { beside } else { screen.left() + 10.0 }
 }
 
