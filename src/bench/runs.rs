@@ -15,7 +15,7 @@ use crate::vehicle::{
 /// How often in one go modules are asked by their inputs: what they do may change others.
 const MOST_ANSWERS: usize = 8;
 /// So many are kept.
-const MOST_KEPT: usize = 48;
+const MOST_KEPT: usize = 24;
 
 /// Phases one after another.
 pub(super) type Phases = Vec<Arc<Phase>>;

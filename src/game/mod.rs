@@ -45,8 +45,9 @@ use std::sync::Arc;
 
 use bevy::log::LogPlugin;
 use bevy::prelude::*;
+use bevy::render::RenderPlugin;
 use bevy::render::renderer::initialize_renderer;
-use bevy::render::settings::{Backends, WgpuSettings};
+use bevy::render::settings::{Backends, MemoryHints, RenderCreation, WgpuSettings};
 use bevy::tasks::block_on;
 use bevy::window::{WindowResizeConstraints, WindowResolution};
 use bevy_egui::EguiPrimaryContextPass;
@@ -179,7 +180,10 @@ pub(crate) fn app(title: &str) -> Result<App, GameError> {
     };
     let mut app = App::new();
     app.add_plugins(
-        DefaultPlugins.set(WindowPlugin { primary_window: Some(window), ..default() }).set(quiet_log()),
+        DefaultPlugins
+            .set(WindowPlugin { primary_window: Some(window), ..default() })
+            .set(RenderPlugin { render_creation: small(), ..default() })
+            .set(quiet_log()),
     )
     .insert_resource(pace::at_first())
     .add_plugins(scenery::plugin);
@@ -189,6 +193,11 @@ pub(crate) fn app(title: &str) -> Result<App, GameError> {
 /// What is worth a line in the log.
 fn quiet_log() -> LogPlugin {
     LogPlugin { filter: "warn,wgpu=error,wgpu_core=error,wgpu_hal=off,naga=error".to_owned(), ..default() }
+}
+
+/// How the renderer is to be made: it asks for memory in small pieces, as it needs little.
+fn small() -> RenderCreation {
+    WgpuSettings { memory_hints: MemoryHints::MemoryUsage, ..default() }.into()
 }
 
 /// Whether a graphics adapter gives a device. The engine panics when there is none, and in a task of its own,

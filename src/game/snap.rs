@@ -8,6 +8,7 @@ use std::time::{Duration, Instant};
 use bevy::app::ScheduleRunnerPlugin;
 use bevy::camera::RenderTarget;
 use bevy::prelude::*;
+use bevy::render::RenderPlugin;
 use bevy::render::render_resource::TextureFormat;
 use bevy::render::view::window::screenshot::{Screenshot, ScreenshotCaptured, save_to_disk};
 use bevy::winit::WinitPlugin;
@@ -18,7 +19,7 @@ use probeworthy::words::Language;
 use super::bay::{Bay, Place};
 use super::scenery::{self, Gaze, SceneCamera};
 use super::settings::{self, Light, Settings};
-use super::{GameError, Options, bay, card_paint, graphics_answer, overlay, quiet_log, sound, sync};
+use super::{GameError, Options, bay, card_paint, graphics_answer, overlay, quiet_log, small, sound, sync};
 
 /// What can be shown, by name.
 const SCREENS: [(&str, Screen); 27] = [
@@ -178,6 +179,7 @@ fn walk(
             .build()
             .disable::<WinitPlugin>()
             .set(WindowPlugin { primary_window: Some(window), ..default() })
+            .set(RenderPlugin { render_creation: small(), ..default() })
             .set(quiet_log()),
     )
     .add_plugins(ScheduleRunnerPlugin::run_loop(Duration::ZERO))

@@ -14,7 +14,11 @@ use probeworthy::record::{self, Keeper};
 use probeworthy::say;
 use probeworthy::scenario::Scenario;
 use probeworthy::words::Texts;
-use thread_priority::ThreadPriority;
+use thread_priority::{ThreadPriority, ThreadPriorityValue};
+
+/// The priority at which is worked out what could be wrong, of 0 to 99: a sixth of a processor that somebody else wants too (on Linux a
+/// niceness of 7). At the lowest, marks would come late on a machine that is busy with something else.
+const BEHIND_THE_WINDOW: u8 = 30;
 
 /// How a job is to begin.
 #[derive(Debug)]
@@ -173,8 +177,10 @@ enum Reason {
 impl Reason {
     fn thinking(scenario: Arc<Scenario>) -> Self {
         Self::Thinking(std::thread::spawn(move || {
-            // It has minutes, and on a small machine the window has none of its time to spare. Where it is refused, all are equal.
-            let _ = thread_priority::set_current_thread_priority(ThreadPriority::Min);
+            // On a small machine the window has little of its time to spare. Where that is refused, all are equal.
+            if let Ok(behind) = ThreadPriorityValue::try_from(BEHIND_THE_WINDOW) {
+                let _ = thread_priority::set_current_thread_priority(ThreadPriority::Crossplatform(behind));
+            }
             Inquiry::new(scenario, 1)
         }))
     }
