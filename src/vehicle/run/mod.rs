@@ -196,7 +196,7 @@ pub struct LastPoint {
 }
 
 /// So many are kept: what is switched on and off again, or opened and shut, comes back.
-const KEPT: usize = 4;
+const KEPT: usize = 2;
 
 /// An operating point, and what it is of.
 pub struct Found {
