@@ -195,8 +195,9 @@ fn walk(
         move |mut commands: Commands,
               mut images: ResMut<Assets<Image>>,
               cameras: Query<Entity, With<SceneCamera>>| {
-            let image =
+            let mut image =
                 Image::new_target_texture(look.size.x, look.size.y, TextureFormat::Rgba8UnormSrgb, None);
+            image.data = None;
             let image = images.add(image);
             for camera in &cameras {
                 commands.entity(camera).insert(RenderTarget::Image(image.clone().into()));

@@ -160,6 +160,8 @@ pub(super) fn keep(
         // Pixel on pixel nothing lies between, and a machine that draws in software is spared a good deal.
         image.sampler = ImageSampler::nearest();
         image.asset_usage = RenderAssetUsages::default();
+        // It is painted over before it is seen.
+        image.data = None;
         image.texture_descriptor.usage |= TextureUsages::COPY_SRC;
         image
     };

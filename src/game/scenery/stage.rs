@@ -16,7 +16,7 @@ use super::flat::Flat;
 use super::hinge::{Face, Hinge};
 use super::palette::Palette;
 use super::shape::{Shape, Tint};
-use super::sway::Sway;
+use super::sway::{Sways, end_of, swing_leads};
 use super::unplaced::{self, Wanted};
 use super::wires;
 
@@ -415,52 +415,6 @@ fn turn_lid(
     }
 }
 
-/// How each lead swings, by what it comes from.
-#[derive(Resource, Default)]
-pub(super) struct Sways {
-    leads: Vec<(LeadEnd, Sway)>,
-    moved: bool,
-}
-
-impl Sways {
-    fn off(&self, lead: &StageLead) -> Vec2 {
-        self.leads.iter().find(|(from, _)| *from == lead.from).map_or(Vec2::ZERO, |(_, sway)| sway.off())
-    }
-}
-
-/// Where an end of a lead is now.
-fn end_of(end: &LeadEnd, anchors: &Anchors) -> Option<Vec2> {
-    match end {
-        LeadEnd::Anchor(name) => anchors.design(name).map(|placed| placed.centre),
-        LeadEnd::Point(at) => Some(*at),
-    }
-}
-
-fn swing_leads(
-    time: Res<Time>,
-    stage: Res<Stage>,
-    anchors: Res<Anchors>,
-    mut sways: ResMut<Sways>,
-    mut redraw: MessageWriter<RequestRedraw>,
-) {
-    let before = std::mem::take(&mut sways.leads);
-    let mut moved = false;
-    for lead in &stage.leads {
-        let ends = (end_of(&lead.from, &anchors), end_of(&lead.to, &anchors));
-        let (Some(from), Some(to)) = ends else { continue };
-        let known = before.iter().find(|(end, _)| *end == lead.from).map(|(_, sway)| *sway);
-        let mut sway = known.filter(|_| !stage.reduced_motion).unwrap_or_else(|| Sway::resting(from, to));
-        let was = sway.off();
-        sway.follow(from, to, time.delta_secs());
-        if sway.off() != Vec2::ZERO {
-            redraw.write(RequestRedraw);
-        }
-        moved |= sway.off() != was;
-        sways.leads.push((lead.from.clone(), sway));
-    }
-    sways.moved = moved;
-}
-
 fn draw_live(
     stage: Res<Stage>,
     (shown, sways): (Res<Shown>, Res<Sways>),
@@ -484,7 +438,7 @@ fn draw_live(
             Live::LidRim | Live::Link(_) => turned,
             Live::LoomBody => loom,
             Live::LoomLid => loom || turned,
-            Live::Leads => leads || turned || sways.moved,
+            Live::Leads => leads || turned || sways.moved(),
         };
         if !changed {
             continue;

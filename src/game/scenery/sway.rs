@@ -1,6 +1,9 @@
 //! How a lead swings: where its ends go its middle follows late, and comes to rest after a swing or two.
 
-use bevy::math::Vec2;
+use bevy::prelude::*;
+use bevy::window::RequestRedraw;
+
+use super::stage::{Anchors, LeadEnd, Stage, StageLead};
 
 /// Pull back to where it hangs at rest, for each unit of the way, per second squared: a swing takes two thirds of a second.
 const STIFFNESS: f32 = 90.0;
@@ -11,7 +14,7 @@ const MOST: f32 = 60.0;
 
 /// The middle of a lead.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct Sway {
+struct Sway {
     middle: Vec2,
     /// How far it is from where it would hang at rest, in design units.
     off: Vec2,
@@ -20,12 +23,12 @@ pub(super) struct Sway {
 
 impl Sway {
     /// At rest between these ends.
-    pub(super) fn resting(from: Vec2, to: Vec2) -> Self {
+    fn resting(from: Vec2, to: Vec2) -> Self {
         Self { middle: from.midpoint(to), off: Vec2::ZERO, speed: Vec2::ZERO }
     }
 
     /// Some seconds later, with its ends where they are now.
-    pub(super) fn follow(&mut self, from: Vec2, to: Vec2, seconds: f32) {
+    fn follow(&mut self, from: Vec2, to: Vec2, seconds: f32) {
         let middle = from.midpoint(to);
         self.off = (self.off - (middle - self.middle)).clamp_length_max(MOST);
         self.middle = middle;
@@ -43,10 +46,62 @@ impl Sway {
         }
     }
 
-    /// How far it is from where it would hang at rest.
-    pub(super) fn off(&self) -> Vec2 {
+    fn off(&self) -> Vec2 {
         self.off
     }
+}
+
+/// How each lead swings, by what it comes from.
+#[derive(Resource, Default)]
+pub(super) struct Sways {
+    leads: Vec<(LeadEnd, Sway)>,
+    moved: bool,
+}
+
+impl Sways {
+    /// How far the middle of a lead is from where it would hang at rest.
+    pub(super) fn off(&self, lead: &StageLead) -> Vec2 {
+        self.leads.iter().find(|(from, _)| *from == lead.from).map_or(Vec2::ZERO, |(_, sway)| sway.off())
+    }
+
+    /// Whether any has moved since the last frame.
+    pub(super) fn moved(&self) -> bool {
+        self.moved
+    }
+}
+
+/// Where an end of a lead is now.
+pub(super) fn end_of(end: &LeadEnd, anchors: &Anchors) -> Option<Vec2> {
+    match end {
+        LeadEnd::Anchor(name) => anchors.design(name).map(|placed| placed.centre),
+        LeadEnd::Point(at) => Some(*at),
+    }
+}
+
+/// Lets every lead follow its ends.
+pub(super) fn swing_leads(
+    time: Res<Time>,
+    stage: Res<Stage>,
+    anchors: Res<Anchors>,
+    mut sways: ResMut<Sways>,
+    mut redraw: MessageWriter<RequestRedraw>,
+) {
+    let before = std::mem::take(&mut sways.leads);
+    let mut moved = false;
+    for lead in &stage.leads {
+        let ends = (end_of(&lead.from, &anchors), end_of(&lead.to, &anchors));
+        let (Some(from), Some(to)) = ends else { continue };
+        let known = before.iter().find(|(end, _)| *end == lead.from).map(|(_, sway)| *sway);
+        let mut sway = known.filter(|_| !stage.reduced_motion).unwrap_or_else(|| Sway::resting(from, to));
+        let was = sway.off();
+        sway.follow(from, to, time.delta_secs());
+        if sway.off() != Vec2::ZERO {
+            redraw.write(RequestRedraw);
+        }
+        moved |= sway.off() != was;
+        sways.leads.push((lead.from.clone(), sway));
+    }
+    sways.moved = moved;
 }
 
 #[cfg(test)]
