@@ -1,17 +1,29 @@
 //! Captions under the scene: what the last act brought, what is in hand, and what went wrong.
 
-use bevy_egui::egui::{self, Align2, Id, Order};
+use bevy_egui::egui::{self, Align2, Id, Order, pos2};
 use probeworthy::bench::Lead;
 use probeworthy::say;
 use probeworthy::words;
 
 use super::bay::{Bay, Hand};
-use super::scenery::Palette;
+use super::cards::meter_left;
+use super::overlay::Place2d;
+use super::scenery::{Anchors, Palette};
 use super::sync::short_point;
 use super::theme::{self, BODY, colour};
 
+/// Width of the captions, and what their margins and a little room on both sides take, in points.
+const WIDTH: f32 = 640.0;
+const ROOM: f32 = 42.0;
+
 /// What is in hand, what the last act brought, and what went wrong.
-pub(super) fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
+pub(super) fn captions(
+    ctx: &egui::Context,
+    bay: &mut Bay,
+    place: &Place2d<'_>,
+    anchors: &Anchors,
+    palette: &Palette,
+) {
     let accent = colour(palette, "caption");
     let faint = colour(palette, "card-faint");
     let t = bay.texts;
@@ -59,14 +71,19 @@ pub(super) fn captions(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     if lines.is_empty() && hand.is_none() {
         return;
     }
+    // In large text as wide as the window allows, beside the meter.
+    let screen = ctx.viewport_rect();
+    let room = meter_left(screen, place, anchors) - screen.left() - ROOM;
+    let width = room.min(WIDTH);
+    let middle = (screen.center().x - 20.0).min(screen.left() + (room + ROOM) / 2.0);
     egui::Area::new(Id::new("captions"))
-        .anchor(Align2::CENTER_BOTTOM, [-20.0, -8.0])
+        .pivot(Align2::CENTER_BOTTOM)
+        .fixed_pos(pos2(middle, screen.bottom() - 8.0))
         .order(Order::Middle)
         .interactable(false)
         .show(ctx, |ui| {
             theme::card_frame(palette).fill(colour(palette, "card").gamma_multiply(0.93)).show(ui, |ui| {
-                // In large text as wide as the window allows.
-                ui.set_width((ctx.viewport_rect().width() - 70.0).min(640.0));
+                ui.set_width(width);
                 ui.spacing_mut().item_spacing.y = 2.0;
                 for (at, line) in lines.iter().enumerate() {
                     let colour = if at == 0 { faint } else { accent };

@@ -22,6 +22,9 @@ use super::theme::{SMALL, colour};
 /// The sheet's size in points.
 pub(super) const WIDTH: f32 = 1000.0;
 const HEIGHT: f32 = 450.0;
+/// What it has at least in large text, and what the lines above and below it take, in points.
+const LEAST_HEIGHT: f32 = 150.0;
+const BESIDE: f32 = 72.0;
 /// How near it can be brought, in points for each of the diagram's units.
 const NEAREST: f32 = 3.0;
 /// Points for each unit at which the smallest letters, of eight units, are eleven points high.
@@ -109,7 +112,8 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let t = bay.texts;
     let vehicle = bay.vehicle().clone();
     bay.diagram.look_at(&vehicle);
-    let size = vec2(WIDTH, HEIGHT);
+    let size =
+        vec2(WIDTH.min(ui.available_width()), (ui.clip_rect().height() - BESIDE).clamp(LEAST_HEIGHT, HEIGHT));
     if bay.diagram.zoom == 0.0 {
         let scenario = Arc::clone(bay.job.as_ref().map_or(&bay.scenario, |job| job.scenario()));
         bay.diagram.begin(size, &scenario);
@@ -209,7 +213,7 @@ fn tags(
 
 /// Buttons over the sheet.
 fn tools(ui: &mut egui::Ui, t: Texts, sheet: &mut Sheet, size: Vec2, instructor: bool) {
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         let other = if sheet.in_words { t.say("diagram-drawn") } else { t.say("diagram-in-words") };
         if ui.button(other).clicked() {
             sheet.in_words = !sheet.in_words;

@@ -83,6 +83,7 @@ fn places(vehicle: &Vehicle) -> Vec<Place> {
         Place::HandingIn,
         Place::Settings,
         Place::Help,
+        Place::Diagram,
     ]);
     all
 }
@@ -223,6 +224,12 @@ fn shown(size: (f32, f32), light: Light, mut show: impl FnMut(&egui::Context, &P
         tree = out.platform_output.accesskit_update.take();
     }
     let mut wrong = illegible(&written(&shapes), screen);
+    let layers = ctx.memory(|memory| memory.layer_ids().collect::<Vec<_>>());
+    for area in layers.into_iter().filter_map(|layer| ctx.memory(|memory| memory.area_rect(layer.id))) {
+        if !screen.expand(SLACK).contains_rect(area) {
+            wrong.push(format!("a card reaches out of the window: {area:?}"));
+        }
+    }
     let tree = tree.expect("a tree for screen readers");
     assert!(tree.nodes.iter().any(|(_, node)| node.supports_action(Action::Click)), "nothing can be worked");
     wrong.extend(unreachable(&tree));

@@ -132,7 +132,7 @@ pub(super) fn frame(
     } else {
         looking::near_plate(&ui, bay, gaze, &place, anchors, palette);
     }
-    captions(ctx, bay, palette);
+    captions(ctx, bay, &place, anchors, palette);
     let released = ctx.input(|input| input.pointer.any_released());
     if marked {
         sheet::marks_card(ctx, bay, palette);

@@ -87,7 +87,9 @@ pub(super) fn open_card(
     let moved = opened || has_changed_size(ctx, screen);
     let centre = placed(bay, anchors, open).map(|at| at.centre);
     let at = centre.map(|centre| place.at(centre));
+    // In large text a card is as wide as the window allows.
     let width = width(bay, open).min(screen.width() - 60.0);
+    let aside: f32 = if open == Place::Diagram { 85.0 } else { 20.0 };
     // Beside its thing, on the side with more room, and clear of the sheet, the captions and the meter.
     let (pivot, position) = match at {
         Some(at) if at.x < screen.center().x => {
@@ -103,7 +105,10 @@ pub(super) fn open_card(
         // Its top stays where it is while it grows, so that no button moves under the pointer.
         None => (
             Align2::CENTER_TOP,
-            pos2(screen.center().x + if open == Place::Diagram { 85.0 } else { 20.0 }, screen.top() + 24.0),
+            pos2(
+                screen.center().x + aside.min((screen.width() - width) / 2.0 - MARGINS),
+                screen.top() + 24.0,
+            ),
         ),
     };
     let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame(palette) };
@@ -176,12 +181,13 @@ fn width(bay: &Bay, open: Place) -> f32 {
     }
 }
 
-/// The left edge of the drawn meter, in points.
-fn meter_left(screen: Rect, place: &Place2d<'_>, anchors: &Anchors) -> f32 {
+/// The left edge of the drawn meter, in points; that of the window on its right, where the meter is not in view.
+pub(in crate::game) fn meter_left(screen: Rect, place: &Place2d<'_>, anchors: &Anchors) -> f32 {
     /// From the edge of its display to that of the meter, and a little beyond.
     const RIM: f32 = 24.0;
     let display = anchors.design("meter-display");
-    display.map_or(screen.right(), |at| place.rect(at.centre, at.size).left() - RIM)
+    let left = display.map(|at| place.rect(at.centre, at.size).left() - RIM);
+    left.filter(|left| (screen.center().x..screen.right()).contains(left)).unwrap_or(screen.right())
 }
 
 /// The left edge of a card that belongs to no place in the drawing: beside the job sheet where there is room up to the meter,
