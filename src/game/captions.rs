@@ -75,7 +75,7 @@ pub(super) fn captions(
     let screen = ctx.viewport_rect();
     let room = meter_left(screen, place, anchors) - screen.left() - ROOM;
     let width = room.min(WIDTH);
-    let middle = (screen.center().x - 20.0).min(screen.left() + (room + ROOM) / 2.0);
+    let middle = (screen.center().x - 20.0).min(screen.left() + room + (ROOM - width) / 2.0);
     egui::Area::new(Id::new("captions"))
         .pivot(Align2::CENTER_BOTTOM)
         .fixed_pos(pos2(middle, screen.bottom() - 8.0))

@@ -198,6 +198,7 @@ fn walk(
             let mut image =
                 Image::new_target_texture(look.size.x, look.size.y, TextureFormat::Rgba8UnormSrgb, None);
             image.data = None;
+            image.copy_on_resize = false;
             let image = images.add(image);
             for camera in &cameras {
                 commands.entity(camera).insert(RenderTarget::Image(image.clone().into()));

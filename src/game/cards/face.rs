@@ -20,9 +20,9 @@ use crate::game::theme::{SMALL, colour};
 const CELL: f32 = 56.0;
 const GAP: f32 = 8.0;
 
-/// How many cavities lie side by side.
+/// How many cavities lie side by side: more than four lie in two rows, more than ten in rows of five.
 fn columns(cavities: u8) -> u8 {
-    cavities.min(if cavities > 6 { 5 } else { 6 })
+    if cavities > 4 { cavities.div_ceil(2).min(5) } else { cavities }
 }
 
 /// What a face of so many cavities takes, in points.

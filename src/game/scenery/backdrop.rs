@@ -162,6 +162,7 @@ pub(super) fn keep(
         image.asset_usage = RenderAssetUsages::default();
         // It is painted over before it is seen.
         image.data = None;
+        image.copy_on_resize = false;
         image.texture_descriptor.usage |= TextureUsages::COPY_SRC;
         image
     };
