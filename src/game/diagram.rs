@@ -24,7 +24,7 @@ pub(super) const WIDTH: f32 = 1000.0;
 const HEIGHT: f32 = 450.0;
 /// What it has at least in large text, and what the lines above and below it take, in points.
 const LEAST_HEIGHT: f32 = 150.0;
-const BESIDE: f32 = 72.0;
+const BESIDE: f32 = 92.0;
 /// How near it can be brought, in points for each of the diagram's units.
 const NEAREST: f32 = 3.0;
 /// Points for each unit at which the smallest letters, of eight units, are eleven points high.
@@ -234,8 +234,10 @@ fn tools(ui: &mut egui::Ui, t: Texts, sheet: &mut Sheet, size: Vec2, instructor:
             ui.checkbox(&mut shown, t.say("diagram-readings"));
             sheet.readings_hidden = !shown;
         }
-        ui.label(RichText::new(t.say("diagram-moving")).size(SMALL));
     });
+    if !sheet.in_words {
+        ui.label(RichText::new(t.say("diagram-moving")).size(SMALL));
+    }
 }
 
 /// The same in words.

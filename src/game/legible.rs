@@ -32,6 +32,8 @@ const SCENARIOS: [&str; 5] =
 /// What a letter may reach beyond an edge, and what two may share, in points.
 const SLACK: f32 = 1.5;
 
+/// What is said first of words that do not lie within their card.
+const CUT: &str = "cut: ";
 /// Least contrast of words (WCAG 2.2, level AA: published).
 const LEAST_CONTRAST: f32 = 4.5;
 
@@ -167,7 +169,7 @@ fn illegible(found: &[Written], screen: Rect) -> Vec<String> {
         }
         let across = one.clip.x_range().intersection(screen.x_range());
         if one.rect.left() < across.min - SLACK || one.rect.right() > across.max + SLACK {
-            wrong.push(format!("cut: {:?} at {:?} within {:?}", one.words, one.rect, across));
+            wrong.push(format!("{CUT}{:?} at {:?} within {:?}", one.words, one.rect, across));
         }
     }
     for (at, (one, here)) in seen.iter().enumerate() {
@@ -269,9 +271,13 @@ fn every_card(language: Language) {
                 let mut settings = Settings { language: Some(language), ..Settings::default() };
                 let place2d = Place2d::new(&view, 1.0);
                 let mut gaze = Gaze::default();
-                let found = shown(size, light, |ctx, palette| {
+                let mut found = shown(size, light, |ctx, palette| {
                     cards::open_card(ctx, &mut bay, &mut settings, &mut gaze, &place2d, &anchors, palette);
                 });
+                if place == Place::Diagram {
+                    // Its sheet is moved, and cut where the card ends.
+                    found.retain(|what| !what.starts_with(CUT));
+                }
                 wrong.extend(
                     found.into_iter().map(|what| format!("{name}, {place:?}, {size:?}, {light:?}: {what}")),
                 );

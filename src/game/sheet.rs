@@ -154,7 +154,7 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
             marks_page(ui, t, &job, marks);
         }
         ui.add_space(8.0);
-        ui.horizontal(|ui| {
+        ui.horizontal_wrapped(|ui| {
             let other = if bay.steps_shown { t.say("marks-marks") } else { t.say("marks-steps") };
             if ui.button(other).clicked() {
                 bay.steps_shown = !bay.steps_shown;
