@@ -1,9 +1,7 @@
 //! Colours and text sizes of everything that is laid over the scene.
 
-use bevy_egui::egui::epaint::RectShape;
 use bevy_egui::egui::{
-    self, Color32, CornerRadius, FontFamily, FontId, Frame, Id, Margin, Order, Stroke, StrokeKind, TextStyle,
-    Visuals,
+    self, Color32, CornerRadius, FontFamily, FontId, Frame, Id, Margin, Order, Stroke, TextStyle, Visuals,
 };
 use egui_plot::AxisHints;
 
@@ -101,8 +99,6 @@ pub(super) fn paper_frame(palette: &Palette) -> Frame {
 /// Lays a soft shadow round each card that was open in the last frame, on the scene. egui's own would be painted under the whole
 /// card, which takes as long as the card where there is no graphics card.
 pub(super) fn shadows(ctx: &egui::Context, scene: &egui::Painter) {
-    /// How far it reaches, in points; half of that lies under the card's edge.
-    const REACH: f32 = 24.0;
     let cards: Vec<egui::Rect> = ctx.memory(|memory| {
         let areas = memory.areas();
         let cards = areas.visible_layer_ids().into_iter().filter(|layer| {
@@ -112,11 +108,39 @@ pub(super) fn shadows(ctx: &egui::Context, scene: &egui::Painter) {
         cards.filter_map(|layer| memory.area_rect(layer.id)).collect()
     });
     for card in cards {
-        let edge = Stroke::new(REACH, Color32::from_black_alpha(150));
-        let around = card.translate(egui::vec2(0.0, 5.0));
-        let ring = RectShape::new(around, 9.0, Color32::TRANSPARENT, edge, StrokeKind::Middle);
-        scene.add(ring.with_blur_width(REACH));
+        scene.add(shadow(card.translate(egui::vec2(0.0, 4.0))));
     }
+}
+
+/// A ring round a card, dark at its edge and fading outwards.
+fn shadow(card: egui::Rect) -> egui::Mesh {
+    /// Of a card's corners, in points.
+    const RADIUS: f32 = 9.0;
+    /// Points of each corner's arc.
+    const STEPS: usize = 6;
+    /// How far out, in points, and how dark, of 255.
+    const FADE: [(f32, u8); 4] = [(0.0, 130), (7.0, 72), (16.0, 22), (28.0, 0)];
+    let inner = card.shrink(RADIUS);
+    let corners = [inner.right_bottom(), inner.left_bottom(), inner.left_top(), inner.right_top()];
+    let mut ring = egui::Mesh::default();
+    for (quarter, corner) in corners.into_iter().enumerate() {
+        for step in 0..=STEPS {
+            let turn = quarter as f32 + step as f32 / STEPS as f32;
+            let way = egui::Vec2::angled(turn * std::f32::consts::FRAC_PI_2);
+            for (out, dark) in FADE {
+                ring.colored_vertex(corner + way * (RADIUS + out), Color32::from_black_alpha(dark));
+            }
+        }
+    }
+    let (wide, around) = (FADE.len() as u32, 4 * (STEPS as u32 + 1));
+    for one in 0..around {
+        let (here, next) = (one * wide, (one + 1) % around * wide);
+        for at in 0..wide - 1 {
+            ring.add_triangle(here + at, next + at, next + at + 1);
+            ring.add_triangle(here + at, next + at + 1, here + at + 1);
+        }
+    }
+    ring
 }
 
 /// Dark text and pale controls, for what is written on paper.

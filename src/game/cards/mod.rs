@@ -89,6 +89,9 @@ pub(super) fn open_card(
     let at = centre.map(|centre| place.at(centre));
     // In large text a card is as wide as the window allows.
     let width = width(bay, open).min(screen.width() - 60.0);
+    // The meter's own leaves its display in view.
+    let beside_it = meter_left(screen, place, anchors) - MARGINS - 2.0 * 10.0;
+    let width = if open == Place::Meter { width.min(beside_it) } else { width };
     let aside: f32 = if open == Place::Diagram { 85.0 } else { 20.0 };
     // Beside its thing, on the side with more room, and clear of the sheet, the captions and the meter.
     let (pivot, position) = match at {

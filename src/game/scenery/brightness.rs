@@ -7,7 +7,7 @@ use super::flat::Flat;
 use super::palette::Palette;
 
 /// How much brighter things are, in red, green and blue as files write them: a little bluer than the lamp.
-const BRIGHT: Vec4 = Vec4::new(1.36, 1.40, 1.44, 1.0);
+const BRIGHT: Vec4 = Vec4::new(1.5, 1.54, 1.58, 1.0);
 
 /// The paint of everything that gives no light of its own.
 #[derive(Resource)]
