@@ -9,7 +9,7 @@ use probeworthy::words::{self, Texts};
 use super::bay::{Bay, Place};
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Palette};
-use super::theme::{self, SMALL, TITLE};
+use super::theme::{self, SCROLL_BAR, SMALL, TITLE};
 use super::{cards, debrief};
 
 /// What stands on the sheet as lines to open, each with its key.
@@ -95,8 +95,6 @@ fn lines(ui: &mut egui::Ui, bay: &mut Bay, width: f32, palette: &Palette) {
     }
 }
 
-/// What a scroll bar takes, in points.
-const BAR: f32 = 8.0;
 /// Room beside a sheet in the middle, its own margin and the window's, in points.
 const EDGE: f32 = 30.0;
 /// How far right of the middle it lies, clear of the job sheet.
@@ -113,7 +111,7 @@ fn paper(
     let screen = ctx.viewport_rect();
     let height = screen.height() - 2.0 * EDGE;
     // In large text it is as wide as the window allows, in the middle of it, and scrolls.
-    let room = screen.width() - 2.0 * EDGE - BAR;
+    let room = screen.width() - 2.0 * EDGE - SCROLL_BAR;
     let aside = if width + 2.0 * ASIDE < room { ASIDE } else { 0.0 };
     egui::Window::new(id)
         .title_bar(false)

@@ -195,11 +195,7 @@ fn walk(
         move |mut commands: Commands,
               mut images: ResMut<Assets<Image>>,
               cameras: Query<Entity, With<SceneCamera>>| {
-            let mut image =
-                Image::new_target_texture(look.size.x, look.size.y, TextureFormat::Rgba8UnormSrgb, None);
-            image.data = None;
-            image.copy_on_resize = false;
-            let image = images.add(image);
+            let image = images.add(scenery::canvas(look.size, TextureFormat::Rgba8UnormSrgb));
             for camera in &cameras {
                 commands.entity(camera).insert(RenderTarget::Image(image.clone().into()));
             }

@@ -13,6 +13,11 @@ pub(super) const SMALL: f32 = 14.0;
 pub(super) const BODY: f32 = 15.0;
 pub(super) const TITLE: f32 = 18.0;
 
+/// What a scroll bar takes, in points.
+pub(super) const SCROLL_BAR: f32 = 8.0;
+/// Of a card's corners, in points.
+const CARD_RADIUS: u8 = 9;
+
 /// A colour of the palette.
 pub(super) fn colour(palette: &Palette, name: &str) -> Color32 {
     let [red, green, blue] = palette.rgb(name);
@@ -72,7 +77,7 @@ pub(super) fn dress(ctx: &egui::Context, palette: &Palette, light: Light, reduce
         style.spacing.scroll.dormant_background_opacity = 0.3;
         style.spacing.scroll.floating_width = 5.0;
         // Beside what is scrolled, not over its edge.
-        style.spacing.scroll.floating_allocated_width = 8.0;
+        style.spacing.scroll.floating_allocated_width = SCROLL_BAR;
         style.spacing.item_spacing = egui::vec2(8.0, 6.0);
         style.spacing.button_padding = egui::vec2(9.0, 4.0);
     });
@@ -83,7 +88,7 @@ pub(super) fn card_frame(palette: &Palette) -> Frame {
     Frame::new()
         .fill(colour(palette, "card"))
         .stroke(Stroke::new(1.5, colour(palette, "card-edge")))
-        .corner_radius(CornerRadius::same(9))
+        .corner_radius(CornerRadius::same(CARD_RADIUS))
         .inner_margin(Margin::same(12))
 }
 
@@ -114,13 +119,12 @@ pub(super) fn shadows(ctx: &egui::Context, scene: &egui::Painter) {
 
 /// A ring round a card, dark at its edge and fading outwards.
 fn shadow(card: egui::Rect) -> egui::Mesh {
-    /// Of a card's corners, in points.
-    const RADIUS: f32 = 9.0;
     /// Points of each corner's arc.
     const STEPS: usize = 6;
     /// How far out, in points, and how dark, of 255.
     const FADE: [(f32, u8); 4] = [(0.0, 130), (7.0, 72), (16.0, 22), (28.0, 0)];
-    let inner = card.shrink(RADIUS);
+    let radius = f32::from(CARD_RADIUS);
+    let inner = card.shrink(radius);
     let corners = [inner.right_bottom(), inner.left_bottom(), inner.left_top(), inner.right_top()];
     let mut ring = egui::Mesh::default();
     for (quarter, corner) in corners.into_iter().enumerate() {
@@ -128,7 +132,7 @@ fn shadow(card: egui::Rect) -> egui::Mesh {
             let turn = quarter as f32 + step as f32 / STEPS as f32;
             let way = egui::Vec2::angled(turn * std::f32::consts::FRAC_PI_2);
             for (out, dark) in FADE {
-                ring.colored_vertex(corner + way * (RADIUS + out), Color32::from_black_alpha(dark));
+                ring.colored_vertex(corner + way * (radius + out), Color32::from_black_alpha(dark));
             }
         }
     }

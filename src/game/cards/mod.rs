@@ -90,21 +90,19 @@ pub(super) fn open_card(
     // In large text a card is as wide as the window allows.
     let width = width(bay, open).min(screen.width() - 60.0);
     // The meter's own leaves its display in view.
-    let beside_it = meter_left(screen, place, anchors) - MARGINS - 2.0 * 10.0;
-    let width = if open == Place::Meter { width.min(beside_it) } else { width };
+    let meter = meter_left(screen, place, anchors);
+    let width = if open == Place::Meter { width.min(meter - MARGINS - 2.0 * EDGE) } else { width };
     let aside: f32 = if open == Place::Diagram { 85.0 } else { 20.0 };
     // Beside its thing, on the side with more room, and clear of the sheet, the captions and the meter.
     let (pivot, position) = match at {
         Some(at) if at.x < screen.center().x => {
             // What is probed there is read on the meter.
-            let most = meter_left(screen, place, anchors) - width - MARGINS;
-            (Align2::LEFT_TOP, pos2((at.x + 40.0).min(most).max(screen.left() + 10.0), clear(at.y, screen)))
+            let most = meter - width - MARGINS;
+            (Align2::LEFT_TOP, pos2((at.x + 40.0).min(most).max(screen.left() + EDGE), clear(at.y, screen)))
         }
         Some(at) => (Align2::RIGHT_TOP, pos2(at.x - 40.0, clear(at.y, screen))),
         // What is worked, and the meter, stay in view beside the card.
-        None if !paper => {
-            (Align2::LEFT_TOP, pos2(left_of(ctx, open, width, place, anchors), screen.top() + 24.0))
-        }
+        None if !paper => (Align2::LEFT_TOP, pos2(left_of(ctx, open, width, meter), screen.top() + 24.0)),
         // Its top stays where it is while it grows, so that no button moves under the pointer.
         None => (
             Align2::CENTER_TOP,
@@ -160,6 +158,8 @@ pub(super) fn open_card(
 
 /// A card's margins on both sides, in points.
 const MARGINS: f32 = 26.0;
+/// Between a card and the window's left edge, in points.
+const EDGE: f32 = 10.0;
 /// What a card has for its contents at least, in points.
 const LEAST_HEIGHT: f32 = 260.0;
 
@@ -195,14 +195,14 @@ pub(in crate::game) fn meter_left(screen: Rect, place: &Place2d<'_>, anchors: &A
 
 /// The left edge of a card that belongs to no place in the drawing: beside the job sheet where there is room up to the meter,
 /// else at the window's edge. The lid's stays there, as more of the lid is seen beside it.
-fn left_of(ctx: &egui::Context, open: Place, width: f32, place: &Place2d<'_>, anchors: &Anchors) -> f32 {
+fn left_of(ctx: &egui::Context, open: Place, width: f32, meter: f32) -> f32 {
     /// From the sheet's lines to the edge of its board and a little beyond.
     const BOARD: f32 = 24.0;
     let screen = ctx.viewport_rect();
     let sheet = ctx.memory(|memory| memory.area_rect(Id::new("sheet")));
-    let beside = sheet.map_or(screen.left() + 10.0, |sheet| sheet.right() + BOARD);
-    let fits = beside + width + MARGINS <= meter_left(screen, place, anchors);
-    if fits && open != Place::Lid { beside } else { screen.left() + 10.0 }
+    let beside = sheet.map_or(screen.left() + EDGE, |sheet| sheet.right() + BOARD);
+    let fits = beside + width + MARGINS <= meter;
+    if fits && open != Place::Lid { beside } else { screen.left() + EDGE }
 }
 
 /// Scrolls to what the keyboard has just come to, if it lies in this card.

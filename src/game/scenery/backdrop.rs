@@ -23,7 +23,7 @@ use bevy::window::PrimaryWindow;
 
 use super::flat::Sheet;
 use super::gaze::Gaze;
-use super::output::{BLENDING, ENCODED};
+use super::output::{BLENDING, ENCODED, canvas};
 use super::palette::Palette;
 use super::view::{DESIGN, SceneCamera, View};
 
@@ -156,13 +156,10 @@ pub(super) fn keep(
     let gaze = view.gaze();
     let whole_view = view.with_gaze(Gaze::default());
     let blank = || {
-        let mut image = Image::new_target_texture(size.x, size.y, ENCODED, None);
+        let mut image = canvas(size, ENCODED);
         // Pixel on pixel nothing lies between, and a machine that draws in software is spared a good deal.
         image.sampler = ImageSampler::nearest();
         image.asset_usage = RenderAssetUsages::default();
-        // It is painted over before it is seen.
-        image.data = None;
-        image.copy_on_resize = false;
         image.texture_descriptor.usage |= TextureUsages::COPY_SRC;
         image
     };

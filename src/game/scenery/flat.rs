@@ -43,16 +43,12 @@ impl Material2d for Flat {
         _: &MeshVertexBufferLayoutRef,
         _: Material2dKey<Self>,
     ) -> Result<(), SpecializedMeshPipelineError> {
-        paint_in_order(descriptor);
+        // What is painted later covers what is there: nobody asks how deep it lies.
+        if let Some(depth) = &mut descriptor.depth_stencil {
+            depth.depth_write_enabled = Some(false);
+            depth.depth_compare = Some(CompareFunction::Always);
+        }
         Ok(())
-    }
-}
-
-/// What is painted later covers what is there: nobody asks how deep it lies.
-fn paint_in_order(descriptor: &mut RenderPipelineDescriptor) {
-    if let Some(depth) = &mut descriptor.depth_stencil {
-        depth.depth_write_enabled = Some(false);
-        depth.depth_compare = Some(CompareFunction::Always);
     }
 }
 
@@ -66,15 +62,6 @@ pub(super) struct Sheet {
 impl Material2d for Sheet {
     fn fragment_shader() -> ShaderRef {
         ShaderRef::Handle(SHEET_SHADER)
-    }
-
-    fn specialize(
-        descriptor: &mut RenderPipelineDescriptor,
-        _: &MeshVertexBufferLayoutRef,
-        _: Material2dKey<Self>,
-    ) -> Result<(), SpecializedMeshPipelineError> {
-        paint_in_order(descriptor);
-        Ok(())
     }
 }
 

@@ -34,7 +34,7 @@ pub(crate) use catalogue::is_drawn;
 #[cfg(test)]
 pub(crate) use catalogue::{drawn_names, widest_degrees};
 pub(crate) use gaze::Gaze;
-pub(crate) use output::ENCODED;
+pub(crate) use output::{ENCODED, canvas};
 pub(crate) use palette::Palette;
 #[cfg(test)]
 pub(crate) use palette::contrast;

@@ -18,6 +18,14 @@ pub(crate) const ENCODED: TextureFormat = TextureFormat::Rgba8Unorm;
 /// How cameras blend: by that they paint into [`ENCODED`].
 pub(super) const BLENDING: CompositingSpace = CompositingSpace::Srgb;
 
+/// A picture for a camera. It is painted over before it is seen, so that it begins without bytes.
+pub(crate) fn canvas(size: UVec2, format: TextureFormat) -> Image {
+    let mut image = Image::new_target_texture(size.x, size.y, format, None);
+    image.data = None;
+    image.copy_on_resize = false;
+    image
+}
+
 const OUTPUT_SHADER: Handle<Shader> = uuid_handle!("b5a0d7f0-6f0e-4f39-9d3a-52f7a8f1c6e4");
 
 /// Adds the way out to an app that draws.

@@ -16,7 +16,7 @@ use super::flat::Flat;
 use super::hinge::{Face, Hinge};
 use super::palette::Palette;
 use super::shape::{Shape, Tint};
-use super::sway::{Sways, end_of, swing_leads};
+use super::sway::{Sways, end_of, even_steps, swing_leads};
 use super::unplaced::{self, Wanted};
 use super::wires;
 
@@ -213,11 +213,7 @@ fn swing_lid(
         swing.degrees = wanted;
         swing.speed = 0.0;
     } else {
-        // Short even steps keep the spring the same at any frame rate.
-        let mut left = time.delta_secs().min(0.1);
-        while left > 0.0 {
-            let step = left.min(1.0 / 120.0);
-            left -= step;
+        for step in even_steps(time.delta_secs()) {
             swing.speed += ((wanted - swing.degrees) * STIFFNESS - swing.speed * DAMPING) * step;
             swing.degrees += swing.speed * step;
             if swing.degrees < 0.0 {

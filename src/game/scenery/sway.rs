@@ -32,11 +32,7 @@ impl Sway {
         let middle = from.midpoint(to);
         self.off = (self.off - (middle - self.middle)).clamp_length_max(MOST);
         self.middle = middle;
-        // Short even steps keep the swing the same at any frame rate.
-        let mut left = seconds.min(0.1);
-        while left > 0.0 {
-            let step = left.min(1.0 / 120.0);
-            left -= step;
+        for step in even_steps(seconds) {
             self.speed -= (self.off * STIFFNESS + self.speed * DAMPING) * step;
             self.off += self.speed * step;
         }
@@ -49,6 +45,16 @@ impl Sway {
     fn off(&self) -> Vec2 {
         self.off
     }
+}
+
+/// A frame's seconds in short even steps, which keep a swing the same at any frame rate. Of a long wait a tenth counts.
+pub(super) fn even_steps(seconds: f32) -> impl Iterator<Item = f32> {
+    let mut left = seconds.min(0.1);
+    std::iter::from_fn(move || {
+        let step = left.min(1.0 / 120.0);
+        left -= step;
+        (step > 0.0).then_some(step)
+    })
 }
 
 /// How each lead swings, by what it comes from.
