@@ -33,7 +33,7 @@ sheet-file = Datei  (Einfg)
 sheet-marks = Punkte
 
 # What has been spent on parts, beside the clock.
-sheet-parts = Teile { $cost }
+sheet-parts = Teile { $cost } Einheiten
 
 # The clock of the job.
 sheet-minutes = { $minutes } min
@@ -380,7 +380,7 @@ near-go-key = Taste: Plus
 near-whole = Ganze Halle
 near-whole-key = Taste: Rücktaste
 near-whole-with-key = Ganze Halle (Rücktaste)
-near-clock = { $minutes } min, Teile { $cost }
+near-clock = { $minutes } min, Teile { $cost } Einheiten
 near-meter = Multimeter: { $reading }
 
 ## Der Leitungsstrang in der Hand

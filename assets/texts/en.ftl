@@ -33,7 +33,7 @@ sheet-file = File  (Insert)
 sheet-marks = Marks
 
 # What has been spent on parts, beside the clock.
-sheet-parts = parts { $cost }
+sheet-parts = parts { $cost } units
 
 # The clock of the job.
 sheet-minutes = { $minutes } min
@@ -380,7 +380,7 @@ near-go-key = Key: plus
 near-whole = Whole bay
 near-whole-key = Key: Backspace
 near-whole-with-key = Whole bay (Backspace)
-near-clock = { $minutes } min, parts { $cost }
+near-clock = { $minutes } min, parts { $cost } units
 near-meter = meter: { $reading }
 
 ## The loom in hand

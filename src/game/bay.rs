@@ -2,30 +2,25 @@
 
 use std::path::PathBuf;
 use std::sync::Arc;
-use std::time::Instant;
 
 use bevy::prelude::*;
 use bevy_egui::egui::Response;
-use probeworthy::bench::{
-    Action, ClampPlace, Display, Heard, Lead, Moment, MotorState, Renewal, Seen, Tool, WriteUpLine,
-};
+use probeworthy::bench::{Action, ClampPlace, Display, Lead, Tool, WriteUpLine};
 use probeworthy::fault::{Component, FaultKind, Spot};
 use probeworthy::job::{Job, Step};
 use probeworthy::marks::{Debrief, Marks};
 use probeworthy::reasoning::Advice;
 use probeworthy::record::Sitting;
-use probeworthy::say;
 use probeworthy::scenario::Scenario;
-use probeworthy::vehicle::{
-    ConductorId, ConnectorId, LidPosition, PanelId, Point, StationId, StudId, Vehicle,
-};
-use probeworthy::words::{self, Texts};
+use probeworthy::vehicle::{ConductorId, ConnectorId, PanelId, Point, StationId, StudId, Vehicle};
+use probeworthy::words::Texts;
 
 use super::author::Author;
 use super::diagram;
 use super::first_job::Guide;
 use super::hand_tools::HandTool;
 use super::naming::Sort;
+use super::playing::Playing;
 use super::shelf::Shelf;
 use super::worker::{Beginning, Reply, Trouble, Worker};
 
@@ -148,19 +143,6 @@ pub(super) enum Coach {
     Thinking,
     /// What he said, or why he could not, and after how many steps of the log.
     Said(usize, Box<Result<Advice, Trouble>>),
-}
-
-/// A trace that is being played.
-pub(super) struct Playing {
-    since: Instant,
-    moments: Vec<Moment>,
-    /// The lid stays where it was until this many milliseconds have passed.
-    lid_waits: f64,
-    /// Where the lid stood before.
-    pub(super) lid_before: LidPosition,
-    /// What the meter's display showed before, and what it shows one after another.
-    display_before: Option<Display>,
-    renewals: Vec<Renewal>,
 }
 
 /// What the window knows of the job.
@@ -391,11 +373,14 @@ impl Bay {
         *self = Self { shelf, texts: self.texts, ..Self::new(written, name, seed, None) };
     }
 
+    /// The scenario that is seen: of the job, and before there is one, of the job that will be.
+    pub(super) fn shown(&self) -> Arc<Scenario> {
+        Arc::clone(self.job.as_ref().map_or(&self.scenario, |job| job.scenario()))
+    }
+
     pub(super) fn vehicle(&self) -> &Vehicle {
-        match &self.job {
-            Some(job) => &job.scenario().vehicle,
-            None => &self.scenario.vehicle,
-        }
+        let scenario = self.job.as_ref().map_or(&self.scenario, |job| job.scenario());
+        &scenario.vehicle
     }
 
     /// Whether a panel is off, or a seat folded.
@@ -558,120 +543,6 @@ impl Bay {
             }
         }
         self.send();
-    }
-
-    /// What the last act brought, in lines.
-    pub(super) fn captions(&self) -> Vec<String> {
-        let Some(step) = self.last_step() else { return Vec::new() };
-        let t = self.texts;
-        let vehicle = self.vehicle();
-        let outcome = &step.outcome;
-        let mut lines = vec![words::action_title(t, vehicle, &step.action)];
-        if let Some(why) = outcome.refused {
-            lines.push(say!(t, "caption-refused", why = words::refusal(t, vehicle, why)));
-        }
-        let heard = outcome.heard.iter().map(|heard| words::heard(t, vehicle, heard));
-        lines.extend(in_one(t, "caption-heard", heard));
-        let readings = outcome.reading.iter();
-        lines.extend(readings.map(|one| say!(t, "caption-meter", reading = words::reading(t, one))));
-        let clamp = outcome.clamp.iter();
-        lines.extend(clamp.map(|one| say!(t, "caption-clamp", reading = words::clamp_reading(t, one))));
-        let recording = outcome.recording.iter();
-        lines.extend(recording.map(|one| say!(t, "caption-recorder", reading = words::recording(t, one))));
-        let looked = matches!(step.action, Action::Observe);
-        let seen = outcome
-            .seen
-            .iter()
-            .filter(|seen| !looked || !matches!(seen, Seen::Lamp(_, light) if *light < 0.004))
-            .map(|seen| words::seen(t, vehicle, seen));
-        let dark = looked.then(|| t.say("caption-others-dark").to_owned());
-        lines.extend(in_one(t, "caption-seen", seen.chain(dark)));
-        lines
-    }
-}
-
-/// Several things in one caption with this id, as far as it stays short enough to be read at a glance.
-fn in_one(t: Texts, id: &'static str, things: impl Iterator<Item = String>) -> Option<String> {
-    const LONGEST: usize = 300;
-    let mut line = String::new();
-    for thing in things {
-        if line.len() + thing.len() > LONGEST && !line.is_empty() {
-            line += "; ";
-            line += t.say("caption-more");
-            break;
-        }
-        if !line.is_empty() {
-            line += "; ";
-        }
-        line += &thing;
-    }
-    (!line.is_empty()).then(|| say!(t, id, what = line))
-}
-
-impl Playing {
-    /// The trace of a step, if there is anything to play. Long rests are left out.
-    fn of(step: &Step, lid_before: LidPosition, display_before: Option<Display>) -> Option<Self> {
-        const LONGEST: f64 = 4500.0;
-        let outcome = &step.outcome;
-        let mut moments: Vec<Moment> =
-            outcome.trace.iter().filter(|m| m.milliseconds > 0.0).cloned().collect();
-        let moves = moments.iter().any(|moment| moment.motor != MotorState::Still)
-            || outcome.seen.iter().any(|seen| matches!(seen, Seen::Flash(..) | Seen::Dip(..)))
-            || outcome.heard.iter().any(|heard| matches!(heard, Heard::RelayClicks));
-        let length: f64 = moments.iter().map(|moment| moment.milliseconds).sum();
-        if !moves || length > LONGEST {
-            moments.clear();
-        }
-        let renewals = outcome.reading.as_ref().map(|reading| reading.during.clone()).unwrap_or_default();
-        let renewals: Vec<Renewal> = renewals.into_iter().filter(|one| one.milliseconds < LONGEST).collect();
-        if moments.is_empty() && renewals.is_empty() {
-            return None;
-        }
-        let until_release = moments
-            .iter()
-            .rposition(|moment| moment.motor == MotorState::Running)
-            .map_or(0.0, |at| moments[..=at].iter().map(|moment| moment.milliseconds).sum());
-        #[expect(
-            clippy::disallowed_methods,
-            reason = "a trace is played in real time; nothing of the job hangs on it"
-        )]
-        let since = Instant::now();
-        Some(Self { since, moments, lid_waits: until_release, lid_before, display_before, renewals })
-    }
-
-    fn milliseconds(&self) -> f64 {
-        self.since.elapsed().as_secs_f64() * 1e3
-    }
-
-    /// All has been played.
-    fn is_over(&self) -> bool {
-        let last = self.renewals.last().map_or(0.0, |renewal| renewal.milliseconds);
-        self.now().is_none() && self.milliseconds() >= last
-    }
-
-    /// What the meter's display shows now, while what it showed is played.
-    pub(super) fn display(&self) -> Option<Display> {
-        let milliseconds = self.milliseconds();
-        let shown = self.renewals.iter().rev().find(|renewal| renewal.milliseconds <= milliseconds);
-        match shown {
-            Some(renewal) => Some(renewal.display),
-            None if self.renewals.is_empty() => None,
-            None => self.display_before,
-        }
-    }
-
-    /// The moment that is on now; `None` once all is over.
-    pub(super) fn now(&self) -> Option<&Moment> {
-        let mut left = self.milliseconds();
-        self.moments.iter().find(|moment| {
-            left -= moment.milliseconds;
-            left < 0.0
-        })
-    }
-
-    /// The lid has not been let go yet.
-    pub(super) fn lid_still_waits(&self) -> bool {
-        self.milliseconds() < self.lid_waits
     }
 }
 

@@ -1,9 +1,9 @@
 //! Captions under the scene: what the last act brought, what is in hand, and what went wrong.
 
 use bevy_egui::egui::{self, Align2, Id, Order, pos2};
-use probeworthy::bench::Lead;
+use probeworthy::bench::{Action, Lead, Seen};
 use probeworthy::say;
-use probeworthy::words;
+use probeworthy::words::{self, Texts};
 
 use super::bay::{Bay, Hand};
 use super::cards::meter_left;
@@ -63,7 +63,7 @@ pub(super) fn captions(
         Hand::Tool(tool) => Some(tool.about(t).to_owned()),
         _ => None,
     });
-    let lines = bay.captions();
+    let lines = lines(bay);
     let breaches: Vec<&str> = bay
         .last_step()
         .map(|step| step.outcome.breaches.iter().map(|caution| words::caution(t, *caution)).collect())
@@ -97,4 +97,51 @@ pub(super) fn captions(
                 }
             });
         });
+}
+
+/// What the last act brought, in lines.
+fn lines(bay: &Bay) -> Vec<String> {
+    let Some(step) = bay.last_step() else { return Vec::new() };
+    let t = bay.texts;
+    let vehicle = bay.vehicle();
+    let outcome = &step.outcome;
+    let mut lines = vec![words::action_title(t, vehicle, &step.action)];
+    if let Some(why) = outcome.refused {
+        lines.push(say!(t, "caption-refused", why = words::refusal(t, vehicle, why)));
+    }
+    let heard = outcome.heard.iter().map(|heard| words::heard(t, vehicle, heard));
+    lines.extend(in_one(t, "caption-heard", heard));
+    let readings = outcome.reading.iter();
+    lines.extend(readings.map(|one| say!(t, "caption-meter", reading = words::reading(t, one))));
+    let clamp = outcome.clamp.iter();
+    lines.extend(clamp.map(|one| say!(t, "caption-clamp", reading = words::clamp_reading(t, one))));
+    let recording = outcome.recording.iter();
+    lines.extend(recording.map(|one| say!(t, "caption-recorder", reading = words::recording(t, one))));
+    let looked = matches!(step.action, Action::Observe);
+    let seen = outcome
+        .seen
+        .iter()
+        .filter(|seen| !looked || !matches!(seen, Seen::Lamp(_, light) if *light < 0.004))
+        .map(|seen| words::seen(t, vehicle, seen));
+    let dark = looked.then(|| t.say("caption-others-dark").to_owned());
+    lines.extend(in_one(t, "caption-seen", seen.chain(dark)));
+    lines
+}
+
+/// Several things in one caption with this id, as far as it stays short enough to be read at a glance.
+fn in_one(t: Texts, id: &'static str, things: impl Iterator<Item = String>) -> Option<String> {
+    const LONGEST: usize = 300;
+    let mut line = String::new();
+    for thing in things {
+        if line.len() + thing.len() > LONGEST && !line.is_empty() {
+            line += "; ";
+            line += t.say("caption-more");
+            break;
+        }
+        if !line.is_empty() {
+            line += "; ";
+        }
+        line += &thing;
+    }
+    (!line.is_empty()).then(|| say!(t, id, what = line))
 }

@@ -110,20 +110,20 @@ impl Sheet {
 /// The card of the diagram.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let t = bay.texts;
-    let vehicle = bay.vehicle().clone();
-    bay.diagram.look_at(&vehicle);
+    let scenario = bay.shown();
+    let vehicle = &scenario.vehicle;
+    bay.diagram.look_at(vehicle);
     let size =
         vec2(WIDTH.min(ui.available_width()), (ui.clip_rect().height() - BESIDE).clamp(LEAST_HEIGHT, HEIGHT));
     if bay.diagram.zoom == 0.0 {
-        let scenario = Arc::clone(bay.job.as_ref().map_or(&bay.scenario, |job| job.scenario()));
         bay.diagram.begin(size, &scenario);
     }
     tools(ui, t, &mut bay.diagram, size, bay.author.is_some());
     if bay.author.is_some() && bay.diagram.readings.is_none() {
-        bay.diagram.readings = bay.job.as_ref().map(|job| readings(job, &vehicle));
+        bay.diagram.readings = bay.job.as_ref().map(|job| readings(job, vehicle));
     }
     if bay.diagram.in_words {
-        in_words(ui, t, &vehicle);
+        in_words(ui, t, vehicle);
         return;
     }
     let (rect, response) = ui.allocate_exact_size(size, Sense::click_and_drag());
@@ -141,11 +141,11 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let under = under.and_then(|at| drawn.hit(f64::from(at.x), f64::from(at.y)));
     let painter = ui.painter_at(rect);
     painter.rect_filled(rect, 2.0, Color32::from_rgb(251, 250, 245));
-    paint(&painter, &vehicle, drawn, &lie, palette, &Shown { marks: &marks, chosen: sheet.chosen, under });
+    paint(&painter, vehicle, drawn, &lie, palette, &Shown { marks: &marks, chosen: sheet.chosen, under });
     if let Some(readings) = sheet.readings.as_ref().filter(|_| !sheet.readings_hidden) {
         tags(&painter, drawn, &lie, readings, palette);
     }
-    chosen(ui, bay, &vehicle);
+    chosen(ui, bay, vehicle);
 }
 
 /// By thing, what a meter would show on it against the battery's minus; both sides where they differ.

@@ -18,18 +18,19 @@ use super::theme::{SMALL, colour};
 /// The card of a station.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: StationId, palette: &Palette) {
     let t = bay.texts;
-    let vehicle = bay.vehicle().clone();
+    let scenario = bay.shown();
+    let vehicle = &scenario.vehicle;
     if obstacle(ui, bay, vehicle.station(id).reach) {
         return;
     }
-    let here: Vec<ConductorId> = conductors_at(&vehicle, id);
+    let here: Vec<ConductorId> = conductors_at(vehicle, id);
     if !here.is_empty() {
-        ribbon(ui, bay, &vehicle, id, &here, palette);
+        ribbon(ui, bay, vehicle, id, &here, palette);
     }
     // With the repair kit in hand what it is for comes first.
     let mends = bay.hand == Hand::Tool(HandTool::Repair) && !here.is_empty();
     if mends {
-        mend(ui, bay, &vehicle, id, &here);
+        mend(ui, bay, vehicle, id, &here);
         ui.separator();
     }
     ui.horizontal(|ui| {
@@ -38,7 +39,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: StationId, palette: &Pa
     });
     let seen = bay.job.iter().flat_map(|job| job.log().iter().rev()).find_map(|step| {
         (step.action == Action::OpenTape(id) && step.outcome.refused.is_none())
-            .then(|| (step.minutes, words::findings(t, &vehicle, step).join("; ")))
+            .then(|| (step.minutes, words::findings(t, vehicle, step).join("; ")))
     });
     if let Some((minutes, found)) = seen {
         let text = say!(t, "station-found", minutes = format!("{minutes:.1}"), found = found);
@@ -47,7 +48,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: StationId, palette: &Pa
     heat_and_cold(ui, bay, Treated::Station(id));
     if !mends && !here.is_empty() {
         ui.separator();
-        mend(ui, bay, &vehicle, id, &here);
+        mend(ui, bay, vehicle, id, &here);
     }
 }
 

@@ -24,6 +24,7 @@ mod overlay;
 mod pace;
 mod picture;
 mod plates;
+mod playing;
 mod replaced;
 pub(crate) mod scenery;
 mod settings;

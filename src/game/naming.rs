@@ -208,9 +208,10 @@ pub(super) fn pick(ui: &mut egui::Ui, t: Texts, vehicle: &Vehicle, draft: &mut D
 
 /// The card on which the fault is named.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
-    let vehicle = bay.vehicle().clone();
+    let scenario = bay.shown();
+    let vehicle = &scenario.vehicle;
     let t = bay.texts;
-    let picked = pick(ui, t, &vehicle, &mut bay.draft);
+    let picked = pick(ui, t, vehicle, &mut bay.draft);
     let percent = bay.draft.percent;
     ui.add_space(6.0);
     if ui.add_enabled(picked.is_some(), egui::Button::new(t.say("naming-name"))).clicked()
@@ -219,7 +220,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
         bay.act(Action::Name(diagnosis, percent));
     }
     if let Some((named, percent)) = bay.job.as_ref().and_then(|job| job.named()) {
-        let fault = words::diagnosis(t, &vehicle, named);
+        let fault = words::diagnosis(t, vehicle, named);
         ui.label(say!(t, "naming-so-far", fault = fault, percent = percent));
     }
     ui.separator();

@@ -13,10 +13,11 @@ use super::theme::SMALL;
 /// The card on which suspicions are marked and struck out.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
     let t = bay.texts;
-    let vehicle = bay.vehicle().clone();
+    let scenario = bay.shown();
+    let vehicle = &scenario.vehicle;
     ui.label(RichText::new(t.say("suspicions-about")).size(SMALL));
     ui.add_space(4.0);
-    let picked = naming::pick(ui, t, &vehicle, &mut bay.draft);
+    let picked = naming::pick(ui, t, vehicle, &mut bay.draft);
     // No suspicion at all is said by striking a line out.
     let percent = bay.draft.percent;
     ui.add_space(6.0);
@@ -40,7 +41,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
     egui::Grid::new("suspected").num_columns(3).spacing([12.0, 6.0]).show(ui, |ui| {
         for (one, percent) in strongest {
             ui.label(RichText::new(format!("{percent:>3} %")).monospace());
-            let title = words::diagnosis(t, &vehicle, one);
+            let title = words::diagnosis(t, vehicle, one);
             ui.add(egui::Label::new(&title).wrap());
             let out = ui.button(t.say("suspicions-strike"));
             out.widget_info(|| {
@@ -57,7 +58,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
         }
     });
     // Of the lines in words, the last tells what is left.
-    if let Some(left) = words::suspicions(t, &vehicle, &sheet).last() {
+    if let Some(left) = words::suspicions(t, vehicle, &sheet).last() {
         ui.label(left);
     }
     if let Some((one, percent)) = marked {

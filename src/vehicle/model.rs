@@ -134,6 +134,8 @@ pub struct Leakage {
 pub struct Lid {
     /// What it is called, in lower case: tailgate, boot lid, rear door.
     pub title: String,
+    /// It is hinged at a side, and a sentence calls it a door.
+    pub is_door: bool,
     /// Angle fully up, in degrees above shut.
     pub full_degrees: u8,
     /// How far it springs off its seal when the latch lets go, in degrees.

@@ -222,8 +222,7 @@ pub fn answer(t: Texts, vehicle: &Vehicle, answer: Answer) -> String {
 /// What the lid is where a text does not call it by its name: on a van with rear doors, a door.
 #[must_use]
 pub fn lid_word(t: Texts, vehicle: &Vehicle) -> &'static str {
-    let is_door = vehicle.lid.title.ends_with("door");
-    t.say(if is_door { "lid-word-door" } else { "lid-word" })
+    t.say(if vehicle.lid.is_door { "lid-word-door" } else { "lid-word" })
 }
 
 /// Something seen, as a sentence.

@@ -14,7 +14,8 @@ use crate::game::theme::colour;
 
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let t = bay.texts;
-    let vehicle = bay.vehicle().clone();
+    let scenario = bay.shown();
+    let vehicle = &scenario.vehicle;
     ui.label(RichText::new(t.say("cabin-switches")).strong());
     for (id, part) in vehicle.parts().filter(|(_, part)| part.reach.zone == Zone::Cabin) {
         let PartKind::Switch { springs_back, .. } = part.kind else { continue };

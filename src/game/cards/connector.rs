@@ -25,7 +25,8 @@ pub(super) fn width(bay: &Bay, id: ConnectorId) -> f32 {
 
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palette) {
     let t = bay.texts;
-    let vehicle = bay.vehicle().clone();
+    let scenario = bay.shown();
+    let vehicle = &scenario.vehicle;
     let connector = vehicle.connector(id);
     let Some(mated) = bay.job.as_ref().map(|job| job.scene().mated()[id.index()]) else { return };
     let blocked = obstacle(ui, bay, connector.reach);
@@ -38,7 +39,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &
         ui.label(
             RichText::new(if mated { t.say("connector-mated") } else { t.say("connector-open") }).size(SMALL),
         );
-        let on_lid = say!(t, "connector-lid-half", lid = lid_word(t, &vehicle));
+        let on_lid = say!(t, "connector-lid-half", lid = lid_word(t, vehicle));
         let halves: &[(Half, &str)] = match (connector.mate, mated) {
             (Mate::Loom, _) => &[(Half::Loom, t.say("connector-body-half")), (Half::Mate, &on_lid)],
             (Mate::Pins, true) => &[(Half::Loom, t.say("connector-loom-half"))],
@@ -51,7 +52,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &
             for (half, name) in halves {
                 ui.vertical(|ui| {
                     ui.label(RichText::new(*name).size(SMALL).weak());
-                    face(ui, bay, &vehicle, id, *half, palette);
+                    face(ui, bay, vehicle, id, *half, palette);
                 });
             }
         });
@@ -61,7 +62,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &
                 ui.label(say!(t, "connector-cavity-title", cavity = cavity));
                 act(ui, bay, t.say("connector-tug"), Action::Tug(id, cavity));
                 let renew = Action::Repair(Repair::Terminal(id, cavity));
-                let label = say!(t, "connector-terminal", price = price(&vehicle, &renew));
+                let label = say!(t, "connector-terminal", price = price(vehicle, &renew));
                 act(ui, bay, &label, renew);
                 let mut other = bay.draft.swap.1.clamp(1, connector.cavities);
                 ComboBox::from_id_salt("other cavity")

@@ -301,6 +301,7 @@ fn lid(file: &VehicleAsWritten, problems: &mut Problems) -> Lid {
     }
     Lid {
         title: lid.title.value.clone(),
+        is_door: lid.door,
         full_degrees: lid.full_degrees.value,
         springs_degrees: lid.springs_degrees.value,
         reach_degrees: lid.reach_degrees.value,

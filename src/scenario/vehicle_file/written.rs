@@ -95,6 +95,8 @@ record! {
     pub(in crate::scenario) struct LidAsWritten {
         /// What it is called.
         pub title: At<String> = At::unwritten("tailgate".to_owned()),
+        /// It is hinged at a side.
+        pub door: bool = false,
         /// Fully up, degrees above shut.
         pub full_degrees: At<u8>,
         /// How far it springs open.
