@@ -29,7 +29,7 @@ pub struct Outcome {
     pub breaches: Vec<Caution>,
     /// Why it could not be done, if it could not.
     pub refused: Option<Refusal>,
-    /// How things went in time, for a scene to play.
+    /// How things went in time, for a scene to play. A job keeps that of its last act only.
     pub trace: Vec<Moment>,
 }
 
@@ -333,6 +333,8 @@ pub struct Reading {
     pub held: Option<(Display, Display)>,
     /// It sounds its tone.
     pub tone: bool,
+    /// When its tone began or ended while the act lasted, in milliseconds from the act's beginning.
+    pub tone_changes: Vec<f64>,
 }
 
 /// What the clamp showed.

@@ -191,6 +191,10 @@ impl Job {
         journal.append(&self.scenario.vehicle, &entry).map_err(JobError::Journal)?;
         self.world = world;
         self.cost += step.outcome.cost;
+        // How things went in time is played once, by a scene; of a long job it would be most of what is kept.
+        if let Some(before) = self.log.last_mut() {
+            before.outcome.trace = Vec::new();
+        }
         self.log.push(step);
         Ok(&self.log[self.log.len() - 1])
     }

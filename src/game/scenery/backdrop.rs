@@ -12,12 +12,13 @@ use bevy::camera::{CameraMainTextureUsages, RenderTarget, ScalingMode};
 use bevy::core_pipeline::{Core2d, Core2dSystems};
 use bevy::image::ImageSampler;
 use bevy::prelude::*;
+use bevy::render::camera::ExtractedCamera;
 use bevy::render::extract_component::{ExtractComponent, ExtractComponentPlugin};
 use bevy::render::render_asset::RenderAssets;
 use bevy::render::render_resource::{PipelineCache, TextureUsages};
 use bevy::render::renderer::{RenderContext, ViewQuery};
 use bevy::render::texture::GpuImage;
-use bevy::render::view::ViewTarget;
+use bevy::render::view::{ViewDepthTexture, ViewTarget};
 use bevy::render::{Render, RenderApp, RenderSystems};
 use bevy::window::PrimaryWindow;
 
@@ -33,6 +34,8 @@ const STILL: usize = 1;
 const FRAMES: u8 = 3;
 /// Frames after the renderer has become ready during which the picture is drawn each time.
 const WARM_UP_FRAMES: u8 = 12;
+/// Frames in which a new picture reaches the renderer and is drawn.
+const BLANK_FRAMES: u8 = 2;
 
 /// The layer on which a thing is drawn.
 pub(super) fn layer(moving: bool) -> RenderLayers {
@@ -65,6 +68,13 @@ fn tell_whether_it_waits(pipelines: Res<PipelineCache>, waits: Res<Waits>) {
     waits.0.store(pipelines.waiting_pipelines().next().is_some(), Ordering::Relaxed);
 }
 
+/// A camera that sleeps gives its textures back. By itself it keeps them: at 1280 by 720, four megabytes each.
+fn let_go(asleep: Query<Entity, (With<ViewTarget>, Without<ExtractedCamera>)>, mut commands: Commands) {
+    for camera in &asleep {
+        commands.entity(camera).remove::<(ViewTarget, ViewDepthTexture)>();
+    }
+}
+
 /// Adds the pictures to an app that draws.
 pub(super) fn plugin(app: &mut App) {
     let waits = Waits(Arc::new(AtomicBool::new(true)));
@@ -74,7 +84,7 @@ pub(super) fn plugin(app: &mut App) {
     if let Some(renderer) = app.get_sub_app_mut(RenderApp) {
         renderer
             .insert_resource(waits)
-            .add_systems(Render, tell_whether_it_waits.in_set(RenderSystems::Cleanup))
+            .add_systems(Render, (tell_whether_it_waits, let_go).in_set(RenderSystems::Cleanup))
             .add_systems(Core2d, lay.before(Core2dSystems::MainPass));
     }
 }
@@ -125,6 +135,8 @@ pub(super) struct Pictures {
     drawn_from: Gaze,
     /// Frames for which everything is still to be drawn anew.
     warming: u8,
+    /// Frames for which the near picture is not to be shown yet: it is made when the eye first goes near.
+    near_is_blank: u8,
 }
 
 /// Keeps the pictures as large as the window and draws them when they are stale.
@@ -155,7 +167,7 @@ pub(super) fn keep(
     let size = window.physical_size().max(UVec2::ONE);
     let gaze = view.gaze();
     let whole_view = view.with_gaze(Gaze::default());
-    let blank = || {
+    let blank = |size: UVec2| {
         let mut image = canvas(size, ENCODED);
         // Pixel on pixel nothing lies between, and a machine that draws in software is spared a good deal.
         image.sampler = ImageSampler::nearest();
@@ -164,14 +176,16 @@ pub(super) fn keep(
         image
     };
     let Some(pictures) = pictures.as_mut() else {
-        let mut picture = |order: isize| {
-            let image = images.add(blank());
+        let mut picture = |order: isize, image: Image| {
+            let image = images.add(image);
             let camera = commands
                 .spawn((
                     Camera2d,
                     Camera {
                         order,
                         clear_color: ClearColorConfig::Custom(palette.get("surround").into()),
+                        // It is woken when there is something to draw.
+                        is_active: false,
                         ..default()
                     },
                     RenderTarget::Image(image.clone().into()),
@@ -186,7 +200,7 @@ pub(super) fn keep(
                 .id();
             Picture { image, camera, stale: 0 }
         };
-        let (whole, near) = (picture(-2), picture(-1));
+        let (whole, near) = (picture(-2, blank(size)), picture(-1, blank(UVec2::ONE)));
         let sheet = commands
             .spawn((
                 Mesh2d(meshes.add(Rectangle::new(1.0, 1.0))),
@@ -203,6 +217,7 @@ pub(super) fn keep(
             gaze,
             drawn_from: Gaze::default(),
             warming: WARM_UP_FRAMES,
+            near_is_blank: 0,
         });
         return;
     };
@@ -210,10 +225,8 @@ pub(super) fn keep(
         pictures.size = size;
         // From nearer, too, another part of the bay is seen now.
         pictures.drawn_from = Gaze::default();
-        for picture in [&pictures.whole, &pictures.near] {
-            if let Err(error) = images.insert(picture.image.id(), blank()) {
-                warn!("the picture of the still scene was not resized: {error}");
-            }
+        for (picture, size) in [(&pictures.whole, size), (&pictures.near, UVec2::ONE)] {
+            replace(&mut images, picture, blank(size));
         }
         if let Ok((mut sheet, _)) = sheets.get_mut(pictures.sheet) {
             sheet.scale = whole_view.seen().extend(1.0);
@@ -233,13 +246,19 @@ pub(super) fn keep(
     pictures.gaze = gaze;
     let near = !gaze.is_far() && rests;
     if near && pictures.drawn_from != gaze {
+        if pictures.drawn_from.is_far() {
+            replace(&mut images, &pictures.near, blank(size));
+            pictures.near_is_blank = BLANK_FRAMES;
+        }
         pictures.drawn_from = gaze;
         pictures.near.stale = FRAMES;
         if let Ok((_, mut camera, mut projection)) = cameras.get_mut(pictures.near.camera) {
             gaze.hold(&mut camera, &mut projection);
         }
     }
-    let shown = match (near, gaze.is_far()) {
+    let near_is_drawn = near && pictures.near_is_blank == 0;
+    pictures.near_is_blank = pictures.near_is_blank.saturating_sub(1);
+    let shown = match (near_is_drawn, gaze.is_far()) {
         (true, _) => Some(pictures.near.image.clone()),
         (false, true) => Some(pictures.whole.image.clone()),
         (false, false) => None,
@@ -269,5 +288,11 @@ pub(super) fn keep(
         {
             camera.is_active = draw;
         }
+    }
+}
+
+fn replace(images: &mut Assets<Image>, picture: &Picture, image: Image) {
+    if let Err(error) = images.insert(picture.image.id(), image) {
+        warn!("the picture of the still scene was not resized: {error}");
     }
 }

@@ -198,17 +198,17 @@ impl Shape {
         self.polygon(&corners, tint);
     }
 
-    /// A mesh of this shape with each corner moved by `place`; the mesh's y runs up.
+    /// A mesh of this shape with each corner moved by `place`; the mesh's y runs up. Once it is drawn nobody here can read it
+    /// any more: what moves is made anew from its shape.
     pub(super) fn mesh(&self, place: &dyn Fn(Vec2) -> Vec2) -> Mesh {
-        let mut mesh = Mesh::new(PrimitiveTopology::TriangleList, RenderAssetUsages::default());
+        let mut mesh = Mesh::new(PrimitiveTopology::TriangleList, RenderAssetUsages::RENDER_WORLD);
         mesh.insert_attribute(Mesh::ATTRIBUTE_POSITION, self.placed(place));
         mesh.insert_attribute(Mesh::ATTRIBUTE_COLOR, self.colours.clone());
         mesh.insert_indices(Indices::U32(self.indices.clone()));
         mesh
     }
 
-    /// The mesh positions alone, for a shape that moves.
-    pub(super) fn placed(&self, place: &dyn Fn(Vec2) -> Vec2) -> Vec<[f32; 3]> {
+    fn placed(&self, place: &dyn Fn(Vec2) -> Vec2) -> Vec<[f32; 3]> {
         self.positions
             .iter()
             .map(|&at| {

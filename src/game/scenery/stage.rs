@@ -403,10 +403,7 @@ fn turn_lid(
         if part.face == lid.shows()
             && let Some(mut mesh) = meshes.get_mut(&mesh.0)
         {
-            mesh.insert_attribute(
-                Mesh::ATTRIBUTE_POSITION,
-                part.shape.placed(&|at| lid.place(at, part.face)),
-            );
+            *mesh = part.shape.mesh(&|at| lid.place(at, part.face));
         }
     }
 }
@@ -532,7 +529,8 @@ fn settle(
     mut before: Local<Option<bool>>,
 ) {
     let moving = anchors.lid_moving;
-    if *before != Some(moving) {
+    // What has just been built stands in the picture until it is told otherwise.
+    if *before != Some(moving) || shown.stage.is_none() {
         *before = Some(moving);
         stale.mark();
         for entity in &lid {
