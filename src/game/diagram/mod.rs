@@ -7,21 +7,19 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use bevy_egui::egui::{
-    self, Align2, Color32, FontId, Key, Painter, Pos2, Rect, RichText, Sense, Stroke as Pen, Vec2,
-    WidgetInfo, WidgetType, vec2,
+    self, Align2, Color32, FontId, Key, Painter, Pos2, Rect, RichText, Sense, Vec2, WidgetInfo, WidgetType,
+    vec2,
 };
-use probeworthy::bench::{Action, Marking};
-use probeworthy::diagram::{Diagram, Spot, Stroke, SymbolKind, Thing, Tone};
+use probeworthy::diagram::{Diagram, Spot, Thing};
 use probeworthy::job::Job;
-use probeworthy::say;
 use probeworthy::scenario::Scenario;
-use probeworthy::vehicle::{ConductorId, PartKind, Point, Vehicle, Zone};
+use probeworthy::vehicle::{Point, Vehicle};
 use probeworthy::words::{self, Texts, Topic};
 
 use self::paint::{Lie, Shown, paint};
 use super::bay::Bay;
 use super::scenery::Palette;
-use super::theme::{SMALL, colour};
+use super::theme::{SMALL, colour, whole_pixels};
 
 /// The sheet's size in points.
 pub(super) const WIDTH: f32 = 1000.0;
@@ -204,7 +202,7 @@ fn tags(
     readings: &BTreeMap<Thing, String>,
     palette: &Palette,
 ) {
-    let size = (7.5 * lie.zoom).clamp(7.0, 15.0);
+    let size = whole_pixels(painter, (7.5 * lie.zoom).clamp(7.0, 15.0));
     let tag = |thing: Thing, at: Pos2| {
         let Some(text) = readings.get(&thing) else { return };
         let ink = colour(palette, "paper-ink");

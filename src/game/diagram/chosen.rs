@@ -1,0 +1,137 @@
+//! What has been chosen on the diagram, by touch or by name.
+
+use bevy_egui::egui::{self, ComboBox, RichText};
+use probeworthy::bench::{Action, Marking};
+use probeworthy::diagram::{Diagram, Spot, Thing};
+use probeworthy::say;
+use probeworthy::vehicle::{PartKind, Vehicle, Zone};
+use probeworthy::words::{self, Texts};
+
+use crate::game::bay::{Bay, Place};
+use crate::game::theme::SMALL;
+
+/// What has been chosen of all that is drawn, from a list of names; the keyboard's way to touch the sheet.
+pub(super) fn by_name(
+    ui: &mut egui::Ui,
+    t: Texts,
+    vehicle: &Vehicle,
+    drawn: &Diagram,
+    now: Option<Thing>,
+) -> Option<Thing> {
+    let mut chosen = None;
+    let text = now.map_or_else(|| t.say("diagram-by-name").to_owned(), |thing| title(t, vehicle, thing));
+    let list = ComboBox::from_id_salt("diagram-by-name").width(260.0).truncate().selected_text(text);
+    let response = list.show_ui(ui, |ui| {
+        for (title, thing) in things(t, vehicle, drawn) {
+            if ui.selectable_label(now == Some(thing), title).clicked() {
+                chosen = Some(thing);
+            }
+        }
+    });
+    response.response.on_hover_text(t.say("diagram-by-name"));
+    chosen
+}
+
+/// All that can be touched, by title.
+fn things(t: Texts, vehicle: &Vehicle, drawn: &Diagram) -> Vec<(String, Thing)> {
+    let wires = drawn.wires.iter().map(|wire| Thing::Conductor(wire.conductor));
+    let cavities = drawn.crossings.iter().map(|crossing| Thing::Cavity(crossing.connector, crossing.cavity));
+    let mut things: Vec<(String, Thing)> = drawn
+        .symbols
+        .iter()
+        .map(|symbol| symbol.thing)
+        .chain(cavities)
+        .chain(wires)
+        .map(|thing| (title(t, vehicle, thing), thing))
+        .collect();
+    things.sort();
+    things.dedup();
+    things
+}
+
+/// Where a thing is drawn.
+pub(super) fn spot(drawn: &Diagram, thing: Thing) -> Option<Spot> {
+    let symbol = drawn.symbols.iter().find(|symbol| symbol.thing == thing).map(|symbol| symbol.frame);
+    let crossing = || {
+        let it = drawn
+            .crossings
+            .iter()
+            .find(|crossing| Thing::Cavity(crossing.connector, crossing.cavity) == thing);
+        it.map(|crossing| crossing.frame())
+    };
+    let wire = || {
+        let wire = drawn.wires.iter().find(|wire| Thing::Conductor(wire.conductor) == thing)?;
+        wire.points.get(wire.points.len() / 2).copied()
+    };
+    let frame = symbol.or_else(crossing);
+    frame
+        .map(|frame| Spot::new((frame.left + frame.right) / 2.0, (frame.top + frame.bottom) / 2.0))
+        .or_else(wire)
+}
+
+/// What has been touched: what it is, where it is on the vehicle, and how it is marked.
+pub(super) fn line(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle) {
+    let t = bay.texts;
+    let Some(thing) = bay.diagram.chosen else {
+        ui.label(RichText::new(t.say("diagram-touch")).size(SMALL));
+        return;
+    };
+    ui.horizontal_wrapped(|ui| {
+        ui.label(RichText::new(title(t, vehicle, thing)).strong());
+        let now = bay.job.as_ref().and_then(|job| job.marked().get(&thing).copied());
+        for (label, mark) in [
+            (t.say("diagram-good"), Some(Marking::Good)),
+            (t.say("diagram-suspect"), Some(Marking::Suspect)),
+            (t.say("diagram-unknown"), None),
+        ] {
+            if ui.selectable_label(now == mark, label).clicked() && now != mark {
+                bay.act(Action::Mark(thing, mark));
+            }
+        }
+        if let Some(place) = place(vehicle, thing)
+            && ui.button(t.say("diagram-show")).clicked()
+        {
+            bay.open = Some(place);
+        }
+    });
+}
+
+fn title(t: Texts, vehicle: &Vehicle, thing: Thing) -> String {
+    match thing {
+        Thing::Battery => t.say("component-battery").to_owned(),
+        Thing::Fuse(id) => vehicle.fuse(id).title.clone(),
+        Thing::Conductor(id) | Thing::Body(id) => {
+            let title = words::conductor_title(vehicle, id);
+            say!(t, "diagram-size", conductor = title, size = vehicle.conductor(id).square_millimetres)
+        }
+        Thing::Station(id, station) => {
+            let title = words::conductor_title(vehicle, id);
+            say!(t, "diagram-at-station", conductor = title, station = &vehicle.station(station).title)
+        }
+        Thing::Cavity(id, cavity) => {
+            say!(t, "point-cavity", connector = &vehicle.connector(id).title, cavity = cavity)
+        }
+        Thing::Connector(id) => vehicle.connector(id).title.clone(),
+        Thing::Part(id) => vehicle.part(id).title.clone(),
+        Thing::Splice(id) => vehicle.splices[id.index()].title.clone(),
+        Thing::Eyelet(id) => vehicle.stud(vehicle.eyelets[id.index()].stud).title.clone(),
+        Thing::Stud(id) => vehicle.stud(id).title.clone(),
+    }
+}
+
+/// The card of the place where a thing is worked on.
+fn place(vehicle: &Vehicle, thing: Thing) -> Option<Place> {
+    match thing {
+        Thing::Battery => Some(Place::Front),
+        Thing::Fuse(id) => (vehicle.fuse(id).reach.zone == Zone::Cabin).then_some(Place::Cabin),
+        Thing::Station(_, station) => Some(Place::Station(station)),
+        Thing::Cavity(id, _) | Thing::Connector(id) => Some(Place::Connector(id)),
+        Thing::Part(id) => match vehicle.part(id).kind {
+            PartKind::Switch { .. } if vehicle.part(id).reach.zone == Zone::Cabin => Some(Place::Cabin),
+            _ => Some(Place::Connector(vehicle.part(id).connector)),
+        },
+        Thing::Eyelet(id) => Some(Place::Stud(vehicle.eyelets[id.index()].stud)),
+        Thing::Stud(id) => Some(Place::Stud(id)),
+        Thing::Conductor(_) | Thing::Splice(_) | Thing::Body(_) => None,
+    }
+}
