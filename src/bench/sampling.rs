@@ -17,6 +17,8 @@ const DISPLAY_SECONDS: f64 = 0.25;
 const HOLD_SECONDS: f64 = 0.1;
 /// The tone follows what lasts this long, in seconds.
 const TONE_SECONDS: f64 = 0.05;
+/// The tone is looked at so often within an act, which is a minute.
+const MOST_LOOKS: u32 = 2400;
 /// Figures of one act that are told; what comes after is told by where it ends.
 const MOST_RENEWALS: usize = 12;
 
@@ -146,12 +148,31 @@ fn tell_meter(
         }
     }
     let rested = before.rest.reading.as_ref().is_some_and(|reading| reading.tone);
-    if meter.setting == MeterSetting::Tone && !action.handles_meter() && rested == rest.tone {
+    if meter.setting == MeterSetting::Tone && !action.handles_meter() {
         let (least, greatest) = wave.extreme_means(TONE_SECONDS, 0.0, wave.settles());
-        if [least, greatest].iter().any(|felt| meter.sounds(*felt) != rested) {
+        let breaks = [least, greatest].iter().any(|felt| meter.sounds(*felt) != rested);
+        if breaks && rested == rest.tone {
             outcome.heard.push(Heard::ToneBreaks);
         }
+        if let Some(reading) = outcome.reading.as_mut().filter(|_| breaks) {
+            reading.tone_changes = tone_changes(wave, rested, |felt| meter.sounds(felt));
+        }
     }
+}
+
+/// When a tone that did or did not sound before begins and ends, in milliseconds: it goes by the mean over the time that it
+/// takes to follow, looked at twice in each.
+fn tone_changes(wave: &Waveform, rested: bool, sounds: impl Fn(f64) -> bool) -> Vec<f64> {
+    let mut changes = Vec::new();
+    let mut on = rested;
+    let looks = (0_u32..MOST_LOOKS).map(|look| f64::from(look) * TONE_SECONDS / 2.0);
+    for begins in looks.take_while(|begins| *begins <= wave.settles() + TONE_SECONDS) {
+        if sounds(wave.mean(begins, begins + TONE_SECONDS)) != on {
+            on = !on;
+            changes.push((begins + TONE_SECONDS) * 1e3);
+        }
+    }
+    changes
 }
 
 /// Whether a reader of the display sees that it moved between two figures.

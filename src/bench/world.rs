@@ -443,6 +443,7 @@ impl World {
             settling: false,
             held: held.map(|(least, greatest)| (show(least), show(greatest))),
             tone: meter.sounds(felt),
+            tone_changes: Vec::new(),
         }
     }
 

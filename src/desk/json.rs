@@ -45,6 +45,9 @@ struct ReadingValue {
     least: Option<HeldValue>,
     greatest: Option<HeldValue>,
     tone: bool,
+    /// When the tone began or ended meanwhile, in milliseconds.
+    #[serde(skip_serializing_if = "Vec::is_empty")]
+    tone_changes: Vec<f64>,
 }
 
 #[derive(Serialize)]
@@ -94,6 +97,7 @@ impl From<&Reading> for ReadingValue {
             least: reading.held.map(|(least, _)| held(least)),
             greatest: reading.held.map(|(_, greatest)| held(greatest)),
             tone: reading.tone,
+            tone_changes: reading.tone_changes.iter().copied().map(to_a_thousandth).collect(),
         }
     }
 }

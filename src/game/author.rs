@@ -35,6 +35,8 @@ pub(super) struct Author {
     next_look: Duration,
     /// The file's text as it was last read.
     saved: String,
+    /// The text that was last taken from it, or written to it from here.
+    base: String,
     /// The same with what has been changed here.
     text: String,
     /// What the text says.
@@ -78,6 +80,7 @@ impl Author {
             watch,
             next_look: Duration::ZERO,
             saved: text.clone(),
+            base: text.clone(),
             text,
             scenario: Arc::new(loaded.scenario.clone()),
             problems: None,
@@ -113,7 +116,7 @@ impl Author {
     }
 
     fn is_unsaved(&self) -> bool {
-        self.text != self.saved
+        self.text != self.base
     }
 
     /// Plays the trials of every fault, on a thread of their own.
@@ -136,12 +139,14 @@ impl Author {
         }
         self.next_look = now + LOOK;
         let Some(found) = self.watch.look() else { return false };
-        let unsaved = self.is_unsaved();
         if let Some(text) = self.watch.text() {
             text.clone_into(&mut self.saved);
         }
         // Saved from here, the two are the same again.
-        self.parted = unsaved && self.is_unsaved();
+        if self.text == self.saved {
+            self.base.clone_from(&self.saved);
+        }
+        self.parted = self.is_unsaved();
         match found {
             Ok(loaded) => {
                 self.problems = None;
@@ -161,6 +166,7 @@ impl Author {
     /// Takes what has been read for what is shown here.
     fn take(&mut self, loaded: Loaded) {
         loaded.file.text.clone_into(&mut self.text);
+        self.base.clone_from(&self.text);
         self.scenario = Arc::new(loaded.scenario.clone());
         if self.scenario.fault(&self.fault).is_none() {
             self.fault = self.first_fault();
@@ -176,6 +182,9 @@ impl Author {
             self.slip = Some(Slip::InTheFile);
             return false;
         };
+        if text == self.text {
+            return true;
+        }
         match load_text(self.watch.path(), &text) {
             Ok(loaded) => {
                 self.text = text;
@@ -195,6 +204,7 @@ impl Author {
         match replaced::write(self.watch.path(), &self.text) {
             Ok(()) => {
                 self.parted = false;
+                self.base.clone_from(&self.text);
                 self.next_look = Duration::ZERO;
             }
             Err(why) => self.slip = Some(Slip::NotSaved(why.to_string())),
@@ -361,17 +371,20 @@ fn pool(ui: &mut egui::Ui, t: Texts, author: &mut Author) -> bool {
 /// What is said, how it stands and how it is marked.
 fn form(ui: &mut egui::Ui, t: Texts, author: &mut Author) {
     let scenario = Arc::clone(&author.scenario);
+    let quiet = author.slip.is_none();
     let mut change = None;
     ui.label(RichText::new(t.say("author-title")).strong());
-    if text(ui, &mut author.title, 1, t.say("author-title")) && author.title != scenario.title {
+    if text(ui, &mut author.title, 1, t.say("author-title"), quiet) && author.title != scenario.title {
         change = Some(Change::Title(author.title.clone()));
     }
     ui.label(RichText::new(t.say("author-customer")).strong());
-    if text(ui, &mut author.customer, 3, t.say("author-customer")) && author.customer != scenario.customer {
+    if text(ui, &mut author.customer, 3, t.say("author-customer"), quiet)
+        && author.customer != scenario.customer
+    {
         change = Some(Change::Customer(author.customer.clone()));
     }
     ui.label(RichText::new(t.say("author-other-words")).strong());
-    if lines(ui, &mut author.other_words, 3, t.say("author-other-words")) {
+    if lines(ui, &mut author.other_words, 3, t.say("author-other-words"), quiet) {
         let all: Vec<String> = author
             .other_words
             .lines()
@@ -476,8 +489,8 @@ const WEIGHTS: [&str; 6] = [
 ];
 
 /// A text that is taken when the keyboard leaves it. It wraps, but is one line in the file.
-fn text(ui: &mut egui::Ui, text: &mut String, rows: usize, label: &str) -> bool {
-    let taken = lines(ui, text, rows, label);
+fn text(ui: &mut egui::Ui, text: &mut String, rows: usize, label: &str, quiet: bool) -> bool {
+    let taken = lines(ui, text, rows, label, quiet);
     if text.contains('\n') {
         *text = text.replace('\n', " ");
     }
@@ -485,11 +498,13 @@ fn text(ui: &mut egui::Ui, text: &mut String, rows: usize, label: &str) -> bool 
 }
 
 /// Lines that are taken when the keyboard leaves them.
-fn lines(ui: &mut egui::Ui, text: &mut String, rows: usize, label: &str) -> bool {
+fn lines(ui: &mut egui::Ui, text: &mut String, rows: usize, label: &str, quiet: bool) -> bool {
     let field = TextEdit::multiline(text).desired_rows(rows).desired_width(f32::INFINITY);
     let response = ui.add(field);
     named(&response, label.to_owned());
-    response.lost_focus()
+    // A card that is closed takes the keyboard away without a word: then it is taken when the card is opened again, unless
+    // something was wrong with it.
+    response.lost_focus() || (quiet && !response.has_focus())
 }
 
 /// A number within a range: the new one where it was changed.

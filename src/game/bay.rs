@@ -20,7 +20,7 @@ use super::diagram;
 use super::first_job::Guide;
 use super::hand_tools::HandTool;
 use super::naming::Sort;
-use super::playing::Playing;
+use super::playing::{Before, Playing};
 use super::shelf::Shelf;
 use super::worker::{Beginning, Reply, Trouble, Worker};
 
@@ -82,6 +82,16 @@ pub(super) enum Hand {
 }
 
 impl Hand {
+    /// Where it belongs: touched there, it is laid down again.
+    pub(super) fn belongs(self) -> Option<Place> {
+        match self {
+            Self::Clip(tool, _) => Some(Place::Tool(tool)),
+            Self::Clamp => Some(Place::Clamp),
+            Self::Recorder(_) => Some(Place::Recorder),
+            Self::Empty | Self::Probe(_) | Self::Tool(_) => None,
+        }
+    }
+
     /// It is put to a point.
     pub(super) fn goes_to_a_point(self) -> bool {
         !matches!(self, Self::Empty | Self::Tool(_))
@@ -100,8 +110,9 @@ pub(super) struct Draft {
     /// What the customer is to be told that it will cost.
     pub(super) estimate: u16,
     pub(super) write_up: [String; 3],
-    pub(super) swap: (u8, u8),
-    pub(super) cavity: Option<u8>,
+    /// The other of two cavities whose wires are to change places.
+    pub(super) swap_with: u8,
+    pub(super) cavity: Option<(ConnectorId, u8)>,
     pub(super) conductor: Option<ConductorId>,
     /// Taken from the tray; otherwise what the slot says.
     pub(super) fuse_rating: Option<u8>,
@@ -123,7 +134,7 @@ impl Default for Draft {
             percent: 80,
             estimate: 100,
             write_up: Default::default(),
-            swap: (1, 2),
+            swap_with: 1,
             cavity: None,
             conductor: None,
             fuse_rating: None,
@@ -145,6 +156,15 @@ pub(super) enum Coach {
     Said(usize, Box<Result<Advice, Trouble>>),
 }
 
+impl Coach {
+    /// He cannot be asked after all.
+    fn give_up(&mut self) {
+        if matches!(self, Self::Thinking) {
+            *self = Self::Silent;
+        }
+    }
+}
+
 /// What the window knows of the job.
 #[derive(Resource)]
 pub(super) struct Bay {
@@ -155,8 +175,8 @@ pub(super) struct Bay {
     worker: Option<Worker>,
     /// A job that was left unfinished, until the learner has chosen.
     pub(super) left: Option<PathBuf>,
-    pub(super) job: Option<Box<Job>>,
-    pub(super) marks: Option<Box<(Marks, Debrief)>>,
+    pub(super) job: Option<Arc<Job>>,
+    pub(super) marks: Option<Arc<(Marks, Debrief)>>,
     /// The terms of the assessment paper whose job this is.
     pub(super) paper: Option<String>,
     /// A paper's job has been closed: its marks are not shown here.
@@ -328,6 +348,13 @@ impl Bay {
         }
     }
 
+    /// Whether the meter sounds its tone now, of a trace that is being played too.
+    pub(super) fn meter_tone(&self) -> bool {
+        let Some(job) = self.job.as_ref().filter(|job| job.handed_in().is_none()) else { return false };
+        let rested = || job.scene().rest().reading.as_ref().is_some_and(|reading| reading.tone);
+        self.playing.as_ref().and_then(Playing::tone).unwrap_or_else(rested)
+    }
+
     /// Whether something is being begun, done, played or dragged. What is thought over wants the time that pictures would take.
     pub(super) fn goes_on(&self) -> bool {
         self.busy || self.playing.is_some() || !self.waiting.is_empty() || self.dragging
@@ -344,9 +371,19 @@ impl Bay {
         }
     }
 
+    /// Whether its marks are still being worked out.
+    pub(super) fn awaits_marks(&self) -> bool {
+        self.is_over() && self.marks.is_none() && !self.closed && self.worker.is_some()
+    }
+
     /// Nothing is being played, and nothing is to be chosen: the job could not be begun or resumed.
     pub(super) fn is_stranded(&self) -> bool {
         self.worker.is_none() && self.left.is_none() && self.guide != Some(Guide::Offered)
+    }
+
+    /// Whether another job may follow: a paper's is the only one.
+    pub(super) fn may_begin_another(&self) -> bool {
+        self.paper.is_none()
     }
 
     /// Begins another job of the same scenario.
@@ -374,13 +411,12 @@ impl Bay {
     }
 
     /// The scenario that is seen: of the job, and before there is one, of the job that will be.
-    pub(super) fn shown(&self) -> Arc<Scenario> {
-        Arc::clone(self.job.as_ref().map_or(&self.scenario, |job| job.scenario()))
+    pub(super) fn shown(&self) -> &Arc<Scenario> {
+        self.job.as_ref().map_or(&self.scenario, |job| job.scenario())
     }
 
     pub(super) fn vehicle(&self) -> &Vehicle {
-        let scenario = self.job.as_ref().map_or(&self.scenario, |job| job.scenario());
-        &scenario.vehicle
+        &self.shown().vehicle
     }
 
     /// Whether a panel is off, or a seat folded.
@@ -488,6 +524,15 @@ impl Bay {
         self.job.as_ref().is_some_and(|job| job.handed_in().is_some())
     }
 
+    /// Nothing more can be done, for this reason.
+    fn fail(&mut self, why: Trouble) {
+        self.coach = Coach::Silent;
+        self.busy = false;
+        self.trouble = Some(why);
+        self.worker = None;
+        self.waiting.clear();
+    }
+
     /// Takes in what the worker has done.
     fn take_replies(&mut self) {
         let Some(reply) = self.worker.as_ref().and_then(Worker::reply) else { return };
@@ -495,20 +540,27 @@ impl Bay {
             Reply::Job(job, marks) => {
                 self.busy = false;
                 let before = self.job.as_ref().map(|job| {
-                    let reading = &job.scene().rest().reading;
-                    let display = reading.as_ref().map(|reading| reading.now);
-                    (job.log().len(), job.scene().lid(), display.or_else(|| job.scene().kit().idle_display()))
+                    let scene = job.scene();
+                    let reading = scene.rest().reading.as_ref();
+                    let display = reading.map(|reading| reading.now).or_else(|| scene.kit().idle_display());
+                    let tone = reading.is_some_and(|reading| reading.tone);
+                    (job.log().len(), Before { lid: scene.lid(), display, tone })
                 });
-                if let (Some((steps, lid, display)), Some(step)) = (before, job.log().last())
+                if let (Some((steps, before)), Some(step)) = (before, job.log().last())
                     && job.log().len() > steps
                 {
-                    self.playing = Playing::of(step, lid, display);
+                    self.playing = Playing::of(step, &before);
                     if step.outcome.recording.is_some() {
                         self.open = Some(Place::Recorder);
                     }
                 }
                 if self.job.is_none() {
                     // A resumed job brings its own scenario, varied in its own way, and what has been written.
+                    if !Arc::ptr_eq(&self.scenario, job.scenario()) {
+                        // What was touched meanwhile was of the vehicle that stood there.
+                        self.open = None;
+                        self.hand = Hand::Empty;
+                    }
                     self.scenario = Arc::clone(job.scenario());
                     self.diagram = self.diagram.without_what_is_drawn();
                     let write_up = job.write_up();
@@ -516,13 +568,22 @@ impl Bay {
                         write_up.get(&line).copied().unwrap_or_default().clone_into(draft);
                     }
                 }
-                if job.handed_in().is_some() && self.marks.is_none() {
+                let refused =
+                    |step: &Step| matches!(step.action, Action::Coach(_)) && step.outcome.refused.is_some();
+                if job.log().last().is_some_and(refused) {
+                    self.coach.give_up();
+                }
+                if job.handed_in().is_some() && marks.is_none() {
                     self.open = None;
+                    self.hand = Hand::Empty;
+                    // What was asked for behind the hand-in is not done any more.
+                    self.waiting.clear();
                 }
                 self.job = Some(job);
                 self.diagram.forget_readings();
                 self.marks = marks;
             }
+            Reply::Named(name) => self.scenario_name = Some(name),
             Reply::Closed(job) => {
                 self.busy = false;
                 self.job = Some(job);
@@ -532,14 +593,14 @@ impl Bay {
             Reply::Trouble(what) => {
                 // A job that cannot be kept still begins: its first standing follows.
                 self.busy = self.job.is_none();
+                self.coach.give_up();
                 self.trouble = Some(what);
             }
-            Reply::Failed(what) => {
-                self.coach = Coach::Silent;
-                self.busy = false;
-                self.trouble = Some(what);
-                self.worker = None;
-                self.waiting.clear();
+            Reply::Failed(what) => self.fail(what),
+            Reply::Gone => {
+                if self.busy || self.awaits_marks() || matches!(self.coach, Coach::Thinking) {
+                    self.fail(Trouble::Ended);
+                }
             }
         }
         self.send();

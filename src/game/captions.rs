@@ -49,7 +49,10 @@ pub(super) fn captions(
                 ui.set_max_width(620.0);
                 ui.colored_label(colour(palette, "warning"), trouble.told(t));
                 ui.horizontal(|ui| {
-                    if bay.is_stranded() && ui.button(t.say("trouble-another")).clicked() {
+                    if bay.is_stranded()
+                        && bay.may_begin_another()
+                        && ui.button(t.say("trouble-another")).clicked()
+                    {
                         bay.next_job();
                     }
                     if ui.button(t.say("trouble-understood")).clicked() {

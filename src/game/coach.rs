@@ -24,7 +24,10 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
         ui.horizontal(|ui| {
             let thinking = matches!(bay.coach, Coach::Thinking);
             let label = words::rung(t, rung, given);
-            if ui.add_enabled(!given && !bay.busy && !thinking, egui::Button::new(label)).clicked() {
+            if ui
+                .add_enabled(!given && !bay.busy && !thinking && !job.time_is_up(), egui::Button::new(label))
+                .clicked()
+            {
                 bay.coach = Coach::Thinking;
                 bay.act(Action::Coach(rung));
             }
@@ -37,10 +40,8 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
             ui.label(t.say("coach-rungs"));
         }
         Coach::Thinking => {
-            ui.horizontal(|ui| {
-                ui.add(egui::Spinner::new());
-                ui.label(t.say("coach-thinking"));
-            });
+            // Nothing turns here: what is drawn takes the time of what is thought over.
+            ui.label(t.say("coach-thinking"));
         }
         Coach::Said(steps, said) => {
             let said = match &**said {

@@ -207,7 +207,7 @@ mod tests {
         let mut job = Job::new(Arc::clone(&scenario), SEED, Choice::Drawn).expect("a job");
         let mut bay = Bay::waiting(Arc::clone(&scenario));
         for (at, (step, acts)) in STEPS.iter().zip(ACTS).enumerate() {
-            bay.job = Some(Box::new(job.clone()));
+            bay.job = Some(Arc::new(job.clone()));
             assert!(!(step.done)(&bay, &job), "step {at} is done beforehand");
             for act in acts {
                 let act = words::parse(&scenario.vehicle, act).expect(act);
@@ -218,7 +218,7 @@ mod tests {
             if acts.is_empty() {
                 bay.diagram.look_at(&scenario.vehicle);
             }
-            bay.job = Some(Box::new(job.clone()));
+            bay.job = Some(Arc::new(job.clone()));
             assert!((step.done)(&bay, &job), "step {at} is not done by its acts");
         }
         assert!(job.truth().is_some_and(|truth| truth.id.contains("f1")));

@@ -38,7 +38,7 @@ const CUT: &str = "cut: ";
 const LEAST_CONTRAST: f32 = 4.5;
 
 /// A job in which something has been done.
-fn begun(name: &str) -> Box<Job> {
+fn begun(name: &str) -> Job {
     let scenario: Arc<Scenario> = Arc::new(load(name).expect("it is on the shelf").scenario);
     let mut job = Job::new(Arc::clone(&scenario), 7, Choice::Drawn).expect("a job");
     for act in
@@ -47,12 +47,12 @@ fn begun(name: &str) -> Box<Job> {
         let act = words::parse(&scenario.vehicle, act).expect(act);
         job.apply(act, &mut NoJournal).expect("an operating point");
     }
-    Box::new(job)
+    job
 }
 
 fn bay_of(job: &Job) -> Bay {
     let mut bay = Bay::waiting(Arc::clone(job.scenario()));
-    bay.job = Some(Box::new(job.clone()));
+    bay.job = Some(Arc::new(job.clone()));
     bay
 }
 
@@ -328,7 +328,7 @@ fn marks_steps_and_notes_can_be_read_and_worked_by_keys() {
     let fresh = Inquiry::new(Arc::clone(job.scenario()), 2).expect("operating points");
     let marked = mark_and_debrief(&job, &fresh).expect("it can be replayed").expect("it was handed in");
     let mut bay = bay_of(&job);
-    bay.marks = Some(Box::new(marked));
+    bay.marks = Some(Arc::new(marked));
     let mut wrong = Vec::new();
     let languages = Language::ALL.into_iter();
     for (language, size) in languages.flat_map(|language| SCREENS.map(|size| (language, size))) {

@@ -5,7 +5,7 @@ use bevy_egui::egui::{self, Id, Key, Order, Sense, vec2};
 use probeworthy::say;
 use probeworthy::words::Texts;
 
-use super::bay::Bay;
+use super::bay::{Bay, Place};
 use super::cards;
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Gaze, Palette};
@@ -39,6 +39,15 @@ pub(super) fn by_hand(ui: &egui::Ui, bay: &Bay, gaze: &mut Gaze, place: &Place2d
         return;
     }
     let pressed = |keys: &[Key]| ctx.input(|input| keys.iter().any(|key| input.key_pressed(*key)));
+    if pressed(&[Key::Backspace]) {
+        *gaze = Gaze::default();
+    }
+    // The diagram has a scale of its own.
+    let focused = ctx.memory(|memory| memory.focused()).and_then(|id| ctx.read_response(id));
+    if bay.open == Some(Place::Diagram) && focused.is_some_and(|one| one.layer_id.order != Order::Background)
+    {
+        return;
+    }
     if pressed(&[Key::Plus, Key::Equals]) {
         let at = attended(ctx, bay, place, anchors);
         match at {
@@ -48,9 +57,6 @@ pub(super) fn by_hand(ui: &egui::Ui, bay: &Bay, gaze: &mut Gaze, place: &Place2d
     }
     if pressed(&[Key::Minus]) {
         gaze.nearer_about(place.design(ui.max_rect().center()), 1.0 / Gaze::STEP);
-    }
-    if pressed(&[Key::Backspace]) {
-        *gaze = Gaze::default();
     }
 }
 

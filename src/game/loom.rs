@@ -1,5 +1,7 @@
 //! A station of the loom: its run as a ribbon that can be bent by hand, what is under the tape, and what is done there.
 
+use std::sync::Arc;
+
 use bevy_egui::egui::{
     self, Align2, Color32, FontFamily, FontId, Id, Pos2, Rect, RichText, Sense, Stroke, WidgetInfo,
     WidgetType, pos2, vec2,
@@ -18,7 +20,7 @@ use super::theme::{SMALL, colour};
 /// The card of a station.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: StationId, palette: &Palette) {
     let t = bay.texts;
-    let scenario = bay.shown();
+    let scenario = Arc::clone(bay.shown());
     let vehicle = &scenario.vehicle;
     if obstacle(ui, bay, vehicle.station(id).reach) {
         return;

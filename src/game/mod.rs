@@ -143,7 +143,7 @@ fn open(
     language: Option<Language>,
 ) -> Result<(), GameError> {
     let mut settings = settings::Settings::load();
-    settings.language = language.or(settings.language);
+    settings.spoken = language.or(settings.spoken);
     app.add_plugins(card_paint::plugin)
         .insert_resource(bay)
         .insert_resource(settings)

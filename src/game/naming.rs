@@ -1,5 +1,7 @@
 //! Naming a fault: what, in what way, where, and how sure.
 
+use std::sync::Arc;
+
 use bevy_egui::egui::{self, Align, Color32, ComboBox, Id, Layout, TextStyle, vec2};
 use probeworthy::bench::Action;
 use probeworthy::fault::{Component, Diagnosis, FaultKind, Spot};
@@ -208,7 +210,7 @@ pub(super) fn pick(ui: &mut egui::Ui, t: Texts, vehicle: &Vehicle, draft: &mut D
 
 /// The card on which the fault is named.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
-    let scenario = bay.shown();
+    let scenario = Arc::clone(bay.shown());
     let vehicle = &scenario.vehicle;
     let t = bay.texts;
     let picked = pick(ui, t, vehicle, &mut bay.draft);

@@ -155,14 +155,9 @@ fn keys(ctx: &egui::Context, bay: &mut Bay) {
     if !bay.is_over() {
         hand_tools::by_keys(ctx, bay);
     }
-    if ctx.egui_wants_keyboard_input() && ctx.memory(|memory| memory.focused().is_some()) {
-        // A text field, a slider or a list has the keyboard; Tab and arrows go there.
-        let typing =
-            ctx.input(|input| input.events.iter().any(|event| matches!(event, egui::Event::Text(_))));
-        if typing {
-            return;
-        }
-    }
+    // In a line of text these move the cursor, or do nothing.
+    let writing = ctx.text_edit_focused();
+    let of_text = [Key::Home, Key::End, Key::Insert];
     let over = bay.is_over();
     if over && !bay.marks_aside {
         return;
@@ -187,6 +182,9 @@ fn keys(ctx: &egui::Context, bay: &mut Bay) {
         (Key::Insert, Place::Author),
     ] {
         let needs_a_job = place.is_of_an_open_job();
+        if writing && of_text.contains(&key) {
+            continue;
+        }
         if ctx.input(|input| input.key_pressed(key)) && !(over && needs_a_job) && bay.offers(place) {
             bay.open = if bay.open == Some(place) { None } else { Some(place) };
         }

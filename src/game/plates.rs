@@ -11,7 +11,7 @@ use super::scenery::{Anchors, Palette, is_drawn};
 use super::signs::beside;
 use super::spots::SIGN;
 use super::sync::short_point;
-use super::theme::{SMALL, colour};
+use super::theme::{self, SMALL, colour};
 
 /// The number plate's letters: invented, like the car.
 pub(super) fn plate(ui: &egui::Ui, place: &Place2d<'_>, anchors: &Anchors, palette: &Palette) {
@@ -19,6 +19,7 @@ pub(super) fn plate(ui: &egui::Ui, place: &Place2d<'_>, anchors: &Anchors, palet
         let rect = place.rect(at.centre, at.size);
         // On a door that is turned the plate is narrow.
         let size = (rect.height() * 0.72).min(rect.width() / 5.2).clamp(4.0, 40.0);
+        let size = theme::whole_pixels(ui.painter(), size);
         let font = FontId::new(size, FontFamily::Monospace);
         ui.painter().text(
             rect.center(),
@@ -58,7 +59,7 @@ pub(super) fn meter_face(
                 say!(t, "display-held", least = least.to_string(), greatest = greatest.to_string())
             }));
         }
-        if reading.as_ref().is_some_and(|reading| reading.tone) {
+        if bay.meter_tone() {
             notes.push(t.say("display-tone").to_owned());
         }
     }
@@ -66,6 +67,7 @@ pub(super) fn meter_face(
     let wide =
         painter.layout_no_wrap(notes.clone(), FontId::new(SMALL, FontFamily::Proportional), ink).size().x;
     let size = SMALL * ((rect.width() - 10.0) / wide.max(1.0)).min(1.0);
+    let size = theme::whole_pixels(&painter, size);
     let font = FontId::new(size, FontFamily::Proportional);
     painter.text(rect.left_top() + vec2(6.0, 2.0), Align2::LEFT_TOP, notes, font, ink);
 }
@@ -87,7 +89,7 @@ pub(super) fn clamp_face(
 fn fit(painter: &egui::Painter, text: &str, width: f32, most: f32) -> f32 {
     let font = FontId::new(most, FontFamily::Monospace);
     let wide = painter.layout_no_wrap(text.to_owned(), font, Color32::BLACK).size().x;
-    if wide > width { most * width / wide } else { most }
+    theme::whole_pixels(painter, if wide > width { most * width / wide } else { most })
 }
 
 /// Says what the car is, where the drawing is another's.

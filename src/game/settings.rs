@@ -36,26 +36,38 @@ pub(super) struct Settings {
     pub(super) text_percent: u16,
     /// The light.
     pub(super) light: Light,
-    /// The language; until one has been chosen, the one that the environment asks for.
+    /// The language, once one has been chosen.
     pub(super) language: Option<Language>,
+    /// The language of this one run, of the environment or the command line; never kept.
+    #[serde(skip)]
+    pub(super) spoken: Option<Language>,
 }
 
 impl Default for Settings {
     fn default() -> Self {
-        Self { sound: true, reduced_motion: false, text_percent: 100, light: Light::Dim, language: None }
+        Self {
+            sound: true,
+            reduced_motion: false,
+            text_percent: 100,
+            light: Light::Dim,
+            language: None,
+            spoken: None,
+        }
     }
 }
 
 impl Settings {
-    /// The texts of the language that was chosen.
+    /// The texts of the language that is spoken now.
     pub(super) fn texts(&self) -> Texts {
-        Texts::of(self.language.unwrap_or_default())
+        Texts::of(self.spoken.or(self.language).unwrap_or_default())
     }
 
     /// Reads the learner's settings; the usual ones where there are none or they cannot be read.
     pub(super) fn load() -> Self {
         let mut settings = Self::read_file();
-        settings.language.get_or_insert_with(|| Language::of_environment(|name| std::env::var(name).ok()));
+        if settings.language.is_none() {
+            settings.spoken = Some(Language::of_environment(|name| std::env::var(name).ok()));
+        }
         settings
     }
 
@@ -139,6 +151,7 @@ pub(super) fn card(ui: &mut egui::Ui, settings: &mut Settings) {
         for one in Language::ALL {
             if ui.radio(one == now, one.own_name()).clicked() {
                 settings.language = Some(one);
+                settings.spoken = None;
             }
         }
     });
@@ -160,6 +173,7 @@ mod tests {
             text_percent: 150,
             light: Light::Bright,
             language: Some(Language::German),
+            spoken: None,
         };
         let text = ron::ser::to_string_pretty(&settings, ron::ser::PrettyConfig::default())
             .expect("it can be written");
@@ -177,6 +191,15 @@ mod tests {
         let settings = Settings::read("(sound: false)").expect("it can be read");
         assert_eq!(settings.language, None);
         assert_eq!(settings.texts().language(), Language::English);
+    }
+
+    #[test]
+    fn the_language_of_one_run_is_not_kept() {
+        let settings = Settings { spoken: Some(Language::German), ..Settings::default() };
+        assert_eq!(settings.texts().language(), Language::German);
+        let text = ron::ser::to_string_pretty(&settings, ron::ser::PrettyConfig::default())
+            .expect("it can be written");
+        assert_eq!(Settings::read(&text).expect("it can be read").texts().language(), Language::English);
     }
 
     #[test]

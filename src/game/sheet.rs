@@ -136,8 +136,10 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
     let Some(worked_out) = bay.marks.clone() else {
         if bay.closed {
             closed_card(ctx, bay, palette);
-        } else {
+        } else if bay.awaits_marks() {
             waiting_card(ctx, bay.texts, palette);
+        } else {
+            unmarked_card(ctx, bay, palette);
         }
         return;
     };
@@ -157,18 +159,24 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
             if ui.button(other).clicked() {
                 bay.steps_shown = !bay.steps_shown;
             }
-            if ui.button(t.say("marks-another")).clicked() {
-                bay.next_job();
-            }
-            if ui.button(t.say("marks-others")).clicked() {
-                bay.marks_aside = true;
-                bay.open = Some(Place::Shelf);
-            }
-            if ui.button(t.say("marks-car")).clicked() {
-                bay.marks_aside = true;
-            }
+            ways_on(ui, bay);
         });
     });
+}
+
+/// What can follow a job.
+fn ways_on(ui: &mut egui::Ui, bay: &mut Bay) {
+    let t = bay.texts;
+    if bay.may_begin_another() && ui.button(t.say("marks-another")).clicked() {
+        bay.next_job();
+    }
+    if bay.offers(Place::Shelf) && ui.button(t.say("marks-others")).clicked() {
+        bay.marks_aside = true;
+        bay.open = Some(Place::Shelf);
+    }
+    if ui.button(t.say("marks-car")).clicked() {
+        bay.marks_aside = true;
+    }
 }
 
 fn marks_page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks) {
@@ -218,6 +226,15 @@ fn closed_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
         if ui.button(t.say("marks-car")).clicked() {
             bay.marks_aside = true;
         }
+    });
+}
+
+/// The marks could not be worked out; why stands above.
+fn unmarked_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
+    paper(ctx, "unmarked", 460.0, palette, |ui| {
+        ui.label(RichText::new(bay.texts.say("marks-handed-in")).size(TITLE + 4.0).strong());
+        ui.label(bay.texts.say("marks-none"));
+        ui.horizontal_wrapped(|ui| ways_on(ui, bay));
     });
 }
 

@@ -169,7 +169,8 @@ fn walk(
         reduced_motion: true,
         text_percent: look.text_percent,
         light,
-        language: Some(look.language),
+        spoken: Some(look.language),
+        ..Settings::default()
     };
     let mut bay = Bay::new(options.scenario, options.scenario_name, options.seed, None);
     bay.begin_with(options.acts);

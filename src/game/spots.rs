@@ -169,7 +169,8 @@ pub(super) fn spots(
     let mut signs = Vec::new();
     for spot in all_spots(bay, anchors) {
         // Where a tool in hand hangs otherwise, it is laid down again.
-        let held = matches!(spot.touch, Touch::Hold(tool) if bay.hand == Hand::Tool(tool));
+        let held = matches!(spot.touch, Touch::Hold(tool) if bay.hand == Hand::Tool(tool))
+            || (bay.hand.belongs().is_some() && bay.hand.belongs() == spot.touch.place());
         let Some(at) = anchors.design(&spot.anchor).filter(|at| at.visible || held) else { continue };
         if is_covered(bay, &spot.touch) {
             continue;
@@ -276,6 +277,7 @@ fn do_touch(bay: &mut Bay, touch: Touch) {
     }
     match touch {
         Touch::Hold(tool) => hand_tools::take(bay, tool),
+        Touch::Open(open) if bay.hand.belongs() == Some(open) => bay.hand = Hand::Empty,
         Touch::Open(open) => bay.open = if bay.open == Some(open) { None } else { Some(open) },
         Touch::Act(action) => bay.act(action),
         // In hand already: back to the meter with it.

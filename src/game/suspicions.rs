@@ -1,5 +1,7 @@
 //! The suspicion sheet: what could be wrong, and how strongly the learner suspects it.
 
+use std::sync::Arc;
+
 use bevy_egui::egui::{self, RichText};
 use probeworthy::bench::Action;
 use probeworthy::fault::Diagnosis;
@@ -13,7 +15,7 @@ use super::theme::SMALL;
 /// The card on which suspicions are marked and struck out.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
     let t = bay.texts;
-    let scenario = bay.shown();
+    let scenario = Arc::clone(bay.shown());
     let vehicle = &scenario.vehicle;
     ui.label(RichText::new(t.say("suspicions-about")).size(SMALL));
     ui.add_space(4.0);

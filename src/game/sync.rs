@@ -11,6 +11,7 @@ use probeworthy::vehicle::{FuseId, Half, PartKind, Point, Side, Vehicle, Zone};
 use probeworthy::words::Texts;
 
 use super::bay::{Bay, Hand};
+use super::playing::Playing;
 use super::scenery::{Anchors, LeadEnd, LeadTip, LoomWire, Palette, Region, Stage, StageLead, Wanted};
 use super::settings::Settings;
 
@@ -95,25 +96,29 @@ pub(super) fn set_stage(
     let mut next = stage.clone();
     next.reduced_motion = settings.reduced_motion;
     // What follows from the vehicle alone is worked out when another one comes in, and not with every frame.
-    let vehicle_of = job_scenario(&bay);
+    let vehicle_of = bay.shown();
     if shown.as_ref().is_none_or(|shown| !Arc::ptr_eq(shown, vehicle_of)) {
         *shown = Some(Arc::clone(vehicle_of));
         next.vehicle.clone_from(&bay.vehicle().id);
+        // It stands as it was brought in; nothing of the last one hangs on or swings shut.
         next.lights.clear();
+        next.leads.clear();
+        next.tools_out.clear();
+        next.panels_off.clear();
+        next.lid_degrees = 0.0;
         next.loom = loom(bay.vehicle(), &palette);
         next.wanted = wanted(bay.vehicle()).into();
     }
     if let Some(job) = &bay.job {
         let scene = job.scene();
         let vehicle = bay.vehicle();
-        let moment = bay.playing.as_ref().and_then(|playing| playing.now());
+        let played = bay.playing.as_ref().and_then(Playing::lights);
         let waits = bay.playing.as_ref().filter(|playing| playing.lid_still_waits());
         let lid = waits.map_or(scene.lid(), |playing| playing.lid_before);
         #[expect(clippy::cast_possible_truncation, reason = "angles and lights for a drawing")]
         {
             next.lid_degrees = lid.degrees() as f32;
-            let lights = moment.map_or(&scene.rest().lights, |moment| &moment.lights);
-            for (part, light) in lights {
+            for (part, light) in played.as_ref().unwrap_or(&scene.rest().lights) {
                 next.lights.insert(vehicle.part(*part).id.clone(), *light as f32);
             }
             for (part, turns) in &scene.rest().turning {
@@ -159,11 +164,6 @@ pub(super) fn set_stage(
         };
     }
     stage.set_if_neq(next);
-}
-
-/// The scenario whose vehicle stands in the bay.
-fn job_scenario(bay: &Bay) -> &Arc<Scenario> {
-    bay.job.as_ref().map_or(&bay.scenario, |job| job.scenario())
 }
 
 /// The vehicle's places at its rear, by the names that a drawing may have them under.
@@ -218,10 +218,13 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
     let anchor = |name: &str| LeadEnd::Anchor(name.to_owned());
     let at = |point: Point| LeadEnd::Anchor(point_anchor(vehicle, anchors, point));
     let mut leads = Vec::new();
-    for (point, socket, colour) in
-        [(kit.meter.black, "meter-black", "lead-black"), (kit.meter.red, "meter-red", "lead-red")]
-    {
-        if let Some(point) = point {
+    for (lead, point, socket, colour) in [
+        (Lead::Black, kit.meter.black, "meter-black", "lead-black"),
+        (Lead::Red, kit.meter.red, "meter-red", "lead-red"),
+    ] {
+        // Taken in hand again, its lead goes to the hand.
+        let in_hand = bay.lead_end.is_some() && bay.hand == Hand::Probe(lead);
+        if let Some(point) = point.filter(|_| !in_hand) {
             leads.push(StageLead {
                 from: anchor(socket),
                 to: at(point),

@@ -173,3 +173,10 @@ pub(super) fn on_paper(ui: &mut egui::Ui, palette: &Palette) {
     visuals.selection.stroke = focus;
     visuals.widgets.hovered.bg_stroke = focus;
 }
+
+/// A size of letters that is whole pixels, no larger than this one: letters of every other size would be drawn, and kept, for
+/// each step of a zoom.
+pub(super) fn whole_pixels(painter: &egui::Painter, size: f32) -> f32 {
+    let pixels_per_point = painter.ctx().pixels_per_point();
+    (size * pixels_per_point).floor().max(1.0) / pixels_per_point
+}

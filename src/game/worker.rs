@@ -1,7 +1,7 @@
 //! The job on a thread of its own: acts go in, and come back done and on disk. The window never waits for either.
 
 use std::path::PathBuf;
-use std::sync::mpsc::{Receiver, Sender, channel};
+use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
 use std::sync::{Arc, Mutex};
 use std::thread::JoinHandle;
 
@@ -36,15 +36,19 @@ pub(super) enum Beginning {
 /// What comes back from the worker.
 pub(super) enum Reply {
     /// The job as it now stands; after the hand-in, once more with its marks as soon as they are known.
-    Job(Box<Job>, Option<Box<(Marks, Debrief)>>),
+    Job(Arc<Job>, Option<Arc<(Marks, Debrief)>>),
+    /// How the scenario of a job that is resumed is named; the job follows.
+    Named(String),
     /// A job of a paper that has been handed in and closed: what it was worth is for whoever set the paper.
-    Closed(Box<Job>),
+    Closed(Arc<Job>),
     /// What the coach says, and after how many steps of the log.
     Advice(usize, Box<Result<Advice, Trouble>>),
     /// Something to tell the learner; the job is as it was.
     Trouble(Trouble),
-    /// The job could not be begun or resumed.
+    /// The job could not be begun or resumed, or its marks not be worked out.
     Failed(Trouble),
+    /// Nobody works any more.
+    Gone,
 }
 
 /// Something that went wrong, to be told in the window's language.
@@ -56,6 +60,8 @@ pub(super) enum Trouble {
     NotWorkedOut,
     /// The marks were not kept, for this reason.
     MarksNotKept(String),
+    /// What was worked out behind the window has come to an unforeseen end.
+    Ended,
     /// There is no folder in which the job could be kept.
     NoFolder,
     /// The job is not kept, for this reason.
@@ -74,6 +80,7 @@ impl Trouble {
         match self {
             Self::TimeUp => t.say("trouble-time-up").to_owned(),
             Self::NotWorkedOut => t.say("trouble-not-worked-out").to_owned(),
+            Self::Ended => t.say("trouble-ended").to_owned(),
             Self::MarksNotKept(why) => say!(t, "trouble-marks-not-kept", why = why),
             Self::NoFolder => say!(t, "trouble-job-not-kept", why = t.say("trouble-no-folder")),
             Self::JobNotKept(why) => say!(t, "trouble-job-not-kept", why = why),
@@ -105,7 +112,11 @@ impl Worker {
 
     /// What has come back since.
     pub(super) fn reply(&self) -> Option<Reply> {
-        self.replies.lock().ok()?.try_recv().ok()
+        match self.replies.lock().ok()?.try_recv() {
+            Ok(reply) => Some(reply),
+            Err(TryRecvError::Empty) => None,
+            Err(TryRecvError::Disconnected) => Some(Reply::Gone),
+        }
     }
 }
 
@@ -124,11 +135,14 @@ fn work(beginning: Beginning, inbox: &Receiver<Action>, outbox: &Sender<Reply>) 
         // An instructor tries one fault after another, and hands in hardly any.
         Choice::Named(_) => Reason::Asleep(scenario),
     };
-    if outbox.send(standing(&job)).is_err() || !report(&job, journal.as_mut(), &mut reason, outbox) {
+    if outbox.send(standing(&job)).is_err() {
+        return;
+    }
+    if job.handed_in().is_some() {
+        report(&job, journal.as_mut(), reason, outbox);
         return;
     }
     for action in inbox {
-        let handed_in = job.handed_in().is_some();
         if journal.allows_only_hand_in() && !matches!(action, Action::HandIn { .. }) {
             if outbox.send(Reply::Trouble(Trouble::TimeUp)).is_err() {
                 return;
@@ -147,8 +161,11 @@ fn work(beginning: Beginning, inbox: &Receiver<Action>, outbox: &Sender<Reply>) 
             }
             Err(error) => Reply::Failed(Trouble::other(error)),
         };
-        if outbox.send(reply).is_err() || (!handed_in && !report(&job, journal.as_mut(), &mut reason, outbox))
-        {
+        if outbox.send(reply).is_err() {
+            return;
+        }
+        if job.handed_in().is_some() {
+            report(&job, journal.as_mut(), reason, outbox);
             return;
         }
         if let Some(rung) = advice {
@@ -162,7 +179,7 @@ fn work(beginning: Beginning, inbox: &Receiver<Action>, outbox: &Sender<Reply>) 
 }
 
 fn standing(job: &Job) -> Reply {
-    Reply::Job(Box::new(job.clone()), None)
+    Reply::Job(Arc::new(job.clone()), None)
 }
 
 /// The scenario as reason sees it before any act.
@@ -202,14 +219,11 @@ impl Reason {
     }
 }
 
-/// Keeps and sends the marks of a job that has been handed in; false where nobody listens any more.
-fn report(job: &Job, journal: &mut dyn Keeper, reason: &mut Reason, outbox: &Sender<Reply>) -> bool {
-    if job.handed_in().is_none() {
-        return true;
-    }
+/// Keeps and sends the marks of a job that has been handed in. What the coach knew of it is let go.
+fn report(job: &Job, journal: &mut dyn Keeper, mut reason: Reason, outbox: &Sender<Reply>) {
     let worked_out = reason.advisor().and_then(|advisor| {
-        let fresh = advisor.fresh(job).map_err(Trouble::other)?;
-        mark_and_debrief(job, fresh).map_err(Trouble::other)
+        let fresh = std::mem::take(advisor).into_fresh(job).map_err(Trouble::other)?;
+        mark_and_debrief(job, &fresh).map_err(Trouble::other)
     });
     if let Ok(Some((marks, debrief))) = &worked_out
         && let Err(why) = journal.close(job, marks, debrief)
@@ -217,17 +231,18 @@ fn report(job: &Job, journal: &mut dyn Keeper, reason: &mut Reason, outbox: &Sen
         let _ = outbox.send(Reply::Trouble(Trouble::MarksNotKept(why.to_string())));
     }
     let reply = match worked_out {
-        Ok(_) if !journal.shows_result() => Reply::Closed(Box::new(job.clone())),
-        Ok(worked_out) => Reply::Job(Box::new(job.clone()), worked_out.map(Box::new)),
+        Ok(_) if !journal.shows_result() => Reply::Closed(Arc::new(job.clone())),
+        Ok(worked_out) => Reply::Job(Arc::new(job.clone()), worked_out.map(Arc::new)),
         Err(why) => Reply::Failed(why),
     };
-    outbox.send(reply).is_ok()
+    let _ = outbox.send(reply);
 }
 
 fn begin(beginning: Beginning, outbox: &Sender<Reply>) -> Result<(Job, Box<dyn Keeper>), Trouble> {
     match beginning {
         Beginning::Resume(path) => {
-            let (job, recorder, _) = record::resume(&path).map_err(Trouble::other)?;
+            let (job, recorder, header) = record::resume(&path).map_err(Trouble::other)?;
+            let _ = outbox.send(Reply::Named(header.scenario));
             Ok((job, Box::new(recorder)))
         }
         Beginning::Shown(scenario, fault, seed) => {

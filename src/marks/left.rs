@@ -1,6 +1,6 @@
 //! What is not as it was before anybody worked on the car.
 
-use crate::bench::Tool;
+use crate::bench::{Action, Tool};
 use crate::job::Job;
 use crate::vehicle::{ConnectorId, FuseId, LidPosition, PanelId, PartId, PartKind};
 
@@ -13,6 +13,8 @@ pub enum Left {
     Plug(ConnectorId),
     /// A switch that stays is on.
     Switch(PartId),
+    /// The setting that locks the release out has been set on.
+    Lockout,
     /// A fuse is out.
     Fuse(FuseId),
     /// A tool is still clipped on.
@@ -39,7 +41,13 @@ pub fn left_about(job: &Job) -> Vec<Left> {
     });
     let fitted = scene.fuses_fitted();
     let fuses = fitted.iter().enumerate().filter(|(_, fitted)| !**fitted);
+    // One that was on when the vehicle came in is a cause to be found.
+    let set_last = job.log().iter().rev().find_map(|step| match step.action {
+        Action::Lockout(on) if step.outcome.refused.is_none() => Some(on),
+        _ => None,
+    });
     let tools = [
+        (set_last == Some(true), Left::Lockout),
         (kit.meter.red.is_some() || kit.meter.black.is_some(), Left::Probe),
         (kit.clamp.is_some(), Left::Clamp),
         (kit.recorder.leads.is_some(), Left::Recorder),

@@ -28,11 +28,16 @@ impl Advisor {
     /// # Errors
     /// [`Unsolved`] where a suspect's vehicle has no operating point.
     pub fn fresh(&mut self, job: &Job) -> Result<&Inquiry, Unsolved> {
-        let fresh = match self.fresh.take() {
-            Some(fresh) => fresh,
-            None => Inquiry::new(Arc::clone(job.scenario()), crate::threads::available())?,
-        };
+        let fresh = known_or_new(self.fresh.take(), job)?;
         Ok(self.fresh.insert(fresh))
+    }
+
+    /// The same, with all else let go.
+    ///
+    /// # Errors
+    /// [`Unsolved`] where a suspect's vehicle has no operating point.
+    pub fn into_fresh(self, job: &Job) -> Result<Inquiry, Unsolved> {
+        known_or_new(self.fresh, job)
     }
 
     /// What the coach says of a job as it stands. Of the job he reads the log, and how the vehicle visibly stands.
@@ -51,5 +56,12 @@ impl Advisor {
             advice(&inquiry, job.log(), &Stand::of_scene(&job.scenario().vehicle, job.scene()), rung);
         self.followed = Some((inquiry, job.log().len()));
         Ok(advice)
+    }
+}
+
+fn known_or_new(known: Option<Inquiry>, job: &Job) -> Result<Inquiry, Unsolved> {
+    match known {
+        Some(fresh) => Ok(fresh),
+        None => Inquiry::new(Arc::clone(job.scenario()), crate::threads::available()),
     }
 }

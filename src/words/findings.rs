@@ -35,6 +35,7 @@ pub fn not_put_back(t: Texts, job: &Job) -> Vec<String> {
             Left::Clip(tool) => say!(t, "left-clip", tool = tool_title(t, tool)),
             Left::Probe => t.say("left-probe").to_owned(),
             Left::Clamp => t.say("left-clamp").to_owned(),
+            Left::Lockout => t.say("left-lockout").to_owned(),
             Left::Recorder => t.say("left-recorder").to_owned(),
             Left::Lid => say!(t, "left-lid", lid = &vehicle.lid.title),
         })

@@ -1,5 +1,7 @@
 //! The cabin with its switches and fuses, the tray of fuses, and the battery in front.
 
+use std::sync::Arc;
+
 use bevy_egui::egui::{self, Color32, RichText, Sense, Stroke, WidgetInfo, WidgetType, vec2};
 use probeworthy::bench::{Action, FuseWork, Precaution, Repair};
 use probeworthy::circuit::FUSE_RATINGS_AMPS;
@@ -14,7 +16,7 @@ use crate::game::theme::colour;
 
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let t = bay.texts;
-    let scenario = bay.shown();
+    let scenario = Arc::clone(bay.shown());
     let vehicle = &scenario.vehicle;
     ui.label(RichText::new(t.say("cabin-switches")).strong());
     for (id, part) in vehicle.parts().filter(|(_, part)| part.reach.zone == Zone::Cabin) {

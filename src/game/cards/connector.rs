@@ -1,5 +1,7 @@
 //! A connector: its halves side by side, what can be done to a cavity, and the parts that hang on it.
 
+use std::sync::Arc;
+
 use bevy_egui::egui::{self, ComboBox, RichText};
 use probeworthy::bench::{Action, Place as Treated, Repair, price};
 use probeworthy::say;
@@ -25,7 +27,7 @@ pub(super) fn width(bay: &Bay, id: ConnectorId) -> f32 {
 
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palette) {
     let t = bay.texts;
-    let scenario = bay.shown();
+    let scenario = Arc::clone(bay.shown());
     let vehicle = &scenario.vehicle;
     let connector = vehicle.connector(id);
     let Some(mated) = bay.job.as_ref().map(|job| job.scene().mated()[id.index()]) else { return };
@@ -57,14 +59,17 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &
             }
         });
         leads_off(ui, bay);
-        if let Some(cavity) = bay.draft.cavity.filter(|cavity| *cavity <= connector.cavities) {
+        if let Some((_, cavity)) = bay.draft.cavity.filter(|(of, _)| *of == id) {
             ui.horizontal_wrapped(|ui| {
                 ui.label(say!(t, "connector-cavity-title", cavity = cavity));
                 act(ui, bay, t.say("connector-tug"), Action::Tug(id, cavity));
                 let renew = Action::Repair(Repair::Terminal(id, cavity));
                 let label = say!(t, "connector-terminal", price = price(vehicle, &renew));
                 act(ui, bay, &label, renew);
-                let mut other = bay.draft.swap.1.clamp(1, connector.cavities);
+                let mut others = (1..=connector.cavities).filter(|other| *other != cavity);
+                let first = others.next().unwrap_or(cavity);
+                let kept = Some(bay.draft.swap_with).filter(|with| others.any(|other| other == *with));
+                let mut other = kept.unwrap_or(first);
                 ComboBox::from_id_salt("other cavity")
                     .selected_text(say!(t, "connector-with", cavity = other))
                     .width(70.0)
@@ -73,7 +78,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &
                             ui.selectable_value(&mut other, n, say!(t, "connector-with", cavity = n));
                         }
                     });
-                bay.draft.swap = (cavity, other);
+                bay.draft.swap_with = other;
                 act(
                     ui,
                     bay,

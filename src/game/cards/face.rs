@@ -93,7 +93,7 @@ pub(super) fn face(
             let looks = if half == Half::Loom { close_look.get(&cavity) } else { None };
             terminal(painter, cell.center(), looks.map_or(&[][..], Vec::as_slice));
         }
-        if response.hovered() || response.has_focus() || bay.draft.cavity == Some(cavity) {
+        if response.hovered() || response.has_focus() || bay.draft.cavity == Some((id, cavity)) {
             let line =
                 if response.has_focus() { colour(palette, "focus") } else { colour(palette, "accent") };
             painter.rect_stroke(cell.expand(2.0), 7.0, Stroke::new(2.0, line), egui::StrokeKind::Inside);
@@ -119,7 +119,8 @@ pub(super) fn face(
     }
     if let Some((point, cavity)) = touched {
         if !bay.hand.goes_to_a_point() {
-            bay.draft.cavity = if bay.draft.cavity == Some(cavity) { None } else { Some(cavity) };
+            let here = Some((id, cavity));
+            bay.draft.cavity = if bay.draft.cavity == here { None } else { here };
         } else {
             bay.put_to(point);
         }

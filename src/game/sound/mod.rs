@@ -75,12 +75,7 @@ pub(super) fn follow(bay: Res<Bay>, settings: Res<Settings>, mut sounds: ResMut<
     if let Some(step) = bay.last_step().filter(|_| one_more) {
         sounds.play(&sounds_of(step));
     }
-    let tone = bay
-        .job
-        .as_ref()
-        .filter(|job| job.handed_in().is_none())
-        .and_then(|job| job.scene().rest().reading.as_ref())
-        .is_some_and(|reading| reading.tone);
+    let tone = bay.meter_tone();
     if tone != sounds.tone {
         sounds.tone = tone;
         if let Some(output) = &sounds.output {
@@ -119,7 +114,7 @@ fn sounds_of(step: &Step) -> Vec<Sound> {
 /// What the learner's own hand is heard to do.
 fn hand(action: &Action) -> Option<Sound> {
     match action {
-        Action::Lid(LidTo::Shut) => Some(Sound::LidShuts),
+        Action::Lid(LidTo::Shut | LidTo::FirstCatch) => Some(Sound::LidShuts),
         Action::Lid(_) => Some(Sound::LidRises),
         Action::Panel(..) => Some(Sound::Trim),
         Action::Plug(..) | Action::Fuse(..) => Some(Sound::Plug),
