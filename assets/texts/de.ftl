@@ -364,6 +364,7 @@ spot-meter = Multimeter: näher ansehen
 spot-clamp = Stromzange
 spot-recorder = Schreiber: Volt und Ampere über der Zeit
 spot-trim-take = Verkleidungsheber: nehmen (1)
+spot-lay-down = { $tool }: ablegen
 spot-trim-back = Verkleidungsheber: weglegen (1)
 spot-repair-take = Reparatursatz mit Lot und Schrumpfschlauch: nehmen (2)
 spot-repair-back = Reparatursatz: weglegen (2)

@@ -364,6 +364,7 @@ spot-meter = meter: look closer
 spot-clamp = current clamp
 spot-recorder = recorder: volts and amps over time
 spot-trim-take = trim tool: take it (1)
+spot-lay-down = { $tool }: lay it down
 spot-trim-back = trim tool: lay it down (1)
 spot-repair-take = repair kit with solder and sleeves: take it (2)
 spot-repair-back = repair kit: lay it down (2)

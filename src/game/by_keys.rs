@@ -7,10 +7,13 @@ use std::time::Duration;
 use bevy_egui::egui::{self, Event, Key};
 use egui_kittest::Harness;
 use egui_kittest::kittest::{NodeT, Queryable, by};
-use probeworthy::bench::{Action, Repair, Splice, price};
+use probeworthy::bench::{Action, LampSize, Marking, Repair, Splice, Tool, price};
+use probeworthy::diagram::Thing;
 use probeworthy::say;
 use probeworthy::scenario::load;
-use probeworthy::vehicle::{ConductorId, ConnectorId, Half, PanelId, Reach, StationId, StudId, Zone};
+use probeworthy::vehicle::{
+    ConductorId, ConnectorId, FuseId, Half, PanelId, Point, Reach, StationId, StudId, Zone,
+};
 use probeworthy::words;
 
 use super::bay::{Bay, Hand, Place};
@@ -382,4 +385,61 @@ fn the_trolleys_tools_are_taken_and_worked_by_keys_alone() {
         .map(|step| step.action.clone())
         .collect();
     assert!(refused.is_empty(), "{refused:?}");
+}
+
+#[test]
+fn the_diagram_is_chosen_from_and_marked_by_keys_alone() {
+    let mut window = open(first_job::SCENARIO, first_job::SEED);
+    let harness = &mut window;
+    let t = harness.state().bay.texts;
+    card(harness, Key::F4, Place::Diagram);
+    let vehicle = harness.state().bay.vehicle().clone();
+    let fuse = FuseId::at(0);
+    choose(harness, t.say("diagram-by-name"), &vehicle.fuse(fuse).title);
+    enter(harness, t.say("diagram-suspect"));
+    let job = harness.state().bay.job.as_ref().expect("it has begun");
+    assert_eq!(job.marked().get(&Thing::Fuse(fuse)), Some(&Marking::Suspect));
+    enter(harness, t.say("diagram-show"));
+    assert_eq!(harness.state().bay.open, Some(Place::Cabin), "where the fuse is");
+}
+
+#[test]
+fn a_line_of_text_keeps_the_keys_that_move_its_cursor() {
+    let mut window = open(first_job::SCENARIO, first_job::SEED);
+    let harness = &mut window;
+    card(harness, Key::F6, Place::Writing);
+    let field = harness.state().bay.texts.say("write-up-complaint");
+    write(harness, field, "lamp dead");
+    for key in [Key::Home, Key::End, Key::Insert, Key::Num1, Key::Plus, Key::Backspace] {
+        press(harness, key);
+        let bay = &harness.state().bay;
+        assert_eq!(bay.open, Some(Place::Writing), "{key:?} leaves the card");
+        assert_eq!(bay.hand, Hand::Empty, "{key:?} takes a tool");
+        assert!(harness.state().gaze.is_far(), "{key:?} moves the eye");
+    }
+}
+
+#[test]
+fn what_is_in_hand_is_laid_down_where_it_belongs() {
+    let mut window = open(first_job::SCENARIO, first_job::SEED);
+    let harness = &mut window;
+    press(harness, Key::Escape);
+    let t = harness.state().bay.texts;
+    let lamp = Tool::TestLamp(LampSize::TwentyOne);
+    let lamp_title = words::tool_title(t, lamp);
+    for (hand, title) in [
+        (Hand::Clip(lamp, None), lamp_title),
+        (Hand::Clip(lamp, Some(Point::Body)), lamp_title),
+        (Hand::Clamp, t.say("spot-clamp")),
+        (Hand::Recorder(Some(Point::BatteryPlus)), t.say("spot-recorder")),
+    ] {
+        harness.state_mut().bay.hand = hand;
+        by_name(harness, &say!(t, "spot-lay-down", tool = title));
+        assert_eq!(harness.state().bay.hand, Hand::Empty, "{hand:?}");
+        assert_eq!(
+            harness.state().bay.open,
+            Some(Place::Everything),
+            "{hand:?} is laid down and nothing else"
+        );
+    }
 }

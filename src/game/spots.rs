@@ -134,17 +134,26 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
         let label = t.say(if bay.hand == Hand::Probe(lead) { back } else { take });
         add(anchor, label.to_owned(), Touch::Take(lead), false);
     }
+    // Where something in hand belongs, it is laid down.
+    let back = |place: Place, title: &str| {
+        if bay.hand.belongs() == Some(place) {
+            say!(t, "spot-lay-down", tool = title)
+        } else {
+            title.to_owned()
+        }
+    };
     for tool in [
         Tool::TestLamp(LampSize::Five),
         Tool::TestLamp(LampSize::TwentyOne),
         Tool::Bridge,
         Tool::BenchBattery,
     ] {
-        add(tool_anchor(tool), words::tool_title(t, tool).to_owned(), Touch::Open(Place::Tool(tool)), true);
+        let place = Place::Tool(tool);
+        add(tool_anchor(tool), back(place, words::tool_title(t, tool)), Touch::Open(place), true);
     }
     add("meter-display", t.say("spot-meter").to_owned(), Touch::Open(Place::Meter), true);
-    add("clamp", t.say("spot-clamp").to_owned(), Touch::Open(Place::Clamp), true);
-    add("recorder", t.say("spot-recorder").to_owned(), Touch::Open(Place::Recorder), true);
+    add("clamp", back(Place::Clamp, t.say("spot-clamp")), Touch::Open(Place::Clamp), true);
+    add("recorder", back(Place::Recorder, t.say("spot-recorder")), Touch::Open(Place::Recorder), true);
     add("fuse-tray", t.say("spot-fuse-tray").to_owned(), Touch::Open(Place::FuseTray), true);
     for tool in HandTool::ALL {
         add(tool.anchor(), tool.label(t, bay.hand).to_owned(), Touch::Hold(tool), true);

@@ -10,28 +10,6 @@ use probeworthy::words::{self, Texts};
 use crate::game::bay::{Bay, Place};
 use crate::game::theme::SMALL;
 
-/// What has been chosen of all that is drawn, from a list of names; the keyboard's way to touch the sheet.
-pub(super) fn by_name(
-    ui: &mut egui::Ui,
-    t: Texts,
-    vehicle: &Vehicle,
-    drawn: &Diagram,
-    now: Option<Thing>,
-) -> Option<Thing> {
-    let mut chosen = None;
-    let text = now.map_or_else(|| t.say("diagram-by-name").to_owned(), |thing| title(t, vehicle, thing));
-    let list = ComboBox::from_id_salt("diagram-by-name").width(260.0).truncate().selected_text(text);
-    let response = list.show_ui(ui, |ui| {
-        for (title, thing) in things(t, vehicle, drawn) {
-            if ui.selectable_label(now == Some(thing), title).clicked() {
-                chosen = Some(thing);
-            }
-        }
-    });
-    response.response.on_hover_text(t.say("diagram-by-name"));
-    chosen
-}
-
 /// All that can be touched, by title.
 fn things(t: Texts, vehicle: &Vehicle, drawn: &Diagram) -> Vec<(String, Thing)> {
     let wires = drawn.wires.iter().map(|wire| Thing::Conductor(wire.conductor));
@@ -69,22 +47,34 @@ pub(super) fn spot(drawn: &Diagram, thing: Thing) -> Option<Spot> {
         .or_else(wire)
 }
 
-/// What has been touched: what it is, where it is on the vehicle, and how it is marked.
-pub(super) fn line(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle) {
+/// What has been chosen: what it is, where it is on the vehicle, and how it is marked; with a list of names, the keyboard's
+/// way to touch the sheet. Gives what was chosen there.
+pub(super) fn line(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle) -> Option<Thing> {
     let t = bay.texts;
-    let Some(thing) = bay.diagram.chosen else {
-        ui.label(RichText::new(t.say("diagram-touch")).size(SMALL));
-        return;
-    };
+    let now = bay.diagram.chosen;
+    let mut named = None;
     ui.horizontal_wrapped(|ui| {
+        let drawn = bay.diagram.drawn.as_deref();
+        let list = ComboBox::from_id_salt("diagram-by-name").selected_text(t.say("diagram-by-name"));
+        list.show_ui(ui, |ui| {
+            for (title, thing) in drawn.map(|drawn| things(t, vehicle, drawn)).unwrap_or_default() {
+                if ui.selectable_label(now == Some(thing), title).clicked() {
+                    named = Some(thing);
+                }
+            }
+        });
+        let Some(thing) = now else {
+            ui.label(RichText::new(t.say("diagram-touch")).size(SMALL));
+            return;
+        };
         ui.label(RichText::new(title(t, vehicle, thing)).strong());
-        let now = bay.job.as_ref().and_then(|job| job.marked().get(&thing).copied());
+        let marked = bay.job.as_ref().and_then(|job| job.marked().get(&thing).copied());
         for (label, mark) in [
             (t.say("diagram-good"), Some(Marking::Good)),
             (t.say("diagram-suspect"), Some(Marking::Suspect)),
             (t.say("diagram-unknown"), None),
         ] {
-            if ui.selectable_label(now == mark, label).clicked() && now != mark {
+            if ui.selectable_label(marked == mark, label).clicked() && marked != mark {
                 bay.act(Action::Mark(thing, mark));
             }
         }
@@ -94,6 +84,7 @@ pub(super) fn line(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle) {
             bay.open = Some(place);
         }
     });
+    named
 }
 
 fn title(t: Texts, vehicle: &Vehicle, thing: Thing) -> String {

@@ -132,7 +132,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     if bay.diagram.zoom == 0.0 {
         bay.diagram.begin(size, &scenario);
     }
-    tools(ui, t, vehicle, &mut bay.diagram, size, bay.author.is_some());
+    tools(ui, t, &mut bay.diagram, size, bay.author.is_some());
     if bay.author.is_some() && bay.diagram.readings.is_none() {
         bay.diagram.readings = bay.job.as_ref().map(|job| readings(job, vehicle));
     }
@@ -159,7 +159,9 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     if let Some(readings) = sheet.readings.as_ref().filter(|_| !sheet.readings_hidden) {
         tags(&painter, drawn, &lie, readings, palette);
     }
-    chosen::line(ui, bay, vehicle);
+    if let Some(thing) = chosen::line(ui, bay, vehicle) {
+        bay.diagram.choose(thing, size);
+    }
 }
 
 /// By thing, what a meter would show on it against the battery's minus; both sides where they differ.
@@ -226,7 +228,7 @@ fn tags(
 }
 
 /// Buttons over the sheet.
-fn tools(ui: &mut egui::Ui, t: Texts, vehicle: &Vehicle, sheet: &mut Sheet, size: Vec2, instructor: bool) {
+fn tools(ui: &mut egui::Ui, t: Texts, sheet: &mut Sheet, size: Vec2, instructor: bool) {
     ui.horizontal_wrapped(|ui| {
         let other = if sheet.in_words { t.say("diagram-drawn") } else { t.say("diagram-in-words") };
         if ui.button(other).clicked() {
@@ -242,10 +244,6 @@ fn tools(ui: &mut egui::Ui, t: Texts, vehicle: &Vehicle, sheet: &mut Sheet, size
         }
         if ui.button(t.say("diagram-whole")).clicked() {
             sheet.fit(size);
-        }
-        let drawn = sheet.drawn.as_deref();
-        if let Some(thing) = drawn.and_then(|drawn| chosen::by_name(ui, t, vehicle, drawn, sheet.chosen)) {
-            sheet.choose(thing, size);
         }
         if instructor {
             let mut shown = !sheet.readings_hidden;
