@@ -33,7 +33,7 @@ sheet-file = Datei  (Einfg)
 sheet-marks = Punkte
 
 # What has been spent on parts, beside the clock.
-sheet-parts = Teile { $cost } Einheiten
+sheet-parts = Teile { $cost }
 
 # The clock of the job.
 sheet-minutes = { $minutes } min

@@ -33,7 +33,7 @@ sheet-file = File  (Insert)
 sheet-marks = Marks
 
 # What has been spent on parts, beside the clock.
-sheet-parts = parts { $cost } units
+sheet-parts = parts { $cost }
 
 # The clock of the job.
 sheet-minutes = { $minutes } min

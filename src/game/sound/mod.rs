@@ -124,3 +124,99 @@ fn hand(action: &Action) -> Option<Sound> {
         _ => None,
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use std::collections::BTreeSet;
+
+    use probeworthy::bench::{FuseWork, MeterSetting, Outcome, Question, Refusal};
+    use probeworthy::scenario::load;
+    use probeworthy::vehicle::{ConnectorId, FuseId, KeyButton, PanelId, PartId};
+    use probeworthy::words::{self, Language, Texts};
+
+    use super::voices::EVERY;
+    use super::*;
+
+    fn step(action: Action, heard: Vec<Heard>, refused: Option<Refusal>) -> Step {
+        Step { action, outcome: Outcome { heard, refused, ..Outcome::default() }, minutes: 0.0 }
+    }
+
+    /// All that can be heard of a vehicle and of the meter.
+    fn every_heard() -> Vec<Heard> {
+        let all = vec![
+            Heard::Chirps(1),
+            Heard::MotorRuns,
+            Heard::MotorStrains,
+            Heard::MotorTwitches,
+            Heard::PlungerHums,
+            Heard::RelayClicks,
+            Heard::RelayChatters,
+            Heard::LatchOpens,
+            Heard::LeverBinds,
+            Heard::LatchTakes,
+            Heard::Tone,
+            Heard::ToneBreaks,
+            Heard::FusePops,
+            Heard::Customer(Question::ALL[0], Vec::new()),
+            Heard::ButtonClicks(KeyButton::ALL[0]),
+        ];
+        for one in &all {
+            // Whoever adds one is led here, and adds it above.
+            match one {
+                Heard::Chirps(_)
+                | Heard::MotorRuns
+                | Heard::MotorStrains
+                | Heard::MotorTwitches
+                | Heard::PlungerHums
+                | Heard::RelayClicks
+                | Heard::RelayChatters
+                | Heard::LatchOpens
+                | Heard::LeverBinds
+                | Heard::LatchTakes
+                | Heard::Tone
+                | Heard::ToneBreaks
+                | Heard::FusePops
+                | Heard::Customer(..)
+                | Heard::ButtonClicks(_) => {}
+            }
+        }
+        all
+    }
+
+    #[test]
+    fn all_that_is_heard_sounds_and_stands_in_words() {
+        let scenario = load("tailgate-ignores-its-key").expect("it is on the shelf").scenario;
+        for heard in every_heard() {
+            let sounds = sounds_of(&step(Action::Observe, vec![heard.clone()], None));
+            let of_its_own = matches!(heard, Heard::Tone | Heard::ToneBreaks | Heard::Customer(..));
+            assert_eq!(sounds.len(), usize::from(!of_its_own), "{heard:?}");
+            for language in Language::ALL {
+                let words = words::heard(Texts::of(language), &scenario.vehicle, &heard);
+                assert!(!words.trim().is_empty(), "{heard:?} has no caption in {language:?}");
+            }
+        }
+        assert_eq!(sounds_of(&step(Action::Observe, vec![Heard::Chirps(3)], None)), [Sound::Chirp; 3]);
+    }
+
+    #[test]
+    fn every_sound_is_of_an_act_or_of_something_heard() {
+        let acts = [
+            Action::Lid(LidTo::Shut),
+            Action::Lid(LidTo::Angle(60)),
+            Action::Panel(PanelId::at(0), true),
+            Action::Plug(ConnectorId::at(0), false),
+            Action::Fuse(FuseId::at(0), FuseWork::Pull),
+            Action::Meter(MeterSetting::Volts),
+            Action::Press(PartId::at(0)),
+            Action::Wet,
+        ];
+        let by_hand = acts.clone().map(|action| sounds_of(&step(action, Vec::new(), None)));
+        let by_vehicle = sounds_of(&step(Action::Observe, every_heard(), None));
+        let made: BTreeSet<Sound> = by_hand.into_iter().flatten().chain(by_vehicle).collect();
+        assert_eq!(made, BTreeSet::from(EVERY), "a sound that nothing makes, or the other way round");
+        for action in acts {
+            let refused = step(action.clone(), Vec::new(), Some(Refusal::AlreadySo));
+            assert!(sounds_of(&refused).is_empty(), "{action:?} is heard though it was not done");
+        }
+    }
+}
