@@ -235,6 +235,10 @@ struct VariedArguments {
 }
 
 impl VariedArguments {
+    fn are_given(&self) -> bool {
+        self.as_written || self.variation.is_some()
+    }
+
     /// The scenario as these arguments and the seed have it.
     fn applied_to(&self, scenario: &Scenario, seed: u64) -> Scenario {
         match self.variation.and_then(Variation::numbered) {
@@ -245,17 +249,16 @@ impl VariedArguments {
     }
 }
 
-#[derive(Args)]
+#[derive(Args, Default)]
 struct Play {
-    /// A scenario's name, or its file.
-    #[arg(default_value = default_scenario())]
-    scenario: String,
-    /// Draws the fault: the same number, the same job.
+    /// A scenario's name, or its file: its job begins at once. Without it the board is seen first.
+    scenario: Option<String>,
+    /// Draws the fault: the same number, the same job. Without a scenario, of the first one.
     #[arg(long, value_name = "N", allow_negative_numbers = true)]
     seed: Option<u64>,
     #[command(flatten)]
     varied: VariedArguments,
-    /// Begin anew even if a job was left unfinished.
+    /// Begin a job at once, without a scenario one of the first.
     #[arg(long)]
     fresh: bool,
     /// Begin with the acts of this script.
@@ -323,15 +326,7 @@ pub(crate) fn main() -> ExitCode {
     // Clap prints its own message and ends with 2 on a wrong argument, 0 on help.
     let arguments = Arguments::parse();
     let done = match arguments.command {
-        None => play(&Play {
-            scenario: default_scenario().to_owned(),
-            seed: None,
-            varied: VariedArguments::default(),
-            fresh: false,
-            script: None,
-            picture: None,
-            language: None,
-        }),
+        None => play(&Play::default()),
         Some(Command::Play(arguments)) => play(&arguments),
         Some(Command::Desk(arguments)) => desk(&arguments),
         Some(Command::New { name, vehicle }) => new(&name, &vehicle),
@@ -363,6 +358,18 @@ pub(crate) fn main() -> ExitCode {
     }
 }
 
+impl Play {
+    /// A job is to begin at once: something is said of it, or of what is to be done in it.
+    fn asks_for_a_job(&self) -> bool {
+        self.scenario.is_some()
+            || self.seed.is_some()
+            || self.fresh
+            || self.varied.are_given()
+            || self.script.is_some()
+            || self.picture.is_some()
+    }
+}
+
 /// A seed where none was given: from the randomness that the standard library seeds its maps with.
 fn any_seed() -> u64 {
     use std::hash::{BuildHasher, Hasher, RandomState};
@@ -372,7 +379,8 @@ fn any_seed() -> u64 {
 
 #[cfg(feature = "game")]
 fn play(arguments: &Play) -> Result<ExitCode, Failure> {
-    let loaded = scenario::load(&arguments.scenario)?;
+    let name = arguments.scenario.as_deref().unwrap_or(default_scenario());
+    let loaded = scenario::load(name)?;
     let requests = match &arguments.script {
         Some(path) => script(path, &loaded.scenario.vehicle)?,
         None => Vec::new(),
@@ -386,9 +394,9 @@ fn play(arguments: &Play) -> Result<ExitCode, Failure> {
     let seed = arguments.seed.unwrap_or_else(any_seed);
     crate::game::run(crate::game::Options {
         scenario: Arc::new(arguments.varied.applied_to(&loaded.scenario, seed)),
-        scenario_name: Some(arguments.scenario.clone()),
+        scenario_name: Some(absolute_name(name)),
         seed,
-        fresh: arguments.fresh || arguments.seed.is_some() || arguments.picture.is_some() || !acts.is_empty(),
+        fresh: arguments.asks_for_a_job(),
         acts,
         picture: arguments.picture.clone(),
         language: arguments.language,
@@ -398,11 +406,10 @@ fn play(arguments: &Play) -> Result<ExitCode, Failure> {
 
 #[cfg(not(feature = "game"))]
 fn play(arguments: &Play) -> Result<ExitCode, Failure> {
-    let _ = (arguments.fresh, any_seed, &arguments.seed, &arguments.script, &arguments.picture);
-    let _ = (&arguments.varied, arguments.language);
+    let _ = (arguments.asks_for_a_job(), any_seed, &arguments.language);
     Err(Failure::new(format!(
         "this program was built without its window; `probeworthy desk {}` plays the same job in a terminal",
-        arguments.scenario
+        arguments.scenario.as_deref().unwrap_or(default_scenario())
     )))
 }
 

@@ -27,7 +27,7 @@ sheet-name = Benennen  (F5)
 sheet-write = Bericht  (F6)
 sheet-hand-in = Abgeben  (F7)
 sheet-keys = Tasten  (F1)
-sheet-jobs = Aufträge  (Pos1)
+sheet-jobs = Tafel  (Pos1)
 sheet-settings = Optionen  (Ende)
 sheet-file = Datei  (Einfg)
 sheet-marks = Punkte
@@ -56,7 +56,7 @@ card-coach = Der Trainer
 card-writing = Bericht
 card-handing-in = Abgeben
 card-diagram = Schaltplan
-card-shelf = Aufträge im Regal
+card-shelf = Auftragstafel
 card-everything = Alles, nach Namen
 card-settings = Optionen
 card-author = Die Datei des Szenarios
@@ -270,7 +270,7 @@ help-nearer = Mausrad oder Doppelklick auf das Fahrzeug: näher heran; ziehen: w
 help-keys-1 = F1 Tasten  ·  F2 Kunde  ·  F3 Befunde  ·  F4 Schaltplan
 help-keys-2 = F5 Fehler benennen  ·  F6 Bericht  ·  F7 abgeben
 help-keys-3 = F8 Klappe oder Hecktür  ·  F9 Schlüssel  ·  F10 alles nach Namen
-help-keys-4 = F11 Verdacht  ·  F12 Trainer  ·  Pos1 Aufträge im Regal  ·  Ende Optionen
+help-keys-4 = F11 Verdacht  ·  F12 Trainer  ·  Pos1 Auftragstafel  ·  Ende Optionen
 help-keys-5 = 1 Verkleidungsheber  ·  2 Reparatursatz  ·  3 Kontaktreiniger: nehmen oder weglegen
 
 # What a sign on the drawing marks. Short.
@@ -284,13 +284,6 @@ sign-handle = ziehen oder heben
 sign-button = drücken
 sign-fuse = Sicherung
 sign-thing = anderes
-
-## Ein unfertiger Auftrag
-
-left-title = Ein Auftrag ist unfertig geblieben
-left-kept = Sein Stand ist gespeichert: { $path }.
-left-go-on = Damit weitermachen
-left-another = Einen anderen beginnen
 
 ## Was eine Handlung brachte, am unteren Rand
 
@@ -400,7 +393,7 @@ display-held = min { $least }  max { $greatest }
 marks-marks = Punkte
 marks-steps = Schritt für Schritt
 marks-another = Noch ein Auftrag
-marks-others = Andere Aufträge
+marks-others = Auftragstafel
 marks-car = Fahrzeug noch einmal ansehen
 marks-truth = Der Fehler war: { $fault }
 marks-named = Benannt wurde: { $fault } ({ $percent } %)
@@ -489,9 +482,44 @@ suspicions-strike = Streichen
 # For a screen reader.
 suspicions-strike-this = Streichen: { $fault }
 
-## Das Regal
+## Die Auftragstafel
 
-shelf-kept = Der laufende Auftrag bleibt, wie er ist: Der nächste Start bietet an, damit weiterzumachen.
+board-next = Als Nächstes
+board-jobs = Alle Aufträge
+board-records = Protokolle
+board-settings = Optionen
+# { $title } is the job's.
+board-in-hand = In Arbeit: { $title }. Der Stand ist gespeichert. Wird der Auftrag verlassen, wartet er hier.
+board-in-hand-not-kept = In Arbeit: { $title }. Dieser Auftrag wird nicht gespeichert: Beim Verlassen geht verloren, was daran getan ist.
+board-back = Zurück zum Auftrag
+board-leave = Auftrag verlassen
+board-left = Unfertige Aufträge
+board-go-on = Weiter
+# What a screen reader says of the button; { $when } is "3 hours ago".
+board-go-on-with = Weiter: { $title }, { $when }
+board-left-when = Zuletzt bearbeitet { $when }, { $minutes } min auf seiner Uhr.
+board-in-use = Gerade geöffnet.
+board-done = Abgegebene Aufträge, die neuesten zuerst
+board-marked = { $date }: { $total } von 100
+board-unmarked = { $date }: abgegeben, die Punkte sind noch nicht berechnet.
+# A file among the records that is none, and why.
+board-unreadable = { $file } ist kein lesbares Protokoll: { $why }
+ago-now = gerade eben
+ago-minutes =
+    { $count ->
+        [one] vor einer Minute
+       *[other] vor { $count } Minuten
+    }
+ago-hours =
+    { $count ->
+        [one] vor einer Stunde
+       *[other] vor { $count } Stunden
+    }
+ago-days =
+    { $count ->
+        [one] vor einem Tag
+       *[other] vor { $count } Tagen
+    }
 shelf-practise = Als Nächstes üben
 shelf-begin = Beginnen
 shelf-first = Der erste Auftrag, Schritt für Schritt

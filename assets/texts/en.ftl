@@ -27,7 +27,7 @@ sheet-name = Name fault  (F5)
 sheet-write = Write up  (F6)
 sheet-hand-in = Hand in  (F7)
 sheet-keys = Keys  (F1)
-sheet-jobs = Jobs  (Home)
+sheet-jobs = Board  (Home)
 sheet-settings = Settings  (End)
 sheet-file = File  (Insert)
 sheet-marks = Marks
@@ -56,7 +56,7 @@ card-coach = The coach
 card-writing = Write-up
 card-handing-in = Hand in
 card-diagram = Wiring diagram
-card-shelf = Jobs on the shelf
+card-shelf = The board
 card-everything = Everything, by name
 card-settings = Settings
 card-author = The scenario's file
@@ -270,7 +270,7 @@ help-nearer = Wheel, or double click on the car: go nearer; drag to look elsewhe
 help-keys-1 = F1 keys  ·  F2 customer  ·  F3 findings  ·  F4 diagram
 help-keys-2 = F5 name the fault  ·  F6 write up  ·  F7 hand in
 help-keys-3 = F8 lid or rear door  ·  F9 key  ·  F10 everything by name
-help-keys-4 = F11 what you suspect  ·  F12 the coach  ·  Home the jobs on the shelf  ·  End settings
+help-keys-4 = F11 what you suspect  ·  F12 the coach  ·  Home the board  ·  End settings
 help-keys-5 = 1 trim tool  ·  2 repair kit  ·  3 contact cleaner: take it, or lay it down
 
 # What a sign on the drawing marks. Short.
@@ -284,13 +284,6 @@ sign-handle = to pull or lift
 sign-button = to press
 sign-fuse = fuse
 sign-thing = other
-
-## A job that was left unfinished
-
-left-title = A job was left unfinished
-left-kept = It is kept as you left it, in { $path }.
-left-go-on = Go on with it
-left-another = Begin another
 
 ## What an act brought, at the lower edge
 
@@ -400,7 +393,7 @@ display-held = min { $least }  max { $greatest }
 marks-marks = Marks
 marks-steps = Step by step
 marks-another = Another job
-marks-others = Other jobs
+marks-others = The board
 marks-car = Look at the car again
 marks-truth = The fault was: { $fault }
 marks-named = You named: { $fault } ({ $percent } %)
@@ -489,9 +482,44 @@ suspicions-strike = Strike out
 # For a screen reader.
 suspicions-strike-this = Strike out: { $fault }
 
-## The shelf
+## The board
 
-shelf-kept = The job in hand is kept as it stands: the next start offers to go on with it.
+board-next = Next
+board-jobs = All jobs
+board-records = Records
+board-settings = Settings
+# { $title } is the job's.
+board-in-hand = In hand: { $title }. It is kept as it stands. If you leave it, it waits here until you go on with it.
+board-in-hand-not-kept = In hand: { $title }. This job is not kept: if you leave it, what has been done in it is lost.
+board-back = Back to it
+board-leave = Leave this job
+board-left = Jobs that were left
+board-go-on = Go on
+# What a screen reader says of the button; { $when } is "3 hours ago".
+board-go-on-with = Go on: { $title }, { $when }
+board-left-when = Last worked on { $when }, { $minutes } min on its clock.
+board-in-use = Open just now.
+board-done = Jobs that have been handed in, the latest first
+board-marked = { $date }: { $total } of 100
+board-unmarked = { $date }: handed in, the marks have not been worked out.
+# A file among the records that is none, and why.
+board-unreadable = { $file } is no record that can be read: { $why }
+ago-now = just now
+ago-minutes =
+    { $count ->
+        [one] a minute ago
+       *[other] { $count } minutes ago
+    }
+ago-hours =
+    { $count ->
+        [one] an hour ago
+       *[other] { $count } hours ago
+    }
+ago-days =
+    { $count ->
+        [one] a day ago
+       *[other] { $count } days ago
+    }
 shelf-practise = To practise next
 shelf-begin = Begin
 shelf-first = The first job, step by step

@@ -10,7 +10,6 @@ use probeworthy::fault::{Component, FaultKind, Spot};
 use probeworthy::job::{Job, Step};
 use probeworthy::marks::{Debrief, Marks};
 use probeworthy::reasoning::Advice;
-use probeworthy::record::Sitting;
 use probeworthy::scenario::Scenario;
 use probeworthy::vehicle::{ConductorId, ConnectorId, PanelId, Point, StationId, StudId, Vehicle};
 use probeworthy::words::Texts;
@@ -22,7 +21,7 @@ use super::hand_tools::HandTool;
 use super::naming::Sort;
 use super::playing::{Before, Playing};
 use super::shelf::Shelf;
-use super::worker::{Beginning, Reply, Trouble, Worker};
+use super::worker::{Reply, Trouble, Worker};
 
 /// Something that can be opened in the bay.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -171,10 +170,10 @@ pub(super) struct Bay {
     pub(super) scenario: Arc<Scenario>,
     /// How the scenario was named, for the record; without it the job is not kept.
     pub(super) scenario_name: Option<String>,
-    seed: u64,
-    worker: Option<Worker>,
-    /// A job that was left unfinished, until the learner has chosen.
-    pub(super) left: Option<PathBuf>,
+    pub(super) seed: u64,
+    pub(super) worker: Option<Worker>,
+    /// Where the job is kept, if it is.
+    pub(super) record: Option<PathBuf>,
     pub(super) job: Option<Arc<Job>>,
     pub(super) marks: Option<Arc<(Marks, Debrief)>>,
     /// The terms of the assessment paper whose job this is.
@@ -204,121 +203,10 @@ pub(super) struct Bay {
     pub(super) author: Option<Author>,
     /// The texts of the window's language.
     pub(super) texts: Texts,
-    waiting: Vec<Action>,
+    pub(super) waiting: Vec<Action>,
 }
 
 impl Bay {
-    pub(super) fn new(
-        scenario: Arc<Scenario>,
-        scenario_name: Option<String>,
-        seed: u64,
-        left: Option<PathBuf>,
-    ) -> Self {
-        let scenario = Arc::new(scenario.for_seed(seed));
-        let mut bay = Self::empty(scenario, scenario_name, seed, left);
-        if bay.left.is_none() {
-            bay.begin(Beginning::New(Arc::clone(&bay.scenario), bay.scenario_name.clone(), seed));
-        }
-        bay
-    }
-
-    /// Before the first job, which is offered.
-    pub(super) fn before_the_first(
-        scenario: Arc<Scenario>,
-        scenario_name: Option<String>,
-        seed: u64,
-    ) -> Self {
-        let scenario = Arc::new(scenario.for_seed(seed));
-        Self { guide: Some(Guide::Offered), ..Self::empty(scenario, scenario_name, seed, None) }
-    }
-
-    /// The first job is not wanted: the one that was asked for begins.
-    pub(super) fn decline(&mut self) {
-        self.guide = None;
-        self.begin(Beginning::New(Arc::clone(&self.scenario), self.scenario_name.clone(), self.seed));
-    }
-
-    /// Nothing has begun, for tests.
-    #[cfg(test)]
-    pub(super) fn waiting(scenario: Arc<Scenario>) -> Self {
-        Self::empty(scenario, None, 0, None)
-    }
-
-    fn empty(
-        scenario: Arc<Scenario>,
-        scenario_name: Option<String>,
-        seed: u64,
-        left: Option<PathBuf>,
-    ) -> Self {
-        Self {
-            scenario,
-            scenario_name,
-            seed,
-            worker: None,
-            left,
-            job: None,
-            marks: None,
-            paper: None,
-            closed: false,
-            open: Some(Place::Customer),
-            hand: Hand::Empty,
-            draft: Draft::default(),
-            busy: false,
-            trouble: None,
-            playing: None,
-            dragging: false,
-            lead_end: None,
-            marks_aside: false,
-            steps_shown: false,
-            coach: Coach::Silent,
-            diagram: diagram::Sheet::default(),
-            shelf: Shelf::default(),
-            guide: None,
-            author: None,
-            texts: Texts::english(),
-            waiting: Vec::new(),
-        }
-    }
-
-    /// A job of an assessment paper, under these terms.
-    pub(super) fn of_paper(sitting: Box<Sitting>, terms: String) -> Self {
-        let scenario = Arc::clone(sitting.job.scenario());
-        let mut bay = Self { paper: Some(terms), ..Self::empty(scenario, None, sitting.job.seed(), None) };
-        bay.begin(Beginning::OfPaper(sitting));
-        bay
-    }
-
-    /// A scenario that an instructor is writing.
-    pub(super) fn of_author(author: Author) -> Self {
-        let (scenario, _) = author.shown();
-        let mut bay =
-            Self { author: Some(author), open: Some(Place::Author), ..Self::empty(scenario, None, 0, None) };
-        bay.show_anew();
-        bay
-    }
-
-    /// Begins anew with what the instructor's sheet says, and the fault that it names.
-    pub(super) fn show_anew(&mut self) {
-        let Some(author) = self.author.take() else { return };
-        let (scenario, fault) = author.shown();
-        // What is open may be of a part that is not there any more.
-        let open = self.open.filter(|open| matches!(open, Place::Author | Place::Diagram | Place::Customer));
-        let zoomed = self.diagram.without_what_is_drawn();
-        *self = Self {
-            author: Some(author),
-            open,
-            diagram: zoomed,
-            texts: self.texts,
-            ..Self::empty(Arc::clone(&scenario), None, self.seed, None)
-        };
-        self.begin(Beginning::Shown(scenario, fault, self.seed));
-    }
-
-    fn begin(&mut self, beginning: Beginning) {
-        self.worker = Some(Worker::start(beginning));
-        self.busy = true;
-    }
-
     /// Acts to be done as soon as the job stands.
     pub(super) fn begin_with(&mut self, acts: Vec<Action>) {
         self.waiting = acts;
@@ -360,54 +248,9 @@ impl Bay {
         self.busy || self.playing.is_some() || !self.waiting.is_empty() || self.dragging
     }
 
-    /// Goes on with the job that was left, or begins a new one.
-    pub(super) fn choose(&mut self, resume: bool) {
-        let Some(path) = self.left.take() else { return };
-        if resume {
-            self.open = None;
-            self.begin(Beginning::Resume(path));
-        } else {
-            self.begin(Beginning::New(Arc::clone(&self.scenario), self.scenario_name.clone(), self.seed));
-        }
-    }
-
     /// Whether its marks are still being worked out.
     pub(super) fn awaits_marks(&self) -> bool {
         self.is_over() && self.marks.is_none() && !self.closed && self.worker.is_some()
-    }
-
-    /// Nothing is being played, and nothing is to be chosen: the job could not be begun or resumed.
-    pub(super) fn is_stranded(&self) -> bool {
-        self.worker.is_none() && self.left.is_none() && self.guide != Some(Guide::Offered)
-    }
-
-    /// Whether another job may follow: a paper's is the only one.
-    pub(super) fn may_begin_another(&self) -> bool {
-        self.paper.is_none()
-    }
-
-    /// Begins another job of the same scenario.
-    pub(super) fn next_job(&mut self) {
-        self.begin_another(Arc::clone(&self.scenario), self.scenario_name.clone());
-    }
-
-    /// Begins a job of a scenario.
-    pub(super) fn begin_another(&mut self, scenario: Arc<Scenario>, name: Option<String>) {
-        use std::hash::{BuildHasher, Hasher, RandomState};
-        if self.author.is_some() {
-            self.show_anew();
-            return;
-        }
-        let seed = RandomState::new().build_hasher().finish() % 1_000_000;
-        self.begin_with_seed(scenario, name, seed);
-    }
-
-    /// Begins the job of a scenario that a seed draws.
-    pub(super) fn begin_with_seed(&mut self, scenario: Arc<Scenario>, name: Option<String>, seed: u64) {
-        let shelf = std::mem::take(&mut self.shelf);
-        // Another seed varies it anew.
-        let written = Arc::new(scenario.written().clone());
-        *self = Self { shelf, texts: self.texts, ..Self::new(written, name, seed, None) };
     }
 
     /// The scenario that is seen: of the job, and before there is one, of the job that will be.
@@ -512,10 +355,24 @@ impl Bay {
     pub(super) fn offers(&self, place: Place) -> bool {
         match place {
             Place::Author => self.author.is_some(),
-            // Its file is what is played beside it.
-            Place::Shelf => self.paper.is_none() && self.author.is_none(),
-            Place::Coach => self.paper.is_none(),
-            _ => true,
+            Place::Shelf => self.has_a_board(),
+            Place::Settings | Place::Help => true,
+            Place::Coach => self.paper.is_none() && !self.is_at_the_board(),
+            _ => !self.is_at_the_board(),
+        }
+    }
+
+    /// Lays aside what is open. Where there is no job, the board is what is seen then.
+    pub(super) fn close(&mut self) {
+        self.open = self.is_at_the_board().then_some(Place::Shelf);
+    }
+
+    /// Opens something, or closes it if it is what is open.
+    pub(super) fn toggle(&mut self, place: Place) {
+        if self.open == Some(place) {
+            self.close();
+        } else {
+            self.open = Some(place);
         }
     }
 
@@ -583,7 +440,10 @@ impl Bay {
                 self.diagram.forget_readings();
                 self.marks = marks;
             }
-            Reply::Named(name) => self.scenario_name = Some(name),
+            Reply::Kept(record, name) => {
+                self.record = Some(record);
+                self.scenario_name = Some(name);
+            }
             Reply::Closed(job) => {
                 self.busy = false;
                 self.job = Some(job);

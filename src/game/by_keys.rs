@@ -35,7 +35,7 @@ fn open(scenario: &str, seed: u64) -> Harness<'static, Window> {
     let scenario = Arc::new(load(scenario).expect("it is on the shelf").scenario);
     let window = Window {
         // Without a name of the scenario no record is kept.
-        bay: Bay::new(scenario, None, seed, None),
+        bay: Bay::new(scenario, None, seed),
         settings: Settings { reduced_motion: true, ..Settings::default() },
         gaze: Gaze::default(),
         palette: Palette::load(),

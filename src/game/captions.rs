@@ -16,10 +16,10 @@ use super::theme::{self, BODY, colour};
 const WIDTH: f32 = 640.0;
 const ROOM: f32 = 42.0;
 
-/// What is in hand, what the last act brought, and what went wrong.
+/// What is in hand, and what the last act brought.
 pub(super) fn captions(
     ctx: &egui::Context,
-    bay: &mut Bay,
+    bay: &Bay,
     place: &Place2d<'_>,
     anchors: &Anchors,
     palette: &Palette,
@@ -43,25 +43,6 @@ pub(super) fn captions(
             Some(say!(t, "hand-second-clip", tool = words::tool_title(t, tool), point = first))
         }
     };
-    if let Some(trouble) = bay.trouble.clone() {
-        egui::Area::new(Id::new("trouble")).anchor(Align2::CENTER_TOP, [0.0, 56.0]).show(ctx, |ui| {
-            theme::card_frame(palette).show(ui, |ui| {
-                ui.set_max_width(620.0);
-                ui.colored_label(colour(palette, "warning"), trouble.told(t));
-                ui.horizontal(|ui| {
-                    if bay.is_stranded()
-                        && bay.may_begin_another()
-                        && ui.button(t.say("trouble-another")).clicked()
-                    {
-                        bay.next_job();
-                    }
-                    if ui.button(t.say("trouble-understood")).clicked() {
-                        bay.trouble = None;
-                    }
-                });
-            });
-        });
-    }
     let hand = hand.map(|what| say!(t, "caption-in-hand", what = what)).or(match bay.hand {
         Hand::Tool(tool) => Some(tool.about(t).to_owned()),
         _ => None,
@@ -100,6 +81,31 @@ pub(super) fn captions(
                 }
             });
         });
+}
+
+/// What went wrong, until it has been read.
+pub(super) fn trouble(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
+    let Some(trouble) = bay.trouble.clone() else { return };
+    let t = bay.texts;
+    // Over an open card, too.
+    let area = egui::Area::new(Id::new("trouble")).order(Order::Foreground);
+    area.anchor(Align2::CENTER_TOP, [0.0, 56.0]).show(ctx, |ui| {
+        theme::card_frame(palette).show(ui, |ui| {
+            ui.set_max_width(620.0);
+            ui.colored_label(colour(palette, "warning"), trouble.told(t));
+            ui.horizontal(|ui| {
+                if bay.is_stranded()
+                    && bay.may_begin_another()
+                    && ui.button(t.say("trouble-another")).clicked()
+                {
+                    bay.next_job();
+                }
+                if ui.button(t.say("trouble-understood")).clicked() {
+                    bay.trouble = None;
+                }
+            });
+        });
+    });
 }
 
 /// What the last act brought, in lines.

@@ -13,6 +13,7 @@ use probeworthy::vehicle::{FuseId, KeyButton, LidPosition, Point, Side};
 
 use super::bay::{Bay, Place};
 use super::scenery::Palette;
+use super::settings::Settings;
 use super::theme::{self, SMALL, TITLE};
 
 /// Its scenario.
@@ -96,9 +97,9 @@ pub(super) const STEPS: [Step; 11] = [
     Step { says: "first-step-11", done: |bay, _| bay.is_over() },
 ];
 
-/// Whether the first job is to be offered: nobody has done any here yet.
-pub(super) fn is_due() -> bool {
-    record::default_folder().is_some_and(|folder| record::is_empty(&folder))
+/// Whether the first job is to be offered: nobody has done any here yet, nor said that he knows his way.
+pub(super) fn is_due(settings: &Settings) -> bool {
+    !settings.first_job_declined && record::default_folder().is_some_and(|folder| record::is_empty(&folder))
 }
 
 /// Begins it.
@@ -111,8 +112,7 @@ pub(super) fn begin(bay: &mut Bay) {
 /// The note, while it goes on.
 pub(super) fn note(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     match bay.guide {
-        None => {}
-        Some(Guide::Offered) => offer(ctx, bay, palette),
+        None | Some(Guide::Offered) => {}
         Some(Guide::Step(at)) => {
             let Some(job) = &bay.job else { return };
             let Some(step) = STEPS.get(at) else {
@@ -148,7 +148,8 @@ pub(super) fn note(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     }
 }
 
-fn offer(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
+/// Offers it, at the first start.
+pub(super) fn offer(ctx: &egui::Context, bay: &mut Bay, settings: &mut Settings, palette: &Palette) {
     let t = bay.texts;
     egui::Window::new("first job")
         .title_bar(false)
@@ -172,7 +173,9 @@ fn offer(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
                     begin(bay);
                 }
                 if ui.button(t.say("first-know")).clicked() {
-                    bay.decline();
+                    bay.guide = None;
+                    settings.first_job_declined = true;
+                    settings.keep();
                 }
             });
         });

@@ -3,6 +3,8 @@
 mod author;
 mod bare_x;
 mod bay;
+mod beginning;
+mod board;
 #[cfg(test)]
 mod by_keys;
 mod captions;
@@ -92,7 +94,7 @@ pub(crate) struct Options {
     pub scenario_name: Option<String>,
     /// Draws the fault of a new job.
     pub seed: u64,
-    /// Begin anew even if a job was left unfinished.
+    /// Begin this job at once; otherwise the board is seen, and before the first job of all it is offered.
     pub fresh: bool,
     /// What is done before the learner's first act.
     pub acts: Vec<Action>,
@@ -104,17 +106,17 @@ pub(crate) struct Options {
 
 /// Opens the window and plays until it is closed.
 pub(crate) fn run(options: Options) -> Result<(), GameError> {
-    // Whoever asks for a job of his own, or for a picture, gets that.
-    let first = !options.fresh && first_job::is_due();
-    let left =
-        record::default_folder().filter(|_| !options.fresh).as_deref().and_then(record::last_unfinished);
     let app = app("Probeworthy")?;
-    let mut bay = if first {
-        bay::Bay::before_the_first(options.scenario, options.scenario_name, options.seed)
+    // Whoever asks for a job of his own, or for a picture, gets that.
+    let bay = if options.fresh {
+        let mut bay = bay::Bay::new(options.scenario, options.scenario_name, options.seed);
+        bay.begin_with(options.acts);
+        bay
+    } else if first_job::is_due(&settings::Settings::load()) {
+        bay::Bay::before_the_first(options.scenario)
     } else {
-        bay::Bay::new(options.scenario, options.scenario_name, options.seed, left)
+        bay::Bay::at_the_board(options.scenario)
     };
-    bay.begin_with(options.acts);
     open(app, bay, options.picture, options.language)
 }
 

@@ -5,13 +5,13 @@ use bevy_egui::EguiContexts;
 use bevy_egui::egui::{self, Id, Key, LayerId, Order, Pos2, Rect, Stroke, UiBuilder, pos2};
 
 use super::bay::{Bay, Hand, Place};
-use super::captions::captions;
+use super::captions::{captions, trouble};
 use super::first_job::{self, Guide};
 use super::scenery::{Anchors, Gaze, Palette, View};
 use super::settings::Settings;
 use super::spots::spots;
 use super::theme::{self, colour};
-use super::{cards, hand_tools, in_hand, looking, plates, sheet};
+use super::{board, cards, hand_tools, in_hand, looking, plates, sheet};
 
 /// Points of the overlay at which the scene is 1280 wide: the overlay grows with the window.
 const BASE_SCALE: f32 = 2.0 / 3.0;
@@ -99,12 +99,8 @@ pub(super) fn frame(
     bay.texts = settings.texts();
     bay.lead_end = ctx.pointer_hover_pos().map(|at| place.design(in_hand::lead_end(at)));
 
-    if let Some(path) = bay.left.clone() {
-        cards::left_job(ctx, bay, palette, &path);
-        return;
-    }
     if bay.guide == Some(Guide::Offered) {
-        first_job::note(ctx, bay, palette);
+        first_job::offer(ctx, bay, settings, palette);
         return;
     }
     keys(ctx, bay);
@@ -118,6 +114,12 @@ pub(super) fn frame(
     looking::by_hand(&ui, bay, gaze, &place, anchors);
     theme::shadows(ctx, ui.painter());
     plates::plate(&ui, &place, anchors, palette);
+    if bay.is_at_the_board() {
+        trouble(ctx, bay, palette);
+        board::hold(bay);
+        cards::open_card(ctx, bay, settings, gaze, &place, anchors, palette);
+        return;
+    }
     plates::meter_face(&ui, bay, &place, anchors, palette);
     plates::clamp_face(&ui, bay, &place, anchors, palette);
     leader(&ui, bay, &place, anchors, palette);
@@ -132,6 +134,7 @@ pub(super) fn frame(
     } else {
         looking::near_plate(&ui, bay, gaze, &place, anchors, palette);
     }
+    trouble(ctx, bay, palette);
     captions(ctx, bay, &place, anchors, palette);
     let released = ctx.input(|input| input.pointer.any_released());
     if marked {
@@ -149,10 +152,10 @@ fn keys(ctx: &egui::Context, bay: &mut Bay) {
         if bay.hand != Hand::Empty {
             bay.hand = Hand::Empty;
         } else if !egui::Popup::is_any_open(ctx) {
-            bay.open = None;
+            bay.close();
         }
     }
-    if !bay.is_over() {
+    if !bay.is_over() && !bay.is_at_the_board() {
         hand_tools::by_keys(ctx, bay);
     }
     // In a line of text these move the cursor, or do nothing.
@@ -162,10 +165,8 @@ fn keys(ctx: &egui::Context, bay: &mut Bay) {
     if over && !bay.marks_aside {
         return;
     }
-    if ctx.input(|input| input.key_pressed(Key::F1)) {
-        bay.open = if bay.open == Some(Place::Help) { None } else { Some(Place::Help) };
-    }
     for (key, place) in [
+        (Key::F1, Place::Help),
         (Key::F2, Place::Customer),
         (Key::F3, Place::Findings),
         (Key::F4, Place::Diagram),
@@ -186,7 +187,7 @@ fn keys(ctx: &egui::Context, bay: &mut Bay) {
             continue;
         }
         if ctx.input(|input| input.key_pressed(key)) && !(over && needs_a_job) && bay.offers(place) {
-            bay.open = if bay.open == Some(place) { None } else { Some(place) };
+            bay.toggle(place);
         }
     }
 }

@@ -41,6 +41,8 @@ pub(super) struct Settings {
     /// The language of this one run, of the environment or the command line; never kept.
     #[serde(skip)]
     pub(super) spoken: Option<Language>,
+    /// The first job has been offered, and was not wanted.
+    pub(super) first_job_declined: bool,
 }
 
 impl Default for Settings {
@@ -52,6 +54,7 @@ impl Default for Settings {
             light: Light::Dim,
             language: None,
             spoken: None,
+            first_job_declined: false,
         }
     }
 }
@@ -92,7 +95,7 @@ impl Settings {
     }
 
     /// Keeps them. Where that fails they hold until the window is closed.
-    fn keep(&self) {
+    pub(super) fn keep(&self) {
         let Some(path) = file() else { return };
         let written = ron::ser::to_string_pretty(self, ron::ser::PrettyConfig::default())
             .map_err(|why| why.to_string())
@@ -174,6 +177,7 @@ mod tests {
             light: Light::Bright,
             language: Some(Language::German),
             spoken: None,
+            first_job_declined: true,
         };
         let text = ron::ser::to_string_pretty(&settings, ron::ser::PrettyConfig::default())
             .expect("it can be written");

@@ -1,4 +1,4 @@
-//! The jobs on the shelf: what is best practised next, how far the learner has come, and all jobs to begin.
+//! The jobs on the shelf: what is best practised next, how far the learner has come, and all jobs to begin. The board shows them.
 
 use std::collections::BTreeMap;
 use std::sync::{Arc, LazyLock};
@@ -9,18 +9,18 @@ use bevy_egui::egui::{
 };
 use egui_plot::{AxisHints, Line, Plot, PlotPoints};
 use probeworthy::practice::{Done, Lesson, Next, Why, in_order, next_jobs, progress};
-use probeworthy::record;
+use probeworthy::record::{self, Clock, Kept, SystemClock};
 use probeworthy::say;
 use probeworthy::scenario::{SHELF, Scenario, load};
 use probeworthy::words::{self, Texts};
 
 use super::bay::Bay;
-use super::first_job;
 use super::scenery::Palette;
 use super::theme::{self, SMALL, colour};
+use super::{board, first_job};
 
 /// Size of a heading within the card.
-const HEADING: f32 = 16.5;
+pub(super) const HEADING: f32 = 16.5;
 /// So many jobs are suggested.
 const SUGGESTED: usize = 3;
 
@@ -28,26 +28,52 @@ const SUGGESTED: usize = 3;
 #[derive(Clone, Debug, Default)]
 pub(super) struct Shelf {
     scenarios: Option<Vec<(&'static str, Arc<Scenario>)>>,
-    past: Option<Past>,
+    past: Option<Arc<Past>>,
+    /// The leaf of the board that is open.
+    pub(super) leaf: Leaf,
+    /// The keyboard has been offered what is likely to be wanted first.
+    pub(super) greeted: bool,
     /// Of this one the customer's words are shown.
     looked_at: Option<&'static str>,
 }
 
+/// A leaf of the board.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum Leaf {
+    /// Jobs that were left, and what to practise next.
+    #[default]
+    Next,
+    /// All jobs.
+    Jobs,
+    /// Jobs that have been done, and how far that has brought the learner.
+    Records,
+}
+
 /// What the learner's records say.
-#[derive(Clone, Debug)]
-struct Past {
+#[derive(Debug, Default)]
+pub(super) struct Past {
     done: Vec<Done>,
     next: Vec<Next>,
     lessons: Vec<Lesson>,
+    /// All records, the latest first, each with its job's title.
+    pub(super) kept: Vec<(Kept, String)>,
+    /// When they were read, in milliseconds since 1970 began.
+    pub(super) read_ms: u64,
 }
 
 impl Shelf {
-    /// That of a learner who has done these jobs, with one row opened, for tests.
+    /// That of a learner who has done these jobs and has these records, with one row opened, for tests.
     #[cfg(test)]
-    pub(super) fn of_a_learner(done: Vec<Done>, looked_at: &'static str) -> Self {
+    pub(super) fn of_a_learner(
+        done: Vec<Done>,
+        kept: Vec<(Kept, String)>,
+        looked_at: &'static str,
+        leaf: Leaf,
+    ) -> Self {
         let lessons = probeworthy::practice::shelf_lessons();
         let next = next_jobs(&lessons, &done, SUGGESTED);
-        Self { past: Some(Past { done, next, lessons }), looked_at: Some(looked_at), ..Self::default() }
+        let past = Past { done, next, lessons, kept, read_ms: u64::MAX };
+        Self { past: Some(Arc::new(past)), looked_at: Some(looked_at), leaf, ..Self::default() }
     }
 
     fn scenarios(&mut self) -> &[(&'static str, Arc<Scenario>)] {
@@ -57,19 +83,46 @@ impl Shelf {
         })
     }
 
+    /// A scenario that comes with the program.
+    fn find(&mut self, name: &str) -> Option<(&'static str, Arc<Scenario>)> {
+        self.scenarios().iter().find(|(id, _)| *id == name).cloned()
+    }
+
     /// The past is read anew when the shelf is looked at again.
     pub(super) fn forget_the_past(&mut self) {
         self.past = None;
     }
 
-    fn past(&mut self) -> &Past {
+    pub(super) fn past(&mut self) -> Arc<Past> {
         if self.past.is_none() {
-            let lessons = in_order(self.scenarios().iter().map(|(_, scenario)| &**scenario));
-            let done = record::default_folder().map(|folder| record::history(&folder)).unwrap_or_default();
-            let next = next_jobs(&lessons, &done, SUGGESTED);
-            self.past = Some(Past { done, next, lessons });
+            self.past = Some(Arc::new(self.read_the_past()));
         }
-        self.past.get_or_insert_with(|| Past { done: Vec::new(), next: Vec::new(), lessons: Vec::new() })
+        self.past.clone().unwrap_or_default()
+    }
+
+    fn read_the_past(&mut self) -> Past {
+        let lessons = in_order(self.scenarios().iter().map(|(_, scenario)| &**scenario));
+        let folder = record::default_folder();
+        let done = folder.as_deref().map(record::history).unwrap_or_default();
+        let kept = folder.as_deref().map(record::kept).unwrap_or_default();
+        let mut titles = BTreeMap::new();
+        let kept = kept
+            .into_iter()
+            .map(|one| {
+                let title = titles.entry(one.scenario.clone()).or_insert_with(|| self.title(&one.scenario));
+                (one, title.clone())
+            })
+            .collect();
+        let next = next_jobs(&lessons, &done, SUGGESTED);
+        Past { done, next, lessons, kept, read_ms: SystemClock::default().now_ms() }
+    }
+
+    /// What a record's scenario is called: where it is not there any more, as the record names it.
+    fn title(&mut self, name: &str) -> String {
+        match self.find(name) {
+            Some((_, scenario)) => scenario.title.clone(),
+            None => load(name).map_or_else(|_| name.to_owned(), |loaded| loaded.scenario.title),
+        }
     }
 }
 
@@ -124,18 +177,13 @@ fn reason(t: Texts, lesson: &Lesson, why: Why, done: &[Done]) -> String {
     }
 }
 
-/// The card of the shelf.
-pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+/// What is best practised next.
+pub(super) fn practise(ui: &mut egui::Ui, bay: &mut Bay) {
     let t = bay.texts;
-    if bay.job.is_some() && !bay.is_over() {
-        ui.label(RichText::new(t.say("shelf-kept")).size(SMALL));
-    }
-    let Past { done, next, lessons } = bay.shelf.past().clone();
-    let scenarios = bay.shelf.scenarios().to_vec();
-    let find = |name: &str| scenarios.iter().find(|(id, _)| *id == name);
+    let past = bay.shelf.past();
     let mut begun = None;
     let mut shown = false;
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         ui.label(RichText::new(t.say("shelf-practise")).size(HEADING).strong());
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             shown = ui.button(t.say("shelf-first")).clicked();
@@ -145,39 +193,48 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
         first_job::begin(bay);
         return;
     }
-    for Next { lesson, why } in &next {
-        let lesson = &lessons[*lesson];
-        let Some((id, scenario)) = find(&lesson.scenario) else { continue };
+    for Next { lesson, why } in &past.next {
+        let lesson = &past.lessons[*lesson];
+        let Some((id, scenario)) = bay.shelf.find(&lesson.scenario) else { continue };
         ui.horizontal_top(|ui| {
-            if begin(ui, t, scenario) {
-                begun = Some((Arc::clone(scenario), *id));
+            let button = begin(ui, t, &scenario);
+            board::greet(bay, &button);
+            if button.clicked() {
+                begun = Some((Arc::clone(&scenario), id));
             }
             ui.vertical(|ui| {
                 ui.spacing_mut().item_spacing.y = 1.0;
                 ui.add(egui::Label::new(RichText::new(&scenario.title).strong()).wrap());
-                let why = RichText::new(reason(t, lesson, *why, &done)).size(SMALL);
+                let why = RichText::new(reason(t, lesson, *why, &past.done)).size(SMALL);
                 ui.add(egui::Label::new(why).wrap());
             });
         });
     }
-    ui.add_space(4.0);
+    if let Some((scenario, name)) = begun {
+        bay.begin_another(scenario, Some(name.to_owned()));
+    }
+}
+
+/// All jobs.
+pub(super) fn all(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+    let t = bay.texts;
+    let past = bay.shelf.past();
+    let mut begun = None;
     ui.label(RichText::new(t.say("shelf-all")).size(HEADING).strong());
     let columns = Columns::of(ui, t);
     columns.head(ui, t);
-    for lesson in listed(&lessons) {
-        let Some((id, scenario)) = find(&lesson.scenario) else { continue };
-        let open = bay.shelf.looked_at == Some(*id);
-        let one = Listed { lesson, scenario, open, best: best(&done, id) };
+    for lesson in listed(&past.lessons) {
+        let Some((id, scenario)) = bay.shelf.find(&lesson.scenario) else { continue };
+        let open = bay.shelf.looked_at == Some(id);
+        let one = Listed { lesson, scenario: &scenario, open, best: best(&past.done, id) };
         let row = columns.row(ui, t, &one, palette);
         if row.begun {
-            begun = Some((Arc::clone(scenario), *id));
+            begun = Some((Arc::clone(&scenario), id));
         }
         if row.looked_at {
-            bay.shelf.looked_at = if open { None } else { Some(*id) };
+            bay.shelf.looked_at = if open { None } else { Some(id) };
         }
     }
-    ui.add_space(8.0);
-    how_far(ui, t, &done, palette);
     if let Some((scenario, name)) = begun {
         bay.begin_another(scenario, Some(name.to_owned()));
     }
@@ -250,7 +307,7 @@ impl Columns {
         let mut row = Row { begun: false, looked_at: false };
         ui.horizontal_top(|ui| {
             cell(ui, self.begin, |ui| {
-                row.begun = begin(ui, t, scenario);
+                row.begun = begin(ui, t, scenario).clicked();
             });
             cell(ui, self.title, |ui| {
                 let title = egui::Button::selectable(open, RichText::new(&scenario.title).strong()).wrap();
@@ -337,18 +394,21 @@ fn steps(ui: &mut egui::Ui, difficulty: u8, palette: &Palette) {
 }
 
 /// A button that begins a job, with a name of its own for a screen reader.
-fn begin(ui: &mut egui::Ui, t: Texts, scenario: &Scenario) -> bool {
+fn begin(ui: &mut egui::Ui, t: Texts, scenario: &Scenario) -> egui::Response {
     let label = t.say("shelf-begin");
     let button = ui.button(label);
     button.widget_info(|| {
         let label = say!(t, "shelf-begin-this", begin = label, title = &scenario.title);
         egui::WidgetInfo::labeled(egui::WidgetType::Button, true, label)
     });
-    button.clicked()
+    button
 }
 
 /// Levels by skill, and the marks of all jobs.
-fn how_far(ui: &mut egui::Ui, t: Texts, done: &[Done], palette: &Palette) {
+pub(super) fn how_far(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+    let t = bay.texts;
+    let past = bay.shelf.past();
+    let done = &past.done;
     ui.label(RichText::new(t.say("shelf-progress")).size(HEADING).strong());
     if done.is_empty() {
         ui.label(RichText::new(t.say("shelf-none")).size(SMALL));

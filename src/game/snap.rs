@@ -172,7 +172,7 @@ fn walk(
         spoken: Some(look.language),
         ..Settings::default()
     };
-    let mut bay = Bay::new(options.scenario, options.scenario_name, options.seed, None);
+    let mut bay = Bay::new(options.scenario, options.scenario_name, options.seed);
     bay.begin_with(options.acts);
     let mut app = App::new();
     app.add_plugins(

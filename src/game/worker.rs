@@ -27,7 +27,7 @@ pub(super) enum Beginning {
     New(Arc<Scenario>, Option<String>, u64),
     /// One that an instructor shows, with this fault; it is not kept.
     Shown(Arc<Scenario>, String, u64),
-    /// The one in this record.
+    /// The one in this record is gone on with.
     Resume(PathBuf),
     /// One of an assessment paper, with its record.
     OfPaper(Box<record::Sitting>),
@@ -35,10 +35,10 @@ pub(super) enum Beginning {
 
 /// What comes back from the worker.
 pub(super) enum Reply {
+    /// The job is kept here, under this name of its scenario.
+    Kept(PathBuf, String),
     /// The job as it now stands; after the hand-in, once more with its marks as soon as they are known.
     Job(Arc<Job>, Option<Arc<(Marks, Debrief)>>),
-    /// How the scenario of a job that is resumed is named; the job follows.
-    Named(String),
     /// A job of a paper that has been handed in and closed: what it was worth is for whoever set the paper.
     Closed(Arc<Job>),
     /// What the coach says, and after how many steps of the log.
@@ -242,7 +242,7 @@ fn begin(beginning: Beginning, outbox: &Sender<Reply>) -> Result<(Job, Box<dyn K
     match beginning {
         Beginning::Resume(path) => {
             let (job, recorder, header) = record::resume(&path).map_err(Trouble::other)?;
-            let _ = outbox.send(Reply::Named(header.scenario));
+            let _ = outbox.send(Reply::Kept(path, header.scenario));
             Ok((job, Box::new(recorder)))
         }
         Beginning::Shown(scenario, fault, seed) => {
@@ -259,7 +259,10 @@ fn begin(beginning: Beginning, outbox: &Sender<Reply>) -> Result<(Job, Box<dyn K
                 None => Err(Trouble::NoFolder),
             };
             match recorder {
-                Ok(recorder) => Ok((job, Box::new(recorder))),
+                Ok(recorder) => {
+                    let _ = outbox.send(Reply::Kept(recorder.path().to_owned(), name));
+                    Ok((job, Box::new(recorder)))
+                }
                 Err(why) => {
                     let _ = outbox.send(Reply::Trouble(why));
                     Ok((job, Box::new(NoJournal)))

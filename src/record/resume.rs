@@ -1,44 +1,20 @@
 //! Reads a record back, to go on with it or to look at it.
 
-use std::fs::{File, OpenOptions, TryLockError};
+use std::fs::OpenOptions;
 use std::io::{self, Read};
-use std::path::{Path, PathBuf};
+use std::path::Path;
 use std::sync::Arc;
 
 use super::clock::{self, SystemClock};
 use super::draw::reveal;
 use super::error::RecordError;
 use super::follow::{Break, Follow, header};
-use super::line::{FORMAT, Header, Line, UnchainedLine};
+use super::line::{FORMAT, Header};
 use super::model::model_hash;
-use super::recorder::{Chain, OfPaper, Recorder, lock, numbers};
+use super::recorder::{Chain, OfPaper, Recorder, lock};
 use crate::job::{Choice, Job};
 use crate::paper::{Paper, PaperKey};
 use crate::scenario::{LoadError, Scenario, Variation, load};
-
-/// The last job of a folder that has been worked on, has not been handed in and is not open elsewhere.
-#[must_use]
-pub fn last_unfinished(folder: &Path) -> Option<PathBuf> {
-    numbers(folder).into_iter().rev().map(|(_, path)| path).find(|path| {
-        let Ok(text) = std::fs::read_to_string(path) else { return false };
-        // Most have been handed in: that is seen at their end.
-        let last: Option<Line> = text.lines().last().and_then(|line| serde_json::from_str(line).ok());
-        if last.is_some_and(|line| line.seal.is_some()) {
-            return false;
-        }
-        let free =
-            File::open(path).is_ok_and(|file| !matches!(file.try_lock(), Err(TryLockError::WouldBlock)));
-        let mut lines = text.lines();
-        let is_record = lines.next().is_some_and(|line| header(line).is_ok());
-        let act = |line: &str| match serde_json::from_str::<Line>(line) {
-            Ok(line) => line.step.map(|step| step.act),
-            Err(_) => serde_json::from_str::<UnchainedLine>(line).ok().map(|line| line.action),
-        };
-        let acts: Vec<String> = lines.filter_map(act).collect();
-        let handed_in = acts.iter().any(|act| act == "hand in" || act == "refer");
-        free && is_record && !acts.is_empty() && !handed_in
-    })
-}
 
 /// Lines of a record up to the last whole one, and how many bytes those are.
 fn whole(bytes: &[u8], path: &Path) -> Result<(String, u64), RecordError> {

@@ -20,10 +20,9 @@ use super::scenery::{Anchors, Gaze, Palette, Placed};
 use super::settings::{self, Settings};
 use super::sync::{connector_anchor, tool_anchor};
 use super::theme::{self, TITLE};
-use super::{coach, diagram, looking, loom, naming, shelf, spots, strip, suspicions};
+use super::{board, coach, diagram, looking, loom, naming, spots, strip, suspicions};
 
 pub(super) use common::{act, obstacle};
-pub(super) use papers::left_job;
 pub(super) use vehicle::heat_and_cold;
 
 /// The drawing's anchor of what is open.
@@ -62,7 +61,7 @@ pub(super) fn open_card(
     if opened && open == Place::Shelf {
         bay.shelf.forget_the_past();
     }
-    if bay.job.is_none() {
+    if bay.job.is_none() && !bay.is_at_the_board() {
         return;
     }
     let paper = matches!(
@@ -125,12 +124,15 @@ pub(super) fn open_card(
             let title = capital(&title(bay.texts, bay.vehicle(), open));
             ui.label(RichText::new(title).size(TITLE).strong());
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
-                let close = ui.button(bay.texts.say("close"));
-                if opened && !ctx.input(|input| input.pointer.any_released()) {
-                    close.request_focus();
-                }
-                if close.clicked() {
-                    bay.open = None;
+                // Without a job there is nothing behind the board.
+                if open != Place::Shelf || !bay.is_at_the_board() {
+                    let close = ui.button(bay.texts.say("close"));
+                    if opened && !ctx.input(|input| input.pointer.any_released()) {
+                        close.request_focus();
+                    }
+                    if close.clicked() {
+                        bay.close();
+                    }
                 }
                 if let Some(centre) = centre {
                     looking::button(ui, bay.texts, gaze, centre);
@@ -314,7 +316,7 @@ fn contents(
         Place::Writing => papers::writing(ui, bay),
         Place::HandingIn => papers::handing_in(ui, bay),
         Place::Diagram => diagram::card(ui, bay, palette),
-        Place::Shelf => shelf::card(ui, bay, palette),
+        Place::Shelf => board::card(ui, bay, palette),
         Place::Everything => spots::everything(ui, bay, anchors),
         Place::Settings => settings::card(ui, settings),
         Place::Author => author::card(ui, bay, palette),

@@ -1,16 +1,13 @@
-//! The papers of a job: what the customer says, what was found, the write-up, the hand-in, and a job left unfinished.
+//! The papers of a job: what the customer says, what was found, the write-up, the hand-in.
 
-use std::path::Path;
-
-use bevy_egui::egui::{self, Align2, RichText};
+use bevy_egui::egui::{self, RichText};
 use probeworthy::bench::{Action, Precaution, Question, WriteUpLine};
 use probeworthy::say;
 use probeworthy::words;
 
 use super::common::{act, columns};
 use crate::game::bay::Bay;
-use crate::game::scenery::Palette;
-use crate::game::theme::{self, BODY, SMALL, TITLE};
+use crate::game::theme::{BODY, SMALL};
 
 pub(super) fn customer(ui: &mut egui::Ui, bay: &mut Bay) {
     let t = bay.texts;
@@ -142,34 +139,4 @@ pub(super) fn handing_in(ui: &mut egui::Ui, bay: &mut Bay) {
     ui.add_space(6.0);
     act(ui, bay, t.say("hand-in-repaired"), Action::HandIn { refer: false });
     act(ui, bay, t.say("hand-in-refer"), Action::HandIn { refer: true });
-}
-
-/// A job was left unfinished: go on, or begin anew.
-pub(in crate::game) fn left_job(ctx: &egui::Context, bay: &mut Bay, palette: &Palette, path: &Path) {
-    let t = bay.texts;
-    egui::Window::new("left")
-        .title_bar(false)
-        .resizable(false)
-        .movable(false)
-        .anchor(Align2::CENTER_CENTER, [0.0, 0.0])
-        .frame(theme::paper_frame(palette))
-        .show(ctx, |ui| {
-            theme::on_paper(ui, palette);
-            ui.set_width(420.0);
-            ui.label(RichText::new(t.say("left-title")).size(TITLE).strong());
-            ui.label(say!(t, "left-kept", path = path.display().to_string()));
-            ui.add_space(8.0);
-            ui.horizontal(|ui| {
-                let go_on = ui.button(t.say("left-go-on"));
-                if ctx.memory(|memory| memory.focused().is_none()) {
-                    go_on.request_focus();
-                }
-                if go_on.clicked() {
-                    bay.choose(true);
-                }
-                if ui.button(t.say("left-another")).clicked() {
-                    bay.choose(false);
-                }
-            });
-        });
 }
