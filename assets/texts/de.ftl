@@ -320,6 +320,7 @@ trouble-time-up = Die Zeit ist um: Es kann nur noch abgegeben werden.
 trouble-no-answer = Der Trainer weiß hier keine Antwort: { $why }.
 trouble-not-worked-out = was die Schritte wert sind, lässt sich nicht berechnen
 trouble-ended = Etwas Unvorhergesehenes hat beendet, was hinter dem Fenster berechnet wurde. Was getan ist, ist gespeichert.
+trouble-not-handed-in = Der Auftrag in diesem Protokoll ist nicht abgegeben.
 trouble-marks-not-kept = Die Punkte konnten nicht beim Auftrag gespeichert werden: { $why }
 trouble-no-folder = es gibt keinen Ordner für die Daten
 trouble-job-not-kept = Dieser Auftrag wird nicht gespeichert: { $why }
@@ -504,6 +505,13 @@ board-marked = { $date }: { $total } von 100
 board-unmarked = { $date }: abgegeben, die Punkte sind noch nicht berechnet.
 # A file among the records that is none, and why.
 board-unreadable = { $file } ist kein lesbares Protokoll: { $why }
+board-open = Ansehen
+# What a screen reader says of the button; { $told } is "2026-03-01: 71 of 100".
+board-open-this = Ansehen: { $title }, { $told }
+# The sheet of a record.
+record-cannot = Dieses Protokoll kann nicht gezeigt werden und bleibt, wie es ist. { $why }
+record-replayed = Der Auftrag wird nachgespielt, wie er im Protokoll steht, und jeder Schritt mit dem verglichen, was sonst möglich gewesen wäre.
+record-back = Zurück zur Auftragstafel
 ago-now = gerade eben
 ago-minutes =
     { $count ->

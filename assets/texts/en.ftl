@@ -320,6 +320,7 @@ trouble-time-up = The time is up: nothing but handing in is taken any more.
 trouble-no-answer = The coach knows no answer here: { $why }.
 trouble-not-worked-out = what the steps are worth cannot be worked out
 trouble-ended = Something unforeseen has ended what was worked out behind the window. What has been done is kept.
+trouble-not-handed-in = The job in this record has not been handed in.
 trouble-marks-not-kept = The marks could not be kept with the job: { $why }
 trouble-no-folder = there is no folder for your data
 trouble-job-not-kept = This job will not be kept: { $why }
@@ -504,6 +505,13 @@ board-marked = { $date }: { $total } of 100
 board-unmarked = { $date }: handed in, the marks have not been worked out.
 # A file among the records that is none, and why.
 board-unreadable = { $file } is no record that can be read: { $why }
+board-open = Open
+# What a screen reader says of the button; { $told } is "2026-03-01: 71 of 100".
+board-open-this = Open: { $title }, { $told }
+# The sheet of a record.
+record-cannot = This record cannot be shown, and is left as it is. { $why }
+record-replayed = The job is played again as it stands in its record, and every step weighed against what else could have been done.
+record-back = Back to the board
 ago-now = just now
 ago-minutes =
     { $count ->

@@ -20,6 +20,7 @@ use super::first_job::Guide;
 use super::hand_tools::HandTool;
 use super::naming::Sort;
 use super::playing::{Before, Playing};
+use super::reading::Reading;
 use super::shelf::Shelf;
 use super::worker::{Reply, Trouble, Worker};
 
@@ -197,6 +198,8 @@ pub(super) struct Bay {
     pub(super) coach: Coach,
     pub(super) diagram: diagram::Sheet,
     pub(super) shelf: Shelf,
+    /// A record that is being read, over everything else.
+    pub(super) reading: Option<Reading>,
     /// The first job's note.
     pub(super) guide: Option<Guide>,
     /// The scenario's file, where an instructor is writing it.
@@ -220,6 +223,9 @@ impl Bay {
     /// Takes what the worker has found out, and ends a trace that has been played.
     pub(super) fn catch_up(&mut self) {
         self.take_replies();
+        if let Some(reading) = &mut self.reading {
+            reading.catch_up();
+        }
         if self.playing.as_ref().is_some_and(Playing::is_over) {
             self.playing = None;
         }

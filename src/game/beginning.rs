@@ -64,6 +64,7 @@ impl Bay {
             coach: Coach::Silent,
             diagram: diagram::Sheet::default(),
             shelf: Shelf::default(),
+            reading: None,
             guide: None,
             author: None,
             texts: Texts::english(),

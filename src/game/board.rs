@@ -7,6 +7,7 @@ use probeworthy::say;
 use probeworthy::words::Texts;
 
 use super::bay::{Bay, Place};
+use super::reading::Reading;
 use super::scenery::Palette;
 use super::shelf::{self, HEADING, Leaf};
 use super::theme::SMALL;
@@ -151,10 +152,26 @@ fn records(ui: &mut egui::Ui, bay: &mut Bay) {
         ui.label(RichText::new(t.say("shelf-none")).size(SMALL));
         return;
     }
+    let mut chosen = None;
     for (one, title) in all {
-        ui.add(egui::Label::new(RichText::new(title).strong()).wrap());
-        ui.add(egui::Label::new(RichText::new(told(t, one)).size(SMALL)).wrap());
+        let told = told(t, one);
+        ui.horizontal_top(|ui| {
+            let open = ui.button(t.say("board-open"));
+            open.widget_info(|| {
+                let label = say!(t, "board-open-this", title = title, told = &told);
+                WidgetInfo::labeled(WidgetType::Button, true, label)
+            });
+            if open.clicked() {
+                chosen = Some(Reading::of(one, title));
+            }
+            ui.vertical(|ui| {
+                ui.spacing_mut().item_spacing.y = 1.0;
+                ui.add(egui::Label::new(RichText::new(title).strong()).wrap());
+                ui.add(egui::Label::new(RichText::new(&told).size(SMALL)).wrap());
+            });
+        });
     }
+    bay.reading = chosen.or(bay.reading.take());
 }
 
 fn is_done(one: &Kept) -> bool {

@@ -27,6 +27,7 @@ mod pace;
 mod picture;
 mod plates;
 mod playing;
+mod reading;
 mod replaced;
 pub(crate) mod scenery;
 mod settings;

@@ -11,7 +11,7 @@ use super::scenery::{Anchors, Gaze, Palette, View};
 use super::settings::Settings;
 use super::spots::spots;
 use super::theme::{self, colour};
-use super::{board, cards, hand_tools, in_hand, looking, plates, sheet};
+use super::{board, cards, hand_tools, in_hand, looking, plates, reading, sheet};
 
 /// Points of the overlay at which the scene is 1280 wide: the overlay grows with the window.
 const BASE_SCALE: f32 = 2.0 / 3.0;
@@ -117,7 +117,11 @@ pub(super) fn frame(
     if bay.is_at_the_board() {
         trouble(ctx, bay, palette);
         board::hold(bay);
-        cards::open_card(ctx, bay, settings, gaze, &place, anchors, palette);
+        if bay.reading.is_some() {
+            reading::show(ctx, bay, palette);
+        } else {
+            cards::open_card(ctx, bay, settings, gaze, &place, anchors, palette);
+        }
         return;
     }
     plates::meter_face(&ui, bay, &place, anchors, palette);
@@ -125,7 +129,7 @@ pub(super) fn frame(
     leader(&ui, bay, &place, anchors, palette);
     plates::borrowed_drawing(&ui, bay, &place, anchors, palette);
     let marked = bay.is_over() && !bay.marks_aside;
-    if !marked {
+    if !marked && bay.reading.is_none() {
         let signs = spots(&mut ui, bay, gaze, &place, anchors, palette);
         plates::lead_marks(&ui, bay, &place, anchors, signs, palette);
     }
@@ -137,7 +141,9 @@ pub(super) fn frame(
     trouble(ctx, bay, palette);
     captions(ctx, bay, &place, anchors, palette);
     let released = ctx.input(|input| input.pointer.any_released());
-    if marked {
+    if bay.reading.is_some() {
+        reading::show(ctx, bay, palette);
+    } else if marked {
         sheet::marks_card(ctx, bay, palette);
     } else {
         cards::open_card(ctx, bay, settings, gaze, &place, anchors, palette);
@@ -148,6 +154,12 @@ pub(super) fn frame(
 }
 
 fn keys(ctx: &egui::Context, bay: &mut Bay) {
+    if bay.reading.is_some() {
+        if ctx.input(|input| input.key_pressed(Key::Escape)) {
+            bay.lay_aside_the_record();
+        }
+        return;
+    }
     if ctx.input(|input| input.key_pressed(Key::Escape)) {
         if bay.hand != Hand::Empty {
             bay.hand = Hand::Empty;

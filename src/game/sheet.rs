@@ -2,7 +2,7 @@
 
 use bevy_egui::egui::{self, Align2, Id, RichText, ScrollArea};
 use probeworthy::job::Job;
-use probeworthy::marks::Marks;
+use probeworthy::marks::{Debrief, Marks};
 use probeworthy::say;
 use probeworthy::words::{self, Texts};
 
@@ -101,7 +101,7 @@ const EDGE: f32 = 30.0;
 const ASIDE: f32 = 60.0;
 
 /// A sheet of paper in the middle, right of the job sheet.
-fn paper(
+pub(super) fn paper(
     ctx: &egui::Context,
     id: &'static str,
     width: f32,
@@ -143,22 +143,13 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
         }
         return;
     };
-    let (marks, debrief) = &*worked_out;
     let t = bay.texts;
-    let width = if bay.steps_shown { 900.0 } else { 760.0 };
-    paper(ctx, "marks", width, palette, |ui| {
+    paper(ctx, "marks", width(bay.steps_shown), palette, |ui| {
         ui.label(RichText::new(&job.scenario().title).size(TITLE + 4.0).strong());
-        if bay.steps_shown {
-            debrief::page(ui, t, &job, marks, debrief);
-        } else {
-            marks_page(ui, t, &job, marks);
-        }
+        marked(ui, t, &job, &worked_out, bay.steps_shown);
         ui.add_space(8.0);
         ui.horizontal_wrapped(|ui| {
-            let other = if bay.steps_shown { t.say("marks-marks") } else { t.say("marks-steps") };
-            if ui.button(other).clicked() {
-                bay.steps_shown = !bay.steps_shown;
-            }
+            turn(ui, t, &mut bay.steps_shown);
             ways_on(ui, bay);
         });
     });
@@ -176,6 +167,34 @@ fn ways_on(ui: &mut egui::Ui, bay: &mut Bay) {
     }
     if ui.button(t.say("marks-car")).clicked() {
         bay.marks_aside = true;
+    }
+}
+
+/// How wide the sheet is that shows marks, or steps.
+pub(super) fn width(steps_shown: bool) -> f32 {
+    if steps_shown { 900.0 } else { 760.0 }
+}
+
+/// What a job was worth: its marks, or its steps.
+pub(super) fn marked(
+    ui: &mut egui::Ui,
+    t: Texts,
+    job: &Job,
+    (marks, debrief): &(Marks, Debrief),
+    steps_shown: bool,
+) {
+    if steps_shown {
+        debrief::page(ui, t, job, marks, debrief);
+    } else {
+        marks_page(ui, t, job, marks);
+    }
+}
+
+/// From marks to steps, and back.
+pub(super) fn turn(ui: &mut egui::Ui, t: Texts, steps_shown: &mut bool) {
+    let other = if *steps_shown { t.say("marks-marks") } else { t.say("marks-steps") };
+    if ui.button(other).clicked() {
+        *steps_shown = !*steps_shown;
     }
 }
 

@@ -29,6 +29,8 @@ pub(super) enum Beginning {
     Shown(Arc<Scenario>, String, u64),
     /// The one in this record is gone on with.
     Resume(PathBuf),
+    /// The one in this record, which has been handed in, is looked at.
+    Look(PathBuf),
     /// One of an assessment paper, with its record.
     OfPaper(Box<record::Sitting>),
 }
@@ -62,6 +64,8 @@ pub(super) enum Trouble {
     MarksNotKept(String),
     /// What was worked out behind the window has come to an unforeseen end.
     Ended,
+    /// A record was to be looked at whose job goes on.
+    NotHandedIn,
     /// There is no folder in which the job could be kept.
     NoFolder,
     /// The job is not kept, for this reason.
@@ -81,6 +85,7 @@ impl Trouble {
             Self::TimeUp => t.say("trouble-time-up").to_owned(),
             Self::NotWorkedOut => t.say("trouble-not-worked-out").to_owned(),
             Self::Ended => t.say("trouble-ended").to_owned(),
+            Self::NotHandedIn => t.say("trouble-not-handed-in").to_owned(),
             Self::MarksNotKept(why) => say!(t, "trouble-marks-not-kept", why = why),
             Self::NoFolder => say!(t, "trouble-job-not-kept", why = t.say("trouble-no-folder")),
             Self::JobNotKept(why) => say!(t, "trouble-job-not-kept", why = why),
@@ -244,6 +249,13 @@ fn begin(beginning: Beginning, outbox: &Sender<Reply>) -> Result<(Job, Box<dyn K
             let (job, recorder, header) = record::resume(&path).map_err(Trouble::other)?;
             let _ = outbox.send(Reply::Kept(path, header.scenario));
             Ok((job, Box::new(recorder)))
+        }
+        Beginning::Look(path) => {
+            let (job, _) = record::replayed(&path, None).map_err(Trouble::other)?;
+            if job.handed_in().is_none() {
+                return Err(Trouble::NotHandedIn);
+            }
+            Ok((job, Box::new(NoJournal)))
         }
         Beginning::Shown(scenario, fault, seed) => {
             let job = Job::new(scenario, seed, Choice::Named(fault)).map_err(Trouble::other)?;
