@@ -427,6 +427,7 @@ debrief-plot = Kurve dessen, was noch möglich war, über den Minuten; die Tabel
 
 coach-rungs = Jede Stufe sagt mehr als die vorige. Eine Stufe kostet ihre Punkte einmal, bis etwas getan worden ist.
 coach-thinking = Der Trainer denkt nach.
+coach-again = Noch einmal hören, was er zuletzt gesagt hat, ohne Abzug
 coach-since = Seitdem ist etwas getan worden: Es gilt vielleicht nicht mehr.
 
 ## Der Schreiber

@@ -427,6 +427,7 @@ debrief-plot = plot of what was still possible over the minutes; the table below
 
 coach-rungs = Each rung says more than the one before. A rung costs its marks once, until something has been done.
 coach-thinking = The coach is thinking.
+coach-again = Hear again what he said last, for nothing
 coach-since = Something has been done since: it may no longer hold.
 
 ## The recorder

@@ -3,7 +3,7 @@
 use crate::vehicle::{ConductorId, ConnectorId, FuseId, PartId, StationId, StudId};
 
 /// What kind of fault a learner names.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash, serde::Serialize, serde::Deserialize)]
 pub enum FaultKind {
     /// No path where there should be one.
     Open,

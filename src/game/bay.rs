@@ -1,6 +1,6 @@
 //! The job in the bay: what is open, what is in hand, and how acts go out and outcomes come back.
 
-use std::path::PathBuf;
+use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use bevy::prelude::*;
@@ -15,12 +15,14 @@ use probeworthy::vehicle::{ConductorId, ConnectorId, PanelId, Point, StationId, 
 use probeworthy::words::Texts;
 
 use super::author::Author;
+use super::bookmark::Keeping;
 use super::diagram;
 use super::first_job::Guide;
 use super::hand_tools::HandTool;
 use super::naming::Sort;
 use super::playing::{Before, Playing};
 use super::reading::Reading;
+use super::scenery::Gaze;
 use super::shelf::Shelf;
 use super::worker::{Reply, Trouble, Worker};
 
@@ -154,6 +156,8 @@ pub(super) enum Coach {
     Thinking,
     /// What he said, or why he could not, and after how many steps of the log.
     Said(usize, Box<Result<Advice, Trouble>>),
+    /// What he had said before the job was left, by the tags of languages, and after how many steps.
+    Told(usize, BTreeMap<String, String>),
 }
 
 impl Coach {
@@ -174,13 +178,16 @@ pub(super) struct Bay {
     pub(super) seed: u64,
     pub(super) worker: Option<Worker>,
     /// Where the job is kept, if it is.
-    pub(super) record: Option<PathBuf>,
+    pub(super) keeping: Option<Keeping>,
     pub(super) job: Option<Arc<Job>>,
     pub(super) marks: Option<Arc<(Marks, Debrief)>>,
     /// The terms of the assessment paper whose job this is.
     pub(super) paper: Option<String>,
     /// A paper's job has been closed: its marks are not shown here.
     pub(super) closed: bool,
+    /// Where the eye is, and where it is to go.
+    pub(super) eye: Gaze,
+    pub(super) wanted_eye: Option<Gaze>,
     pub(super) open: Option<Place>,
     pub(super) hand: Hand,
     pub(super) draft: Draft,
@@ -285,6 +292,14 @@ impl Bay {
         self.trouble = None;
         self.waiting.push(action);
         self.send();
+    }
+
+    /// Asks the coach to say again what he has been asked already.
+    pub(super) fn hear_again(&mut self) {
+        if let (Some((acts, rung)), Some(worker)) = (self.unheard(), &self.worker) {
+            worker.hear_again(acts, rung);
+            self.coach = Coach::Thinking;
+        }
     }
 
     fn send(&mut self) {
@@ -417,7 +432,8 @@ impl Bay {
                         self.open = Some(Place::Recorder);
                     }
                 }
-                if self.job.is_none() {
+                let stands_first = self.job.is_none();
+                if stands_first {
                     // A resumed job brings its own scenario, varied in its own way, and what has been written.
                     if !Arc::ptr_eq(&self.scenario, job.scenario()) {
                         // What was touched meanwhile was of the vehicle that stood there.
@@ -445,10 +461,13 @@ impl Bay {
                 self.job = Some(job);
                 self.diagram.forget_readings();
                 self.marks = marks;
+                if stands_first {
+                    self.find_the_place();
+                }
             }
-            Reply::Kept(record, name) => {
-                self.record = Some(record);
-                self.scenario_name = Some(name);
+            Reply::Kept(keeping, name) => {
+                self.keeping = Some(*keeping);
+                self.scenario_name = name;
             }
             Reply::Closed(job) => {
                 self.busy = false;

@@ -12,6 +12,7 @@ use super::author::Author;
 use super::bay::{Bay, Coach, Draft, Hand, Place};
 use super::diagram;
 use super::first_job::Guide;
+use super::scenery::Gaze;
 use super::shelf::{Leaf, Shelf};
 use super::worker::{Beginning, Worker};
 
@@ -46,11 +47,14 @@ impl Bay {
             scenario_name,
             seed,
             worker: None,
-            record: None,
+            keeping: None,
             job: None,
             marks: None,
             paper: None,
             closed: false,
+            eye: Gaze::default(),
+            // Each begins with the whole bay.
+            wanted_eye: Some(Gaze::default()),
             open: Some(Place::Customer),
             hand: Hand::Empty,
             draft: Draft::default(),
@@ -150,6 +154,7 @@ impl Bay {
 
     /// Another job, or none, takes the place of what is here. What has been read for the board is kept.
     fn exchange(&mut self, next: Self) {
+        self.keep_the_place();
         let shelf = std::mem::take(&mut self.shelf);
         *self = Self { shelf, texts: self.texts, ..next };
     }

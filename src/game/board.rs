@@ -1,6 +1,8 @@
 //! The board: jobs that were left, what to practise next, all jobs, what has been done, and the way to the settings. It is what
 //! is seen where there is no job, and a card while there is one.
 
+use std::path::Path;
+
 use bevy_egui::egui::{self, Align, Button, Layout, Response, RichText, WidgetInfo, WidgetType};
 use probeworthy::record::{Clock, Kept, Standing, SystemClock, written_time};
 use probeworthy::say;
@@ -65,7 +67,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
 /// Reads the records again while one of them is open elsewhere.
 fn look_again(bay: &mut Bay) {
     let past = bay.shelf.past();
-    let own = bay.record.as_deref();
+    let own = bay.record();
     let elsewhere =
         past.kept.iter().any(|(one, _)| one.standing == Standing::InUse && Some(&*one.path) != own);
     if elsewhere && SystemClock::default().now_ms().saturating_sub(past.read_ms) > AGAIN_MS {
@@ -77,7 +79,7 @@ fn look_again(bay: &mut Bay) {
 fn in_hand(ui: &mut egui::Ui, bay: &mut Bay) {
     let t = bay.texts;
     let Some(job) = bay.job.as_ref().filter(|job| job.handed_in().is_none()) else { return };
-    let said = match bay.record {
+    let said = match bay.record() {
         Some(_) => say!(t, "board-in-hand", title = &job.scenario().title),
         None => say!(t, "board-in-hand-not-kept", title = &job.scenario().title),
     };
@@ -99,7 +101,7 @@ fn in_hand(ui: &mut egui::Ui, bay: &mut Bay) {
 fn left(ui: &mut egui::Ui, bay: &mut Bay) {
     let t = bay.texts;
     let past = bay.shelf.past();
-    let own = bay.record.clone();
+    let own = bay.record().map(Path::to_owned);
     let waits = |one: &Kept| {
         matches!(one.standing, Standing::Left | Standing::InUse) && own.as_ref() != Some(&one.path)
     };

@@ -2,6 +2,7 @@
 
 use bevy_egui::egui::{self, RichText};
 use probeworthy::bench::{Action, Refusal, Rung};
+use probeworthy::job::Job;
 use probeworthy::marks::{coaching_cost, next_rung};
 use probeworthy::say;
 use probeworthy::words;
@@ -49,9 +50,25 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
                 Err(why) => say!(t, "trouble-no-answer", why = why.told(t)),
             };
             ui.add(egui::Label::new(RichText::new(said).strong()).wrap());
-            if job.log()[*steps..].iter().any(|step| !step.action.is_aside()) {
-                ui.label(RichText::new(t.say("coach-since")).size(SMALL));
-            }
+            since(ui, bay, &job, *steps);
         }
+        Coach::Told(steps, words) => {
+            // In a language that was not there then it is not told again.
+            let said = words.get(t.language().tag()).or(words.values().next());
+            let said = said.map(String::as_str).unwrap_or_default();
+            ui.add(egui::Label::new(RichText::new(said).strong()).wrap());
+            since(ui, bay, &job, *steps);
+        }
+    }
+    // The window was closed while he was thinking, or the record was gone on with elsewhere.
+    if bay.unheard().is_some() && ui.button(t.say("coach-again")).clicked() {
+        bay.hear_again();
+    }
+}
+
+/// Says so where something has been done since he spoke.
+fn since(ui: &mut egui::Ui, bay: &Bay, job: &Job, steps: usize) {
+    if job.log()[steps..].iter().any(|step| !step.action.is_aside()) {
+        ui.label(RichText::new(bay.texts.say("coach-since")).size(SMALL));
     }
 }

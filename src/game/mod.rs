@@ -5,6 +5,7 @@ mod bare_x;
 mod bay;
 mod beginning;
 mod board;
+mod bookmark;
 #[cfg(test)]
 mod by_keys;
 mod captions;
@@ -158,7 +159,8 @@ fn open(
         )
         .add_systems(Update, pace::keep.after(scenery::SceneSet))
         .add_systems(Update, sound::follow.after(bay::follow_worker))
-        .add_systems(EguiPrimaryContextPass, overlay::overlay);
+        .add_systems(EguiPrimaryContextPass, overlay::overlay)
+        .add_systems(Last, bookmark::keep);
     if let Some(path) = picture {
         app.insert_resource(picture::Wanted(path)).add_systems(Update, picture::take);
     }

@@ -19,7 +19,7 @@ const HEIGHT: f32 = 260.0;
 const FIELD: f32 = 26.0;
 
 /// What a fault can be named on, by sort.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, serde::Serialize, serde::Deserialize)]
 pub(super) enum Sort {
     Wire,
     Connector,
@@ -30,7 +30,8 @@ pub(super) enum Sort {
 }
 
 impl Sort {
-    const ALL: [Self; 6] = [Self::Wire, Self::Connector, Self::Part, Self::Fuse, Self::Ground, Self::Other];
+    pub(super) const ALL: [Self; 6] =
+        [Self::Wire, Self::Connector, Self::Part, Self::Fuse, Self::Ground, Self::Other];
 
     fn title(self, t: Texts) -> &'static str {
         t.say(match self {
@@ -44,7 +45,7 @@ impl Sort {
     }
 
     /// All that is of this sort, with titles.
-    fn components(self, t: Texts, vehicle: &Vehicle) -> Vec<(Component, String)> {
+    pub(super) fn components(self, t: Texts, vehicle: &Vehicle) -> Vec<(Component, String)> {
         match self {
             Self::Wire => (0..vehicle.conductors.len())
                 .map(ConductorId::at)
@@ -75,7 +76,7 @@ impl Sort {
 }
 
 /// Where on a component a fault can sit, with titles.
-fn spots(t: Texts, vehicle: &Vehicle, component: Component) -> Vec<(Spot, String)> {
+pub(super) fn spots(t: Texts, vehicle: &Vehicle, component: Component) -> Vec<(Spot, String)> {
     let mut spots = vec![(Spot::Whole, t.say("naming-as-a-whole").to_owned())];
     match component {
         Component::Conductor(id) => spots.extend(

@@ -96,6 +96,8 @@ pub(super) fn frame(
     ctx.set_zoom_factor(zoom);
     theme::dress(ctx, palette, settings.light, settings.reduced_motion);
     let place = Place2d::new(view, zoom);
+    *gaze = bay.wanted_eye.take().unwrap_or(*gaze);
+    bay.eye = *gaze;
     bay.texts = settings.texts();
     bay.lead_end = ctx.pointer_hover_pos().map(|at| place.design(in_hand::lead_end(at)));
 

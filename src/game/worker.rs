@@ -1,11 +1,11 @@
 //! The job on a thread of its own: acts go in, and come back done and on disk. The window never waits for either.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
 use std::sync::{Arc, Mutex};
 use std::thread::JoinHandle;
 
-use probeworthy::bench::Action;
+use probeworthy::bench::{Action, Rung};
 use probeworthy::circuit::Unsolved;
 use probeworthy::job::{Choice, Job, JobError, NoJournal};
 use probeworthy::marks::{Debrief, Marks, mark_and_debrief};
@@ -15,6 +15,8 @@ use probeworthy::say;
 use probeworthy::scenario::Scenario;
 use probeworthy::words::Texts;
 use thread_priority::{ThreadPriority, ThreadPriorityValue};
+
+use super::bookmark::Keeping;
 
 /// The priority at which is worked out what could be wrong, of 0 to 99: a sixth of a processor that somebody else wants too (on Linux a
 /// niceness of 7). At the lowest, marks would come late on a machine that is busy with something else.
@@ -37,8 +39,8 @@ pub(super) enum Beginning {
 
 /// What comes back from the worker.
 pub(super) enum Reply {
-    /// The job is kept here, under this name of its scenario.
-    Kept(PathBuf, String),
+    /// The job is kept here, under this name of its scenario; a paper's has none.
+    Kept(Box<Keeping>, Option<String>),
     /// The job as it now stands; after the hand-in, once more with its marks as soon as they are known.
     Job(Arc<Job>, Option<Arc<(Marks, Debrief)>>),
     /// A job of a paper that has been handed in and closed: what it was worth is for whoever set the paper.
@@ -94,25 +96,37 @@ impl Trouble {
     }
 }
 
+/// What the worker is asked for.
+enum Asked {
+    Act(Action),
+    /// What the coach says on this rung after so many steps of the log. He has been asked already.
+    Again(usize, Rung),
+}
+
 /// The other end of the worker's thread.
 pub(super) struct Worker {
-    acts: Sender<Action>,
+    asked: Sender<Asked>,
     replies: Mutex<Receiver<Reply>>,
 }
 
 impl Worker {
     /// Begins a job.
     pub(super) fn start(beginning: Beginning) -> Self {
-        let (acts, inbox) = channel();
+        let (asked, inbox) = channel();
         let (outbox, replies) = channel();
         std::thread::spawn(move || work(beginning, &inbox, &outbox));
-        Self { acts, replies: Mutex::new(replies) }
+        Self { asked, replies: Mutex::new(replies) }
     }
 
     /// Asks for an act.
     pub(super) fn act(&self, action: Action) {
         // Where the worker has gone, its last reply says why.
-        let _ = self.acts.send(action);
+        let _ = self.asked.send(Asked::Act(action));
+    }
+
+    /// Asks to hear the coach again.
+    pub(super) fn hear_again(&self, steps: usize, rung: Rung) {
+        let _ = self.asked.send(Asked::Again(steps, rung));
     }
 
     /// What has come back since.
@@ -125,7 +139,7 @@ impl Worker {
     }
 }
 
-fn work(beginning: Beginning, inbox: &Receiver<Action>, outbox: &Sender<Reply>) {
+fn work(beginning: Beginning, inbox: &Receiver<Asked>, outbox: &Sender<Reply>) {
     let (mut job, mut journal) = match begin(beginning, outbox) {
         Ok(begun) => begun,
         Err(why) => {
@@ -147,7 +161,17 @@ fn work(beginning: Beginning, inbox: &Receiver<Action>, outbox: &Sender<Reply>) 
         report(&job, journal.as_mut(), reason, outbox);
         return;
     }
-    for action in inbox {
+    for asked in inbox {
+        let action = match asked {
+            Asked::Act(action) => action,
+            Asked::Again(steps, rung) => {
+                let said = again(&job, steps, rung, &mut reason);
+                if outbox.send(Reply::Advice(steps, Box::new(said))).is_err() {
+                    return;
+                }
+                continue;
+            }
+        };
         if journal.allows_only_hand_in() && !matches!(action, Action::HandIn { .. }) {
             if outbox.send(Reply::Trouble(Trouble::TimeUp)).is_err() {
                 return;
@@ -181,6 +205,16 @@ fn work(beginning: Beginning, inbox: &Receiver<Action>, outbox: &Sender<Reply>) 
             }
         }
     }
+}
+
+/// What the coach said after so many steps.
+fn again(job: &Job, steps: usize, rung: Rung, reason: &mut Reason) -> Result<Advice, Trouble> {
+    let scenario = Arc::clone(job.scenario());
+    let mut then = Job::new(scenario, job.seed(), job.choice().clone()).map_err(Trouble::other)?;
+    for step in job.log().iter().take(steps) {
+        then.apply(step.action.clone(), &mut NoJournal).map_err(Trouble::other)?;
+    }
+    reason.advisor()?.advice(&then, rung).map_err(Trouble::other)
 }
 
 fn standing(job: &Job) -> Reply {
@@ -244,10 +278,14 @@ fn report(job: &Job, journal: &mut dyn Keeper, mut reason: Reason, outbox: &Send
 }
 
 fn begin(beginning: Beginning, outbox: &Sender<Reply>) -> Result<(Job, Box<dyn Keeper>), Trouble> {
+    let tell = |record: &Path, name| {
+        // Where nobody listens any more, that is found out with the job.
+        let _ = outbox.send(Reply::Kept(Box::new(Keeping::beside(record)), name));
+    };
     match beginning {
         Beginning::Resume(path) => {
             let (job, recorder, header) = record::resume(&path).map_err(Trouble::other)?;
-            let _ = outbox.send(Reply::Kept(path, header.scenario));
+            tell(&path, Some(header.scenario));
             Ok((job, Box::new(recorder)))
         }
         Beginning::Look(path) => {
@@ -261,7 +299,10 @@ fn begin(beginning: Beginning, outbox: &Sender<Reply>) -> Result<(Job, Box<dyn K
             let job = Job::new(scenario, seed, Choice::Named(fault)).map_err(Trouble::other)?;
             Ok((job, Box::new(NoJournal)))
         }
-        Beginning::OfPaper(sitting) => Ok((sitting.job, Box::new(sitting.recorder))),
+        Beginning::OfPaper(sitting) => {
+            tell(sitting.recorder.path(), None);
+            Ok((sitting.job, Box::new(sitting.recorder)))
+        }
         Beginning::New(scenario, name, seed) => {
             let job = Job::new(scenario, seed, Choice::Drawn).map_err(Trouble::other)?;
             let Some(name) = name else { return Ok((job, Box::new(NoJournal))) };
@@ -272,7 +313,7 @@ fn begin(beginning: Beginning, outbox: &Sender<Reply>) -> Result<(Job, Box<dyn K
             };
             match recorder {
                 Ok(recorder) => {
-                    let _ = outbox.send(Reply::Kept(recorder.path().to_owned(), name));
+                    tell(recorder.path(), Some(name));
                     Ok((job, Box::new(recorder)))
                 }
                 Err(why) => {

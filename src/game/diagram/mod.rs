@@ -56,6 +56,19 @@ impl Sheet {
         Self { drawn: None, chosen: None, readings: None, ..self.clone() }
     }
 
+    /// How it lies: how near, its corner, and whether it is told in words.
+    pub(super) fn lie(&self) -> (f32, Vec2, bool) {
+        (self.zoom, self.corner, self.in_words)
+    }
+
+    /// Lays it so.
+    pub(super) fn lay(&mut self, (zoom, corner, in_words): (f32, Vec2, bool)) {
+        if zoom.is_finite() && zoom > 0.0 && corner.is_finite() {
+            (self.zoom, self.corner) = (zoom.min(NEAREST), corner);
+        }
+        self.in_words = in_words;
+    }
+
     /// Draws the vehicle's diagram, if that has not been done.
     pub(super) fn look_at(&mut self, vehicle: &Vehicle) {
         if self.drawn.is_none() {

@@ -26,6 +26,18 @@ impl Gaze {
     /// One step nearer by key or touch.
     pub(crate) const STEP: f32 = 1.6;
 
+    /// As figures: across and down, in design units, and how near.
+    pub(crate) fn told(self) -> (f32, f32, f32) {
+        (self.centre.x, self.centre.y, self.nearness)
+    }
+
+    /// The same from such figures, as far as the bay reaches; `None` where they are none.
+    pub(crate) fn of_told((across, down, nearness): (f32, f32, f32)) -> Option<Self> {
+        let centre = Vec2::new(across, down);
+        let nearness = nearness.is_finite().then(|| nearness.clamp(1.0, Self::NEAREST))?;
+        centre.is_finite().then(|| Self { centre, nearness }.within())
+    }
+
     /// Whether the whole bay is seen.
     pub(crate) fn is_far(self) -> bool {
         self.nearness <= 1.0
@@ -114,6 +126,17 @@ mod tests {
         gaze.nearer_about(Vec2::new(900.0, 100.0), 0.001);
         assert_eq!(gaze, Gaze::default());
         assert!(gaze.is_far());
+    }
+
+    #[test]
+    fn it_is_told_in_figures_and_found_again_within_the_bay() {
+        let gaze = Gaze { centre: Vec2::new(600.0, 700.0), nearness: 3.0 };
+        assert_eq!(Gaze::of_told(gaze.told()), Some(gaze));
+        assert_eq!(Gaze::of_told((1e9, -1e9, 0.1)), Some(Gaze::default()));
+        for wrong in [f32::NAN, f32::INFINITY] {
+            assert_eq!(Gaze::of_told((wrong, 1.0, 2.0)), None);
+            assert_eq!(Gaze::of_told((1.0, 1.0, wrong)), None);
+        }
     }
 
     #[test]
