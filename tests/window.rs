@@ -273,6 +273,42 @@ fn the_window_shows_the_bay_and_does_what_is_clicked_and_typed() {
 }
 
 #[test]
+fn a_plain_start_shows_the_board_and_a_job_that_was_left_is_gone_on_with_there() {
+    let Some(mut stage) = Stage::set("board") else { return };
+    stage.play(&["play", "--seed", "4"]);
+    let sheet = [460, 160, 860, 440];
+    stage.wait_until("the customer's sheet", |picture| paper(picture, sheet) > 0.6);
+    stage.key("Escape");
+    stage.click(1018, 413);
+    stage.wait_for_act("key lock");
+    stage.key("F5");
+    let bookmark = stage.folder.join("data/probeworthy/jobs/job-0001.ron");
+    let kept = (0..40).any(|_| {
+        sleep(Duration::from_millis(250));
+        std::fs::read_to_string(&bookmark).is_ok_and(|text| text.contains("naming"))
+    });
+    assert!(kept, "the open card is kept: {}", stage.log());
+    // However the window ends.
+    stage.program = None;
+    stage.play(&[]);
+    let board = [300, 60, 1000, 260];
+    stage.wait_until("the board", |picture| colours(picture) > 500 && paper(picture, board) > 0.6);
+    // The keyboard is where the job is gone on with. Its card is open again, and the key on the trolley works.
+    stage.key("Return");
+    for _ in 0..60 {
+        stage.click(1018, 413);
+        if stage.record().matches("\"act\":\"key lock\"").count() > 1 {
+            break;
+        }
+    }
+    assert!(std::fs::read_to_string(&bookmark).is_ok_and(|text| text.contains("naming")), "its card is open");
+    assert!(stage.record().matches("\"act\":\"key lock\"").count() > 1, "it goes on: {}", stage.log());
+    assert!(!bookmark.with_file_name("job-0002.jsonl").exists(), "no other job was begun");
+    assert!(!stage.log().contains("panicked"), "{}", stage.log());
+    stage.tells_nothing_of(4);
+}
+
+#[test]
 fn without_a_display_one_sentence_names_the_text_desk() {
     let output = Command::new(env!("CARGO_BIN_EXE_probeworthy"))
         .env_remove("DISPLAY")

@@ -499,13 +499,13 @@ board-left = Unfertige Aufträge
 board-go-on = Weiter
 # What a screen reader says of the button; { $when } is "3 hours ago".
 board-go-on-with = Weiter: { $title }, { $when }
-board-left-when = Zuletzt bearbeitet { $when }, { $minutes } min auf seiner Uhr.
+board-left-when = Zuletzt bearbeitet: { $when }; { $minutes } min auf seiner Uhr.
 board-in-use = Gerade geöffnet.
 board-done = Abgegebene Aufträge, die neuesten zuerst
 board-marked = { $date }: { $total } von 100
 board-unmarked = { $date }: abgegeben, die Punkte sind noch nicht berechnet.
 # A file among the records that is none, and why.
-board-unreadable = { $file } ist kein lesbares Protokoll: { $why }
+board-unreadable = Das ist kein lesbares Protokoll: { $why }
 board-open = Ansehen
 # What a screen reader says of the button; { $told } is "2026-03-01: 71 of 100".
 board-open-this = Ansehen: { $title }, { $told }

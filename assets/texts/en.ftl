@@ -499,13 +499,13 @@ board-left = Jobs that were left
 board-go-on = Go on
 # What a screen reader says of the button; { $when } is "3 hours ago".
 board-go-on-with = Go on: { $title }, { $when }
-board-left-when = Last worked on { $when }, { $minutes } min on its clock.
+board-left-when = Last worked on: { $when }; { $minutes } min on its clock.
 board-in-use = Open just now.
 board-done = Jobs that have been handed in, the latest first
 board-marked = { $date }: { $total } of 100
 board-unmarked = { $date }: handed in, the marks have not been worked out.
 # A file among the records that is none, and why.
-board-unreadable = { $file } is no record that can be read: { $why }
+board-unreadable = This is no record that can be read: { $why }
 board-open = Open
 # What a screen reader says of the button; { $told } is "2026-03-01: 71 of 100".
 board-open-this = Open: { $title }, { $told }

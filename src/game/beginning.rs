@@ -105,6 +105,8 @@ impl Bay {
             open,
             diagram: zoomed,
             texts: self.texts,
+            // What is looked at is what is being written about.
+            wanted_eye: None,
             ..Self::empty(Arc::clone(&scenario), None, self.seed)
         };
         self.begin(Beginning::Shown(scenario, fault, self.seed));
@@ -167,6 +169,11 @@ impl Bay {
     /// Other jobs can be begun here: a paper has none beside it, and of an instructor the file is what is played.
     pub(super) fn has_a_board(&self) -> bool {
         self.paper.is_none() && self.author.is_none()
+    }
+
+    /// Whether another job may follow: a paper's is the only one.
+    pub(super) fn may_begin_another(&self) -> bool {
+        self.paper.is_none()
     }
 
     /// Nothing is being played, and nothing can be chosen: the job could not be begun, or has broken off.

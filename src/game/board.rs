@@ -40,7 +40,10 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
         for (leaf, id) in
             [(Leaf::Next, "board-next"), (Leaf::Jobs, "board-jobs"), (Leaf::Records, "board-records")]
         {
-            ui.selectable_value(&mut bay.shelf.leaf, leaf, t.say(id));
+            let chosen = bay.shelf.leaf == leaf;
+            if ui.add(Button::selectable(chosen, t.say(id)).frame_when_inactive(true)).clicked() {
+                bay.shelf.leaf = leaf;
+            }
         }
         ui.with_layout(Layout::right_to_left(Align::Center), |ui| {
             if ui.button(t.say("board-settings")).clicked() {
@@ -185,10 +188,7 @@ fn told(t: Texts, one: &Kept) -> String {
     let date = date(one.at_ms);
     match &one.standing {
         Standing::Marked(total) => say!(t, "board-marked", date = date, total = format!("{total:.0}")),
-        Standing::Unreadable(why) => {
-            let file = one.path.file_name().map(|name| name.to_string_lossy().into_owned());
-            say!(t, "board-unreadable", file = file.unwrap_or_default(), why = why)
-        }
+        Standing::Unreadable(why) => say!(t, "board-unreadable", why = why),
         _ => say!(t, "board-unmarked", date = date),
     }
 }

@@ -24,37 +24,41 @@ use super::scenery::{Anchors, Gaze, Palette, View};
 use super::settings::{Light, Settings};
 
 /// The window without its scene: what the drawing shows has its place in the list of everything, too.
-struct Window {
-    bay: Bay,
+pub(super) struct Window {
+    pub(super) bay: Bay,
     settings: Settings,
-    gaze: Gaze,
+    pub(super) gaze: Gaze,
     palette: Palette,
 }
 
 fn open(scenario: &str, seed: u64) -> Harness<'static, Window> {
     let scenario = Arc::new(load(scenario).expect("it is on the shelf").scenario);
+    // Without a name of the scenario no record is kept.
+    let mut harness = window(Bay::new(scenario, None, seed));
+    wait(&mut harness);
+    harness
+}
+
+pub(super) fn window(bay: Bay) -> Harness<'static, Window> {
     let window = Window {
-        // Without a name of the scenario no record is kept.
-        bay: Bay::new(scenario, None, seed),
+        bay,
         settings: Settings { reduced_motion: true, ..Settings::default() },
         gaze: Gaze::default(),
         palette: Palette::load(),
     };
     let (view, anchors) = (View::default(), Anchors::default());
-    let mut harness = Harness::builder().with_size(egui::vec2(1280.0, 720.0)).build_ui_state(
+    Harness::builder().with_size(egui::vec2(1280.0, 720.0)).build_ui_state(
         move |ui, window: &mut Window| {
             window.bay.catch_up();
             let scene = Scene { view: &view, anchors: &anchors, palette: &window.palette };
             overlay::frame(ui.ctx(), &mut window.bay, &mut window.settings, &mut window.gaze, &scene);
         },
         window,
-    );
-    wait(&mut harness);
-    harness
+    )
 }
 
 /// Until the bay is ready for the next act, and the last one has been seen to its end.
-fn wait(harness: &mut Harness<'_, Window>) {
+pub(super) fn wait(harness: &mut Harness<'_, Window>) {
     for _ in 0..6000 {
         harness.step();
         let bay = &harness.state().bay;
@@ -67,13 +71,13 @@ fn wait(harness: &mut Harness<'_, Window>) {
     panic!("no answer within a minute");
 }
 
-fn press(harness: &mut Harness<'_, Window>, key: Key) {
+pub(super) fn press(harness: &mut Harness<'_, Window>, key: Key) {
     harness.key_press(key);
     harness.run_steps(3);
 }
 
 /// What has the keyboard, as a screen reader says it.
-fn focused(harness: &Harness<'_, Window>) -> Option<String> {
+pub(super) fn focused(harness: &Harness<'_, Window>) -> Option<String> {
     let node = harness.query_all(by().predicate(|node| node.is_focused())).next_back()?;
     let node = node.accesskit_node();
     let mut labels = node.labelled_by().filter_map(|by| by.label().or_else(|| by.value()));
@@ -95,14 +99,14 @@ fn go_to(harness: &mut Harness<'_, Window>, label: &str) {
 }
 
 /// Goes there and presses Enter.
-fn enter(harness: &mut Harness<'_, Window>, label: &str) {
+pub(super) fn enter(harness: &mut Harness<'_, Window>, label: &str) {
     go_to(harness, label);
     press(harness, Key::Enter);
     wait(harness);
 }
 
 /// Opens a card by its key. What is in hand stays there.
-fn card(harness: &mut Harness<'_, Window>, key: Key, place: Place) {
+pub(super) fn card(harness: &mut Harness<'_, Window>, key: Key, place: Place) {
     if harness.state().bay.open != Some(place) {
         press(harness, key);
     }
@@ -116,13 +120,13 @@ fn by_name(harness: &mut Harness<'_, Window>, label: &str) {
 }
 
 /// Chooses from a list that opens.
-fn choose(harness: &mut Harness<'_, Window>, list: &str, wanted: &str) {
+pub(super) fn choose(harness: &mut Harness<'_, Window>, list: &str, wanted: &str) {
     go_to(harness, list);
     press(harness, Key::Enter);
     enter(harness, wanted);
 }
 
-fn write(harness: &mut Harness<'_, Window>, field: &str, text: &str) {
+pub(super) fn write(harness: &mut Harness<'_, Window>, field: &str, text: &str) {
     go_to(harness, field);
     harness.event(Event::Text(text.to_owned()));
     harness.run_steps(3);

@@ -2,7 +2,6 @@
 
 use bevy_egui::egui::{self, RichText};
 use probeworthy::bench::{Action, Refusal, Rung};
-use probeworthy::job::Job;
 use probeworthy::marks::{coaching_cost, next_rung};
 use probeworthy::say;
 use probeworthy::words;
@@ -36,28 +35,17 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
     }
     ui.label(RichText::new(words::coached_so_far(t, cost)).size(SMALL));
     ui.separator();
-    match &bay.coach {
-        Coach::Silent => {
-            ui.label(t.say("coach-rungs"));
-        }
-        Coach::Thinking => {
+    match (&bay.coach, said(bay)) {
+        (Coach::Thinking, _) => {
             // Nothing turns here: what is drawn takes the time of what is thought over.
             ui.label(t.say("coach-thinking"));
         }
-        Coach::Said(steps, said) => {
-            let said = match &**said {
-                Ok(advice) => words::advice(t, job.scenario(), advice),
-                Err(why) => say!(t, "trouble-no-answer", why = why.told(t)),
-            };
+        (_, None) => _ = ui.label(t.say("coach-rungs")),
+        (_, Some((steps, said))) => {
             ui.add(egui::Label::new(RichText::new(said).strong()).wrap());
-            since(ui, bay, &job, *steps);
-        }
-        Coach::Told(steps, words) => {
-            // In a language that was not there then it is not told again.
-            let said = words.get(t.language().tag()).or(words.values().next());
-            let said = said.map(String::as_str).unwrap_or_default();
-            ui.add(egui::Label::new(RichText::new(said).strong()).wrap());
-            since(ui, bay, &job, *steps);
+            if job.log()[steps..].iter().any(|step| !step.action.is_aside()) {
+                ui.label(RichText::new(t.say("coach-since")).size(SMALL));
+            }
         }
     }
     // The window was closed while he was thinking, or the record was gone on with elsewhere.
@@ -66,9 +54,22 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay) {
     }
 }
 
-/// Says so where something has been done since he spoke.
-fn since(ui: &mut egui::Ui, bay: &Bay, job: &Job, steps: usize) {
-    if job.log()[steps..].iter().any(|step| !step.action.is_aside()) {
-        ui.label(RichText::new(bay.texts.say("coach-since")).size(SMALL));
+/// What he said last, and after how many steps.
+pub(super) fn said(bay: &Bay) -> Option<(usize, String)> {
+    let t = bay.texts;
+    match &bay.coach {
+        Coach::Silent | Coach::Thinking => None,
+        Coach::Said(steps, said) => Some((
+            *steps,
+            match &**said {
+                Ok(advice) => words::advice(t, bay.shown(), advice),
+                Err(why) => say!(t, "trouble-no-answer", why = why.told(t)),
+            },
+        )),
+        // In a language that was not there then it is not told again.
+        Coach::Told(steps, words) => {
+            let said = words.get(t.language().tag()).or(words.values().next())?;
+            Some((*steps, said.clone()))
+        }
     }
 }

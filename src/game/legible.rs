@@ -12,6 +12,7 @@ use probeworthy::job::{Choice, Job, NoJournal};
 use probeworthy::marks::mark_and_debrief;
 use probeworthy::practice::{Done, Skill};
 use probeworthy::reasoning::Inquiry;
+use probeworthy::record::{Kept, Standing};
 use probeworthy::scenario::{Scenario, load};
 use probeworthy::vehicle::{ConnectorId, PanelId, StationId, StudId, Vehicle};
 use probeworthy::words::{self, Language, Texts};
@@ -19,9 +20,11 @@ use probeworthy::words::{self, Language, Texts};
 use super::bay::{Bay, Hand, Place};
 use super::hand_tools::HandTool;
 use super::overlay::Place2d;
+use super::reading::{self, Reading};
 use super::scenery::{Anchors, Gaze, Palette, View, contrast};
 use super::settings::{Light, Settings};
-use super::shelf::{self, Shelf};
+use super::shelf::{Leaf, Shelf};
+use super::worker::Trouble;
 use super::{cards, first_job, sheet, theme};
 
 /// Points of the overlay: a window at the usual size of text, and at 150 and 200 %.
@@ -57,7 +60,7 @@ fn bay_of(job: &Job) -> Bay {
 }
 
 /// Everything that can be open on a vehicle.
-fn places(vehicle: &Vehicle) -> Vec<Place> {
+pub(super) fn places(vehicle: &Vehicle) -> Vec<Place> {
     let mut all: Vec<Place> =
         (0..vehicle.connectors.len()).map(|at| Place::Connector(ConnectorId::at(at))).collect();
     all.extend((0..vehicle.stations.len()).map(|at| Place::Station(StationId::at(at))));
@@ -287,8 +290,16 @@ fn every_card(language: Language) {
     assert!(wrong.is_empty(), "{}\n{} in all", wrong.join("\n"), wrong.len());
 }
 
+/// A record of the board that stands so.
+fn kept(number: u32, standing: Standing) -> (Kept, String) {
+    let path = format!("/home/somebody/.local/share/probeworthy/jobs/job-{number:04}.jsonl").into();
+    let title = "A tailgate that ignores its key, and a title that is as long as any".to_owned();
+    let scenario = "tailgate-ignores-its-key".to_owned();
+    (Kept { path, scenario, at_ms: 1_700_000_000_000, minutes: 12.5, standing }, title)
+}
+
 #[test]
-fn the_jobs_can_be_read_and_worked_by_keys() {
+fn the_board_can_be_read_and_worked_by_keys() {
     let job = begun("first-lamp");
     let done = vec![Done {
         scenario: "first-fuse".to_owned(),
@@ -297,27 +308,52 @@ fn the_jobs_can_be_read_and_worked_by_keys() {
         proof_share: 0.8,
         total: 61.0,
     }];
+    let all: Vec<_> = [
+        Standing::Left,
+        Standing::InUse,
+        Standing::Unmarked,
+        Standing::Marked(71.4),
+        Standing::Unreadable("this is not the head of a record: expected value".to_owned()),
+    ]
+    .into_iter()
+    .zip(1..)
+    .map(|(standing, number)| kept(number, standing))
+    .collect();
     let mut wrong = Vec::new();
+    let leaves = [Leaf::Next, Leaf::Jobs, Leaf::Records].map(|leaf| (leaf, true));
     let dim = SCREENS.map(|size| (size, Light::Dim));
-    for (language, (size, light)) in Language::ALL.into_iter().flat_map(|language| {
-        dim.into_iter().chain([(SCREENS[0], Light::Bright)]).map(move |one| (language, one))
-    }) {
-        let mut bay = bay_of(&job);
-        bay.texts = Texts::of(language);
-        bay.shelf = Shelf::of_a_learner(done.clone(), "tailgate-ignores-its-key");
-        let found = shown(size, light, |ctx, palette| {
-            egui::Window::new("jobs").title_bar(false).frame(theme::paper_frame(palette)).show(ctx, |ui| {
-                theme::on_paper(ui, palette);
-                ui.set_width((size.0 - 60.0).min(840.0));
-                egui::ScrollArea::vertical().show(ui, |ui| {
-                    shelf::card(ui, &mut bay, palette);
-                    cards::follow_focus(ui);
+    for language in Language::ALL {
+        for (leaf, in_job) in leaves.into_iter().chain([(Leaf::Next, false)]) {
+            for (size, light) in dim.into_iter().chain([(SCREENS[0], Light::Bright)]) {
+                let mut bay = if in_job { bay_of(&job) } else { Bay::waiting(Arc::clone(job.scenario())) };
+                bay.texts = Texts::of(language);
+                bay.open = Some(Place::Shelf);
+                bay.shelf = Shelf::of_a_learner(done.clone(), all.clone(), "tailgate-ignores-its-key", leaf);
+                let (view, anchors) = (View::default(), Anchors::default());
+                let mut settings = Settings { language: Some(language), ..Settings::default() };
+                let mut gaze = Gaze::default();
+                let found = shown(size, light, |ctx, palette| {
+                    // As somebody has just come to it, so that nothing is read from this machine.
+                    ctx.data_mut(|data| data.insert_temp(egui::Id::new("last open card"), bay.open));
+                    let place = Place2d::new(&view, 1.0);
+                    cards::open_card(ctx, &mut bay, &mut settings, &mut gaze, &place, &anchors, palette);
                 });
-            });
-        });
-        wrong.extend(found.into_iter().map(|what| format!("{language:?}, {size:?}, {light:?}: {what}")));
+                wrong.extend(
+                    found
+                        .into_iter()
+                        .map(|what| format!("{language:?}, {leaf:?}, {in_job}, {size:?}, {light:?}: {what}")),
+                );
+            }
+        }
     }
     assert!(wrong.is_empty(), "{}\n{} in all", wrong.join("\n"), wrong.len());
+}
+
+/// Why a record is not shown.
+fn cannot() -> Trouble {
+    let why = "/home/somebody/.local/share/probeworthy/jobs/job-0001.jsonl:7:1: the chain breaks here: what stands before this \
+               line is not what stood there when it was written\nhint: a record is changed by no hand; begin the job anew";
+    Trouble::Other(why.to_owned())
 }
 
 #[test]
@@ -336,6 +372,12 @@ fn marks_steps_and_notes_can_be_read_and_worked_by_keys() {
         for steps in [false, true] {
             bay.steps_shown = steps;
             wrong.extend(shown(size, Light::Dim, |ctx, palette| sheet::marks_card(ctx, &mut bay, palette)));
+            let (record, title) = kept(1, Standing::Marked(71.4));
+            for read in [bay.marks.clone().map(|marks| Ok((job.clone(), marks))), None, Some(Err(cannot()))] {
+                bay.reading = Some(Reading::shown(&record, &title, read, steps));
+                wrong.extend(shown(size, Light::Dim, |ctx, palette| reading::show(ctx, &mut bay, palette)));
+            }
+            bay.reading = None;
         }
     }
     // Nothing has been done, so that no step is left at once.

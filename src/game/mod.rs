@@ -5,6 +5,8 @@ mod bare_x;
 mod bay;
 mod beginning;
 mod board;
+#[cfg(test)]
+mod board_by_keys;
 mod bookmark;
 #[cfg(test)]
 mod by_keys;

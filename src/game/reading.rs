@@ -1,6 +1,6 @@
 //! A record on its sheet: a job that has been handed in, its marks and its steps. What is in hand stays as it is meanwhile.
 
-use std::path::PathBuf;
+use std::path::{Path, PathBuf};
 use std::sync::Arc;
 
 use bevy_egui::egui::{self, RichText};
@@ -28,6 +28,10 @@ pub(super) struct Reading {
     /// The keyboard has been offered the way back.
     greeted: bool,
 }
+
+/// What came of it, for tests.
+#[cfg(test)]
+type Read = Result<(Job, Arc<(Marks, Debrief)>), Trouble>;
 
 impl Reading {
     /// Begins to read a record of the board.
@@ -71,6 +75,24 @@ impl Reading {
         }
     }
 
+    /// One that has been read, is being read or cannot be, for tests.
+    #[cfg(test)]
+    pub(super) fn shown(one: &Kept, title: &str, read: Option<Read>, steps_shown: bool) -> Self {
+        let mut reading = Self { steps_shown, ..Self::of(one, title) };
+        match read {
+            None => {}
+            Some(Ok((job, marks))) => (reading.job, reading.marks) = (Some(Arc::new(job)), Some(marks)),
+            Some(Err(why)) => reading.trouble = Some(why),
+        }
+        reading
+    }
+
+    /// Why it is not shown.
+    #[cfg(test)]
+    pub(super) fn trouble(&self) -> Option<&Trouble> {
+        self.trouble.as_ref()
+    }
+
     /// What it was worth.
     #[cfg(test)]
     pub(super) fn marks(&self) -> Option<&Marks> {
@@ -96,8 +118,7 @@ pub(super) fn show(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
                 }
             }
             (Some(why), ..) => {
-                let told = why.told(t);
-                let why = told.lines().next().unwrap_or_default();
+                let why = in_a_line(&why.told(t), &reading.record);
                 ui.add(egui::Label::new(say!(t, "record-cannot", why = why)).wrap());
             }
             _ => _ = ui.label(t.say("record-replayed")),
@@ -119,10 +140,36 @@ pub(super) fn show(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     }
 }
 
+/// The first line of what is told of a record, and no more of it than is read at a glance: `probeworthy verify` tells all. The
+/// file stands above it.
+fn in_a_line(told: &str, record: &Path) -> String {
+    const LONGEST: usize = 160;
+    let name = record.file_name().unwrap_or_default().to_string_lossy();
+    let line = told.lines().next().unwrap_or_default().replacen(&record.display().to_string(), &name, 1);
+    match line.char_indices().nth(LONGEST) {
+        Some((cut, _)) => format!("{}…", &line[..cut]),
+        None => line,
+    }
+}
+
 impl Bay {
     /// Back from a record to the board.
     pub(super) fn lay_aside_the_record(&mut self) {
         self.reading = None;
         self.shelf.forget_the_past();
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_is_wrong_is_told_in_a_line() {
+        let record = Path::new("/home/somebody/jobs/job-0001.jsonl");
+        let told = "/home/somebody/jobs/job-0001.jsonl:7:1: the chain breaks here\nhint: begin anew";
+        assert_eq!(in_a_line(told, record), "job-0001.jsonl:7:1: the chain breaks here");
+        let long = in_a_line(&"ä".repeat(500), record);
+        assert!(long.chars().count() == 161 && long.ends_with('…'));
     }
 }

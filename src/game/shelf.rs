@@ -72,7 +72,7 @@ impl Shelf {
     ) -> Self {
         let lessons = probeworthy::practice::shelf_lessons();
         let next = next_jobs(&lessons, &done, SUGGESTED);
-        let past = Past { done, next, lessons, kept, read_ms: u64::MAX };
+        let past = Past { done, next, lessons, kept, read_ms: SystemClock::default().now_ms() };
         Self { past: Some(Arc::new(past)), looked_at: Some(looked_at), leaf, ..Self::default() }
     }
 
@@ -109,8 +109,12 @@ impl Shelf {
         let kept = kept
             .into_iter()
             .map(|one| {
-                let title = titles.entry(one.scenario.clone()).or_insert_with(|| self.title(&one.scenario));
-                (one, title.clone())
+                // What is no record goes by its file's name.
+                let file = one.path.file_name().map(|name| name.to_string_lossy().into_owned());
+                let name = Some(one.scenario.clone()).filter(|name| !name.is_empty()).or(file);
+                let name = name.unwrap_or_default();
+                let title = titles.entry(name.clone()).or_insert_with(|| self.title(&name)).clone();
+                (one, title)
             })
             .collect();
         let next = next_jobs(&lessons, &done, SUGGESTED);

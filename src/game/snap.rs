@@ -19,10 +19,11 @@ use probeworthy::words::Language;
 use super::bay::{Bay, Place};
 use super::scenery::{self, Gaze, SceneCamera};
 use super::settings::{self, Light, Settings};
+use super::shelf::Leaf;
 use super::{GameError, Options, bay, card_paint, graphics_answer, overlay, quiet_log, small, sound, sync};
 
 /// What can be shown, by name.
-const SCREENS: [(&str, Screen); 27] = [
+const SCREENS: [(&str, Screen); 30] = [
     ("bay", Screen::Bay),
     ("near", Screen::Near),
     ("customer", Screen::Card(Place::Customer)),
@@ -50,6 +51,10 @@ const SCREENS: [(&str, Screen); 27] = [
     ("loom", Screen::Station),
     ("marks", Screen::Marks),
     ("steps", Screen::Steps),
+    // They leave the job, and come last.
+    ("board", Screen::Board(Leaf::Next)),
+    ("all-jobs", Screen::Board(Leaf::Jobs)),
+    ("records", Screen::Board(Leaf::Records)),
 ];
 
 /// A screen.
@@ -69,6 +74,8 @@ enum Screen {
     Marks,
     /// The job step by step.
     Steps,
+    /// A leaf of the board, with no job.
+    Board(Leaf),
 }
 
 impl Screen {
@@ -77,6 +84,7 @@ impl Screen {
             Self::Card(place) => Some(place),
             Self::Connector => Some(Place::Connector(ConnectorId::at(0))),
             Self::Station => Some(Place::Station(StationId::at(0))),
+            Self::Board(_) => Some(Place::Shelf),
             Self::Bay | Self::Near | Self::Marks | Self::Steps => None,
         }
     }
@@ -232,8 +240,15 @@ fn go_on(
         }
         return;
     };
-    if !bay.is_at_rest() || (screen.is_marked() && bay.marks.is_none()) {
+    let rests = bay.is_at_rest() || bay.is_at_the_board();
+    if !rests || (screen.is_marked() && bay.marks.is_none()) {
         return;
+    }
+    if let Screen::Board(leaf) = screen {
+        if bay.job.is_some() {
+            bay.leave();
+        }
+        bay.shelf.leaf = leaf;
     }
     bay.open = screen.place();
     bay.steps_shown = screen == Screen::Steps;

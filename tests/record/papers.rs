@@ -246,6 +246,19 @@ fn the_draw_is_in_no_file_and_a_job_is_resumed_only_with_the_passphrase() {
         done(again)
     };
     assert_eq!(file_again, file);
+    // Among practice jobs it is not listed, closed or not, and even there it is not looked at without the key.
+    let jobs = folder.0.path().join("jobs");
+    fs::create_dir(&jobs).expect("a folder");
+    let whole = fs::read_to_string(&file).expect("the record");
+    let left: String = whole.lines().take(3).map(|line| format!("{line}\n")).collect();
+    for text in [&whole, &left] {
+        let copy = jobs.join("job-0001.jsonl");
+        fs::write(&copy, text).expect("a copy");
+        assert_eq!(record::kept(&jobs), []);
+        assert_eq!(record::last_unfinished(&jobs), None);
+        assert!(record::history(&jobs).is_empty());
+        assert!(matches!(record::replayed(&copy, None), Err(RecordError::Sealed { .. })));
+    }
     // Not even after the hand-in: others may still have to sit it.
     let bytes: String = seed.to_le_bytes().iter().map(|byte| format!("{byte:02x}")).collect();
     for text in [fs::read_to_string(&file).expect("the record"), paper.text()] {

@@ -1,5 +1,6 @@
 //! Records: a job that was left at any point is gone on with as if it had not been, and nothing that was shown is lost.
 
+use std::collections::BTreeSet;
 use std::fs;
 use std::io;
 use std::path::PathBuf;
@@ -7,7 +8,9 @@ use std::sync::{Arc, LazyLock};
 
 use probeworthy::bench::{Action, WriteUpLine};
 use probeworthy::job::{Choice, Entry, Job, JobError, Journal, NoJournal, Step};
-use probeworthy::record::{self, RecordError};
+use probeworthy::marks::mark_and_debrief;
+use probeworthy::reasoning::Inquiry;
+use probeworthy::record::{self, Keeper, Key, RecordError, Standing};
 use probeworthy::scenario::{Scenario, default_scenario, load};
 use probeworthy::vehicle::Vehicle;
 use probeworthy::words;
@@ -261,6 +264,62 @@ fn records_of_a_folder_are_numbered_and_the_last_unfinished_is_found() {
     );
     drop(open);
     assert_eq!(record::last_unfinished(&jobs), Some(jobs.join("job-0006.jsonl")));
+}
+
+#[test]
+fn a_folder_tells_how_each_of_its_records_stands() {
+    let folder = Folder::new();
+    let jobs = folder.file("jobs");
+    let begin = |acts: &[&str]| {
+        let mut job = job(&named());
+        let recorder = record::start(&job, default_scenario(), &jobs, None).expect("a record");
+        let mut recorder = recorder.signing_with(Key::from_secret([1; 32]));
+        for line in acts {
+            job.apply(words::parse(&SCENARIO.vehicle, line).expect(line), &mut recorder).expect(line);
+        }
+        (job, recorder)
+    };
+    assert!(record::kept(&jobs).is_empty(), "there is no such folder yet");
+    drop(begin(&[]));
+    drop(begin(&["look", "ask when"]));
+    let (_, open) = begin(&["look"]);
+    drop(begin(&["look", "refer"]));
+    let (job, mut recorder) = begin(&["look", "hand in"]);
+    let fresh = Inquiry::new(Arc::clone(&SCENARIO), 2).expect("operating points");
+    let (marks, debrief) = mark_and_debrief(&job, &fresh).expect("it can be replayed").expect("handed in");
+    recorder.close(&job, &marks, &debrief).expect("it is closed");
+    drop(recorder);
+    fs::write(jobs.join("job-0006.jsonl"), "hello\n").expect("a file");
+    fs::write(jobs.join("job-0007.jsonl"), [0xff, 0xfe]).expect("a file");
+    fs::write(jobs.join("job-0008.jsonl"), "").expect("a file");
+    let kept = record::kept(&jobs);
+    assert!(kept.is_sorted_by_key(|one| u64::MAX - one.at_ms), "the latest first");
+    let of = |number: u32| kept.iter().find(|one| one.path == jobs.join(format!("job-{number:04}.jsonl")));
+    let standing = |number| of(number).map(|one| one.standing.clone());
+    assert_eq!(standing(1), None, "nothing has been done in it");
+    assert_eq!(standing(2), Some(Standing::Left));
+    assert_eq!(standing(3), Some(Standing::InUse));
+    assert_eq!(standing(4), Some(Standing::Unmarked));
+    assert_eq!(standing(5), Some(Standing::Marked(marks.total)));
+    assert!(
+        matches!(standing(6), Some(Standing::Unreadable(why)) if why.contains("not the head of a record"))
+    );
+    assert!(matches!(standing(7), Some(Standing::Unreadable(_))));
+    assert_eq!(standing(8), None, "nothing was ever whole in it");
+    for number in 2..=5 {
+        let one = of(number).expect("it is listed");
+        assert_eq!(one.scenario, default_scenario());
+        assert!(one.minutes > 0.0 && one.at_ms > 1_500_000_000_000, "{one:?}");
+    }
+    drop(open);
+    assert_eq!(record::kept(&jobs).iter().filter(|one| one.standing == Standing::Left).count(), 2);
+    // Each is told from all others, also by whoever has only its first line.
+    let identities: BTreeSet<_> =
+        (1..=5).map(|number| record::identity(&jobs.join(format!("job-{number:04}.jsonl")))).collect();
+    assert_eq!(identities.len(), 5);
+    assert!(!identities.contains(&None));
+    assert_eq!(record::identity(&jobs.join("job-0008.jsonl")), None);
+    assert_eq!(record::identity(&jobs.join("none.jsonl")), None);
 }
 
 /// Keeps acts until it fails.

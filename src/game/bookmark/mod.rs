@@ -3,217 +3,27 @@
 //! again as it was left. Nothing of the job hangs on it, and nothing of the fault stands in it.
 
 mod names;
+mod written;
 
-use std::collections::BTreeMap;
 use std::path::{Path, PathBuf};
 use std::time::Duration;
 
 use bevy::prelude::*;
-use probeworthy::bench::{Action, Rung};
-use probeworthy::fault::FaultKind;
-use probeworthy::job::Job;
+use probeworthy::bench::{Action, Rung, WriteUpLine};
 use probeworthy::record;
-use probeworthy::vehicle::Vehicle;
-use probeworthy::words::{self, Language, Texts};
-use serde::{Deserialize, Serialize};
 
-use super::bay::{Bay, Coach, Draft, Hand};
+use self::written::{Bookmark, Table, Unread};
+use super::bay::{Bay, Coach, Hand};
 use super::first_job::{self, Guide};
-use super::naming::Sort;
 use super::replaced;
 use super::scenery::Gaze;
 
-/// The version of the format.
-const FORMAT: u32 = 1;
 /// What a bookmark's name ends in, where the record's ends in `jsonl`.
 const ENDING: &str = "ron";
 /// A file that is longer than this many bytes is none.
 const LONGEST: u64 = 1 << 20;
 /// It is written at most as often.
 const EVERY: Duration = Duration::from_secs(1);
-
-/// What the window alone knows of a job.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub(super) struct Bookmark {
-    /// Version of the format.
-    probeworthy_bookmark: u32,
-    /// Which record it belongs to.
-    record: String,
-    /// Where the eye is: across, down, and how many times nearer than the whole bay.
-    eye: (f32, f32, f32),
-    /// The card that is open.
-    open: Option<String>,
-    /// What is in hand, and the point on which its first lead is.
-    hand: Option<(String, Option<String>)>,
-    entered: Entered,
-    coach: Option<Told>,
-    /// The step of the first job's note.
-    step: Option<usize>,
-    diagram: Table,
-}
-
-/// What has been entered and not yet said.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Entered {
-    /// The fault that is being put together.
-    sort: Option<Sort>,
-    component: Option<String>,
-    kind: Option<FaultKind>,
-    spot: Option<String>,
-    percent: u8,
-    estimate: u16,
-    /// Complaint, cause, correction.
-    write_up: [String; 3],
-    swap: (u8, u8),
-    cavity: Option<u8>,
-    conductor: Option<String>,
-    fuse_amps: Option<u8>,
-    lid_degrees: u8,
-    /// Of a heated screen: a line, and a place on it.
-    line: (u8, u8),
-    hasty: bool,
-}
-
-/// What the coach said, in each language by its tag, and after how many acts.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Told {
-    acts: usize,
-    words: BTreeMap<String, String>,
-}
-
-/// How the wiring diagram lies on the table.
-#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-struct Table {
-    /// It has been on it in this job.
-    seen: bool,
-    /// Points for each unit; 0 where it has not been fitted.
-    zoom: f32,
-    corner: (f32, f32),
-    in_words: bool,
-}
-
-impl Entered {
-    fn of(vehicle: &Vehicle, draft: &Draft) -> Self {
-        let component = draft
-            .sort
-            .zip(draft.component)
-            .and_then(|(sort, component)| names::name_of(names::components(vehicle, sort), &component));
-        let spot = draft
-            .component
-            .zip(draft.spot)
-            .and_then(|(component, spot)| names::name_of(names::spots(vehicle, component), &spot));
-        Self {
-            sort: draft.sort,
-            component,
-            kind: draft.kind,
-            spot,
-            percent: draft.percent,
-            estimate: draft.estimate,
-            write_up: draft.write_up.clone(),
-            swap: draft.swap,
-            cavity: draft.cavity,
-            conductor: draft.conductor.and_then(|id| names::name_of(names::conductors(vehicle), &id)),
-            fuse_amps: draft.fuse_rating,
-            lid_degrees: draft.lid,
-            line: (draft.line, draft.place),
-            hasty: draft.hasty,
-        }
-    }
-
-    fn draft(&self, vehicle: &Vehicle) -> Draft {
-        let component = self
-            .sort
-            .zip(self.component.as_deref())
-            .and_then(|(sort, name)| names::named(names::components(vehicle, sort), name));
-        let spot = component
-            .zip(self.spot.as_deref())
-            .and_then(|(component, name)| names::named(names::spots(vehicle, component), name));
-        Draft {
-            sort: self.sort,
-            component,
-            kind: self.kind,
-            spot,
-            percent: self.percent.min(100),
-            estimate: self.estimate.max(1),
-            write_up: self.write_up.clone(),
-            swap: self.swap,
-            cavity: self.cavity,
-            conductor: self
-                .conductor
-                .as_deref()
-                .and_then(|name| names::named(names::conductors(vehicle), name)),
-            fuse_rating: self.fuse_amps,
-            lid: self.lid_degrees,
-            line: self.line.0,
-            place: self.line.1,
-            hasty: self.hasty,
-        }
-    }
-}
-
-impl Told {
-    fn of(coach: &Coach, job: &Job) -> Option<Self> {
-        match coach {
-            Coach::Silent | Coach::Thinking => None,
-            Coach::Said(acts, said) => {
-                let advice = said.as_ref().as_ref().ok()?;
-                let worded = |language| words::advice(Texts::of(language), job.scenario(), advice);
-                let words = Language::ALL.map(|language| (language.tag().to_owned(), worded(language)));
-                Some(Self { acts: *acts, words: words.into() })
-            }
-            Coach::Told(acts, words) => Some(Self { acts: *acts, words: words.clone() }),
-        }
-    }
-}
-
-impl Bookmark {
-    /// That of a job in the bay.
-    fn of(bay: &Bay, job: &Job, record: &str) -> Self {
-        let vehicle = &job.scenario().vehicle;
-        let (zoom, corner, in_words) = bay.diagram.lie();
-        Self {
-            probeworthy_bookmark: FORMAT,
-            record: record.to_owned(),
-            eye: bay.eye.told(),
-            open: bay.open.and_then(|open| names::name_of(names::places(vehicle), &open)),
-            hand: names::of_hand(vehicle, bay.hand),
-            entered: Entered::of(vehicle, &bay.draft),
-            coach: Told::of(&bay.coach, job),
-            step: match bay.guide {
-                Some(Guide::Step(at)) => Some(at),
-                _ => None,
-            },
-            diagram: Table {
-                seen: bay.diagram.has_been_looked_at(),
-                zoom,
-                corner: (corner.x, corner.y),
-                in_words,
-            },
-        }
-    }
-
-    fn text(&self) -> Result<String, String> {
-        let pretty = ron::ser::PrettyConfig::default();
-        ron::ser::to_string_pretty(self, pretty).map_err(|why| why.to_string())
-    }
-
-    /// Reads a text that belongs to a record; otherwise tells why it does not.
-    fn read(text: &str, record: &str) -> Result<Self, String> {
-        let read: Self = ron::from_str(text).map_err(|why| {
-            let (line, column) = (why.span.start.line, why.span.start.col);
-            format!("{line}:{column}: {}", why.code)
-        })?;
-        match (read.probeworthy_bookmark, read.record == record) {
-            (FORMAT, true) => Ok(read),
-            (FORMAT, false) => Err("it belongs to another record".to_owned()),
-            (other, _) => Err(format!("format {other} is not one that this program reads")),
-        }
-    }
-}
 
 /// Where a job is kept, and its bookmark beside it.
 #[derive(Clone, Debug)]
@@ -240,10 +50,10 @@ impl Keeping {
     fn found(file: &Path, identity: &str) -> Option<Bookmark> {
         let long = std::fs::metadata(file).ok()?.len();
         let read = if long > LONGEST {
-            Err("it is too long".to_owned())
+            Err(Unread::TooLong)
         } else {
             std::fs::read_to_string(file)
-                .map_err(|why| why.to_string())
+                .map_err(|why| Unread::NotGiven(why.to_string()))
                 .and_then(|text| Bookmark::read(&text, identity))
         };
         match read {
@@ -251,7 +61,7 @@ impl Keeping {
             Err(why) => {
                 // It is written anew as soon as something is done.
                 warn!(
-                    "{}: the bookmark is left out, and the job goes on by its record: {why}",
+                    "{}: this bookmark is left out, the job goes on by its record: {why:?}",
                     file.display()
                 );
                 None
@@ -260,23 +70,23 @@ impl Keeping {
     }
 
     fn write(&mut self, bookmark: &Bookmark) {
-        let text = match bookmark.text() {
-            Ok(text) if self.written.as_ref() == Some(&text) => return,
-            Ok(text) => text,
-            Err(why) => return self.fail(&why),
-        };
-        match replaced::write(&file(&self.record), &text) {
-            Ok(()) => {
+        let written = bookmark.text().map_err(|why| why.to_string()).and_then(|text| {
+            if self.written.as_ref() == Some(&text) {
+                return Ok(text);
+            }
+            replaced::write(&file(&self.record), &text).map_err(|why| why.to_string()).map(|()| text)
+        });
+        match written {
+            Ok(text) => {
                 self.written = Some(text);
                 self.failed = false;
             }
-            Err(why) => self.fail(&why.to_string()),
-        }
-    }
-
-    fn fail(&mut self, why: &str) {
-        if !std::mem::replace(&mut self.failed, true) {
-            warn!("{}: the bookmark is not kept: {why}", file(&self.record).display());
+            // Said once, and tried again with the next change.
+            Err(why) if !self.failed => {
+                self.failed = true;
+                warn!("{}: the bookmark is not kept: {why}", file(&self.record).display());
+            }
+            Err(_) => {}
         }
     }
 
@@ -314,16 +124,22 @@ impl Bay {
     /// All is there again as it was left, as far as this bay offers it.
     pub(super) fn find_the_place(&mut self) {
         let Some(found) = self.keeping.as_mut().and_then(|keeping| keeping.found.take()) else { return };
-        let Some(job) = self.job.as_ref().filter(|job| job.handed_in().is_none()) else { return };
-        let (scenario, acts) = (std::sync::Arc::clone(job.scenario()), job.log().len());
-        let vehicle = &scenario.vehicle;
+        let Some(job) = self.job.clone().filter(|job| job.handed_in().is_none()) else { return };
+        let vehicle = &job.scenario().vehicle;
         self.wanted_eye = Gaze::of_told(found.eye);
         let open = found.open.and_then(|name| names::named(names::places(vehicle), &name));
         self.open = open.filter(|open| self.offers(*open));
         let hand = found.hand.and_then(|(name, first)| names::hand(vehicle, &name, first.as_deref()));
         self.hand = hand.unwrap_or(Hand::Empty);
-        self.draft = found.entered.draft(vehicle);
-        let told = found.coach.filter(|told| told.acts <= acts && !told.words.is_empty());
+        let written = std::mem::replace(&mut self.draft, found.entered.draft(vehicle)).write_up;
+        // The record may have been gone on with at the desk.
+        let since = job.log().get(found.acts..).unwrap_or_default();
+        for ((draft, written), line) in self.draft.write_up.iter_mut().zip(written).zip(WriteUpLine::ALL) {
+            if since.iter().any(|step| matches!(step.action, Action::Write(of, _) if of == line)) {
+                *draft = written;
+            }
+        }
+        let told = found.coach.filter(|told| told.acts <= job.log().len() && !told.words.is_empty());
         if let Some(told) = told.filter(|_| self.paper.is_none()) {
             self.coach = Coach::Told(told.acts, told.words);
         }

@@ -124,6 +124,12 @@ pub(super) fn spots(vehicle: &Vehicle, component: Component) -> Vec<(String, Spo
     all.map(|(spot, _)| (name(spot), spot)).collect()
 }
 
+/// A cavity of a connector that has this name.
+pub(super) fn cavity(vehicle: &Vehicle, name: &str, cavity: u8) -> Option<(ConnectorId, u8)> {
+    let at = vehicle.connectors.iter().position(|one| one.id == name)?;
+    (1..=vehicle.connectors[at].cavities).contains(&cavity).then_some((ConnectorId::at(at), cavity))
+}
+
 /// Conductors with their names.
 pub(super) fn conductors(vehicle: &Vehicle) -> impl Iterator<Item = (String, ConductorId)> {
     vehicle.conductors.iter().enumerate().map(|(at, one)| (one.id.clone(), ConductorId::at(at)))
