@@ -2,7 +2,7 @@
 
 use std::path::{Path, PathBuf};
 use std::sync::mpsc::{Receiver, Sender, TryRecvError, channel};
-use std::sync::{Arc, Mutex};
+use std::sync::{Arc, Mutex, PoisonError};
 use std::thread::JoinHandle;
 
 use probeworthy::bench::{Action, Rung};
@@ -149,11 +149,11 @@ fn work(beginning: Beginning, inbox: &Receiver<Asked>, outbox: &Sender<Reply>) {
     };
     // One thread of the machine thinks while the learner works; the others draw.
     let scenario = Arc::clone(job.scenario());
-    let mut reason = match job.choice() {
-        Choice::Drawn => Reason::thinking(scenario),
-        // An instructor tries one fault after another, and hands in hardly any.
-        Choice::Named(_) => Reason::Asleep(scenario),
-    };
+    let mut reason = Reason::Asleep(scenario);
+    // An instructor tries one fault after another, and hands in hardly any.
+    if matches!(job.choice(), Choice::Drawn) {
+        reason.wake();
+    }
     if outbox.send(standing(&job)).is_err() {
         return;
     }
@@ -225,31 +225,55 @@ fn standing(job: &Job) -> Reply {
 enum Reason {
     /// Nobody has asked yet.
     Asleep(Arc<Scenario>),
-    Thinking(JoinHandle<Result<Inquiry, Unsolved>>),
+    Thinking(Thought),
     Ready(Box<Advisor>),
     Gone,
 }
 
-impl Reason {
-    fn thinking(scenario: Arc<Scenario>) -> Self {
-        Self::Thinking(std::thread::spawn(move || {
+/// Something that is being thought over on a thread of its own, as long as somebody waits for it.
+struct Thought {
+    thread: JoinHandle<Result<Option<Inquiry>, Unsolved>>,
+    _wanted: Arc<()>,
+}
+
+/// Held while something is thought over: whoever looks at one job after another keeps no more than one thread busy.
+static ONE_THOUGHT_AT_A_TIME: Mutex<()> = Mutex::new(());
+
+impl Thought {
+    fn of(scenario: Arc<Scenario>) -> Self {
+        let wanted = Arc::new(());
+        let still_wanted = Arc::downgrade(&wanted);
+        let thread = std::thread::spawn(move || {
             // On a small machine the window has little of its time to spare. Where that is refused, all are equal.
             if let Ok(behind) = ThreadPriorityValue::try_from(BEHIND_THE_WINDOW) {
                 let _ = thread_priority::set_current_thread_priority(ThreadPriority::Crossplatform(behind));
             }
-            Inquiry::new(scenario, 1)
-        }))
+            let _one = ONE_THOUGHT_AT_A_TIME.lock().unwrap_or_else(PoisonError::into_inner);
+            if still_wanted.strong_count() == 0 {
+                return Ok(None);
+            }
+            Inquiry::new(scenario, 1).map(Some)
+        });
+        Self { thread, _wanted: wanted }
+    }
+}
+
+impl Reason {
+    /// Begins to think, unless that has been done.
+    fn wake(&mut self) {
+        if let Self::Asleep(scenario) = self {
+            *self = Self::Thinking(Thought::of(Arc::clone(scenario)));
+        }
     }
 
     fn advisor(&mut self) -> Result<&mut Advisor, Trouble> {
-        if let Self::Asleep(scenario) = self {
-            *self = Self::thinking(Arc::clone(scenario));
-        }
+        self.wake();
         if let Self::Thinking(_) = self
             && let Self::Thinking(thought) = std::mem::replace(self, Self::Gone)
         {
-            let fresh = thought.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic));
-            *self = Self::Ready(Box::new(Advisor::knowing(fresh.map_err(Trouble::other)?)));
+            let fresh = thought.thread.join().unwrap_or_else(|panic| std::panic::resume_unwind(panic));
+            let fresh = fresh.map_err(Trouble::other)?.ok_or(Trouble::NotWorkedOut)?;
+            *self = Self::Ready(Box::new(Advisor::knowing(fresh)));
         }
         match self {
             Self::Ready(advisor) => Ok(advisor),
