@@ -42,6 +42,8 @@ pub struct Moment {
     pub motor: MotorState,
     /// The light of every lamp of the vehicle, as a fraction of its light at the battery's full voltage.
     pub lights: Vec<(PartId, f64)>,
+    /// Motors beside the latch's that turned.
+    pub turning: Vec<PartId>,
 }
 
 /// What a latch's motor does.

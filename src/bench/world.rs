@@ -371,11 +371,7 @@ impl World {
         self.rest = Rest {
             lights: vehicle.lamps().zip(lights(vehicle, &self.wiring, &self.state, point)).collect(),
             tool_lights: self.tool_lights(vehicle, point.loads()),
-            turning: vehicle
-                .parts()
-                .filter(|(_, part)| matches!(part.kind, PartKind::Motor { .. }))
-                .map(|(part, _)| (part, self.state.part(part).speed_volts != 0.0))
-                .collect(),
+            turning: motors(vehicle).map(|part| (part, self.state.part(part).speed_volts != 0.0)).collect(),
             screens: self.screens(vehicle, point),
             reading,
             clamp,
@@ -497,6 +493,8 @@ impl World {
         let latch = vehicle.latch().0;
         let mut moments = Vec::new();
         for phase in phases {
+            let turns = |part: &PartId| motor_state(phase, *part) == MotorState::Running;
+            let turning: Vec<PartId> = motors(vehicle).filter(turns).collect();
             let mut from_seconds = 0.0;
             for (at, sample) in phase.samples.iter().enumerate().skip(1) {
                 let seconds = sample.at_seconds - from_seconds;
@@ -506,6 +504,7 @@ impl World {
                         milliseconds: seconds * 1e3,
                         motor: motor_state(phase, latch),
                         lights: vehicle.lamps().zip(sample.lights.iter().copied()).collect(),
+                        turning: turning.clone(),
                     });
                 }
             }
@@ -517,6 +516,11 @@ impl World {
 /// Whether two points are the two sides of one fuse slot.
 fn is_in_line(red: Point, black: Point) -> bool {
     matches!((red, black), (Point::Fuse(a, _), Point::Fuse(b, _)) if a == b && red != black)
+}
+
+/// Motors that turn for as long as they have current: all but the latch's.
+fn motors(vehicle: &Vehicle) -> impl Iterator<Item = PartId> {
+    vehicle.parts().filter(|(_, part)| matches!(part.kind, PartKind::Motor { .. })).map(|(part, _)| part)
 }
 
 /// What a motor does in a phase.

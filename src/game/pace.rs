@@ -8,7 +8,7 @@ use bevy::winit::{UpdateMode, WinitSettings};
 
 use super::bay::Bay;
 use super::picture;
-use super::scenery::Stage;
+use super::scenery::{Motion, Stage};
 
 /// Between two pictures while something goes on. Motion asks for more itself, and input is answered at once.
 const LIVELY: Duration = Duration::from_millis(33);
@@ -32,7 +32,7 @@ fn settings(focused: Duration) -> WinitSettings {
 /// Sets the pace by what goes on.
 pub(super) fn keep(
     bay: Res<Bay>,
-    stage: Res<Stage>,
+    (stage, motion): (Res<Stage>, Res<Motion>),
     wanted: Option<Res<picture::Wanted>>,
     time: Res<Time<Real>>,
     mut events: MessageReader<WindowEvent>,
@@ -41,7 +41,7 @@ pub(super) fn keep(
 ) {
     let now = time.elapsed();
     let touched = events.read().count() > 0;
-    if touched || stage.is_changed() || wanted.is_some() || bay.goes_on() {
+    if touched || stage.is_changed() || wanted.is_some() || motion.goes_on() || bay.goes_on() {
         *last = now;
     }
     let wait = if now.saturating_sub(*last) < AFTERGLOW { LIVELY } else { STILL };

@@ -36,12 +36,19 @@ impl Playing {
     /// The trace of a step, if there is anything to play. Long rests are left out.
     pub(super) fn of(step: &Step, before: &Before) -> Option<Self> {
         const LONGEST: f64 = 4500.0;
+        const REST: f64 = 1000.0;
         let outcome = &step.outcome;
         let mut moments: Vec<Moment> =
             outcome.trace.iter().filter(|m| m.milliseconds > 0.0).cloned().collect();
+        // What it comes to in the end is seen when all has been played.
+        if moments.last().is_some_and(|last| last.milliseconds > REST) {
+            moments.pop();
+        }
+        let seen = |seen: &Seen| matches!(seen, Seen::Flash(..) | Seen::Dip(..) | Seen::Turning(..));
         let moves = moments.iter().any(|moment| moment.motor != MotorState::Still)
-            || outcome.seen.iter().any(|seen| matches!(seen, Seen::Flash(..) | Seen::Dip(..)))
-            || outcome.heard.iter().any(|heard| matches!(heard, Heard::RelayClicks));
+            || outcome.seen.iter().any(seen)
+            || outcome.heard.iter().any(|heard| matches!(heard, Heard::RelayClicks))
+            || moments.windows(2).any(|two| two[0].turning != two[1].turning);
         let length: f64 = moments.iter().map(|moment| moment.milliseconds).sum();
         if !moves || length > LONGEST {
             moments.clear();
@@ -113,6 +120,11 @@ impl Playing {
             (*part, if self.flickering.contains(part) { smoothed(*part) } else { *light })
         };
         Some(now.lights.iter().map(light).collect())
+    }
+
+    /// The motors beside the latch's that turn now; `None` once all is over.
+    pub(super) fn turning(&self) -> Option<&[PartId]> {
+        self.now().map(|moment| moment.turning.as_slice())
     }
 
     /// The moment that is on now; `None` once all is over.
@@ -199,6 +211,12 @@ fn light(moments: &[Moment], part: PartId, milliseconds: f64) -> f64 {
 
 #[cfg(test)]
 mod tests {
+    use std::sync::Arc;
+
+    use probeworthy::bench::Action;
+    use probeworthy::job::{Choice, Job, NoJournal};
+    use probeworthy::scenario::load;
+
     use super::*;
 
     fn square(hertz: f64, seconds: f64) -> Vec<Moment> {
@@ -211,6 +229,7 @@ mod tests {
                 milliseconds: half,
                 motor: MotorState::Still,
                 lights: vec![(PartId::at(0), light)],
+                turning: Vec::new(),
             });
             at += half;
         }
@@ -244,5 +263,25 @@ mod tests {
             moment.lights[0].1 = 0.9 + 0.09 * moment.lights[0].1;
         }
         assert!(flickering(&moments).is_empty());
+    }
+
+    #[test]
+    fn a_wiper_is_played_from_when_it_begins_to_turn_until_it_stands_still() {
+        let scenario = Arc::new(load("volts-but-no-light").expect("it is on the shelf").scenario);
+        let mut job = Job::new(Arc::clone(&scenario), 7, Choice::Drawn).expect("a job");
+        let part =
+            |name: &str| scenario.vehicle.parts().find(|(_, part)| part.id == name).expect("it has one").0;
+        let before = Before { lid: job.scene().lid(), display: None, tone: false };
+        let mut switch = |name: &str, on: bool| {
+            let step = job.apply(Action::Switch(part(name), on), &mut NoJournal).expect("it is done");
+            let turning = Playing::of(step, &before).map(|playing| playing.moments).unwrap_or_default();
+            turning.into_iter().map(|moment| moment.turning).collect::<Vec<_>>()
+        };
+        switch("engine", true);
+        let begins = switch("wipe", true);
+        assert_eq!(begins.last(), Some(&vec![part("wiper")]), "{begins:?}");
+        // It runs down before it stands still.
+        assert!(!switch("wipe", false).is_empty());
+        assert!(job.scene().rest().turning.iter().all(|(_, turns)| !turns));
     }
 }

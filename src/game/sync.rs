@@ -7,7 +7,7 @@ use bevy::prelude::*;
 use probeworthy::bench::{ClampPlace, LampSize, Lead, MeterSetting, Tool};
 use probeworthy::say;
 use probeworthy::scenario::{Scenario, point_name};
-use probeworthy::vehicle::{FuseId, Half, PartKind, Point, Side, Vehicle, Zone};
+use probeworthy::vehicle::{FuseId, Half, PartId, PartKind, Point, Side, Vehicle, Zone};
 use probeworthy::words::Texts;
 
 use super::bay::{Bay, Hand};
@@ -105,6 +105,7 @@ pub(super) fn set_stage(
         next.leads.clear();
         next.tools_out.clear();
         next.panels_off.clear();
+        next.turning.clear();
         next.lid_degrees = 0.0;
         next.loom = loom(bay.vehicle(), &palette);
         next.wanted = wanted(bay.vehicle()).into();
@@ -121,9 +122,6 @@ pub(super) fn set_stage(
             for (part, light) in played.as_ref().unwrap_or(&scene.rest().lights) {
                 next.lights.insert(vehicle.part(*part).id.clone(), *light as f32);
             }
-            for (part, turns) in &scene.rest().turning {
-                next.lights.insert(vehicle.part(*part).id.clone(), if *turns { 1.0 } else { 0.0 });
-            }
             for (part, heat) in &scene.rest().screens {
                 for (at, heat) in heat.iter().enumerate() {
                     next.lights.insert(format!("{}.{}", vehicle.part(*part).id, at + 1), *heat as f32);
@@ -137,6 +135,11 @@ pub(super) fn set_stage(
                 next.lights.insert(tool_anchor(tool).to_owned(), light as f32);
             }
         }
+        let at_rest =
+            || scene.rest().turning.iter().filter(|(_, turns)| *turns).map(|(part, _)| *part).collect();
+        let turning = bay.playing.as_ref().and_then(Playing::turning);
+        let turning: Vec<PartId> = turning.map_or_else(at_rest, <[PartId]>::to_vec);
+        next.turning = turning.into_iter().map(|part| vehicle.part(part).id.clone()).collect();
         next.latch_claw_home = scene.claw_home();
         next.panels_off = vehicle
             .panels
@@ -385,14 +388,14 @@ mod tests {
                     PartKind::Screen(screen) => {
                         names.extend((1..=screen.lines).map(|line| format!("warm.{}.{line}", part.id)));
                     }
-                    PartKind::Motor { .. } => names.push(format!("turns.{}", part.id)),
+                    PartKind::Motor { .. } => names.push(format!("sweeps.{}", part.id)),
                     _ => {}
                 }
             }
             let missing: Vec<&String> = names.iter().filter(|name| !drawn.contains(*name)).collect();
             assert!(missing.is_empty(), "the drawings of {id} do not show {missing:?}");
             // And nothing is lit that the vehicle has not got.
-            let lit = ["light.", "glow.", "spill.", "warm.", "turns."];
+            let lit = ["light.", "glow.", "spill.", "warm.", "sweeps."];
             let parts: Vec<&str> = scenario.vehicle.parts().map(|(_, part)| part.id.as_str()).collect();
             for name in &drawn {
                 let Some(lamp) = lit.iter().find_map(|prefix| name.strip_prefix(prefix)) else { continue };

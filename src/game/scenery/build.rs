@@ -14,6 +14,7 @@ use super::flat::Flat;
 use super::hinge::{Face, Hinge};
 use super::shape::Shape;
 use super::stage::{Shown, Stage, Swing};
+use super::sweep::Swept;
 use super::view::DESIGN;
 
 /// Where a mark belongs.
@@ -100,13 +101,12 @@ pub(super) enum Live {
 }
 
 /// What the beginning of a part's name says of how it is lit.
-const LIT: [(&str, LitKind); 5] = [
+const LIT: [(&str, LitKind); 4] = [
     ("light.", LitKind::Lens),
     ("glow.", LitKind::Glow),
     ("spill.", LitKind::Spill),
-    // A line of a heated screen by its heat, and what is seen while a motor turns.
+    // A line of a heated screen by its heat.
     ("warm.", LitKind::Glow),
-    ("turns.", LitKind::Lens),
 ];
 
 /// What does not change while one vehicle stands in the bay.
@@ -220,8 +220,16 @@ pub(super) fn build(
             lid_loom_height = height + 0.5;
         }
         let shape = part.shape.clone();
+        let swept = figure.sweeps.iter().find(|sweep| name.strip_prefix("sweeps.") == Some(&sweep.motor));
+        let swept = swept.and_then(|sweep| {
+            let pivot = lid.marks.iter().find(|mark| mark.name == sweep.pivot)?.centre;
+            Some(Swept::parked(&sweep.motor, shape.positions.clone(), pivot, sweep.degrees))
+        });
         let entity = spawner.part(&mut commands, root, Part { name, ..part }, height);
         commands.entity(entity).insert((OnLid { shape, face }, NoFrustumCulling));
+        if let Some(swept) = swept {
+            commands.entity(entity).insert(swept);
+        }
     }
     for mark in lid.marks {
         let face = if mark.group.starts_with("at-outside") { Face::Outside } else { Face::Inside };

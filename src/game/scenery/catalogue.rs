@@ -174,7 +174,7 @@ pub(crate) fn drawn_names(id: &str) -> std::collections::BTreeSet<String> {
         names.extend(drawing.parts.iter().filter_map(|part| {
             let face = part.name.strip_prefix("outside.").or(part.name.strip_prefix("inside."));
             let name = face.unwrap_or(&part.name);
-            super::build::is_lit(name).then(|| name.to_owned())
+            (super::build::is_lit(name) || name.starts_with("sweeps.")).then(|| name.to_owned())
         }));
     }
     names

@@ -31,6 +31,21 @@ pub(super) struct Figure {
     pub(super) links: Vec<Link>,
     /// Lamps that light the load space. The lid covers their light.
     pub(super) load_lamps: Vec<String>,
+    /// What motors sweep over the lid's outside.
+    #[serde(default)]
+    pub(super) sweeps: Vec<Sweep>,
+}
+
+/// What a motor sweeps to and fro.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Sweep {
+    /// The motor's part. What it sweeps is the group `outside.sweeps.` and this.
+    pub(super) motor: String,
+    /// The mark about which it turns.
+    pub(super) pivot: String,
+    /// How far, clockwise from where it is drawn.
+    pub(super) degrees: f32,
 }
 
 /// Colours of a lid's edge, hexadecimal.
@@ -154,6 +169,10 @@ impl Figure {
             ((1.0..=170.0).contains(&figure.widest_degrees), "`widest_degrees` is to be from 1 to 170"),
             (figure.rim.tints().is_some(), "the colours of `rim` are to be written like \"#3a4d58\""),
             (figure.lid.makes_sense(), "the lid's hinge, rake or thickness makes no sense"),
+            (
+                figure.sweeps.iter().all(|sweep| (-180.0..=180.0).contains(&sweep.degrees)),
+                "what is swept is to turn by -180 to 180 degrees",
+            ),
         ];
         match in_range.into_iter().find(|(good, _)| !good) {
             Some((_, what)) => Err(FigureError::Value(what)),
@@ -185,6 +204,10 @@ impl Figure {
         }
         group(body, &self.body_loom.over, "", "body.svg")?;
         group(lid, &self.lid_loom.over, "inside.", "lid.svg")?;
+        for sweep in &self.sweeps {
+            has(lid, &sweep.pivot, false, "lid.svg")?;
+            group(lid, &sweep.motor, "outside.sweeps.", "lid.svg")?;
+        }
         for lamp in &self.load_lamps {
             group(body, lamp, "light.", "body.svg").map_err(|_| FigureError::NoLamp(lamp.clone()))?;
         }

@@ -19,11 +19,13 @@ mod figure;
 mod flat;
 mod gaze;
 mod hinge;
+mod live;
 mod output;
 mod palette;
 mod shape;
 mod stage;
 mod sway;
+mod sweep;
 mod unplaced;
 mod view;
 mod wires;
@@ -39,6 +41,7 @@ pub(crate) use palette::Palette;
 #[cfg(test)]
 pub(crate) use palette::contrast;
 pub(crate) use stage::{Anchors, LeadEnd, LeadTip, LoomWire, Placed, SceneSet, Stage, StageLead};
+pub(crate) use sweep::Motion;
 pub(crate) use unplaced::{Region, Wanted};
 pub(crate) use view::{DESIGN, SceneCamera, View};
 

@@ -10,15 +10,14 @@ use super::backdrop::{self, Stale};
 use super::build::{
     self, ByDay, Claw, Fixed, Ground, Knob, Layout, Lit, LitKind, Live, OnLid, Panel, PropRoot, corner,
 };
-use super::catalogue::{PROPS, layer};
-use super::figure::{Link, LinkKind};
+use super::catalogue::PROPS;
+use super::figure::Link;
 use super::flat::Flat;
-use super::hinge::{Face, Hinge};
+use super::live;
 use super::palette::Palette;
-use super::shape::{Shape, Tint};
-use super::sway::{Sways, end_of, even_steps, swing_leads};
+use super::sway::{Sways, even_steps, swing_leads};
+use super::sweep::{self, Motion, Swept};
 use super::unplaced::{self, Wanted};
-use super::wires;
 
 /// Everything the scene shows that can change. Write it whenever you like; unchanged values cost nothing.
 #[derive(Resource, Clone, Debug, PartialEq)]
@@ -28,9 +27,10 @@ pub(crate) struct Stage {
     /// How far the lid is to be open, in degrees from shut. The drawn lid swings there.
     pub lid_degrees: f32,
     /// Light of each lamp as a fraction of its full light, by the name of its part, and of the test lamps by
-    /// `test-lamp-5` and `test-lamp-21`; heat of a screen's lines from the top as `rear-screen.1`; and 1 for a
-    /// motor that turns.
+    /// `test-lamp-5` and `test-lamp-21`; and heat of a screen's lines from the top as `rear-screen.1`.
     pub lights: BTreeMap<String, f32>,
+    /// Motors that turn, by the names of their parts: what they sweep goes to and fro.
+    pub turning: BTreeSet<String>,
     /// Panels taken off, by their names.
     pub panels_off: BTreeSet<String>,
     /// Leads that hang in the scene, painted in order.
@@ -59,6 +59,7 @@ impl Default for Stage {
             vehicle: String::new(),
             lid_degrees: 0.0,
             lights: BTreeMap::new(),
+            turning: BTreeSet::new(),
             panels_off: BTreeSet::new(),
             leads: Vec::new(),
             tools_out: BTreeSet::new(),
@@ -138,8 +139,8 @@ pub(crate) struct Placed {
 #[derive(Resource, Default)]
 pub(crate) struct Anchors {
     places: BTreeMap<String, Placed>,
-    lid_degrees: f32,
-    lid_moving: bool,
+    pub(super) lid_degrees: f32,
+    pub(super) lid_moving: bool,
 }
 
 impl Anchors {
@@ -166,8 +167,8 @@ impl Swing {
 /// What was drawn last, so that only changes are drawn.
 #[derive(Resource, Default)]
 pub(super) struct Shown {
-    stage: Option<Stage>,
-    lid_degrees: f32,
+    pub(super) stage: Option<Stage>,
+    pub(super) lid_degrees: f32,
 }
 
 /// How long a lamp is drawn on top after its light changed, so that a blinking one costs little.
@@ -177,6 +178,7 @@ pub(super) fn plugin(app: &mut App) {
         .init_resource::<Swing>()
         .init_resource::<Shown>()
         .init_resource::<Sways>()
+        .init_resource::<Motion>()
         .init_resource::<Layout>()
         .add_systems(
             Update,
@@ -187,8 +189,9 @@ pub(super) fn plugin(app: &mut App) {
                 swing_leads,
                 show_parts,
                 show_lights,
+                sweep::sweep,
                 turn_lid,
-                draw_live,
+                live::draw,
                 settle,
                 remember,
             )
@@ -304,7 +307,7 @@ fn prop_corner(k: usize, stage: &Stage, layout: &Layout) -> Option<Vec2> {
 }
 
 /// Whether a closed line goes around a point.
-fn encloses(line: &[Vec2], at: Vec2) -> bool {
+pub(super) fn encloses(line: &[Vec2], at: Vec2) -> bool {
     let mut inside = false;
     for k in 0..line.len() {
         let (a, b) = (line[k], line[(k + 1) % line.len()]);
@@ -408,112 +411,6 @@ fn turn_lid(
     }
 }
 
-fn draw_live(
-    stage: Res<Stage>,
-    (shown, sways): (Res<Shown>, Res<Sways>),
-    anchors: Res<Anchors>,
-    layout: Res<Layout>,
-    palette: Res<Palette>,
-    mut meshes: ResMut<Assets<Mesh>>,
-    mut live: Query<(&Live, &Mesh2d, &mut Transform, &mut Visibility)>,
-) {
-    let old = shown.stage.as_ref();
-    let turned = old.is_none() || shown.lid_degrees != anchors.lid_degrees;
-    let loom = old.is_none_or(|old| old.loom != stage.loom);
-    let leads = old.is_none_or(|old| {
-        old.leads != stage.leads || old.tools_out != stage.tools_out || old.tools_at != stage.tools_at
-    });
-    let (Some(lid), Some(figure)) = (layout.lid(anchors.lid_degrees), layout.figure.as_ref()) else { return };
-    let inside = lid.shows() == Face::Inside;
-    let at = |name: &str| anchors.design(name).map(|placed| placed.centre);
-    for (kind, mesh, mut transform, mut visibility) in &mut live {
-        let changed = match kind {
-            Live::LidRim | Live::Link(_) => turned,
-            Live::LoomBody => loom,
-            Live::LoomLid => loom || turned,
-            Live::Leads => leads || turned || sways.moved(),
-        };
-        if !changed {
-            continue;
-        }
-        let mut shape = Shape::default();
-        match kind {
-            Live::LidRim => {
-                for outline in &layout.lid_outlines {
-                    lid_rim(&mut shape, &lid, outline, figure.rim.tints().unwrap_or_default(), &palette);
-                }
-            }
-            Live::Link(k) if anchors.lid_degrees > 4.0 => {
-                let link = &figure.links[*k];
-                if let (Some(body), Some(end)) = (at(&link.body), at(&link.lid)) {
-                    let line = link.line(body, end);
-                    match link.is {
-                        LinkKind::Strut => wires::strut(&mut shape, body, end, &palette),
-                        LinkKind::Bellows => wires::bellows(&mut shape, &line, &palette),
-                        LinkKind::Arm => wires::arm(&mut shape, &line, false, &palette),
-                        LinkKind::SleevedArm => wires::arm(&mut shape, &line, true, &palette),
-                    }
-                }
-            }
-            Live::Link(_) => {}
-            Live::LoomBody => {
-                let stations: Vec<Vec2> =
-                    figure.body_loom.through.iter().filter_map(|name| at(name)).collect();
-                wires::loom(&mut shape, &stations, &stage.loom, &palette);
-            }
-            Live::LoomLid if inside => {
-                wires::loom(&mut shape, &layout.lid_way, &stage.loom, &palette);
-            }
-            Live::LoomLid => {}
-            Live::Leads => {
-                for lead in &stage.leads {
-                    let ends = (end_of(&lead.from, &anchors), end_of(&lead.to, &anchors));
-                    if let (Some(from), Some(to)) = ends {
-                        let off = sways.off(lead);
-                        wires::lead(&mut shape, from, to, (lead.sag, off), lead.colour, lead.tips, &palette);
-                    }
-                }
-            }
-        }
-        if let Live::Link(k) = kind {
-            let first = if inside { layer::LINKS_OVER } else { layer::LINKS_UNDER };
-            transform.translation.z = first + *k as f32;
-        }
-        visibility.set_if_neq(if shape.is_empty() { Visibility::Hidden } else { Visibility::Inherited });
-        if !shape.is_empty()
-            && let Some(mut mesh) = meshes.get_mut(&mesh.0)
-        {
-            *mesh = match kind {
-                // Made flat on the lid's drawing, so that it turns with the lid.
-                Live::LoomLid => shape.mesh(&|at| lid.place(at, Face::Inside)),
-                _ => shape.mesh(&|at| at),
-            };
-        }
-    }
-}
-
-/// The edge between the lid's two faces, painted before the nearer face.
-fn lid_rim(shape: &mut Shape, lid: &Hinge, outline: &[Vec2], [dark, lit]: [Tint; 2], palette: &Palette) {
-    if outline.len() < 3 {
-        return;
-    }
-    let near = lid.shows();
-    let far = if near == Face::Outside { Face::Inside } else { Face::Outside };
-    let (near, far): (Vec<Vec2>, Vec<Vec2>) =
-        outline.iter().map(|at| (lid.place(*at, near), lid.place(*at, far))).unzip();
-    let ink = palette.get("ink").to_f32_array();
-    shape.stroke(&far, true, 8.0, &|_| ink);
-    for k in 0..near.len() {
-        let next = (k + 1) % near.len();
-        let edge = (near[next] - near[k]).normalize_or_zero();
-        // What runs across catches the lamp, what runs down lies in shade.
-        let light = edge.x.abs().powi(2);
-        let tint = std::array::from_fn(|c| dark[c] + (lit[c] - dark[c]) * light);
-        let corners = [near[k], near[next], far[next], far[k]];
-        shape.triangles(&corners, &[0, 1, 2, 0, 2, 3], &|_| tint, &|_, _| false);
-    }
-}
-
 /// Draws what moves on top of the picture of what stands still, and has that picture drawn again when it changes.
 fn settle(
     time: Res<Time<Real>>,
@@ -523,7 +420,7 @@ fn settle(
     layout: Res<Layout>,
     mut stale: ResMut<Stale>,
     mut commands: Commands,
-    lid: Query<Entity, (With<OnLid>, Without<Lit>)>,
+    lid: Query<Entity, (With<OnLid>, Without<Lit>, Without<Swept>)>,
     live: Query<(Entity, &Live)>,
     mut lit: Query<(Entity, &mut Lit, Has<OnLid>)>,
     mut before: Local<Option<bool>>,

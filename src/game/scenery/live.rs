@@ -1,0 +1,120 @@
+//! What is drawn anew whenever an end of it moves: the lid's edge, what joins body and lid, the loom, leads.
+
+use bevy::prelude::*;
+
+use super::build::{Layout, Live};
+use super::catalogue::layer;
+use super::figure::LinkKind;
+use super::hinge::{Face, Hinge};
+use super::palette::Palette;
+use super::shape::{Shape, Tint};
+use super::stage::{Anchors, Shown, Stage};
+use super::sway::{Sways, end_of};
+use super::wires;
+
+/// Makes anew what has changed.
+pub(super) fn draw(
+    stage: Res<Stage>,
+    (shown, sways): (Res<Shown>, Res<Sways>),
+    anchors: Res<Anchors>,
+    layout: Res<Layout>,
+    palette: Res<Palette>,
+    mut meshes: ResMut<Assets<Mesh>>,
+    mut live: Query<(&Live, &Mesh2d, &mut Transform, &mut Visibility)>,
+) {
+    let old = shown.stage.as_ref();
+    let turned = old.is_none() || shown.lid_degrees != anchors.lid_degrees;
+    let loom = old.is_none_or(|old| old.loom != stage.loom);
+    let leads = old.is_none_or(|old| {
+        old.leads != stage.leads || old.tools_out != stage.tools_out || old.tools_at != stage.tools_at
+    });
+    let (Some(lid), Some(figure)) = (layout.lid(anchors.lid_degrees), layout.figure.as_ref()) else { return };
+    let inside = lid.shows() == Face::Inside;
+    let at = |name: &str| anchors.design(name).map(|placed| placed.centre);
+    for (kind, mesh, mut transform, mut visibility) in &mut live {
+        let changed = match kind {
+            Live::LidRim | Live::Link(_) => turned,
+            Live::LoomBody => loom,
+            Live::LoomLid => loom || turned,
+            Live::Leads => leads || turned || sways.moved(),
+        };
+        if !changed {
+            continue;
+        }
+        let mut shape = Shape::default();
+        match kind {
+            Live::LidRim => {
+                for outline in &layout.lid_outlines {
+                    lid_rim(&mut shape, &lid, outline, figure.rim.tints().unwrap_or_default(), &palette);
+                }
+            }
+            Live::Link(k) if anchors.lid_degrees > 4.0 => {
+                let link = &figure.links[*k];
+                if let (Some(body), Some(end)) = (at(&link.body), at(&link.lid)) {
+                    let line = link.line(body, end);
+                    match link.is {
+                        LinkKind::Strut => wires::strut(&mut shape, body, end, &palette),
+                        LinkKind::Bellows => wires::bellows(&mut shape, &line, &palette),
+                        LinkKind::Arm => wires::arm(&mut shape, &line, false, &palette),
+                        LinkKind::SleevedArm => wires::arm(&mut shape, &line, true, &palette),
+                    }
+                }
+            }
+            Live::Link(_) => {}
+            Live::LoomBody => {
+                let stations: Vec<Vec2> =
+                    figure.body_loom.through.iter().filter_map(|name| at(name)).collect();
+                wires::loom(&mut shape, &stations, &stage.loom, &palette);
+            }
+            Live::LoomLid if inside => {
+                wires::loom(&mut shape, &layout.lid_way, &stage.loom, &palette);
+            }
+            Live::LoomLid => {}
+            Live::Leads => {
+                for lead in &stage.leads {
+                    let ends = (end_of(&lead.from, &anchors), end_of(&lead.to, &anchors));
+                    if let (Some(from), Some(to)) = ends {
+                        let off = sways.off(lead);
+                        wires::lead(&mut shape, from, to, (lead.sag, off), lead.colour, lead.tips, &palette);
+                    }
+                }
+            }
+        }
+        if let Live::Link(k) = kind {
+            let first = if inside { layer::LINKS_OVER } else { layer::LINKS_UNDER };
+            transform.translation.z = first + *k as f32;
+        }
+        visibility.set_if_neq(if shape.is_empty() { Visibility::Hidden } else { Visibility::Inherited });
+        if !shape.is_empty()
+            && let Some(mut mesh) = meshes.get_mut(&mesh.0)
+        {
+            *mesh = match kind {
+                // Made flat on the lid's drawing, so that it turns with the lid.
+                Live::LoomLid => shape.mesh(&|at| lid.place(at, Face::Inside)),
+                _ => shape.mesh(&|at| at),
+            };
+        }
+    }
+}
+
+/// The edge between the lid's two faces, painted before the nearer face.
+fn lid_rim(shape: &mut Shape, lid: &Hinge, outline: &[Vec2], [dark, lit]: [Tint; 2], palette: &Palette) {
+    if outline.len() < 3 {
+        return;
+    }
+    let near = lid.shows();
+    let far = if near == Face::Outside { Face::Inside } else { Face::Outside };
+    let (near, far): (Vec<Vec2>, Vec<Vec2>) =
+        outline.iter().map(|at| (lid.place(*at, near), lid.place(*at, far))).unzip();
+    let ink = palette.get("ink").to_f32_array();
+    shape.stroke(&far, true, 8.0, &|_| ink);
+    for k in 0..near.len() {
+        let next = (k + 1) % near.len();
+        let edge = (near[next] - near[k]).normalize_or_zero();
+        // What runs across catches the lamp, what runs down lies in shade.
+        let light = edge.x.abs().powi(2);
+        let tint = std::array::from_fn(|c| dark[c] + (lit[c] - dark[c]) * light);
+        let corners = [near[k], near[next], far[next], far[k]];
+        shape.triangles(&corners, &[0, 1, 2, 0, 2, 3], &|_| tint, &|_, _| false);
+    }
+}
