@@ -8,6 +8,7 @@ use bevy::prelude::*;
 use super::backdrop::{self, Stale};
 use super::brightness::Paint;
 use super::catalogue::{self, PROPS, layer};
+use super::condition::While;
 use super::drawing::{Drawing, Mark, Part};
 use super::figure::Figure;
 use super::flat::Flat;
@@ -42,17 +43,9 @@ pub(super) struct OnLid {
     pub(super) face: Face,
 }
 
-/// Shown only while the panel is on.
-#[derive(Component)]
-pub(super) struct Panel(pub(super) String);
-
 /// Shown only while the claw is home (`true`) or open.
 #[derive(Component)]
 pub(super) struct Claw(pub(super) bool);
-
-/// Shown in the bright room only.
-#[derive(Component)]
-pub(super) struct ByDay;
 
 /// Lit by a lamp.
 #[derive(Component)]
@@ -202,6 +195,7 @@ pub(super) fn build(
         if part.name == figure.body_loom.over {
             loom_height = height + 0.5;
         }
+        spawner.aside(&mut commands, root, &figure, &part.name, &part.shape, height);
         spawner.part(&mut commands, root, part, height);
     }
     layout.take(body.marks, Ground::Body);
@@ -219,6 +213,7 @@ pub(super) fn build(
         if face == Face::Inside && name == figure.lid_loom.over {
             lid_loom_height = height + 0.5;
         }
+        spawner.aside(&mut commands, root, &figure, &name, &part.shape, height);
         let shape = part.shape.clone();
         let swept = figure.sweeps.iter().find(|sweep| name.strip_prefix("sweeps.") == Some(&sweep.motor));
         let swept = swept.and_then(|sweep| {
@@ -311,6 +306,24 @@ impl Spawner<'_> {
             .id()
     }
 
+    /// Spawns what is seen of a panel while it is off.
+    fn aside(
+        &mut self,
+        commands: &mut Commands,
+        root: Entity,
+        figure: &Figure,
+        part: &str,
+        shape: &Shape,
+        height: f32,
+    ) {
+        let Some(panel) = part.strip_prefix("panel.") else { return };
+        let Some(at) = figure.aside.iter().position(|aside| aside.panel == panel) else { return };
+        let goes = figure.aside[at].goes;
+        let height = if goes.leaves() { layer::ASIDE + at as f32 } else { height };
+        let entity = self.shape(commands, root, &goes.laid(shape), self.white.clone(), height);
+        commands.entity(entity).insert((While::PanelOff(panel.to_owned()), Visibility::Hidden));
+    }
+
     /// Spawns a part and gives it the behaviour that its name asks for.
     fn part(&mut self, commands: &mut Commands, root: Entity, part: Part, height: f32) -> Entity {
         let lit = LIT
@@ -329,11 +342,9 @@ impl Spawner<'_> {
         match part.name.as_str() {
             "claw-home" => _ = entity.insert(Claw(true)),
             "claw-open" => _ = entity.insert(Claw(false)),
-            name if name.starts_with("day.") => _ = entity.insert(ByDay),
             name => {
-                // `panel` alone is the lid's own sheet metal.
-                if let Some(panel) = name.strip_prefix("panel.") {
-                    entity.insert(Panel(panel.to_owned()));
+                if let Some(condition) = While::of_part(name) {
+                    entity.insert(condition);
                 }
             }
         }

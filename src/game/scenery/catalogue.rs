@@ -6,6 +6,8 @@ use bevy::prelude::*;
 pub(super) mod layer {
     pub(in super::super) const WORKSHOP: f32 = 0.0;
     pub(in super::super) const PINNED: f32 = 30.0;
+    /// What is taken off the vehicle lies here.
+    pub(in super::super) const ASIDE: f32 = 90.0;
     pub(in super::super) const BODY: f32 = 100.0;
     pub(in super::super) const LINKS_UNDER: f32 = 180.0;
     pub(in super::super) const LID: f32 = 200.0;

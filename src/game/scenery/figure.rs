@@ -7,6 +7,7 @@ use std::fmt;
 use bevy::prelude::{ColorToComponents, Srgba, Vec2};
 use serde::Deserialize;
 
+use super::aside::Aside;
 use super::drawing::{Drawing, Part};
 use super::hinge::{Camera, Lid};
 use super::shape::Tint;
@@ -31,6 +32,9 @@ pub(super) struct Figure {
     pub(super) links: Vec<Link>,
     /// Lamps that light the load space. The lid covers their light.
     pub(super) load_lamps: Vec<String>,
+    /// Where panels go that are taken off.
+    #[serde(default)]
+    pub(super) aside: Vec<Aside>,
     /// What motors sweep over the lid's outside.
     #[serde(default)]
     pub(super) sweeps: Vec<Sweep>,
@@ -204,6 +208,10 @@ impl Figure {
         }
         group(body, &self.body_loom.over, "", "body.svg")?;
         group(lid, &self.lid_loom.over, "inside.", "lid.svg")?;
+        for aside in &self.aside {
+            let on_lid = group(lid, &aside.panel, "inside.panel.", "lid.svg");
+            on_lid.or_else(|_| group(body, &aside.panel, "panel.", "body.svg"))?;
+        }
         for sweep in &self.sweeps {
             has(lid, &sweep.pivot, false, "lid.svg")?;
             group(lid, &sweep.motor, "outside.sweeps.", "lid.svg")?;

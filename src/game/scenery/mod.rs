@@ -10,10 +10,12 @@
     reason = "systems take what they need as arguments, and their queries are types"
 )]
 
+mod aside;
 mod backdrop;
 mod brightness;
 mod build;
 mod catalogue;
+mod condition;
 mod drawing;
 mod figure;
 mod flat;

@@ -34,6 +34,20 @@ impl Shape {
         self.indices.is_empty()
     }
 
+    /// The corner of the rectangle around it that is nearest the origin of its drawing, and that opposite.
+    pub(super) fn bounds(&self) -> (Vec2, Vec2) {
+        let points = || self.positions.iter().copied();
+        (points().reduce(Vec2::min).unwrap_or_default(), points().reduce(Vec2::max).unwrap_or_default())
+    }
+
+    /// Adds another shape, painted after this one.
+    pub(super) fn extend(&mut self, other: &Self) {
+        let first = self.positions.len() as u32;
+        self.positions.extend(&other.positions);
+        self.colours.extend(&other.colours);
+        self.indices.extend(other.indices.iter().map(|corner| first + corner));
+    }
+
     /// Adds a corner and returns its number.
     fn corner(&mut self, at: Vec2, tint: Tint) -> u32 {
         self.positions.push(at);

@@ -7,10 +7,9 @@ use bevy::prelude::*;
 use bevy::window::RequestRedraw;
 
 use super::backdrop::{self, Stale};
-use super::build::{
-    self, ByDay, Claw, Fixed, Ground, Knob, Layout, Lit, LitKind, Live, OnLid, Panel, PropRoot, corner,
-};
+use super::build::{self, Claw, Fixed, Ground, Knob, Layout, Lit, LitKind, Live, OnLid, PropRoot, corner};
 use super::catalogue::PROPS;
+use super::condition::While;
 use super::figure::Link;
 use super::flat::Flat;
 use super::live;
@@ -325,17 +324,16 @@ fn show_parts(
     layout: Res<Layout>,
     palette: Res<Palette>,
     mut parts: Query<
-        (&mut Visibility, Option<&OnLid>, Option<&Panel>, Option<&Claw>, Has<ByDay>),
+        (&mut Visibility, Option<&OnLid>, Option<&While>, Option<&Claw>),
         (With<Mesh2d>, Without<Lit>, Without<Live>),
     >,
     mut props: Query<(&PropRoot, &mut Transform, &mut Visibility), Without<Mesh2d>>,
     mut knobs: Query<(&Knob, &mut Transform), With<Mesh2d>>,
 ) {
     let Some(face) = layout.lid(anchors.lid_degrees).map(|lid| lid.shows()) else { return };
-    for (mut visibility, on_lid, panel, claw, by_day) in &mut parts {
-        let show = (!by_day || palette.is_bright())
-            && on_lid.is_none_or(|part| part.face == face)
-            && panel.is_none_or(|panel| !stage.panels_off.contains(&panel.0))
+    for (mut visibility, on_lid, condition, claw) in &mut parts {
+        let show = on_lid.is_none_or(|part| part.face == face)
+            && condition.is_none_or(|condition| condition.holds(&stage, &palette))
             && claw.is_none_or(|claw| claw.0 == stage.latch_claw_home);
         visibility.set_if_neq(if show { Visibility::Inherited } else { Visibility::Hidden });
     }
