@@ -44,6 +44,7 @@ mod strip;
 mod suspicions;
 mod sync;
 mod theme;
+mod undone;
 mod worker;
 
 use std::fmt;

@@ -7,16 +7,14 @@ use bevy::prelude::*;
 use probeworthy::bench::{ClampPlace, LampSize, Lead, MeterSetting, Tool};
 use probeworthy::say;
 use probeworthy::scenario::{Scenario, point_name};
-use probeworthy::vehicle::{FuseId, Half, PartId, PartKind, Point, Side, Vehicle, Zone};
+use probeworthy::vehicle::{FuseId, Half, PartId, PartKind, Point, Side, StationId, Vehicle, Zone};
 use probeworthy::words::Texts;
 
 use super::bay::{Bay, Hand};
 use super::playing::Playing;
 use super::scenery::{Anchors, LeadEnd, LeadTip, LoomWire, Palette, Region, Stage, StageLead, Wanted};
 use super::settings::Settings;
-
-/// How the loom's colours stand in the drawing, by conductor: those that cross the hinge.
-const LOOM: usize = 8;
+use super::undone;
 
 /// Where a point is in the drawing.
 pub(super) fn point_anchor(vehicle: &Vehicle, anchors: &Anchors, point: Point) -> String {
@@ -106,6 +104,9 @@ pub(super) fn set_stage(
         next.tools_out.clear();
         next.panels_off.clear();
         next.turning.clear();
+        next.unplugged.clear();
+        next.fuses_out.clear();
+        next.opened.clear();
         next.lid_degrees = 0.0;
         next.loom = loom(bay.vehicle(), &palette);
         next.wanted = wanted(bay.vehicle()).into();
@@ -148,6 +149,9 @@ pub(super) fn set_stage(
             .filter(|(_, off)| **off)
             .map(|(panel, _)| panel.id.clone())
             .collect();
+        next.unplugged = undone::unplugged(vehicle, scene.mated(), &anchors);
+        next.fuses_out = undone::fuses_out(vehicle, scene);
+        next.opened = undone::opened(job, &palette);
         next.meter_knob_degrees = match scene.kit().meter.setting {
             MeterSetting::Off => -110.0,
             MeterSetting::Volts => -73.3,
@@ -197,21 +201,10 @@ pub(super) fn wanted(vehicle: &Vehicle) -> Vec<Wanted> {
     connectors.chain(fuses).chain(stations).chain(studs).chain(panels).chain(switches).collect()
 }
 
+/// The wires of the loom as they cross the hinge.
 fn loom(vehicle: &Vehicle, palette: &Palette) -> Vec<LoomWire> {
     let middle = vehicle.stations.iter().position(|station| station.moves >= 1.0).unwrap_or(0);
-    vehicle
-        .conductors
-        .iter()
-        .filter(|conductor| {
-            conductor.runs.iter().any(|run| run.station.is_some_and(|id| id.index() == middle))
-        })
-        .take(LOOM)
-        .map(|conductor| {
-            let mut colours = conductor.colour.split('/');
-            let base = palette.wire(colours.next().unwrap_or("BK"));
-            LoomWire { base, stripe: colours.next().map(|letters| palette.wire(letters)) }
-        })
-        .collect()
+    undone::wires_at(vehicle, StationId::at(middle), palette)
 }
 
 fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {

@@ -16,6 +16,7 @@ use super::hinge::{Face, Hinge};
 use super::shape::Shape;
 use super::stage::{Shown, Stage, Swing};
 use super::sweep::Swept;
+use super::undone::{self, On};
 use super::view::DESIGN;
 
 /// Where a mark belongs.
@@ -90,6 +91,8 @@ pub(super) enum Live {
     Link(usize),
     LoomBody,
     LoomLid,
+    /// What has been taken apart.
+    Undone(On),
     Leads,
 }
 
@@ -114,6 +117,8 @@ pub(super) struct Layout {
     /// The loom's way over the lid, as drawn.
     pub(super) lid_way: Vec<Vec2>,
     pub(super) sizes: Vec<Vec2>,
+    /// The halves of a connector that is unplugged, around its place.
+    pub(super) apart: Shape,
 }
 
 impl Layout {
@@ -171,7 +176,12 @@ pub(super) fn build(
     let figure = Figure::read(vehicle.figure)
         .and_then(|figure| figure.check(&body, &lid).map(|()| figure))
         .unwrap_or_else(|error| panic!("the drawings of {}: {error}", vehicle.id));
-    *layout = Layout { drawn: Some(vehicle.id), figure: Some(Arc::new(figure.clone())), ..Layout::default() };
+    *layout = Layout {
+        drawn: Some(vehicle.id),
+        figure: Some(Arc::new(figure.clone())),
+        apart: undone::apart(),
+        ..Layout::default()
+    };
     // The new vehicle stands there as it is, and does not swing its lid to where it is.
     *swing = Swing::resting(stage.lid_degrees.clamp(0.0, figure.widest_degrees));
 
@@ -236,6 +246,9 @@ pub(super) fn build(
         (Live::LidRim, layer::LID),
         (Live::LoomBody, loom_height),
         (Live::LoomLid, lid_loom_height),
+        // Over all of the lid, and of the body where the lid leaves it in sight.
+        (Live::Undone(On::Lid), layer::LINKS_OVER - 1.0),
+        (Live::Undone(On::Body), layer::UNDONE),
         (Live::Leads, layer::LEADS),
     ]
     .into_iter()

@@ -12,6 +12,7 @@ pub(super) mod layer {
     pub(in super::super) const LINKS_UNDER: f32 = 180.0;
     pub(in super::super) const LID: f32 = 200.0;
     pub(in super::super) const LINKS_OVER: f32 = 280.0;
+    pub(in super::super) const UNDONE: f32 = 290.0;
     pub(in super::super) const TOOLS: f32 = 300.0;
     pub(in super::super) const LEADS: f32 = 500.0;
     pub(in super::super) const VEIL: f32 = 600.0;
@@ -25,6 +26,9 @@ macro_rules! drawing {
 }
 
 pub(super) const WORKSHOP: &str = drawing!("workshop.svg");
+
+/// What has been taken apart.
+pub(super) const UNDONE: &str = drawing!("undone.svg");
 
 /// The drawings of a vehicle, and what else is its own.
 pub(super) struct Vehicle {
@@ -167,6 +171,10 @@ pub(super) const PROPS: [Prop; 14] = [
 pub(crate) fn drawn_names(id: &str) -> std::collections::BTreeSet<String> {
     use super::drawing::Drawing;
     let vehicle = vehicle(id);
+    let changes = |name: &str| {
+        let others = ["sweeps.", "panel.", "mated.", "fuse."];
+        super::build::is_lit(name) || others.iter().any(|prefix| name.starts_with(prefix))
+    };
     let figure = super::figure::Figure::read(vehicle.figure).expect("a test of its own reads it");
     let mut names: std::collections::BTreeSet<String> =
         figure.links.into_iter().filter_map(|link| link.place).collect();
@@ -176,7 +184,7 @@ pub(crate) fn drawn_names(id: &str) -> std::collections::BTreeSet<String> {
         names.extend(drawing.parts.iter().filter_map(|part| {
             let face = part.name.strip_prefix("outside.").or(part.name.strip_prefix("inside."));
             let name = face.unwrap_or(&part.name);
-            (super::build::is_lit(name) || name.starts_with("sweeps.")).then(|| name.to_owned())
+            changes(name).then(|| name.to_owned())
         }));
     }
     names
@@ -191,7 +199,7 @@ pub(crate) fn widest_degrees(id: &str) -> f32 {
 /// Every drawing with its name, for tests that look at all of them.
 #[cfg(test)]
 pub(super) fn every_drawing() -> Vec<(String, &'static str)> {
-    let mut every = vec![("workshop".to_owned(), WORKSHOP)];
+    let mut every = vec![("workshop".to_owned(), WORKSHOP), ("undone".to_owned(), UNDONE)];
     every.extend(PROPS.iter().filter_map(|prop| Some((prop.name.to_owned(), prop.drawing?))));
     for vehicle in VEHICLES {
         for (name, drawing) in [("body", vehicle.body), ("lid", vehicle.lid), ("side", vehicle.side)] {

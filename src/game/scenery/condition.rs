@@ -12,6 +12,10 @@ pub(super) enum While {
     PanelOn(String),
     /// The panel is off: this is where it has gone.
     PanelOff(String),
+    /// The connector is plugged together.
+    Mated(String),
+    /// The fuse sits in its slot.
+    Fitted(String),
     /// The room is bright.
     Bright,
 }
@@ -19,11 +23,15 @@ pub(super) enum While {
 impl While {
     /// What a part's name asks for.
     pub(super) fn of_part(name: &str) -> Option<Self> {
-        if name.starts_with("day.") {
-            return Some(Self::Bright);
-        }
         // `panel` alone is the lid's own sheet metal.
-        name.strip_prefix("panel.").map(|panel| Self::PanelOn(panel.to_owned()))
+        let (kind, of) = name.split_once('.')?;
+        match kind {
+            "panel" => Some(Self::PanelOn(of.to_owned())),
+            "mated" => Some(Self::Mated(of.to_owned())),
+            "fuse" => Some(Self::Fitted(of.to_owned())),
+            "day" => Some(Self::Bright),
+            _ => None,
+        }
     }
 
     /// Whether it is so.
@@ -31,6 +39,8 @@ impl While {
         match self {
             Self::PanelOn(panel) => !stage.panels_off.contains(panel),
             Self::PanelOff(panel) => stage.panels_off.contains(panel),
+            Self::Mated(connector) => !stage.unplugged.contains_key(connector),
+            Self::Fitted(fuse) => !stage.fuses_out.contains(fuse),
             Self::Bright => palette.is_bright(),
         }
     }

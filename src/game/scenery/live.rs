@@ -10,6 +10,7 @@ use super::palette::Palette;
 use super::shape::{Shape, Tint};
 use super::stage::{Anchors, Shown, Stage};
 use super::sway::{Sways, end_of};
+use super::undone::{self, On};
 use super::wires;
 
 /// Makes anew what has changed.
@@ -28,6 +29,9 @@ pub(super) fn draw(
     let leads = old.is_none_or(|old| {
         old.leads != stage.leads || old.tools_out != stage.tools_out || old.tools_at != stage.tools_at
     });
+    let undone = old.is_none_or(|old| {
+        old.unplugged != stage.unplugged || old.opened != stage.opened || old.panels_off != stage.panels_off
+    });
     let (Some(lid), Some(figure)) = (layout.lid(anchors.lid_degrees), layout.figure.as_ref()) else { return };
     let inside = lid.shows() == Face::Inside;
     let at = |name: &str| anchors.design(name).map(|placed| placed.centre);
@@ -36,6 +40,7 @@ pub(super) fn draw(
             Live::LidRim | Live::Link(_) => turned,
             Live::LoomBody => loom,
             Live::LoomLid => loom || turned,
+            Live::Undone(_) => undone || turned,
             Live::Leads => leads || turned || sways.moved(),
         };
         if !changed {
@@ -70,6 +75,7 @@ pub(super) fn draw(
                 wires::loom(&mut shape, &layout.lid_way, &stage.loom, &palette);
             }
             Live::LoomLid => {}
+            Live::Undone(on) => undone::draw(&mut shape, *on, &stage, &layout, &anchors, &palette),
             Live::Leads => {
                 for lead in &stage.leads {
                     let ends = (end_of(&lead.from, &anchors), end_of(&lead.to, &anchors));
@@ -91,6 +97,7 @@ pub(super) fn draw(
             *mesh = match kind {
                 // Made flat on the lid's drawing, so that it turns with the lid.
                 Live::LoomLid => shape.mesh(&|at| lid.place(at, Face::Inside)),
+                Live::Undone(On::Lid) => shape.mesh(&|at| lid.place(at, lid.shows())),
                 _ => shape.mesh(&|at| at),
             };
         }

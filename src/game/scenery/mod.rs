@@ -28,6 +28,7 @@ mod shape;
 mod stage;
 mod sway;
 mod sweep;
+mod undone;
 mod unplaced;
 mod view;
 mod wires;
@@ -44,6 +45,7 @@ pub(crate) use palette::Palette;
 pub(crate) use palette::contrast;
 pub(crate) use stage::{Anchors, LeadEnd, LeadTip, LoomWire, Placed, SceneSet, Stage, StageLead};
 pub(crate) use sweep::Motion;
+pub(crate) use undone::Opened;
 pub(crate) use unplaced::{Region, Wanted};
 pub(crate) use view::{DESIGN, SceneCamera, View};
 

@@ -40,6 +40,12 @@ impl Shape {
         (points().reduce(Vec2::min).unwrap_or_default(), points().reduce(Vec2::max).unwrap_or_default())
     }
 
+    /// The same shape elsewhere.
+    pub(super) fn moved(&self, by: Vec2) -> Self {
+        let positions = self.positions.iter().map(|at| *at + by).collect();
+        Self { positions, ..self.clone() }
+    }
+
     /// Adds another shape, painted after this one.
     pub(super) fn extend(&mut self, other: &Self) {
         let first = self.positions.len() as u32;

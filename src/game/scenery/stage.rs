@@ -16,6 +16,7 @@ use super::live;
 use super::palette::Palette;
 use super::sway::{Sways, even_steps, swing_leads};
 use super::sweep::{self, Motion, Swept};
+use super::undone::Opened;
 use super::unplaced::{self, Wanted};
 
 /// Everything the scene shows that can change. Write it whenever you like; unchanged values cost nothing.
@@ -32,6 +33,13 @@ pub(crate) struct Stage {
     pub turning: BTreeSet<String>,
     /// Panels taken off, by their names.
     pub panels_off: BTreeSet<String>,
+    /// Connectors that are unplugged, by their names, with the place at which each is drawn apart where the drawings have no
+    /// other for it.
+    pub unplugged: BTreeMap<String, String>,
+    /// Fuses out of their slots, by their names.
+    pub fuses_out: BTreeSet<String>,
+    /// Where the tape of the loom has been opened.
+    pub opened: Vec<Opened>,
     /// Leads that hang in the scene, painted in order.
     pub leads: Vec<StageLead>,
     /// Tools taken from the trolley (`key`, `test-lamp-5`, `test-lamp-21`, `bridge`, `bench-battery`,
@@ -60,6 +68,9 @@ impl Default for Stage {
             lights: BTreeMap::new(),
             turning: BTreeSet::new(),
             panels_off: BTreeSet::new(),
+            unplugged: BTreeMap::new(),
+            fuses_out: BTreeSet::new(),
+            opened: Vec::new(),
             leads: Vec::new(),
             tools_out: BTreeSet::new(),
             tools_at: BTreeMap::new(),
@@ -143,6 +154,13 @@ pub(crate) struct Anchors {
 }
 
 impl Anchors {
+    /// Places of these names somewhere, all in view.
+    #[cfg(test)]
+    pub(crate) fn of(names: impl IntoIterator<Item = String>) -> Self {
+        let somewhere = Placed { centre: Vec2::ZERO, size: Vec2::ZERO, visible: true };
+        Self { places: names.into_iter().map(|name| (name, somewhere)).collect(), ..Self::default() }
+    }
+
     /// The place called `name` (without `at.`).
     pub(crate) fn design(&self, name: &str) -> Option<Placed> {
         self.places.get(name).copied()
@@ -435,7 +453,7 @@ fn settle(
             let on_top = match kind {
                 Live::Leads => true,
                 Live::LoomBody => false,
-                Live::LidRim | Live::Link(_) | Live::LoomLid => moving,
+                Live::LidRim | Live::Link(_) | Live::LoomLid | Live::Undone(_) => moving,
             };
             commands.entity(entity).insert(backdrop::layer(on_top));
         }
@@ -466,6 +484,9 @@ fn settle(
             || old.tools_at != stage.tools_at
             || old.wanted != stage.wanted
             || old.loom != stage.loom
+            || old.unplugged != stage.unplugged
+            || old.fuses_out != stage.fuses_out
+            || old.opened != stage.opened
             || old.latch_claw_home != stage.latch_claw_home
             || old.meter_knob_degrees != stage.meter_knob_degrees
     });

@@ -103,6 +103,50 @@ pub(super) fn loom(shape: &mut Shape, stations: &[Vec2], wires: &[LoomWire], pal
     }
 }
 
+/// The loom where its tape is open: its wires bulge, and a tail of tape hangs off.
+pub(super) fn opened(shape: &mut Shape, at: Vec2, along: Vec2, wires: &[LoomWire], palette: &Palette) {
+    /// Half of the length that is open.
+    const HALF: f32 = 34.0;
+    /// Half of the width over its middle, and how much wider and narrower than as taped the wires lie there and at its ends.
+    const BULGE: f32 = 26.0;
+    const LOOSE: [f32; 2] = [1.4, 2.2];
+    const TIGHT: f32 = 0.75;
+    let side = along.perp();
+    let across = PITCH * wires.len().max(1) as f32;
+    let bulge = (2.0 * BULGE / across).clamp(LOOSE[0], LOOSE[1]);
+    let ends = [at - along * HALF, at + along * HALF];
+    let outline = palette.get("wire-outline").to_f32_array();
+    for (k, wire) in wires.iter().enumerate() {
+        let offset = side * (k as f32 - (wires.len() - 1) as f32 / 2.0) * PITCH;
+        // The middle of the curve lies half as far out as the point that draws it.
+        let by = at + offset * (2.0 * bulge - TIGHT);
+        let line = curve(ends[0] + offset * TIGHT, by, ends[1] + offset * TIGHT, 12);
+        shape.stroke(&line, false, PITCH + 2.4, &|_| outline);
+        shape.stroke(&line, false, PITCH - 0.4, &|_| solid(wire.base));
+        if let Some(stripe) = wire.stripe {
+            shape.stroke(&line, false, 1.7, &|_| solid(stripe));
+        }
+    }
+    let (tape, sheen) = (palette.get("tape").to_f32_array(), palette.get("tape-sheen").to_f32_array());
+    let reach = side * (across / 2.0 + 4.0);
+    for (end, inward) in [(ends[0], along), (ends[1], -along)] {
+        let corners = [end - reach, end + reach, end + reach + inward * 9.0, end - reach + inward * 9.0];
+        shape.polygon(&corners, tape);
+        shape.stroke(
+            &[end - reach * 0.9 + inward * 2.0, end + reach * 0.9 + inward * 2.0],
+            false,
+            1.6,
+            &|_| sheen,
+        );
+    }
+    // It hangs down whichever way the loom runs.
+    let from = ends[1] - along * 4.0;
+    let tail = curve(from, from + Vec2::new(16.0, 8.0) + reach * 0.5, from + Vec2::new(8.0, 30.0), 8);
+    shape.cord(&tail, 10.0, outline);
+    shape.cord(&tail, 7.0, tape);
+    shape.stroke(&tail, false, 1.6, &|_| sheen);
+}
+
 /// The ribbed rubber tube that leads the loom over the hinge.
 pub(super) fn bellows(shape: &mut Shape, line: &[Vec2], palette: &Palette) {
     let ink = palette.get("ink").to_f32_array();
