@@ -422,7 +422,10 @@ impl Bay {
                     let reading = scene.rest().reading.as_ref();
                     let display = reading.map(|reading| reading.now).or_else(|| scene.kit().idle_display());
                     let tone = reading.is_some_and(|reading| reading.tone);
-                    (job.log().len(), Before { lid: scene.lid(), display, tone })
+                    (
+                        job.log().len(),
+                        Before { lid: scene.lid(), claw_home: scene.claw_home(), display, tone },
+                    )
                 });
                 if let (Some((steps, before)), Some(step)) = (before, job.log().last())
                     && job.log().len() > steps

@@ -10,6 +10,7 @@ use probeworthy::vehicle::{LidPosition, PartId};
 /// How things stood before an act.
 pub(super) struct Before {
     pub(super) lid: LidPosition,
+    pub(super) claw_home: bool,
     pub(super) display: Option<Display>,
     pub(super) tone: bool,
 }
@@ -24,6 +25,8 @@ pub(super) struct Playing {
     lid_waits: f64,
     /// Where the lid stood before.
     pub(super) lid_before: LidPosition,
+    /// Whether the latch's claw was home before.
+    pub(super) claw_before: bool,
     /// What the meter's display showed before, and what it shows one after another.
     display_before: Option<Display>,
     renewals: Vec<Renewal>,
@@ -76,6 +79,7 @@ impl Playing {
             moments,
             lid_waits: until_release,
             lid_before: before.lid,
+            claw_before: before.claw_home,
             display_before: before.display,
             renewals,
             tone_before: before.tone,
@@ -271,7 +275,8 @@ mod tests {
         let mut job = Job::new(Arc::clone(&scenario), 7, Choice::Drawn).expect("a job");
         let part =
             |name: &str| scenario.vehicle.parts().find(|(_, part)| part.id == name).expect("it has one").0;
-        let before = Before { lid: job.scene().lid(), display: None, tone: false };
+        let before =
+            Before { lid: job.scene().lid(), claw_home: job.scene().claw_home(), display: None, tone: false };
         let mut switch = |name: &str, on: bool| {
             let step = job.apply(Action::Switch(part(name), on), &mut NoJournal).expect("it is done");
             let turning = Playing::of(step, &before).map(|playing| playing.moments).unwrap_or_default();

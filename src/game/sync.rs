@@ -107,6 +107,7 @@ pub(super) fn set_stage(
         next.unplugged.clear();
         next.fuses_out.clear();
         next.opened.clear();
+        next.latch_claw_home = true;
         next.lid_degrees = 0.0;
         next.loom = loom(bay.vehicle(), &palette);
         next.wanted = wanted(bay.vehicle()).into();
@@ -141,7 +142,7 @@ pub(super) fn set_stage(
         let turning = bay.playing.as_ref().and_then(Playing::turning);
         let turning: Vec<PartId> = turning.map_or_else(at_rest, <[PartId]>::to_vec);
         next.turning = turning.into_iter().map(|part| vehicle.part(part).id.clone()).collect();
-        next.latch_claw_home = scene.claw_home();
+        next.latch_claw_home = waits.map_or(scene.claw_home(), |playing| playing.claw_before);
         next.panels_off = vehicle
             .panels
             .iter()

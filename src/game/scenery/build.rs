@@ -15,7 +15,6 @@ use super::flat::Flat;
 use super::hinge::{Face, Hinge};
 use super::shape::Shape;
 use super::stage::{Shown, Stage, Swing};
-use super::sweep::Swept;
 use super::undone::{self, On};
 use super::view::DESIGN;
 
@@ -43,10 +42,6 @@ pub(super) struct OnLid {
     pub(super) shape: Shape,
     pub(super) face: Face,
 }
-
-/// Shown only while the claw is home (`true`) or open.
-#[derive(Component)]
-pub(super) struct Claw(pub(super) bool);
 
 /// Lit by a lamp.
 #[derive(Component)]
@@ -213,6 +208,7 @@ pub(super) fn build(
     layout.lid_outlines = lid.outlines().map(|part| part.outline.clone()).collect();
     let through = figure.lid_loom.through.iter();
     layout.lid_way = through.filter_map(|name| lid.mark(name)).map(|mark| mark.centre).collect();
+    let mark = |name: &str| lid.marks.iter().find(|mark| mark.name == name).map(|mark| mark.centre);
     let mut lid_loom_height = layer::LID;
     for (k, part) in lid.parts.into_iter().filter(|part| !part.is_outline()).enumerate() {
         let height = layer::LID + 2.0 + k as f32;
@@ -225,15 +221,11 @@ pub(super) fn build(
         }
         spawner.aside(&mut commands, root, &figure, &name, &part.shape, height);
         let shape = part.shape.clone();
-        let swept = figure.sweeps.iter().find(|sweep| name.strip_prefix("sweeps.") == Some(&sweep.motor));
-        let swept = swept.and_then(|sweep| {
-            let pivot = lid.marks.iter().find(|mark| mark.name == sweep.pivot)?.centre;
-            Some(Swept::parked(&sweep.motor, shape.positions.clone(), pivot, sweep.degrees))
-        });
+        let turned = figure.turned(&name, &shape, &mark, stage.latch_claw_home);
         let entity = spawner.part(&mut commands, root, Part { name, ..part }, height);
         commands.entity(entity).insert((OnLid { shape, face }, NoFrustumCulling));
-        if let Some(swept) = swept {
-            commands.entity(entity).insert(swept);
+        if let Some(turned) = turned {
+            commands.entity(entity).insert(turned);
         }
     }
     for mark in lid.marks {
@@ -352,14 +344,8 @@ impl Spawner<'_> {
             let (light, changing_until, on_top) = (0.0, 0.0, false);
             entity.insert((Lit { lamp, kind, light, changing_until, on_top }, Visibility::Hidden));
         }
-        match part.name.as_str() {
-            "claw-home" => _ = entity.insert(Claw(true)),
-            "claw-open" => _ = entity.insert(Claw(false)),
-            name => {
-                if let Some(condition) = While::of_part(name) {
-                    entity.insert(condition);
-                }
-            }
+        if let Some(condition) = While::of_part(&part.name) {
+            entity.insert(condition);
         }
         entity.id()
     }

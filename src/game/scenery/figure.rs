@@ -10,7 +10,8 @@ use serde::Deserialize;
 use super::aside::Aside;
 use super::drawing::{Drawing, Part};
 use super::hinge::{Camera, Lid};
-use super::shape::Tint;
+use super::shape::{Shape, Tint};
+use super::turned::{Drive, Turned};
 
 /// A vehicle's own, as its file says it.
 #[derive(Clone, Debug, Deserialize)]
@@ -35,9 +36,21 @@ pub(super) struct Figure {
     /// Where panels go that are taken off.
     #[serde(default)]
     pub(super) aside: Vec<Aside>,
+    /// How the latch's claw turns, the group `inside.claw`.
+    pub(super) claw: Claw,
     /// What motors sweep over the lid's outside.
     #[serde(default)]
     pub(super) sweeps: Vec<Sweep>,
+}
+
+/// How a latch's claw turns.
+#[derive(Clone, Debug, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Claw {
+    /// The mark about which it turns.
+    pub(super) pivot: String,
+    /// How far it opens, clockwise from home, where it is drawn.
+    pub(super) degrees: f32,
 }
 
 /// What a motor sweeps to and fro.
@@ -174,14 +187,35 @@ impl Figure {
             (figure.rim.tints().is_some(), "the colours of `rim` are to be written like \"#3a4d58\""),
             (figure.lid.makes_sense(), "the lid's hinge, rake or thickness makes no sense"),
             (
-                figure.sweeps.iter().all(|sweep| (-180.0..=180.0).contains(&sweep.degrees)),
-                "what is swept is to turn by -180 to 180 degrees",
+                figure.turns().all(|(.., degrees)| (-180.0..=180.0).contains(&degrees)),
+                "what turns on the lid is to turn by -180 to 180 degrees",
             ),
         ];
         match in_range.into_iter().find(|(good, _)| !good) {
             Some((_, what)) => Err(FigureError::Value(what)),
             None => Ok(figure),
         }
+    }
+
+    /// What turns on the lid: the part without its face, the mark about which it turns, and how far.
+    fn turns(&self) -> impl Iterator<Item = (String, &String, f32)> {
+        let claw = ("claw".to_owned(), &self.claw.pivot, self.claw.degrees);
+        let sweeps = self.sweeps.iter();
+        let sweeps = sweeps.map(|sweep| (format!("sweeps.{}", sweep.motor), &sweep.pivot, sweep.degrees));
+        std::iter::once(claw).chain(sweeps)
+    }
+
+    /// How a part of the lid turns, if it does.
+    pub(super) fn turned(
+        &self,
+        part: &str,
+        shape: &Shape,
+        mark: &dyn Fn(&str) -> Option<Vec2>,
+        claw_home: bool,
+    ) -> Option<Turned> {
+        let (_, pivot, degrees) = self.turns().find(|(name, ..)| name == part)?;
+        let drive = part.strip_prefix("sweeps.").map_or_else(|| Drive::latch(claw_home), Drive::motor);
+        Some(Turned::new(drive, shape.positions.clone(), mark(pivot)?, degrees))
     }
 
     /// Whether all that the figure names is drawn.
@@ -212,9 +246,10 @@ impl Figure {
             let on_lid = group(lid, &aside.panel, "inside.panel.", "lid.svg");
             on_lid.or_else(|_| group(body, &aside.panel, "panel.", "body.svg"))?;
         }
-        for sweep in &self.sweeps {
-            has(lid, &sweep.pivot, false, "lid.svg")?;
-            group(lid, &sweep.motor, "outside.sweeps.", "lid.svg")?;
+        for (name, pivot, _) in self.turns() {
+            has(lid, pivot, false, "lid.svg")?;
+            let inside = group(lid, &name, "inside.", "lid.svg");
+            inside.or_else(|_| group(lid, &name, "outside.", "lid.svg"))?;
         }
         for lamp in &self.load_lamps {
             group(body, lamp, "light.", "body.svg").map_err(|_| FigureError::NoLamp(lamp.clone()))?;

@@ -27,7 +27,7 @@ mod palette;
 mod shape;
 mod stage;
 mod sway;
-mod sweep;
+mod turned;
 mod undone;
 mod unplaced;
 mod view;
@@ -44,7 +44,7 @@ pub(crate) use palette::Palette;
 #[cfg(test)]
 pub(crate) use palette::contrast;
 pub(crate) use stage::{Anchors, LeadEnd, LeadTip, LoomWire, Placed, SceneSet, Stage, StageLead};
-pub(crate) use sweep::Motion;
+pub(crate) use turned::Motion;
 pub(crate) use undone::Opened;
 pub(crate) use unplaced::{Region, Wanted};
 pub(crate) use view::{DESIGN, SceneCamera, View};

@@ -238,3 +238,15 @@ impl Shape {
             .collect()
     }
 }
+
+/// Whether a closed line goes around a point.
+pub(super) fn encloses(line: &[Vec2], at: Vec2) -> bool {
+    let mut inside = false;
+    for k in 0..line.len() {
+        let (a, b) = (line[k], line[(k + 1) % line.len()]);
+        if (a.y > at.y) != (b.y > at.y) && at.x < (b.x - a.x) * (at.y - a.y) / (b.y - a.y) + a.x {
+            inside = !inside;
+        }
+    }
+    inside
+}

@@ -7,15 +7,16 @@ use bevy::prelude::*;
 use bevy::window::RequestRedraw;
 
 use super::backdrop::{self, Stale};
-use super::build::{self, Claw, Fixed, Ground, Knob, Layout, Lit, LitKind, Live, OnLid, PropRoot, corner};
+use super::build::{self, Fixed, Ground, Knob, Layout, Lit, LitKind, Live, OnLid, PropRoot, corner};
 use super::catalogue::PROPS;
 use super::condition::While;
 use super::figure::Link;
 use super::flat::Flat;
 use super::live;
 use super::palette::Palette;
+use super::shape::encloses;
 use super::sway::{Sways, even_steps, swing_leads};
-use super::sweep::{self, Motion, Swept};
+use super::turned::{self, Motion, Turned};
 use super::undone::Opened;
 use super::unplaced::{self, Wanted};
 
@@ -206,7 +207,7 @@ pub(super) fn plugin(app: &mut App) {
                 swing_leads,
                 show_parts,
                 show_lights,
-                sweep::sweep,
+                turned::turn,
                 turn_lid,
                 live::draw,
                 settle,
@@ -323,18 +324,6 @@ fn prop_corner(k: usize, stage: &Stage, layout: &Layout) -> Option<Vec2> {
     stage.tools_at.get(prop.name).map(|middle| *middle - layout.sizes[k])
 }
 
-/// Whether a closed line goes around a point.
-pub(super) fn encloses(line: &[Vec2], at: Vec2) -> bool {
-    let mut inside = false;
-    for k in 0..line.len() {
-        let (a, b) = (line[k], line[(k + 1) % line.len()]);
-        if (a.y > at.y) != (b.y > at.y) && at.x < (b.x - a.x) * (at.y - a.y) / (b.y - a.y) + a.x {
-            inside = !inside;
-        }
-    }
-    inside
-}
-
 fn show_parts(
     stage: Res<Stage>,
     shown: Res<Shown>,
@@ -342,17 +331,16 @@ fn show_parts(
     layout: Res<Layout>,
     palette: Res<Palette>,
     mut parts: Query<
-        (&mut Visibility, Option<&OnLid>, Option<&While>, Option<&Claw>),
+        (&mut Visibility, Option<&OnLid>, Option<&While>),
         (With<Mesh2d>, Without<Lit>, Without<Live>),
     >,
     mut props: Query<(&PropRoot, &mut Transform, &mut Visibility), Without<Mesh2d>>,
     mut knobs: Query<(&Knob, &mut Transform), With<Mesh2d>>,
 ) {
     let Some(face) = layout.lid(anchors.lid_degrees).map(|lid| lid.shows()) else { return };
-    for (mut visibility, on_lid, condition, claw) in &mut parts {
+    for (mut visibility, on_lid, condition) in &mut parts {
         let show = on_lid.is_none_or(|part| part.face == face)
-            && condition.is_none_or(|condition| condition.holds(&stage, &palette))
-            && claw.is_none_or(|claw| claw.0 == stage.latch_claw_home);
+            && condition.is_none_or(|condition| condition.holds(&stage, &palette));
         visibility.set_if_neq(if show { Visibility::Inherited } else { Visibility::Hidden });
     }
     let old = shown.stage.as_ref();
@@ -436,7 +424,7 @@ fn settle(
     layout: Res<Layout>,
     mut stale: ResMut<Stale>,
     mut commands: Commands,
-    lid: Query<Entity, (With<OnLid>, Without<Lit>, Without<Swept>)>,
+    lid: Query<Entity, (With<OnLid>, Without<Lit>, Without<Turned>)>,
     live: Query<(Entity, &Live)>,
     mut lit: Query<(Entity, &mut Lit, Has<OnLid>)>,
     mut before: Local<Option<bool>>,
@@ -487,7 +475,6 @@ fn settle(
             || old.unplugged != stage.unplugged
             || old.fuses_out != stage.fuses_out
             || old.opened != stage.opened
-            || old.latch_claw_home != stage.latch_claw_home
             || old.meter_knob_degrees != stage.meter_knob_degrees
     });
     if changed || (!moving && shown.lid_degrees != anchors.lid_degrees) {
