@@ -104,6 +104,11 @@ fn nothing_but_the_board_is_open_where_there_is_no_job() {
         assert_eq!(harness.state().bay.open, Some(place));
         press(&mut harness, Key::Escape);
         assert_eq!(harness.state().bay.open, Some(Place::Shelf));
+        let label = focused(&harness).unwrap_or_default();
+        assert!(
+            label.starts_with("Begin: ") || label.starts_with("Go on: "),
+            "the keyboard is back: {label}"
+        );
     }
     harness.get_by_label("Settings").click();
     harness.run_steps(3);

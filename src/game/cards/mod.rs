@@ -60,6 +60,7 @@ pub(super) fn open_card(
     let Some(open) = bay.open else { return };
     if opened && open == Place::Shelf {
         bay.shelf.forget_the_past();
+        bay.shelf.greeted = false;
     }
     if bay.job.is_none() && !bay.is_at_the_board() {
         return;
