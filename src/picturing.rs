@@ -29,7 +29,7 @@ pub(crate) struct Shown {
     #[arg(long, value_name = "WxH", default_value = "1280x720")]
     size: String,
     /// Size of text in percent.
-    #[arg(long, value_name = "PERCENT", default_value_t = 100, value_parser = clap::value_parser!(u16).range(100..=200))]
+    #[arg(long, value_name = "PERCENT", default_value_t = 100, value_parser = text_percent)]
     text: u16,
     /// Show the bright room.
     #[arg(long)]
@@ -37,6 +37,12 @@ pub(crate) struct Shown {
     /// The language.
     #[arg(long, value_name = "TAG", default_value = "en", value_parser = language)]
     language: Language,
+}
+
+/// A size of text that the window's settings have too.
+fn text_percent(text: &str) -> Result<u16, String> {
+    let within = text.parse().ok().filter(|percent: &u16| (100..=200).contains(percent));
+    within.ok_or_else(|| "write a whole number from 100 to 200".to_owned())
 }
 
 /// A language by its tag.
@@ -94,35 +100,59 @@ pub(crate) fn snap(arguments: &Snap) -> Result<ExitCode, Failure> {
             arguments.out.display()
         )));
     }
-    let (options, look) = prepared(&arguments.shown)?;
-    // Found out before the picture is made, and nothing is left where it cannot be.
-    let opened = std::fs::OpenOptions::new().create(true).append(true).open(&arguments.out);
-    if let Err(why) = opened {
-        return Err(Failure::new(format!(
-            "{}: {why}\nhint: name a file in a folder that can be written",
-            arguments.out.display()
-        )));
-    }
-    snap::picture(options, &arguments.screen, look, arguments.out.clone())?;
+    let (source, look) = prepared(&arguments.shown)?;
+    snap::picture(source, &arguments.screen, look, &arguments.out)
+        .map_err(|why| not_shown(&why, &arguments.shown, &arguments.screen, Some(&arguments.out)))?;
     Ok(ExitCode::SUCCESS)
 }
 
 #[cfg(feature = "game")]
 pub(crate) fn frames(shown: &Shown) -> Result<ExitCode, Failure> {
-    let (options, look) = prepared(shown)?;
-    crate::game::snap::times(options, look)?;
+    let (source, look) = prepared(shown)?;
+    crate::game::snap::times(source, look).map_err(|why| not_shown(&why, shown, "frames", None))?;
     Ok(ExitCode::SUCCESS)
 }
 
+/// What is said of a screen that is not shown.
 #[cfg(feature = "game")]
-fn prepared(shown: &Shown) -> Result<(crate::game::Options, crate::game::snap::Look), Failure> {
+fn not_shown(
+    why: &crate::game::snap::NotShown,
+    shown: &Shown,
+    screen: &str,
+    out: Option<&std::path::Path>,
+) -> Failure {
+    use crate::game::snap::NotShown;
+
+    let out = out.unwrap_or_else(|| std::path::Path::new(screen)).display();
+    let scenario = &shown.scenario;
+    Failure::new(match why {
+        NotShown::NoSuchScreen => format!("there is no screen \"{screen}\""),
+        NotShown::NoSuchThing => format!(
+            "{screen}: the vehicle of {scenario} has none\nhint: name a scenario of another vehicle with --scenario"
+        ),
+        NotShown::NotWritten(why) => format!(
+            "{out}: the picture is not written: {why}\nhint: name a file in a folder that is there, that can be written, and that has room"
+        ),
+        NotShown::Job(why) => format!(
+            "{scenario}: the job cannot be shown: {why}\nhint: try the scenario with `probeworthy check`, or leave out what the script does"
+        ),
+        NotShown::NeverStill(frames) => format!(
+            "{screen}: it has not come to rest within {frames} frames\nhint: try again while less is going on here, or with a smaller pool"
+        ),
+        NotShown::Game(why) => why.to_string(),
+    })
+}
+
+#[cfg(feature = "game")]
+fn prepared(shown: &Shown) -> Result<(crate::game::snap::Source, crate::game::snap::Look), Failure> {
     use std::sync::Arc;
 
     use probeworthy::desk::Request;
     use probeworthy::scenario;
 
+    let loaded = scenario::load(&shown.scenario)?;
     // A picture is of what the file says: scripts and seeds of pictures go by its names.
-    let scenario = scenario::load(&shown.scenario)?.scenario.all_fixed();
+    let scenario = loaded.scenario.all_fixed();
     let requests = match &shown.script {
         Some(path) => crate::command_line::script(path, &scenario.vehicle)?,
         None => Vec::new(),
@@ -147,14 +177,11 @@ fn prepared(shown: &Shown) -> Result<(crate::game::Options, crate::game::snap::L
         bright: shown.bright,
         language: shown.language,
     };
-    let options = crate::game::Options {
+    let source = crate::game::snap::Source {
         scenario: Arc::new(scenario),
-        scenario_name: None,
+        loaded,
         seed: shown.seed,
-        fresh: true,
         acts: acts.collect(),
-        picture: None,
-        language: None,
     };
-    Ok((options, look))
+    Ok((source, look))
 }

@@ -332,35 +332,129 @@ fn size_of_png(bytes: &[u8]) -> Option<(u32, u32)> {
     Some((side(16)?, side(20)?))
 }
 
+/// Takes a picture, with no display, and the user's folders in `folder`. Gives the exit code and what was said.
+fn snap(folder: &Path, screen: &str, out: &Path, arguments: &[&str]) -> (Option<i32>, String) {
+    let done = Command::new(env!("CARGO_BIN_EXE_probeworthy"))
+        .args(["snap", screen, "--out"])
+        .arg(out)
+        .args(arguments)
+        .env("XDG_DATA_HOME", folder.join("data"))
+        .env("XDG_CONFIG_HOME", folder.join("config"))
+        .env_remove("DISPLAY")
+        .env_remove("WAYLAND_DISPLAY")
+        .output()
+        .expect("the program starts");
+    assert!(done.stdout.is_empty(), "nothing is said on standard output");
+    (done.status.code(), String::from_utf8_lossy(&done.stderr).into_owned())
+}
+
 #[test]
 fn a_screen_is_pictured_without_a_display() {
     if missing().contains(&"mesa-vulkan-drivers") {
         eprintln!("skipped: a picture without a display needs mesa-vulkan-drivers");
         return;
     }
-    let folder = std::env::temp_dir().join(format!("probeworthy-snap-{}", std::process::id()));
-    std::fs::create_dir_all(&folder).expect("a temporary folder");
-    let snap = |screen: &str, name: &str| {
-        let out = folder.join(name);
-        let done = Command::new(env!("CARGO_BIN_EXE_probeworthy"))
-            .args(["snap", screen, "--scenario", "first-fuse", "--size", "800x450", "--out"])
-            .arg(&out)
-            .env("XDG_DATA_HOME", &folder)
-            .env_remove("DISPLAY")
-            .env_remove("WAYLAND_DISPLAY")
-            .output()
-            .expect("the program starts");
-        (done.status.success(), std::fs::read(&out).unwrap_or_default())
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let folder = folder.path();
+    let pictured = |screen: &str| {
+        let out = folder.join(format!("{screen}.png"));
+        let (code, said) = snap(folder, screen, &out, &["--scenario", "first-fuse", "--size", "800x450"]);
+        assert_eq!(code, Some(0), "{screen}: {said}");
+        let bytes = std::fs::read(&out).expect("a picture");
+        assert_eq!(size_of_png(&bytes), Some((800, 450)), "{screen}");
+        bytes
     };
-    let (done, bay) = snap("bay", "bay.png");
-    assert!(done, "the bay is pictured");
-    assert_eq!(size_of_png(&bay), Some((800, 450)));
+    let bay = pictured("bay");
     // One colour throughout would pack into a few kilobytes.
     assert!(bay.len() > 50_000, "the picture holds {} bytes", bay.len());
-    let (done, card) = snap("customer", "customer.png");
-    assert!(done && size_of_png(&card) == Some((800, 450)) && card != bay, "the card is pictured");
-    assert!(!snap("no-such-screen", "none.png").0);
-    assert!(!folder.join("none.png").exists(), "nothing is left of what could not be shown");
-    assert!(!folder.join("probeworthy").exists(), "a picture keeps no job");
-    std::fs::remove_dir_all(&folder).expect("the test's folder can go");
+    assert_ne!(pictured("customer"), bay, "the card is pictured");
+    // Nothing hands in but the picture itself.
+    let marks = pictured("marks");
+    assert_ne!(marks, bay, "the marks are pictured");
+    assert_ne!(pictured("marking"), marks, "the sheet before the marks is pictured");
+    assert!(!folder.join("data").exists() && !folder.join("config").exists(), "a picture keeps nothing");
+}
+
+#[test]
+fn what_cannot_be_pictured_is_told_and_leaves_no_file() {
+    let folder = tempfile::tempdir().expect("a temporary folder");
+    let folder = folder.path();
+    std::fs::write(folder.join("file"), "").expect("a writable folder");
+    std::fs::write(folder.join("torn.script"), "cautions\nknit\n").expect("a writable folder");
+    std::fs::create_dir(folder.join("folder.png")).expect("a writable folder");
+    let torn = folder.join("torn.script").to_string_lossy().into_owned();
+    // Screen, file, further arguments; what is said, and what mends it.
+    let cases: [(&str, &str, &[&str], &str, &str); 20] = [
+        ("bey", "a.png", &[], "there is no screen \"bey\"", "hint: the screens are bay, near, "),
+        ("bay", "a.jpg", &[], "a.jpg: a picture is a PNG file", "hint: let its name end in .png"),
+        ("bay", "a", &[], "a: a picture is a PNG file", "hint: let its name end in .png"),
+        ("bay", "nowhere/a.png", &[], "a.png: the picture is not written: ", "hint: name a file in a folder"),
+        ("bay", "file/a.png", &[], "a.png: the picture is not written: ", "hint: name a file in a folder"),
+        (
+            "bay",
+            "folder.png",
+            &[],
+            "folder.png: the picture is not written: ",
+            "hint: name a file in a folder",
+        ),
+        ("bay", "a.png", &["--size", "0x0"], "\"0x0\" is no size", "from 320 to 8192, such as 1280x720"),
+        ("bay", "a.png", &["--size", "10x10"], "\"10x10\" is no size", "from 320 to 8192"),
+        ("bay", "a.png", &["--size", "100000x100000"], "\"100000x100000\" is no size", "from 320 to 8192"),
+        ("bay", "a.png", &["--size", "1280"], "\"1280\" is no size", "such as 1280x720"),
+        ("bay", "a.png", &["--size", ""], "\"\" is no size", "such as 1280x720"),
+        (
+            "bay",
+            "a.png",
+            &["--text", "0"],
+            "'0' for '--text <PERCENT>'",
+            "write a whole number from 100 to 200",
+        ),
+        (
+            "bay",
+            "a.png",
+            &["--text", "99"],
+            "'99' for '--text <PERCENT>'",
+            "write a whole number from 100 to 200",
+        ),
+        (
+            "bay",
+            "a.png",
+            &["--text", "201"],
+            "'201' for '--text <PERCENT>'",
+            "write a whole number from 100 to 200",
+        ),
+        (
+            "bay",
+            "a.png",
+            &["--text", "abc"],
+            "'abc' for '--text <PERCENT>'",
+            "write a whole number from 100 to 200",
+        ),
+        ("bay", "a.png", &["--language", "xx"], "'xx' for '--language <TAG>'", "the languages are en, de"),
+        (
+            "bay",
+            "a.png",
+            &["--scenario", "first-fuze"],
+            "no scenario \"first-fuze\"",
+            "did you mean \"first-fuse\"?",
+        ),
+        ("bay", "a.png", &["--scenario", "none.scenario.ron"], "none.scenario.ron: ", "cannot be read"),
+        ("bay", "a.png", &["--script", "none.script"], "none.script: ", "cannot be read"),
+        ("marks", "a.png", &["--script", &torn], "torn.script:2:1: ", "hint: "),
+    ];
+    let left = || {
+        let all = std::fs::read_dir(folder).expect("a folder");
+        let mut names: Vec<_> = all.map(|entry| entry.expect("an entry").file_name()).collect();
+        names.sort();
+        names
+    };
+    let before = left();
+    for (screen, out, arguments, what, mend) in cases {
+        let (code, said) = snap(folder, screen, &folder.join(out), arguments);
+        let told = format!("{screen} {out} {arguments:?}: {said}");
+        assert_eq!(code, Some(2), "{told}");
+        assert!(said.contains(what) && said.contains(mend), "{told}");
+        assert!(said.lines().count() <= 6, "one clear message: {told}");
+        assert_eq!(left(), before, "{told}");
+    }
 }

@@ -119,6 +119,11 @@ impl Author {
         self.text != self.base
     }
 
+    /// Whether all trials have been played.
+    pub(super) fn has_tried_all(&self) -> bool {
+        self.on_trial.as_ref().is_none_or(JoinHandle::is_finished)
+    }
+
     /// Plays the trials of every fault, on a thread of their own.
     fn try_out(&mut self, loaded: Loaded) {
         self.tried_out = None;

@@ -266,6 +266,12 @@ impl Bay {
         self.is_over() && self.marks.is_none() && !self.closed && self.worker.is_some()
     }
 
+    /// Takes the marks away, for pictures of what is there while they are awaited, or of what is there instead.
+    pub(super) fn take_marks_away(&mut self, awaited: bool) {
+        self.marks = None;
+        self.worker = awaited.then(Worker::silent);
+    }
+
     /// The scenario that is seen: of the job, and before there is one, of the job that will be.
     pub(super) fn shown(&self) -> &Arc<Scenario> {
         self.job.as_ref().map_or(&self.scenario, |job| job.scenario())

@@ -104,8 +104,17 @@ pub(super) fn is_due(settings: &Settings) -> bool {
 
 /// Begins it.
 pub(super) fn begin(bay: &mut Bay) {
+    begin_under(bay, Some(SCENARIO.to_owned()));
+}
+
+/// Begins it without a record, for pictures.
+pub(super) fn begin_unkept(bay: &mut Bay) {
+    begin_under(bay, None);
+}
+
+fn begin_under(bay: &mut Bay, name: Option<String>) {
     let Ok(loaded) = load(SCENARIO) else { return };
-    bay.begin_with_seed(Arc::new(loaded.scenario), Some(SCENARIO.to_owned()), SEED);
+    bay.begin_with_seed(Arc::new(loaded.scenario), name, SEED);
     bay.guide = Some(Guide::Step(0));
 }
 

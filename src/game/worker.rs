@@ -118,6 +118,18 @@ impl Worker {
         Self { asked, replies: Mutex::new(replies) }
     }
 
+    /// One who never answers, for pictures of what is there until somebody does.
+    pub(super) fn silent() -> Self {
+        let (asked, inbox) = channel::<Asked>();
+        let (outbox, replies) = channel();
+        std::thread::spawn(move || {
+            // Gone is only whoever lets go of this.
+            let _open: Sender<Reply> = outbox;
+            inbox.iter().for_each(drop);
+        });
+        Self { asked, replies: Mutex::new(replies) }
+    }
+
     /// Asks for an act.
     pub(super) fn act(&self, action: Action) {
         // Where the worker has gone, its last reply says why.

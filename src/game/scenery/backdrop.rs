@@ -62,7 +62,14 @@ impl Stale {
 /// Whether the renderer still waits for something that it draws with, as it says itself after each frame. What is drawn
 /// until then stays blank, on a busy machine for many seconds.
 #[derive(Resource, Clone)]
-pub(super) struct Waits(Arc<AtomicBool>);
+pub(crate) struct Waits(Arc<AtomicBool>);
+
+impl Waits {
+    /// Whether it does.
+    pub(crate) fn waits(&self) -> bool {
+        self.0.load(Ordering::Relaxed)
+    }
+}
 
 fn tell_whether_it_waits(pipelines: Res<PipelineCache>, waits: Res<Waits>) {
     waits.0.store(pipelines.waiting_pipelines().next().is_some(), Ordering::Relaxed);
@@ -233,7 +240,7 @@ pub(super) fn keep(
         }
         stale.mark();
     }
-    if waits.0.load(Ordering::Relaxed) {
+    if waits.waits() {
         pictures.warming = WARM_UP_FRAMES;
     }
     let warming = pictures.warming > 0;

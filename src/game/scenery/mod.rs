@@ -35,6 +35,7 @@ mod wires;
 
 use bevy::prelude::*;
 
+pub(crate) use backdrop::Waits;
 pub(crate) use catalogue::is_drawn;
 #[cfg(test)]
 pub(crate) use catalogue::{drawn_names, widest_degrees};
