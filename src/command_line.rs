@@ -71,7 +71,8 @@ enum Command {
     Handout(HandoutArguments),
     /// A picture of any screen, made without a window or a display.
     Snap(picturing::Snap),
-    /// How long the frames of every screen take here: the median and the slowest of a hundred.
+    /// How long the frames of every screen take here, and those on which something moves: the median, the 99th percentile, and
+    /// of how many.
     Frames(picturing::Shown),
     /// For a learner: what to practise next, and how far he has come, by his own records.
     Practice {

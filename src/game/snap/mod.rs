@@ -2,6 +2,7 @@
 //!
 //! The window is there as data only: nothing opens it. What it would show is drawn into an image.
 
+mod moving;
 mod screens;
 mod staging;
 mod taking;
@@ -23,7 +24,8 @@ use probeworthy::bench::Action;
 use probeworthy::scenario::{Loaded, Scenario};
 use probeworthy::words::Language;
 
-use self::screens::{SCREENS, Screen, Stand, named};
+use self::moving::Motion;
+use self::screens::{SCREENS, Screen, named};
 use self::staging::{Progress, Staging};
 use self::timing::Times;
 use super::bay::Bay;
@@ -101,11 +103,12 @@ enum Task {
 #[derive(Resource)]
 struct Canvas(Handle<Image>);
 
-/// A screen and its name.
+/// A screen, and what moves on it.
 #[derive(Clone, Copy, Debug)]
 struct Shot {
     name: &'static str,
     screen: Screen,
+    moves: Option<Motion>,
 }
 
 /// The screens to go through.
@@ -138,15 +141,21 @@ pub(crate) fn picture(source: Source, name: &str, look: Look, out: &Path) -> Res
     }
     // Found out before the picture is made.
     replaced::can_write(out).map_err(|why| NotShown::NotWritten(why.to_string()))?;
-    walk(source, vec![Shot { name, screen }], look, Task::Picture(out.to_owned()))
+    walk(source, vec![Shot { name, screen, moves: None }], look, Task::Picture(out.to_owned()))
 }
 
-/// Prints how long the frames of every screen take that needs no hand-in.
+/// Prints how long the frames of every screen take, and those on which something moves.
 pub(crate) fn times(source: Source, look: Look) -> Result<(), NotShown> {
     let vehicle = &source.scenario.vehicle;
-    let shown = |screen: Screen| screen.stand() == Stand::Job && screen.is_of(vehicle);
-    let all = SCREENS.into_iter().filter(|(_, screen)| shown(*screen));
-    let shots = all.map(|(name, screen)| Shot { name, screen }).collect();
+    let still = SCREENS.into_iter().filter(|(_, screen)| screen.is_of(vehicle));
+    let still = still.map(|(name, screen)| Shot { name, screen, moves: None });
+    let moving = Motion::ALL.into_iter().map(|moves| {
+        let screen = if moves.is_behind_a_card() { Screen::Connector } else { Screen::Bay };
+        Shot { name: moves.name(), screen, moves: Some(moves) }
+    });
+    // What moves does so in a job that is being worked on.
+    let mut shots: Vec<Shot> = still.chain(moving.filter(|shot| shot.screen.is_of(vehicle))).collect();
+    shots.sort_by_key(|shot| shot.screen.stand());
     walk(source, shots, look, Task::Times(Box::new(Times::begin())))
 }
 
@@ -157,8 +166,10 @@ fn walk(source: Source, shots: Vec<Shot>, look: Look, task: Task) -> Result<(), 
     let Some(first) = shots.first() else { return Ok(()) };
     let window = Window { resolution: (look.size.x, look.size.y).into(), ..default() };
     let light = if look.bright { Light::Bright } else { Light::Dim };
+    // A picture is of what has come to rest. What is timed moves as it does for most.
+    let reduced_motion = matches!(task, Task::Picture(_));
     let (text_percent, spoken) = (look.text_percent, Some(look.language));
-    let settings = Settings { reduced_motion: true, text_percent, light, spoken, ..Settings::default() };
+    let settings = Settings { reduced_motion, text_percent, light, spoken, ..Settings::default() };
     let mut staging = Staging::new(source);
     let bay = staging.bay(first.screen)?;
     let (told, heard) = channel();
@@ -192,7 +203,7 @@ fn walk(source: Source, shots: Vec<Shot>, look: Look, task: Task) -> Result<(), 
     )
     .add_systems(
         Update,
-        (author::follow, bay::follow_worker, settings::apply, go_on, sync::set_stage)
+        (author::follow, bay::follow_worker, settings::apply, go_on, sync::set_stage, moving::move_things)
             .chain()
             .before(scenery::SceneSet),
     )

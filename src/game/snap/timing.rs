@@ -2,8 +2,10 @@
 
 use std::time::{Duration, Instant};
 
-/// Frames of each screen that are timed, after as many that are not.
-const TIMED: u32 = 60;
+/// Frames of a screen before any is timed.
+const BEFORE: u32 = 40;
+/// Frames of a screen that are timed: of fewer than a hundred none is slower than 99 in a hundred.
+const TIMED: u32 = 100;
 
 /// What has been measured.
 pub(super) struct Times {
@@ -27,27 +29,25 @@ impl Times {
         let now = now();
         if self.ready.is_none() {
             self.ready = Some(now - self.begun);
-            print_row(["screen", "median ms", "99 % ms"]);
+            print_row(["screen", "median ms", "99 % ms", "frames"]);
         }
         if frame == 1 {
             self.last = None;
             self.frames.clear();
         }
         let last = self.last.replace(now);
-        if frame > TIMED
+        if frame > BEFORE
             && let Some(last) = last
         {
             self.frames.push(now - last);
         }
-        if frame < 2 * TIMED {
+        if frame < BEFORE + TIMED {
             return false;
         }
         let mut frames = std::mem::take(&mut self.frames);
         frames.sort_unstable();
-        let median = frames[frames.len() / 2];
-        let slowest = frames[(frames.len() * 99 / 100).min(frames.len() - 1)];
-        let milliseconds = |time: Duration| format!("{:.1}", time.as_secs_f64() * 1e3);
-        print_row([name, &milliseconds(median), &milliseconds(slowest)]);
+        let milliseconds = |percent| format!("{:.1}", percentile(&frames, percent).as_secs_f64() * 1e3);
+        print_row([name, &milliseconds(50), &milliseconds(99), &frames.len().to_string()]);
         true
     }
 
@@ -63,14 +63,20 @@ impl Times {
     }
 }
 
+/// The least of some times, sorted, that so many percent of them do not exceed.
+fn percentile(sorted: &[Duration], percent: usize) -> Duration {
+    let rank = (sorted.len() * percent).div_ceil(100);
+    sorted.get(rank.saturating_sub(1)).copied().unwrap_or_default()
+}
+
 #[expect(clippy::disallowed_methods, reason = "frames are timed; nothing of the job hangs on it")]
 fn now() -> Instant {
     Instant::now()
 }
 
 #[expect(clippy::print_stdout, reason = "this is what the command is for")]
-fn print_row([name, median, slow]: [&str; 3]) {
-    println!("{name:<14} {median:>10} {slow:>10}");
+fn print_row([name, median, slow, frames]: [&str; 4]) {
+    println!("{name:<14} {median:>10} {slow:>10} {frames:>7}");
 }
 
 /// The largest resident memory of this program so far; Linux tells it in kilobytes (proc(5), `VmHWM`: published).
@@ -78,4 +84,36 @@ fn most_memory_megabytes() -> Option<f64> {
     let status = std::fs::read_to_string("/proc/self/status").ok()?;
     let line = status.lines().find_map(|line| line.strip_prefix("VmHWM:"))?;
     line.trim().strip_suffix("kB")?.trim().parse::<f64>().ok().map(|kilobytes| kilobytes / 1024.0)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_percentile_is_the_time_that_so_many_do_not_exceed() {
+        let times: Vec<Duration> = (1..=100).map(Duration::from_millis).collect();
+        assert_eq!(percentile(&times, 50), Duration::from_millis(50));
+        assert_eq!(percentile(&times, 99), Duration::from_millis(99));
+        assert_eq!(percentile(&times, 100), Duration::from_millis(100));
+        assert_eq!(percentile(&times[..3], 99), Duration::from_millis(3));
+        assert_eq!(percentile(&[], 99), Duration::ZERO);
+    }
+
+    #[test]
+    fn so_many_frames_are_timed_as_are_printed() {
+        let mut times = Times::begin();
+        let mut frame = 0;
+        loop {
+            frame += 1;
+            if frame == BEFORE + TIMED {
+                assert_eq!(times.frames.len(), TIMED as usize - 1);
+            }
+            if times.take("bay", frame) {
+                break;
+            }
+        }
+        assert_eq!(frame, BEFORE + TIMED);
+        assert!(times.frames.is_empty(), "the next screen begins anew");
+    }
 }
