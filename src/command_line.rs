@@ -265,9 +265,6 @@ struct Play {
     /// Begin with the acts of this script.
     #[arg(long, value_name = "FILE")]
     script: Option<PathBuf>,
-    /// Save a picture of the window to this PNG file, and close.
-    #[arg(long, value_name = "FILE")]
-    picture: Option<PathBuf>,
     /// The window's language, en or de; else the one of its settings.
     #[arg(long, value_name = "TAG", value_parser = picturing::language)]
     language: Option<Language>,
@@ -367,7 +364,6 @@ impl Play {
             || self.fresh
             || self.varied.are_given()
             || self.script.is_some()
-            || self.picture.is_some()
     }
 }
 
@@ -399,7 +395,6 @@ fn play(arguments: &Play) -> Result<ExitCode, Failure> {
         seed,
         fresh: arguments.asks_for_a_job(),
         acts,
-        picture: arguments.picture.clone(),
         language: arguments.language,
     })?;
     Ok(ExitCode::SUCCESS)
@@ -432,7 +427,7 @@ fn author(file: &Path) -> Result<ExitCode, Failure> {
 
 #[cfg(feature = "game")]
 fn open_beside(loaded: Loaded) -> Result<ExitCode, Failure> {
-    crate::game::write(loaded, None)?;
+    crate::game::write(loaded)?;
     Ok(ExitCode::SUCCESS)
 }
 

@@ -27,7 +27,6 @@ mod loom;
 mod naming;
 mod overlay;
 mod pace;
-mod picture;
 mod plates;
 mod playing;
 mod reading;
@@ -48,7 +47,6 @@ mod undone;
 mod worker;
 
 use std::fmt;
-use std::path::PathBuf;
 use std::sync::Arc;
 
 use bevy::log::LogPlugin;
@@ -103,8 +101,6 @@ pub(crate) struct Options {
     pub fresh: bool,
     /// What is done before the learner's first act.
     pub acts: Vec<Action>,
-    /// Save a picture of the window here, and close.
-    pub picture: Option<PathBuf>,
     /// The window's language, where it is not the one of the settings.
     pub language: Option<Language>,
 }
@@ -112,7 +108,7 @@ pub(crate) struct Options {
 /// Opens the window and plays until it is closed.
 pub(crate) fn run(options: Options) -> Result<(), GameError> {
     let app = app("Probeworthy")?;
-    // Whoever asks for a job of his own, or for a picture, gets that.
+    // Whoever asks for a job of his own gets that.
     let bay = if options.fresh {
         let mut bay = bay::Bay::new(options.scenario, options.scenario_name, options.seed);
         bay.begin_with(options.acts);
@@ -122,14 +118,14 @@ pub(crate) fn run(options: Options) -> Result<(), GameError> {
     } else {
         bay::Bay::at_the_board(options.scenario)
     };
-    open(app, bay, options.picture, options.language)
+    open(app, bay, options.language)
 }
 
 /// Opens the window beside a scenario's file that is being written.
-pub(crate) fn write(loaded: Loaded, picture: Option<PathBuf>) -> Result<(), GameError> {
+pub(crate) fn write(loaded: Loaded) -> Result<(), GameError> {
     let mut app = app("Probeworthy")?;
     app.add_systems(Update, author::follow.before(bay::follow_worker));
-    open(app, bay::Bay::of_author(author::Author::new(loaded)), picture, None)
+    open(app, bay::Bay::of_author(author::Author::new(loaded)), None)
 }
 
 /// Whether a window can be opened here: asked before an attempt at a paper is begun.
@@ -139,16 +135,11 @@ pub(crate) fn can_open() -> Result<(), GameError> {
 
 /// Opens the window for a job of an assessment paper, under these terms in words.
 pub(crate) fn sit(sitting: Box<record::Sitting>, terms: String) -> Result<(), GameError> {
-    open(app("Probeworthy")?, bay::Bay::of_paper(sitting, terms), None, None)
+    open(app("Probeworthy")?, bay::Bay::of_paper(sitting, terms), None)
 }
 
 /// Plays until the window is closed. Its title names the program and nothing of the job.
-fn open(
-    mut app: App,
-    bay: bay::Bay,
-    picture: Option<PathBuf>,
-    language: Option<Language>,
-) -> Result<(), GameError> {
+fn open(mut app: App, bay: bay::Bay, language: Option<Language>) -> Result<(), GameError> {
     let mut settings = settings::Settings::load();
     settings.spoken = language.or(settings.spoken);
     app.add_plugins(card_paint::plugin)
@@ -164,9 +155,6 @@ fn open(
         .add_systems(Update, sound::follow.after(bay::follow_worker))
         .add_systems(EguiPrimaryContextPass, overlay::overlay)
         .add_systems(Last, bookmark::keep);
-    if let Some(path) = picture {
-        app.insert_resource(picture::Wanted(path)).add_systems(Update, picture::take);
-    }
     match app.run() {
         AppExit::Success => Ok(()),
         AppExit::Error(_) => Err(GameError::Ended),

@@ -7,7 +7,6 @@ use bevy::window::WindowEvent;
 use bevy::winit::{UpdateMode, WinitSettings};
 
 use super::bay::Bay;
-use super::picture;
 use super::scenery::{Motion, Stage};
 
 /// Between two pictures while something goes on. Motion asks for more itself, and input is answered at once.
@@ -33,7 +32,6 @@ fn settings(focused: Duration) -> WinitSettings {
 pub(super) fn keep(
     bay: Res<Bay>,
     (stage, motion): (Res<Stage>, Res<Motion>),
-    wanted: Option<Res<picture::Wanted>>,
     time: Res<Time<Real>>,
     mut events: MessageReader<WindowEvent>,
     mut last: Local<Duration>,
@@ -41,7 +39,7 @@ pub(super) fn keep(
 ) {
     let now = time.elapsed();
     let touched = events.read().count() > 0;
-    if touched || stage.is_changed() || wanted.is_some() || motion.goes_on() || bay.goes_on() {
+    if touched || stage.is_changed() || motion.goes_on() || bay.goes_on() {
         *last = now;
     }
     let wait = if now.saturating_sub(*last) < AFTERGLOW { LIVELY } else { STILL };
