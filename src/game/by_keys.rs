@@ -219,6 +219,18 @@ fn the_eye_goes_nearer_and_back_by_keys_and_by_wheel() {
     }
     let near = harness.state().gaze;
     assert!(!near.is_far());
+    // The arrows look elsewhere, but not behind a card, and not while they go from sign to sign.
+    press(harness, Key::ArrowRight);
+    let aside = harness.state().gaze;
+    assert!(aside != near, "an arrow looks elsewhere");
+    press(harness, Key::ArrowLeft);
+    assert_ne!(harness.state().gaze, aside, "and another one back");
+    let near = harness.state().gaze;
+    press(harness, Key::F1);
+    press(harness, Key::ArrowRight);
+    assert_eq!(harness.state().gaze, near);
+    press(harness, Key::Escape);
+    assert_eq!(harness.state().bay.open, None);
     press(harness, Key::Minus);
     assert!(!harness.state().gaze.is_far() && harness.state().gaze != near);
     press(harness, Key::Backspace);

@@ -1,7 +1,7 @@
 //! The debrief on its sheet: the curve of what was still possible, step by step, and the plan's way beside it.
 
-use bevy_egui::egui::{self, Color32, RichText, ScrollArea};
-use egui_plot::{AxisHints, Legend, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points};
+use bevy_egui::egui::{self, Color32, RichText, ScrollArea, Sense, Shape, Stroke, vec2};
+use egui_plot::{AxisHints, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points};
 use probeworthy::job::Job;
 use probeworthy::marks::{Debrief, Marks};
 use probeworthy::say;
@@ -44,6 +44,7 @@ fn until(line: &[[f64; 2]], minutes: f64) -> Vec<[f64; 2]> {
 /// The debrief's page.
 pub(super) fn page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks, debrief: &Debrief) {
     ui.label(RichText::new(t.say("debrief-curve")).strong());
+    key(ui, t);
     curve(ui, t, marks, debrief);
     ui.label(RichText::new(t.say("debrief-legend")).size(SMALL));
     ScrollArea::vertical().max_height(LIST_HEIGHT).auto_shrink([false, true]).show(ui, |ui| {
@@ -106,6 +107,24 @@ pub(super) fn page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks, debrie
     );
 }
 
+/// Which line is whose.
+fn key(ui: &mut egui::Ui, t: Texts) {
+    ui.horizontal(|ui| {
+        for (name, ink, broken) in [("debrief-you", YOURS, false), ("debrief-the-plan", PLANNED, true)] {
+            let (rect, _) = ui.allocate_exact_size(vec2(30.0, 14.0), Sense::hover());
+            let ends = [rect.left_center(), rect.right_center()];
+            let stroke = Stroke::new(2.5, ink);
+            if broken {
+                ui.painter().extend(Shape::dashed_line(&ends, stroke, 7.0, 4.0));
+            } else {
+                ui.painter().line_segment(ends, stroke);
+            }
+            ui.label(RichText::new(t.say(name)).size(SMALL));
+            ui.add_space(12.0);
+        }
+    });
+}
+
 fn curve(ui: &mut egui::Ui, t: Texts, marks: &Marks, debrief: &Debrief) {
     let account = &marks.account;
     let start = (0.0, account.before.bits);
@@ -125,7 +144,8 @@ fn curve(ui: &mut egui::Ui, t: Texts, marks: &Marks, debrief: &Debrief) {
     let bits = theme::plain_axis(ui, AxisHints::new_y().label(t.say("debrief-bits")), 18.0);
     let shown = Plot::new("curve")
         .height(CURVE_HEIGHT)
-        .legend(Legend::default())
+        // There is nothing on it to touch.
+        .sense(Sense::hover())
         .allow_drag(false)
         .allow_zoom(false)
         .allow_scroll(false)

@@ -11,10 +11,18 @@ use super::overlay::Place2d;
 use super::scenery::{Anchors, Gaze, Palette};
 use super::theme;
 
+/// How far an arrow key looks aside, as a share of what the window shows.
+const ARROW: f32 = 0.125;
+
+/// The scene itself, which is dragged.
+pub(super) fn ground() -> Id {
+    Id::new("ground")
+}
+
 /// Takes what the hand does on the scene itself, where no card and no place lies over it.
 pub(super) fn by_hand(ui: &egui::Ui, bay: &Bay, gaze: &mut Gaze, place: &Place2d<'_>, anchors: &Anchors) {
     let ctx = ui.ctx();
-    let ground = ui.interact(ui.max_rect(), Id::new("ground"), Sense::click_and_drag() - Sense::FOCUSABLE);
+    let ground = ui.interact(ui.max_rect(), ground(), Sense::click_and_drag() - Sense::FOCUSABLE);
     if ground.dragged() && !bay.dragging {
         gaze.moved(-place.way(ground.drag_delta()));
     }
@@ -58,6 +66,20 @@ pub(super) fn by_hand(ui: &egui::Ui, bay: &Bay, gaze: &mut Gaze, place: &Place2d
     if pressed(&[Key::Minus]) {
         gaze.nearer_about(place.design(ui.max_rect().center()), 1.0 / Gaze::STEP);
     }
+    // On a card, and from sign to sign, the arrows go on with what has the keyboard.
+    if bay.open.is_none() && bay.reading.is_none() && ctx.memory(|memory| memory.focused().is_none()) {
+        let step = ui.max_rect().size() * ARROW;
+        for (key, way) in [
+            (Key::ArrowLeft, vec2(-step.x, 0.0)),
+            (Key::ArrowRight, vec2(step.x, 0.0)),
+            (Key::ArrowUp, vec2(0.0, -step.y)),
+            (Key::ArrowDown, vec2(0.0, step.y)),
+        ] {
+            if pressed(&[key]) {
+                gaze.moved(place.way(way));
+            }
+        }
+    }
 }
 
 /// Where in the drawing the learner is busy: the thing whose card is open, what has the keyboard, or the pointer.
@@ -91,9 +113,12 @@ pub(super) fn near_plate(
     palette: &Palette,
 ) {
     let t = bay.texts;
-    let hidden = anchors
-        .design("meter-display")
-        .is_some_and(|at| !ui.max_rect().contains_rect(place.rect(at.centre, at.size)));
+    let captions = ui.memory(|memory| memory.area_rect(Id::new("captions")));
+    let hidden = anchors.design("meter-display").is_some_and(|at| {
+        let display = place.rect(at.centre, at.size);
+        let covered = captions.is_some_and(|captions| captions.intersects(display));
+        covered || !ui.max_rect().contains_rect(display)
+    });
     egui::Area::new(Id::new("near"))
         .order(Order::Middle)
         .fixed_pos(ui.max_rect().min + vec2(10.0, 10.0))

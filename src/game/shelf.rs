@@ -447,6 +447,8 @@ pub(super) fn how_far(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
         .allow_drag(false)
         .allow_zoom(false)
         .allow_scroll(false)
+        // There is nothing on it to touch.
+        .sense(Sense::hover())
         .show_x(false)
         .include_y(0.0)
         .include_y(100.0)
