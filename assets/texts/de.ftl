@@ -119,6 +119,8 @@ connector-which-cavity = Die Kammer berühren, deren Kontakt gereinigt oder erne
 connector-cavity = Kammer { $cavity }, { $wire }
 connector-pin = Stift { $cavity }
 connector-empty = Kammer { $cavity }, leer
+# Such a name, with what is on the cavity or was seen there.
+connector-cavity-more = { $cavity }; { $more }
 part-fit = Neu einbauen: { $part } ({ $price } Einheiten, { $minutes } min)
 part-read-memory = Speicher lesen
 part-clear-memory = Speicher löschen
@@ -384,10 +386,15 @@ near-meter = Multimeter: { $reading }
 loom-bend = Leitungsstrang bei { $station }: biegen
 loom-along = am Leitungsstrang entlang zu { $station }
 loom-wires = { $count } Leitungen. Den Strang durch Ziehen biegen, dabei das Multimeter beobachten.
+# For a screen reader: what has been mended on the loom.
+loom-spliced = { $wire } ist hier verbunden und eingeschrumpft worden
+loom-twisted = { $wire } ist hier verdrillt und umwickelt worden
 
 # On the meter's display while it holds the least and the greatest: before and after there are any.
 display-holds = min max
 display-held = min { $least }  max { $greatest }
+# For a screen reader: the same with what stands beside it.
+display-with = { $reading }; { $more }
 
 ## Punkte und Nachbesprechung
 

@@ -119,6 +119,8 @@ connector-which-cavity = Touch the cavity whose terminal is to be cleaned or ren
 connector-cavity = cavity { $cavity }, { $wire }
 connector-pin = pin { $cavity }
 connector-empty = cavity { $cavity }, empty
+# Such a name, with what is on the cavity or was seen there.
+connector-cavity-more = { $cavity }; { $more }
 part-fit = Fit a new { $part } ({ $price } units, { $minutes } min)
 part-read-memory = Read memory
 part-clear-memory = Clear memory
@@ -384,10 +386,15 @@ near-meter = meter: { $reading }
 loom-bend = loom at { $station }: bend it
 loom-along = along the loom to { $station }
 loom-wires = { $count } wires. Drag the loom to bend it and watch the meter.
+# For a screen reader: what has been mended on the loom.
+loom-spliced = { $wire } has been spliced and sleeved here
+loom-twisted = { $wire } has been twisted together and taped here
 
 # On the meter's display while it holds the least and the greatest: before and after there are any.
 display-holds = min max
 display-held = min { $least }  max { $greatest }
+# For a screen reader: the same with what stands beside it.
+display-with = { $reading }; { $more }
 
 ## Marks and debrief
 

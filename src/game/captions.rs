@@ -1,5 +1,6 @@
 //! Captions under the scene: what the last act brought, what is in hand, and what went wrong.
 
+use bevy_egui::egui::accesskit::Live;
 use bevy_egui::egui::{self, Align2, Id, Order, pos2};
 use probeworthy::bench::{Action, Lead, Seen};
 use probeworthy::say;
@@ -71,13 +72,16 @@ pub(super) fn captions(
                 ui.spacing_mut().item_spacing.y = 2.0;
                 for (at, line) in lines.iter().enumerate() {
                     let colour = if at == 0 { faint } else { accent };
-                    ui.label(egui::RichText::new(line).size(BODY).color(colour));
+                    announced(&ui.label(egui::RichText::new(line).size(BODY).color(colour)));
                 }
                 for text in breaches.into_iter().take(2) {
-                    ui.colored_label(colour(palette, "warning"), say!(t, "caption-breach", caution = text));
+                    let breach = say!(t, "caption-breach", caution = text);
+                    announced(&ui.colored_label(colour(palette, "warning"), breach));
                 }
                 if let Some(hand) = hand {
-                    ui.label(egui::RichText::new(hand).size(BODY).color(colour(palette, "focus")));
+                    announced(
+                        &ui.label(egui::RichText::new(hand).size(BODY).color(colour(palette, "focus"))),
+                    );
                 }
             });
         });
@@ -91,8 +95,8 @@ pub(super) fn trouble(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     let area = egui::Area::new(Id::new("trouble")).order(Order::Foreground);
     area.anchor(Align2::CENTER_TOP, [0.0, 56.0]).show(ctx, |ui| {
         theme::card_frame(palette).show(ui, |ui| {
-            ui.set_max_width(620.0);
-            ui.colored_label(colour(palette, "warning"), trouble.told(t));
+            ui.set_max_width((ctx.viewport_rect().width() - ROOM).min(620.0));
+            announced(&ui.colored_label(colour(palette, "warning"), trouble.told(t)));
             ui.horizontal(|ui| {
                 if bay.is_stranded()
                     && bay.may_begin_another()
@@ -106,6 +110,11 @@ pub(super) fn trouble(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
             });
         });
     });
+}
+
+/// Has a screen reader say this when it changes, once it has said what it is saying.
+fn announced(label: &egui::Response) {
+    label.ctx.accesskit_node_builder(label.id, |node| node.set_live(Live::Polite));
 }
 
 /// What the last act brought, in lines.

@@ -9,7 +9,7 @@ use bevy_egui::egui::{
 use probeworthy::bench::{Action, ClampPlace, LoomLook, Place as Treated, Repair, Seen, Splice, price};
 use probeworthy::say;
 use probeworthy::vehicle::{ConductorId, StationId, Vehicle};
-use probeworthy::words;
+use probeworthy::words::{self, Texts};
 
 use super::bay::{Bay, Hand, Place};
 use super::cards::{act, heat_and_cold, obstacle};
@@ -247,7 +247,9 @@ fn ribbon(
             FontId::new(SMALL, FontFamily::Proportional),
             colour(palette, if chosen { "accent" } else { "card-text" }),
         );
-        found(&painter, &known, *conductor, pos2(at(own), y + bend.aside(at(own))), palette);
+        let place = pos2(at(own), y + bend.aside(at(own)));
+        found(&painter, &known, *conductor, place, palette);
+        tell(ui, t, vehicle, &known, (*conductor, id), place);
     }
     tape(&painter, &known, bend, band, (at(own), step), palette);
     let text = colour(palette, "card-text");
@@ -378,6 +380,44 @@ fn found(painter: &egui::Painter, known: &Known, conductor: ConductorId, at: Pos
     }
     if let Some((_, how)) = known.mended.iter().find(|(mended, _)| *mended == conductor) {
         sleeve(painter, at, *how, palette);
+    }
+}
+
+/// Tells a screen reader what is drawn on a conductor.
+fn tell(
+    ui: &egui::Ui,
+    t: Texts,
+    vehicle: &Vehicle,
+    known: &Known,
+    (conductor, station): (ConductorId, StationId),
+    at: Pos2,
+) {
+    let looks = known.looks.iter().filter(|look| first_of(**look) == conductor);
+    let looks = looks.map(|look| words::loom_look(t, vehicle, *look));
+    let mended = known.mended.iter().filter(|(mended, _)| *mended == conductor).map(|(_, how)| {
+        let id = match how {
+            Splice::Sound => "loom-spliced",
+            Splice::Twisted => "loom-twisted",
+        };
+        say!(t, id, wire = words::conductor_title(vehicle, conductor))
+    });
+    for (at_once, told) in looks.chain(mended).enumerate() {
+        let id = Id::new(("found on the loom", station.index(), conductor.index(), at_once));
+        let found = ui.interact(Rect::from_center_size(at, vec2(34.0, PITCH)), id, Sense::hover());
+        found.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, &told));
+    }
+}
+
+/// The conductor with which something is told that concerns two.
+fn first_of(look: LoomLook) -> ConductorId {
+    match look {
+        LoomLook::Parted(one)
+        | LoomLook::Corroded(one)
+        | LoomLook::Chafed(one)
+        | LoomLook::Frayed(one)
+        | LoomLook::EarlierSplice(one)
+        | LoomLook::ChafedTogether(one, _)
+        | LoomLook::Crusted(one, _) => one,
     }
 }
 

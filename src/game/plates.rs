@@ -1,7 +1,9 @@
 //! What is written on the drawn scene: the displays, the number plate, and small plates that name things.
 
 use bevy::prelude::Vec2;
-use bevy_egui::egui::{self, Align2, Color32, FontFamily, FontId, Id, Pos2, Rect, Stroke, vec2};
+use bevy_egui::egui::{
+    self, Align2, Color32, FontFamily, FontId, Id, Pos2, Rect, Sense, Stroke, WidgetInfo, WidgetType, vec2,
+};
 use probeworthy::bench::MeterSetting;
 use probeworthy::say;
 
@@ -69,7 +71,20 @@ pub(super) fn meter_face(
     let size = SMALL * ((rect.width() - 10.0) / wide.max(1.0)).min(1.0);
     let size = theme::whole_pixels(&painter, size);
     let font = FontId::new(size, FontFamily::Proportional);
-    painter.text(rect.left_top() + vec2(6.0, 2.0), Align2::LEFT_TOP, notes, font, ink);
+    painter.text(rect.left_top() + vec2(6.0, 2.0), Align2::LEFT_TOP, &notes, font, ink);
+    let shown = if big.is_empty() {
+        t.say("spot-meter-off").to_owned()
+    } else {
+        say!(t, "near-meter", reading = big)
+    };
+    let shown = if notes.is_empty() { shown } else { say!(t, "display-with", reading = shown, more = notes) };
+    told(ui, Id::new("on the meter"), rect, &shown);
+}
+
+/// Tells a screen reader what is painted somewhere.
+fn told(ui: &egui::Ui, id: Id, rect: Rect, text: &str) {
+    let painted = ui.interact(rect, id, Sense::hover());
+    painted.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, text));
 }
 
 /// The clamp's display, on the clamp.
@@ -82,7 +97,13 @@ pub(super) fn clamp_face(
 ) {
     let clamp = bay.job.as_ref().and_then(|job| job.scene().rest().clamp.clone());
     let (Some(clamp), Some(at)) = (clamp, anchors.design("clamp-display")) else { return };
-    tag(ui, place.at(at.centre), &clamp.now.to_string(), palette, false);
+    let shown = tag(ui, place.at(at.centre), &clamp.now.to_string(), palette, false);
+    told(
+        ui,
+        Id::new("on the clamp"),
+        shown,
+        &say!(bay.texts, "caption-clamp", reading = clamp.now.to_string()),
+    );
 }
 
 /// The largest size up to `most` at which monospaced text is no wider than `width`.
@@ -123,7 +144,10 @@ pub(super) fn lead_marks(
     let t = bay.texts;
     let vehicle = bay.vehicle();
     let meter = &job.scene().kit().meter;
-    for (point, name) in [(meter.red, t.say("lead-red")), (meter.black, t.say("lead-black"))] {
+    for (point, name, id) in [
+        (meter.red, t.say("lead-red"), Id::new("red lead's mark")),
+        (meter.black, t.say("lead-black"), Id::new("black lead's mark")),
+    ] {
         let Some(point) = point else { continue };
         let anchor = super::sync::point_anchor(vehicle, anchors, point);
         let Some(at) = anchors.design(&anchor) else { continue };
@@ -134,7 +158,7 @@ pub(super) fn lead_marks(
         let named = Rect::from_center_size(place.at(at.centre), SIGN);
         taken.retain(|one| !one.contains(named.center()));
         let rect = beside(named, tag_size(ui, &text), &taken, ui.max_rect().shrink(4.0));
-        tag(ui, rect.center(), &text, palette, false);
+        told(ui, id, tag(ui, rect.center(), &text, palette, false), &text);
         taken.push(rect);
         taken.push(named);
     }
@@ -146,8 +170,8 @@ pub(super) fn tag_size(ui: &egui::Ui, text: &str) -> egui::Vec2 {
     ui.painter().layout_no_wrap(text.to_owned(), font, Color32::WHITE).size() + vec2(12.0, 6.0)
 }
 
-/// A small dark plate with text, kept inside the window.
-pub(super) fn tag(ui: &egui::Ui, centre: Pos2, text: &str, palette: &Palette, lit: bool) {
+/// A small dark plate with text, kept inside the window, and where that is.
+pub(super) fn tag(ui: &egui::Ui, centre: Pos2, text: &str, palette: &Palette, lit: bool) -> Rect {
     let font = FontId::new(SMALL, FontFamily::Proportional);
     let galley = ui.painter().layout_no_wrap(text.to_owned(), font, colour(palette, "card-text"));
     let screen = ui.max_rect().shrink(4.0);
@@ -167,4 +191,5 @@ pub(super) fn tag(ui: &egui::Ui, centre: Pos2, text: &str, palette: &Palette, li
         egui::StrokeKind::Inside,
     );
     ui.painter().galley(rect.min + vec2(6.0, 3.0), galley, colour(palette, "card-text"));
+    rect
 }

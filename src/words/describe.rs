@@ -365,7 +365,8 @@ fn fuse_look(t: Texts, look: FuseLook) -> String {
     say!(t, id, amps = rating)
 }
 
-fn terminal_look(t: Texts, look: TerminalLook) -> &'static str {
+/// How a terminal looks, as the rest of a sentence about its cavity.
+pub fn terminal_look(t: Texts, look: TerminalLook) -> &'static str {
     t.say(match look {
         TerminalLook::PushedBack => "look-terminal-back",
         TerminalLook::Spread => "look-terminal-spread",
@@ -374,7 +375,8 @@ fn terminal_look(t: Texts, look: TerminalLook) -> &'static str {
     })
 }
 
-fn loom_look(t: Texts, vehicle: &Vehicle, look: LoomLook) -> String {
+/// What is found on a conductor under the tape, as a sentence.
+pub fn loom_look(t: Texts, vehicle: &Vehicle, look: LoomLook) -> String {
     let title = |id: ConductorId| conductor_title(vehicle, id);
     match look {
         LoomLook::Parted(id) => say!(t, "look-parted", wire = title(id)),

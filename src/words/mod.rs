@@ -28,8 +28,9 @@ pub use command::{CommandError, form, parse, text};
 pub use debrief::{Row, debrief_html, debrief_text, explanation, practice, rows as debrief_rows, waypoint};
 pub use describe::{
     answer, caution, clamp_place_title, clamp_reading, conductor_title, connector_title, diagnosis,
-    fault_title, heard, kind_title, kit_title, lid_word, light, limits, part_title, point_title,
-    precaution_title, question, reading, refusal, seen, setting_title, tool_title, write_up_title,
+    fault_title, heard, kind_title, kit_title, lid_word, light, limits, loom_look, part_title, point_title,
+    precaution_title, question, reading, refusal, seen, setting_title, terminal_look, tool_title,
+    write_up_title,
 };
 pub use diagram::diagram_svg;
 pub use findings::{findings, not_put_back};

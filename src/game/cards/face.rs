@@ -70,6 +70,14 @@ pub(super) fn face(
             None if own_pin => say!(t, "connector-pin", cavity = cavity),
             None => say!(t, "connector-empty", cavity = cavity),
         };
+        // What is drawn on it, in words.
+        let marks = marks_on(bay, point);
+        let looks = if half == Half::Loom { close_look.get(&cavity) } else { None };
+        let on_it = marks.iter().map(|(name, _)| say!(t, "point-has", what = *name));
+        let seen = looks.into_iter().flatten().map(|look| words::terminal_look(t, *look).to_owned());
+        let label = on_it
+            .chain(seen)
+            .fold(label, |so_far, more| say!(t, "connector-cavity-more", cavity = so_far, more = more));
         let response = ui.interact(cell, Id::new(("cavity", id, half == Half::Loom, cavity)), Sense::click());
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
         let painter = ui.painter();
@@ -90,7 +98,6 @@ pub(super) fn face(
             }
         }
         if letters.is_some() || own_pin {
-            let looks = if half == Half::Loom { close_look.get(&cavity) } else { None };
             terminal(painter, cell.center(), looks.map_or(&[][..], Vec::as_slice));
         }
         if response.hovered() || response.has_focus() || bay.draft.cavity == Some((id, cavity)) {
@@ -109,7 +116,7 @@ pub(super) fn face(
             FontId::new(SMALL, FontFamily::Proportional),
             colour(palette, "housing-text"),
         );
-        for (at, (name, fill)) in marks_on(bay, point).into_iter().enumerate() {
+        for (at, (name, fill)) in marks.into_iter().enumerate() {
             mark(painter, cell.left_top() + vec2(4.0, 4.0 + 20.0 * at as f32), name, fill);
         }
         let dropped = bay.is_dropped_on(&response);
