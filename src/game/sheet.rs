@@ -1,12 +1,13 @@
 //! The job sheet on its board, and the marks.
 
-use bevy_egui::egui::{self, Align2, Id, RichText, ScrollArea};
+use bevy_egui::egui::{self, Align2, Color32, FontFamily, FontId, Id, RichText, ScrollArea, vec2};
 use probeworthy::job::Job;
 use probeworthy::marks::{Debrief, Marks};
 use probeworthy::say;
 use probeworthy::words::{self, Texts};
 
 use super::bay::{Bay, Place};
+use super::first_job::Guide;
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Palette};
 use super::theme::{self, SCROLL_BAR, SMALL, TITLE};
@@ -35,6 +36,41 @@ const LARGEST_ON_THE_BOARD_PERCENT: u16 = 110;
 /// Width of that sheet, in points.
 const OWN_SHEET: f32 = 138.0;
 
+/// Height of what can be touched on it, in points: as much as a finger needs (WCAG 2.2, 2.5.8: published).
+const LINE: f32 = 24.0;
+/// Height of clock and bill above, in points.
+const HEAD: f32 = 26.0;
+
+/// Clock and bill.
+fn head(bay: &Bay) -> [RichText; 2] {
+    let t = bay.texts;
+    let (minutes, cost) = bay.job.as_ref().map_or((0.0, 0), |job| (job.minutes(), job.cost()));
+    let clock = say!(t, "sheet-minutes", minutes = format!("{minutes:.1}"));
+    [
+        RichText::new(clock).size(TITLE).strong(),
+        RichText::new(say!(t, "sheet-parts", cost = cost)).size(SMALL),
+    ]
+}
+
+/// What they take side by side, in points.
+fn head_width(ctx: &egui::Context, bay: &Bay) -> f32 {
+    let wide = |text: RichText, size: f32| {
+        let font = FontId::new(size, FontFamily::Proportional);
+        let laid = ctx
+            .fonts_mut(|fonts| fonts.layout_no_wrap(text.text().to_owned(), font, Color32::BLACK).size().x);
+        laid.ceil()
+    };
+    let [clock, bill] = head(bay);
+    wide(clock, TITLE) + wide(bill, SMALL) + ctx.global_style().spacing.item_spacing.x
+}
+
+/// What can be opened now.
+fn lines_of(bay: &Bay) -> Vec<(&'static str, Place)> {
+    let of_no_use = |open: &Place| bay.is_over() && open.is_of_an_open_job();
+    let all = to_open(bay.texts).into_iter();
+    all.filter(|(_, open)| !of_no_use(open) && bay.offers(*open)).collect()
+}
+
 /// The sheet: clock, bill, what has been named, and its lines.
 pub(super) fn clipboard(
     ctx: &egui::Context,
@@ -46,16 +82,23 @@ pub(super) fn clipboard(
 ) {
     let Some(at) = anchors.design("clipboard") else { return };
     let board = place.rect(at.centre, at.size);
-    let rect = board.shrink(10.0);
-    let on_the_board = text_percent <= LARGEST_ON_THE_BOARD_PERCENT;
+    let rect = board.shrink2(vec2(10.0, 0.0));
+    // What does not fit lies on a sheet that scrolls.
+    let head = if head_width(ctx, bay) <= rect.width() { HEAD } else { 2.0 * HEAD };
+    let lines_high = head + LINE * lines_of(bay).len() as f32;
+    let on_the_board = text_percent <= LARGEST_ON_THE_BOARD_PERCENT && lines_high <= rect.height();
     let area = egui::Area::new(Id::new("sheet")).order(egui::Order::Middle);
     if on_the_board {
         area.fixed_pos(rect.min).show(ctx, |ui| lines(ui, bay, rect.width(), palette));
     } else {
+        // The first job's note below it stays clear.
+        let note = ctx.memory(|memory| memory.area_rect(Id::new("first job")));
+        let note = note.filter(|_| matches!(bay.guide, Some(Guide::Step(_)))).map(|note| note.top() - 8.0);
+        let bottom = board.bottom().min(note.unwrap_or(f32::INFINITY));
         area.fixed_pos(board.min).show(ctx, |ui| {
             theme::paper_frame(palette).inner_margin(6.0).show(ui, |ui| {
                 ScrollArea::vertical()
-                    .max_height(board.height() - 12.0)
+                    .max_height((bottom - board.top() - 12.0).max(3.0 * LINE))
                     .show(ui, |ui| lines(ui, bay, OWN_SHEET.max(rect.width()), palette));
             });
         });
@@ -67,29 +110,24 @@ fn lines(ui: &mut egui::Ui, bay: &mut Bay, width: f32, palette: &Palette) {
     let t = bay.texts;
     theme::on_paper(ui, palette);
     ui.set_width(width);
-    ui.spacing_mut().item_spacing.y = 1.0;
+    ui.spacing_mut().item_spacing.y = 0.0;
     ui.spacing_mut().button_padding.y = 0.0;
-    let (minutes, cost) = bay.job.as_ref().map_or((0.0, 0), |job| (job.minutes(), job.cost()));
-    ui.horizontal(|ui| {
-        let clock = say!(t, "sheet-minutes", minutes = format!("{minutes:.1}"));
-        ui.label(RichText::new(clock).size(TITLE).strong());
-        ui.label(RichText::new(say!(t, "sheet-parts", cost = cost)).size(SMALL));
-    });
-    let handed_in = bay.is_over();
-    for (title, open) in to_open(t) {
-        if (handed_in && open.is_of_an_open_job()) || !bay.offers(open) {
-            continue;
+    ui.horizontal_wrapped(|ui| {
+        for text in head(bay) {
+            ui.label(text);
         }
+    });
+    for (title, open) in lines_of(bay) {
         let chosen = bay.open == Some(open);
         let text = RichText::new(title).size(SMALL);
-        let response = ui.add_sized([width, 19.0], egui::Button::selectable(chosen, text).wrap());
+        let response = ui.add_sized([width, LINE], egui::Button::selectable(chosen, text).wrap());
         if response.clicked() {
             bay.open = if chosen { None } else { Some(open) };
         }
     }
-    if handed_in {
+    if bay.is_over() {
         let marks = egui::Button::new(RichText::new(t.say("sheet-marks")).size(SMALL));
-        if ui.add_sized([width, 24.0], marks).clicked() {
+        if ui.add_sized([width, LINE], marks).clicked() {
             bay.marks_aside = false;
         }
     }

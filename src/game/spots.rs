@@ -21,6 +21,9 @@ use super::theme::colour;
 /// What a sign takes in the drawing, in points.
 pub(super) const SIGN: egui::Vec2 = egui::Vec2::new(24.0, 22.0);
 
+/// Height and width of what is touched, in points, at least (WCAG 2.2, 2.5.8: published).
+const LEAST: f32 = 24.0;
+
 /// What a touch does.
 #[derive(Clone)]
 enum Touch {
@@ -186,7 +189,10 @@ pub(super) fn spots(
         }
         let centre = place.at(at.centre);
         let rect = if spot.whole {
-            place.rect(at.centre, at.size).expand(1.0)
+            let drawn = place.rect(at.centre, at.size).expand(1.0);
+            // The key's buttons lie too close; its card has them larger.
+            let close = matches!(spot.touch, Touch::Act(Action::Key(_)));
+            if close { drawn } else { drawn.union(Rect::from_center_size(centre, vec2(LEAST, LEAST))) }
         } else {
             Rect::from_center_size(centre, vec2(26.0, 26.0))
         };
@@ -194,7 +200,7 @@ pub(super) fn spots(
             if matches!(spot.touch, Touch::Take(_)) { Sense::click_and_drag() } else { Sense::click() };
         // The keyboard goes to an open card, not to what lies behind it; the pointer still reaches what it sees.
         let sense = if bay.open.is_some() { sense.difference(Sense::FOCUSABLE) } else { sense };
-        let response = ui.interact(rect, Id::new(("spot", &spot.anchor)), sense);
+        let response = ui.interact(rect, id_of(&spot), sense);
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &spot.label));
         let lit = response.hovered() || response.has_focus();
         if response.gained_focus() {
@@ -265,6 +271,10 @@ pub(super) fn spots(
         do_touch(bay, touch);
     }
     signs
+}
+
+fn id_of(spot: &Spot) -> Id {
+    Id::new(("spot", &spot.anchor))
 }
 
 /// Whether a panel still covers what a touch would open: the drawing shows the panel there.

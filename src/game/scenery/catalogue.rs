@@ -89,7 +89,7 @@ pub(super) const PROPS: [Prop; 14] = [
     Prop {
         name: "clipboard",
         drawing: Some(drawing!("clipboard.svg")),
-        at: Vec2::new(22.0, 62.0),
+        at: Vec2::new(22.0, 12.0),
         layer: layer::PINNED + 20.0,
     },
     Prop {
