@@ -253,7 +253,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
         form(ui, t, author);
     });
     ui.separator();
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         let unsaved = author.is_unsaved();
         if ui.add_enabled(unsaved, egui::Button::new(t.say("author-save"))).clicked() {
             author.save();
@@ -351,7 +351,7 @@ fn pool(ui: &mut egui::Ui, t: Texts, author: &mut Author) -> bool {
             });
         }
     });
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         let hint = "(is: Parted(conductor: \"latch-feed\", at: \"bellows\"), weight: 1)";
         let wide = ui.available_width() - 90.0;
         let field = TextEdit::singleline(&mut author.entry).hint_text(hint).desired_width(wide);

@@ -23,7 +23,7 @@ pub(super) const SEED: u64 = 2;
 /// The fuse, by its place in the vehicle's list.
 const FUSE: usize = 0;
 /// Width of its note, in points.
-const WIDTH: f32 = 240.0;
+const WIDTH: f32 = 252.0;
 
 /// How far the learner is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

@@ -13,6 +13,8 @@ mod by_keys;
 mod captions;
 mod card_paint;
 mod cards;
+#[cfg(test)]
+mod checks;
 mod coach;
 mod debrief;
 mod diagram;
@@ -44,6 +46,8 @@ mod suspicions;
 mod sync;
 mod theme;
 mod undone;
+#[cfg(test)]
+mod whole_window;
 mod worker;
 
 use std::fmt;

@@ -138,9 +138,8 @@ pub(super) fn lead_marks(
     palette: &Palette,
 ) {
     let Some(job) = &bay.job else { return };
-    taken.extend(
-        ["sheet", "captions"].iter().filter_map(|area| ui.memory(|memory| memory.area_rect(Id::new(*area)))),
-    );
+    let mut marked = Vec::new();
+    taken.extend(written(ui, place, anchors));
     let t = bay.texts;
     let vehicle = bay.vehicle();
     let meter = &job.scene().kit().meter;
@@ -158,10 +157,33 @@ pub(super) fn lead_marks(
         let named = Rect::from_center_size(place.at(at.centre), SIGN);
         taken.retain(|one| !one.contains(named.center()));
         let rect = beside(named, tag_size(ui, &text), &taken, ui.max_rect().shrink(4.0));
+        marked.push(rect);
         told(ui, id, tag(ui, rect.center(), &text, palette, false), &text);
         taken.push(rect);
         taken.push(named);
     }
+    ui.data_mut(|data| data.insert_temp(marks(), marked));
+}
+
+/// Where the leads' marks are kept from frame to frame.
+fn marks() -> Id {
+    Id::new("where the leads are named")
+}
+
+/// Where the leads were named in the last frame.
+pub(super) fn marked(ui: &egui::Ui) -> Vec<Rect> {
+    ui.data(|data| data.get_temp(marks())).unwrap_or_default()
+}
+
+/// What no words may lie over or under: what is written in the drawing, the sheet, and what lies over the scene.
+pub(super) fn written(ui: &egui::Ui, place: &Place2d<'_>, anchors: &Anchors) -> Vec<Rect> {
+    let laid: Vec<Rect> = ui.memory(|memory| {
+        let these = [Id::new("sheet"), Id::new("captions"), Id::new("near"), Id::new("first job")];
+        let shown = memory.areas().visible_layer_ids().into_iter().filter(|layer| these.contains(&layer.id));
+        shown.filter_map(|layer| memory.area_rect(layer.id)).collect()
+    });
+    let drawn = ["meter-display", "plate-text"].into_iter().filter_map(|name| anchors.design(name));
+    laid.into_iter().chain(drawn.filter(|at| at.visible).map(|at| place.rect(at.centre, at.size))).collect()
 }
 
 /// What the words of a plate take.

@@ -157,10 +157,10 @@ impl Sign {
 const GAP: f32 = 5.0;
 
 /// A place for words of this size beside what they name: the first of the sides, in this order, at which they lie within the
-/// screen and cover none of `others`; where there is none, that which covers least.
+/// screen and cover none of `others`; where there is none, the nearest that covers nothing, or that which covers least.
 pub(super) fn beside(named: Rect, size: Vec2, others: &[Rect], screen: Rect) -> Rect {
     let mut best: Option<(f32, Rect)> = None;
-    for steps in [0.0, 1.0, 2.0] {
+    for steps in [0.0, 1.0, 2.0, 3.0, 4.0] {
         let (x, y) = (
             (named.width() + size.x) / 2.0 + GAP + steps * 14.0,
             (named.height() + size.y) / 2.0 + GAP + steps * (size.y + 2.0),
@@ -191,7 +191,25 @@ pub(super) fn beside(named: Rect, size: Vec2, others: &[Rect], screen: Rect) -> 
             }
         }
     }
-    best.map_or(named, |(_, rect)| rect)
+    free(named, size, others, screen).or(best.map(|(_, rect)| rect)).unwrap_or(named)
+}
+
+/// The nearest place at which words of this size cover nothing.
+fn free(named: Rect, size: Vec2, others: &[Rect], screen: Rect) -> Option<Rect> {
+    const STEP: f32 = 12.0;
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "steps across a window")]
+    let steps = |length: f32| (length.max(0.0) / STEP) as usize;
+    let corners = (0..=steps(screen.width() - size.x)).flat_map(|across| {
+        (0..=steps(screen.height() - size.y))
+            .map(move |down| screen.min + vec2(across as f32 * STEP, down as f32 * STEP))
+    });
+    let places = corners.map(|corner| Rect::from_min_size(corner, size));
+    places.filter(|place| others.iter().chain([&named]).all(|one| !one.intersects(*place))).min_by(
+        |one, other| {
+            let far = |place: &Rect| place.center().distance_sq(named.center());
+            far(one).total_cmp(&far(other))
+        },
+    )
 }
 
 fn area(rect: Rect) -> f32 {

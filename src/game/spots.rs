@@ -12,7 +12,7 @@ use super::bay::{Bay, Hand, Place};
 use super::hand_tools::{self, HandTool};
 use super::in_hand;
 use super::overlay::Place2d;
-use super::plates::{tag, tag_size};
+use super::plates::{self, tag, tag_size};
 use super::scenery::{Anchors, Gaze, Palette};
 use super::signs::{Sign, beside};
 use super::sync::{connector_anchor, tool_anchor};
@@ -264,6 +264,8 @@ pub(super) fn spots(
     if let Some((rect, label)) = named {
         let mut others: Vec<Rect> = signs.iter().filter(|one| !one.intersects(rect)).copied().collect();
         others.extend(in_hand::covers(ui.ctx(), bay));
+        others.extend(plates::written(ui, place, anchors));
+        others.extend(plates::marked(ui));
         let words = beside(rect, tag_size(ui, &label), &others, ui.max_rect().shrink(4.0));
         tag(ui, words.center(), &label, palette, true);
     }
@@ -271,6 +273,13 @@ pub(super) fn spots(
         do_touch(bay, touch);
     }
     signs
+}
+
+/// The signs that can be shown now, by their ids, with their names and where they are, for tests.
+#[cfg(test)]
+pub(super) fn named(bay: &Bay, anchors: &Anchors) -> Vec<(Id, String, Option<super::scenery::Placed>)> {
+    let spots = all_spots(bay, anchors).into_iter();
+    spots.map(|spot| (id_of(&spot), spot.label, anchors.design(&spot.anchor))).collect()
 }
 
 fn id_of(spot: &Spot) -> Id {

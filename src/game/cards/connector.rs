@@ -49,8 +49,15 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &
                 &[(Half::Loom, t.say("connector-loom-half")), (Half::Mate, t.say("connector-own-pins"))]
             }
         };
-        // Side by side, so that a wire and its going on lie on one level.
-        ui.horizontal_top(|ui| {
+        // Side by side, so that a wire and its going on lie on one level; below each other in large text.
+        let face_wide = face::size(connector.cavities).x;
+        let wide = face_wide * halves.len() as f32 + ui.spacing().item_spacing.x;
+        let side = if wide <= ui.available_width() {
+            egui::Layout::left_to_right(egui::Align::Min)
+        } else {
+            egui::Layout::top_down(egui::Align::Min)
+        };
+        ui.with_layout(side, |ui| {
             for (half, name) in halves {
                 ui.vertical(|ui| {
                     ui.label(RichText::new(*name).size(SMALL).weak());

@@ -50,6 +50,19 @@ pub(crate) use undone::Opened;
 pub(crate) use unplaced::{Region, Wanted};
 pub(crate) use view::{DESIGN, SceneCamera, View};
 
+/// Adds the scene without what draws it, for tests: places, lid and leads are where they are in the window.
+#[cfg(test)]
+pub(crate) fn undrawn(app: &mut App) {
+    app.insert_resource(Palette::load())
+        .init_resource::<Stage>()
+        .init_resource::<Assets<Mesh>>()
+        .init_resource::<Assets<flat::Flat>>()
+        .init_resource::<backdrop::Stale>()
+        .init_resource::<brightness::Paint>()
+        .add_message::<bevy::window::RequestRedraw>()
+        .add_plugins(stage::plugin);
+}
+
 /// Adds the scene to an app.
 pub(crate) fn plugin(app: &mut App) {
     app.insert_resource(Palette::load())

@@ -148,6 +148,7 @@ pub(crate) struct Placed {
 
 /// Where every named place is now.
 #[derive(Resource, Default)]
+#[cfg_attr(test, derive(Clone))]
 pub(crate) struct Anchors {
     places: BTreeMap<String, Placed>,
     pub(super) lid_degrees: f32,

@@ -67,6 +67,12 @@ impl View {
         self.gaze
     }
 
+    /// A window of this size with the eye there, for tests.
+    #[cfg(test)]
+    pub(crate) fn looking(window: Vec2, gaze: Gaze) -> Self {
+        Self::of_window(window).with_gaze(gaze)
+    }
+
     /// The same window with the eye elsewhere.
     pub(super) fn with_gaze(self, gaze: Gaze) -> Self {
         Self { gaze, ..self }
