@@ -129,7 +129,7 @@ fn a_job_that_was_left_is_there_again_exactly_as_it_was_left() {
     let (record, _) = recorded(folder.path(), &acts);
     let bookmark = record.with_extension("ron");
     let mut harness = at_the_board(folder.path(), Leaf::Next);
-    let go_on = "Go on: The first job, just now";
+    let go_on = "Go on: The first job, an hour ago";
     assert_eq!(focused(&harness).as_deref(), Some(go_on), "the keyboard is there already");
     press(&mut harness, Key::Enter);
     wait(&mut harness);

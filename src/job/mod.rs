@@ -192,7 +192,9 @@ impl Job {
         self.world = world;
         self.cost += step.outcome.cost;
         // How things went in time is played once, by a scene; of a long job it would be most of what is kept.
-        if let Some(before) = self.log.last_mut() {
+        if !step.action.is_aside()
+            && let Some(before) = self.log.iter_mut().rev().find(|step| !step.action.is_aside())
+        {
             before.outcome.trace = Vec::new();
         }
         self.log.push(step);

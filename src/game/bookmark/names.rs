@@ -35,25 +35,30 @@ const PLAIN: [(&str, Place); 20] = [
     ("help", Place::Help),
 ];
 
+/// The name of one of a sort.
+fn one_of(sort: &str, one: &str) -> String {
+    [sort, one].join("/")
+}
+
 /// All places of a vehicle with their names.
 pub(super) fn places(vehicle: &Vehicle) -> impl Iterator<Item = (String, Place)> {
     let connectors = vehicle.connectors.iter().enumerate().map(|(at, one)| {
         let place = Place::Connector(ConnectorId::at(at));
-        (format!("connector/{}", one.id), place)
+        (one_of("connector", &one.id), place)
     });
     let stations = vehicle.stations.iter().enumerate().map(|(at, one)| {
         let place = Place::Station(StationId::at(at));
-        (format!("station/{}", one.id), place)
+        (one_of("station", &one.id), place)
     });
     let studs = vehicle.studs.iter().enumerate().map(|(at, one)| {
         let place = Place::Stud(StudId::at(at));
-        (format!("stud/{}", one.id), place)
+        (one_of("stud", &one.id), place)
     });
     let panels = vehicle.panels.iter().enumerate().map(|(at, one)| {
         let place = Place::Panel(PanelId::at(at));
-        (format!("panel/{}", one.id), place)
+        (one_of("panel", &one.id), place)
     });
-    let tools = Tool::ALL.into_iter().map(|tool| (format!("tool/{}", tool_anchor(tool)), Place::Tool(tool)));
+    let tools = Tool::ALL.into_iter().map(|tool| (one_of("tool", tool_anchor(tool)), Place::Tool(tool)));
     let plain = PLAIN.into_iter().map(|(name, place)| (name.to_owned(), place));
     plain.chain(connectors).chain(stations).chain(studs).chain(panels).chain(tools)
 }
@@ -116,9 +121,9 @@ fn component_name(vehicle: &Vehicle, component: Component) -> String {
 pub(super) fn spots(vehicle: &Vehicle, component: Component) -> Vec<(String, Spot)> {
     let name = |spot| match spot {
         Spot::Whole => "whole".to_owned(),
-        Spot::Station(id) => format!("station/{}", vehicle.station(id).id),
-        Spot::Cavity(cavity) => format!("cavity/{cavity}"),
-        Spot::Line(line, section) => format!("line/{line}.{section}"),
+        Spot::Station(id) => one_of("station", &vehicle.station(id).id),
+        Spot::Cavity(cavity) => one_of("cavity", &cavity.to_string()),
+        Spot::Line(line, section) => one_of("line", &[line, section].map(|one| one.to_string()).join(".")),
     };
     let all = naming::spots(Texts::english(), vehicle, component).into_iter();
     all.map(|(spot, _)| (name(spot), spot)).collect()
