@@ -8,9 +8,18 @@ use std::path::{Path, PathBuf};
 /// Puts a text or a picture in the place of a file's, so that never half of it stands there. A file that is there keeps its
 /// permissions; a link stays one, and what it leads to is replaced.
 pub(super) fn write(path: &Path, contents: impl AsRef<[u8]>) -> io::Result<()> {
+    replace(path, contents.as_ref(), true)
+}
+
+/// The same without waiting for the disk: for what is written often, between two pictures, and can be done without.
+pub(super) fn write_soon(path: &Path, contents: impl AsRef<[u8]>) -> io::Result<()> {
+    replace(path, contents.as_ref(), false)
+}
+
+fn replace(path: &Path, contents: &[u8], wait: bool) -> io::Result<()> {
     let path = path.canonicalize().unwrap_or_else(|_| path.to_owned());
     let beside = beside(&path);
-    let replaced = put_in_place(&path, &beside, contents.as_ref());
+    let replaced = put_in_place(&path, &beside, contents, wait);
     if replaced.is_err() {
         // It may not even have been made; why it failed is told anyway.
         let _ = std::fs::remove_file(&beside);
@@ -18,14 +27,16 @@ pub(super) fn write(path: &Path, contents: impl AsRef<[u8]>) -> io::Result<()> {
     replaced
 }
 
-fn put_in_place(path: &Path, beside: &Path, contents: &[u8]) -> io::Result<()> {
+fn put_in_place(path: &Path, beside: &Path, contents: &[u8], wait: bool) -> io::Result<()> {
     let mut file = File::create(beside)?;
     file.write_all(contents)?;
     if let Ok(there) = std::fs::metadata(path) {
         file.set_permissions(there.permissions())?;
     }
-    // On the disk before it takes the place of what is there.
-    file.sync_all()?;
+    if wait {
+        // On the disk before it takes the place of what is there.
+        file.sync_all()?;
+    }
     std::fs::rename(beside, path)
 }
 

@@ -74,7 +74,7 @@ impl Keeping {
             if self.written.as_ref() == Some(&text) {
                 return Ok(text);
             }
-            replaced::write(&file(&self.record), &text).map_err(|why| why.to_string()).map(|()| text)
+            replaced::write_soon(&file(&self.record), &text).map_err(|why| why.to_string()).map(|()| text)
         });
         match written {
             Ok(text) => {
