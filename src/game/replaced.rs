@@ -17,7 +17,7 @@ pub(super) fn write_soon(path: &Path, contents: impl AsRef<[u8]>) -> io::Result<
 }
 
 fn replace(path: &Path, contents: &[u8], wait: bool) -> io::Result<()> {
-    let path = path.canonicalize().unwrap_or_else(|_| path.to_owned());
+    let path = end_of_links(path);
     let beside = beside(&path);
     let replaced = put_in_place(&path, &beside, contents, wait);
     if replaced.is_err() {
@@ -50,9 +50,14 @@ pub(super) fn can_write(path: &Path) -> io::Result<()> {
         Ok(_) => _ = File::options().append(true).open(path)?,
         Err(_) => {}
     }
-    let beside = beside(&path.canonicalize().unwrap_or_else(|_| path.to_owned()));
+    let beside = beside(&end_of_links(path));
     File::create(&beside)?;
     std::fs::remove_file(&beside)
+}
+
+/// The file that a path leads to; the path itself where there is none.
+fn end_of_links(path: &Path) -> PathBuf {
+    path.canonicalize().unwrap_or_else(|_| path.to_owned())
 }
 
 /// Where it is written first.

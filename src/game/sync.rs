@@ -323,20 +323,18 @@ fn fuse_side(t: Texts, vehicle: &Vehicle, id: FuseId, side: Side) -> String {
     say!(t, side, fuse = vehicle.fuse(id).id.to_uppercase())
 }
 
+/// The scenarios of the shelf by their vehicles, one for each.
+#[cfg(test)]
+pub(super) fn vehicles() -> std::collections::BTreeMap<String, Arc<Scenario>> {
+    use probeworthy::scenario::{SHELF, load};
+    let all = SHELF.iter().map(|one| Arc::new(load(one.id).expect(one.id).scenario));
+    all.map(|scenario| (scenario.vehicle.id.clone(), scenario)).collect()
+}
+
 #[cfg(test)]
 mod tests {
-    use std::collections::BTreeMap;
-
-    use probeworthy::scenario::{SHELF, load};
-
     use super::super::scenery::{drawn_names, is_drawn, widest_degrees};
     use super::*;
-
-    /// The scenarios of the shelf by their vehicles, one for each.
-    fn vehicles() -> BTreeMap<String, Scenario> {
-        let load = |id| load(id).unwrap_or_else(|error| panic!("{id} does not load: {error}")).scenario;
-        SHELF.iter().map(|one| load(one.id)).map(|scenario| (scenario.vehicle.id.clone(), scenario)).collect()
-    }
 
     #[test]
     fn every_place_that_is_reached_at_the_rear_is_drawn_on_every_vehicle() {

@@ -64,24 +64,16 @@ mod tests {
 
     use probeworthy::bench::FuseWork;
     use probeworthy::job::{Choice, NoJournal};
-    use probeworthy::scenario::{SHELF, Scenario, load};
     use probeworthy::vehicle::{FuseId, Zone};
 
     use super::super::scenery::drawn_names;
-    use super::super::sync::wanted;
+    use super::super::sync::{vehicles, wanted};
     use super::*;
-
-    /// One scenario for each vehicle.
-    fn scenarios() -> BTreeMap<String, Arc<Scenario>> {
-        let load = |id| load(id).unwrap_or_else(|error| panic!("{id} does not load: {error}")).scenario;
-        let all = SHELF.iter().map(|one| Arc::new(load(one.id)));
-        all.map(|scenario| (scenario.vehicle.id.clone(), scenario)).collect()
-    }
 
     #[test]
     fn what_is_wrong_with_a_vehicle_leaves_the_picture_as_it_is() {
         let palette = Palette::load();
-        for (id, scenario) in scenarios() {
+        for (id, scenario) in vehicles() {
             let anchors = Anchors::of(drawn_names(&id));
             for fault in &scenario.faults {
                 let job = Job::new(Arc::clone(&scenario), 1, Choice::Named(fault.id.clone())).expect("a job");
@@ -98,7 +90,7 @@ mod tests {
     fn a_fuse_that_is_pulled_and_a_tape_that_is_opened_are_shown() {
         let palette = Palette::load();
         let mut opened_on = 0;
-        for (id, scenario) in scenarios() {
+        for (id, scenario) in vehicles() {
             let vehicle = &scenario.vehicle;
             let mut job = Job::new(Arc::clone(&scenario), 1, Choice::Drawn).expect("a job");
             let act = |job: &mut Job, act: Action| {
@@ -129,7 +121,7 @@ mod tests {
 
     #[test]
     fn every_connector_at_the_rear_is_seen_apart_and_none_that_is_out_of_sight() {
-        for (id, scenario) in scenarios() {
+        for (id, scenario) in vehicles() {
             let vehicle = &scenario.vehicle;
             let anchors = Anchors::of(drawn_names(&id));
             for (at, connector) in vehicle.connectors.iter().enumerate() {
@@ -148,7 +140,7 @@ mod tests {
 
     #[test]
     fn what_is_drawn_only_while_it_is_together_is_on_the_vehicle() {
-        for (id, scenario) in scenarios() {
+        for (id, scenario) in vehicles() {
             let vehicle = &scenario.vehicle;
             let drawn = drawn_names(&id);
             let fuses =

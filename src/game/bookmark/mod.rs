@@ -112,7 +112,11 @@ impl Bay {
     pub(super) fn keep_the_place(&mut self) {
         let Some(mut keeping) = self.keeping.take() else { return };
         match &self.job {
-            Some(job) if job.handed_in().is_some() => keeping.remove(),
+            Some(job) if job.handed_in().is_some() => {
+                // Nothing is kept there any more, and nothing looked for.
+                keeping.remove();
+                return;
+            }
             Some(job) if !job.log().is_empty() => {
                 keeping.write(&Bookmark::of(self, job, &keeping.identity));
             }
