@@ -228,6 +228,7 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
                 tips: [LeadTip::Plug, LeadTip::Probe],
                 colour: palette.rgb(colour),
                 sag: 0.16,
+                clear_of: Some("meter"),
             });
         }
     }
@@ -252,6 +253,7 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
             tips: [LeadTip::Plain; 2],
             colour: palette.rgb(colour),
             sag: 0.16,
+            clear_of: matches!(bay.hand, Hand::Probe(_)).then_some("meter"),
         });
     }
     let begun = match bay.hand {
@@ -269,6 +271,7 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
                     tips: [LeadTip::Plain, LeadTip::Clip],
                     colour: palette.rgb(colour),
                     sag: 0.2,
+                    clear_of: None,
                 });
             }
         }
@@ -287,6 +290,7 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
                 tips: [LeadTip::Plug, LeadTip::Clip],
                 colour: palette.rgb(colour),
                 sag: 0.2,
+                clear_of: None,
             });
         }
     }
@@ -297,6 +301,7 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
             tips: [LeadTip::Plain, LeadTip::Clip],
             colour: palette.rgb("lead-black"),
             sag: 0.2,
+            clear_of: None,
         });
     }
     leads

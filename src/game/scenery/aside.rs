@@ -93,14 +93,14 @@ fn on_its_shadow(thing: &Shape) -> Shape {
 mod tests {
     use std::collections::BTreeSet;
 
-    use super::super::catalogue::{PROPS, VEHICLES};
+    use super::super::catalogue::{PROPS, Prop, VEHICLES, Vehicle};
     use super::super::drawing::Drawing;
     use super::super::figure::Figure;
     use super::super::view::DESIGN;
     use super::*;
 
     /// Every panel that a vehicle's drawings show, with its part.
-    fn panels(vehicle: &super::super::catalogue::Vehicle) -> Vec<(String, Shape)> {
+    fn panels(vehicle: &Vehicle) -> Vec<(String, Shape)> {
         let parts = [vehicle.body, vehicle.lid].map(|text| Drawing::read(text).parts).into_iter().flatten();
         parts
             .filter_map(|part| {
@@ -124,21 +124,21 @@ mod tests {
 
     #[test]
     fn what_is_off_is_smaller_and_lies_clear_of_the_vehicle_and_of_what_is_used() {
-        // What hangs on the wall there, and the captions below the middle of the vehicle.
-        let taken: Vec<(Vec2, Vec2)> = PROPS
-            .iter()
-            .filter_map(|prop| {
-                let (low, high) = Drawing::read(prop.drawing?)
-                    .parts
-                    .iter()
-                    .map(|part| part.shape.bounds())
-                    .fold((Vec2::MAX, Vec2::MIN), |(low, high), (one, other)| {
-                        (low.min(one), high.max(other))
-                    });
-                Some((prop.at + low, prop.at + high))
-            })
-            .chain([(Vec2::new(430.0, 970.0), Vec2::new(1430.0, DESIGN.y))])
-            .collect();
+        // What hangs on the wall and on the vehicle, and the captions below the middle of the vehicle.
+        let taken = |vehicle: &Vehicle| -> Vec<(Vec2, Vec2)> {
+            let body = Drawing::read(vehicle.body);
+            let hangs = |prop: &Prop| {
+                let drawing = Drawing::read(prop.drawing?);
+                let bounds = drawing.parts.iter().map(|part| part.shape.bounds());
+                let (low, high) = bounds.fold((Vec2::MAX, Vec2::MIN), |(low, high), (one, other)| {
+                    (low.min(one), high.max(other))
+                });
+                let at = prop.at.corner(&|name| Some(body.mark(name)?.centre), &drawing);
+                Some((at + low, at + high))
+            };
+            let captions = (Vec2::new(430.0, 970.0), Vec2::new(1430.0, DESIGN.y));
+            PROPS.iter().filter_map(hangs).chain([captions]).collect()
+        };
         for vehicle in &VEHICLES {
             let figure = Figure::read(vehicle.figure).expect("a test of its own reads it");
             let shapes = panels(vehicle);
@@ -159,7 +159,7 @@ mod tests {
                     there_low.cmpgt(Vec2::splat(4.0)).all() && there_high.cmplt(DESIGN - 4.0).all(),
                     "{what}"
                 );
-                for (one, other) in &taken {
+                for (one, other) in &taken(vehicle) {
                     let apart = there_low.cmpgt(*other).any() || there_high.cmplt(*one).any();
                     assert!(apart, "{what} lies over what is at {one}");
                 }

@@ -112,6 +112,8 @@ pub(super) struct Layout {
     /// The loom's way over the lid, as drawn.
     pub(super) lid_way: Vec<Vec2>,
     pub(super) sizes: Vec<Vec2>,
+    /// Where the upper left corner of each thing's drawing is while nobody has it.
+    pub(super) homes: Vec<Vec2>,
     /// The halves of a connector that is unplugged, around its place.
     pub(super) apart: Shape,
 }
@@ -257,14 +259,12 @@ pub(super) fn build(
         let drawing = Drawing::read(prop.drawing.unwrap_or(vehicle.side));
         let middle = drawing.mark(prop.name).map_or(Vec2::ZERO, |mark| mark.centre);
         layout.sizes.push(middle);
+        let mark = |name: &str| layout.fixed.iter().find(|one| one.mark.name == name);
+        let home = prop.at.corner(&|name| mark(name).map(|one| one.mark.centre), &drawing);
+        layout.homes.push(home);
         let pivot = drawing.mark("meter-knob").map(|mark| mark.centre);
         let root = commands
-            .spawn((
-                SceneRoot,
-                PropRoot(k),
-                Transform::from_translation(corner(prop.at)),
-                Visibility::default(),
-            ))
+            .spawn((SceneRoot, PropRoot(k), Transform::from_translation(corner(home)), Visibility::default()))
             .id();
         for (j, part) in drawing.parts.into_iter().enumerate() {
             let knob = (part.name == "meter-knob").then_some(pivot).flatten();

@@ -2,6 +2,8 @@
 
 use bevy::prelude::*;
 
+use super::drawing::Drawing;
+
 /// Height to which things are sorted: the higher, the nearer to us.
 pub(super) mod layer {
     pub(in super::super) const WORKSHOP: f32 = 0.0;
@@ -71,97 +73,119 @@ pub(crate) fn is_drawn(id: &str) -> bool {
     vehicle(id).id == id
 }
 
+/// Where a thing is while nobody has it.
+#[derive(Clone, Copy)]
+pub(super) enum Home {
+    /// In the workshop: where the drawing's upper left corner is put.
+    Lies(Vec2),
+    /// On the vehicle: the mark of its body on which the thing hangs by a mark of its own drawing.
+    Hangs { on: &'static str, by: &'static str },
+}
+
+impl Home {
+    /// Where the upper left corner of the thing's drawing is, before a vehicle whose body has these marks.
+    pub(super) fn corner(self, body: &dyn Fn(&str) -> Option<Vec2>, drawing: &Drawing) -> Vec2 {
+        match self {
+            Self::Lies(at) => at,
+            Self::Hangs { on, by } => {
+                let by = drawing.mark(by).map(|mark| mark.centre);
+                body(on).unwrap_or_default() - by.unwrap_or_default()
+            }
+        }
+    }
+}
+
 /// A drawing of a thing that stands, lies or hangs in the scene.
 pub(super) struct Prop {
     /// Name by which [`super::Stage`] moves it or takes it away.
     pub(super) name: &'static str,
     /// The drawing; nothing where it is one of the vehicle's.
     pub(super) drawing: Option<&'static str>,
-    /// Where the drawing's upper left corner is put.
-    pub(super) at: Vec2,
+    /// Where it is while nobody has it.
+    pub(super) at: Home,
     /// Height in the sorting.
     pub(super) layer: f32,
 }
 
 /// Everything beside the workshop and the car.
 pub(super) const PROPS: [Prop; 14] = [
-    Prop { name: "side-view", drawing: None, at: Vec2::new(1507.0, 60.0), layer: layer::PINNED },
+    Prop { name: "side-view", drawing: None, at: Home::Lies(Vec2::new(1507.0, 60.0)), layer: layer::PINNED },
     Prop {
         name: "clipboard",
         drawing: Some(drawing!("clipboard.svg")),
-        at: Vec2::new(22.0, 12.0),
+        at: Home::Lies(Vec2::new(22.0, 12.0)),
         layer: layer::PINNED + 20.0,
     },
     Prop {
         name: "trim-tool",
         drawing: Some(drawing!("trim-tool.svg")),
-        at: Vec2::new(1706.0, 390.0),
+        at: Home::Lies(Vec2::new(1706.0, 390.0)),
         layer: layer::PINNED + 50.0,
     },
     Prop {
         name: "repair-kit",
         drawing: Some(drawing!("repair-kit.svg")),
-        at: Vec2::new(1524.0, 391.0),
+        at: Home::Lies(Vec2::new(1524.0, 391.0)),
         layer: layer::PINNED + 54.0,
     },
     Prop {
         name: "cleaner",
         drawing: Some(drawing!("cleaner.svg")),
-        at: Vec2::new(1640.0, 383.0),
+        at: Home::Lies(Vec2::new(1640.0, 383.0)),
         layer: layer::PINNED + 58.0,
     },
     Prop {
         name: "test-lamp-5",
         drawing: Some(drawing!("test-lamp-5.svg")),
-        at: Vec2::new(1524.0, 484.0),
+        at: Home::Lies(Vec2::new(1524.0, 484.0)),
         layer: layer::TOOLS + 20.0,
     },
     Prop {
         name: "test-lamp-21",
         drawing: Some(drawing!("test-lamp-21.svg")),
-        at: Vec2::new(1606.0, 470.0),
+        at: Home::Lies(Vec2::new(1606.0, 470.0)),
         layer: layer::TOOLS + 30.0,
     },
     Prop {
         name: "bench-battery",
         drawing: Some(drawing!("bench-battery.svg")),
-        at: Vec2::new(1700.0, 438.0),
+        at: Home::Lies(Vec2::new(1700.0, 438.0)),
         layer: layer::TOOLS,
     },
     Prop {
         name: "key",
         drawing: Some(drawing!("key.svg")),
-        at: Vec2::new(1508.0, 590.0),
+        at: Home::Lies(Vec2::new(1508.0, 590.0)),
         layer: layer::TOOLS + 40.0,
     },
     Prop {
         name: "bridge",
         drawing: Some(drawing!("bridge.svg")),
-        at: Vec2::new(1616.0, 588.0),
+        at: Home::Lies(Vec2::new(1616.0, 588.0)),
         layer: layer::TOOLS + 50.0,
     },
     Prop {
         name: "fuse-tray",
         drawing: Some(drawing!("fuse-box-tray.svg")),
-        at: Vec2::new(1776.0, 584.0),
+        at: Home::Lies(Vec2::new(1776.0, 584.0)),
         layer: layer::TOOLS + 60.0,
     },
     Prop {
         name: "meter",
         drawing: Some(drawing!("meter.svg")),
-        at: Vec2::new(1510.0, 646.0),
+        at: Home::Hangs { on: "meter-hook", by: "meter-loop" },
         layer: layer::TOOLS + 70.0,
     },
     Prop {
         name: "clamp",
         drawing: Some(drawing!("clamp.svg")),
-        at: Vec2::new(44.0, 648.0),
+        at: Home::Lies(Vec2::new(44.0, 648.0)),
         layer: layer::PINNED + 30.0,
     },
     Prop {
         name: "recorder",
         drawing: Some(drawing!("recorder.svg")),
-        at: Vec2::new(156.0, 656.0),
+        at: Home::Lies(Vec2::new(156.0, 656.0)),
         layer: layer::PINNED + 40.0,
     },
 ];
@@ -169,7 +193,6 @@ pub(super) const PROPS: [Prop; 14] = [
 /// The names of all places that a vehicle's drawings mark, and of all that changes in them, such as `light.fog`.
 #[cfg(test)]
 pub(crate) fn drawn_names(id: &str) -> std::collections::BTreeSet<String> {
-    use super::drawing::Drawing;
     let vehicle = vehicle(id);
     let changes = |name: &str| {
         let others = ["sweeps.", "panel.", "mated.", "fuse."];
@@ -207,4 +230,39 @@ pub(super) fn every_drawing() -> Vec<(String, &'static str)> {
         }
     }
     every
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn what_hangs_on_a_vehicle_hangs_beside_its_lamps_and_within_the_picture() {
+        use super::super::view::DESIGN;
+        let hanging = |prop: &&Prop| matches!(prop.at, Home::Hangs { .. });
+        assert_eq!(PROPS.iter().filter(hanging).count(), 1, "the meter");
+        for vehicle in &VEHICLES {
+            let body = Drawing::read(vehicle.body);
+            for prop in PROPS.iter().filter(hanging) {
+                let Home::Hangs { on, by } = prop.at else { continue };
+                let what = format!("{} on {}", prop.name, vehicle.id);
+                let drawing = Drawing::read(prop.drawing.expect("no vehicle has its own"));
+                assert!(body.mark(on).is_some(), "{what}: body.svg marks no {on}");
+                assert!(drawing.mark(by).is_some(), "{what}: its drawing marks no {by}");
+                let corner = prop.at.corner(&|name| Some(body.mark(name)?.centre), &drawing);
+                let face = drawing.mark(prop.name).expect("every thing is marked by its name");
+                let (low, high) =
+                    (corner + face.centre - face.size / 2.0, corner + face.centre + face.size / 2.0);
+                assert!(low.cmpge(Vec2::ZERO).all() && high.cmple(DESIGN).all(), "{what}: {low} to {high}");
+                // Half of a lamp in each direction stays in sight: its middle, and more.
+                let lamps = body.parts.iter().filter(|part| part.name.starts_with("light."));
+                for lamp in lamps {
+                    let (first, last) = lamp.shape.bounds();
+                    let quarter = (last - first) / 4.0;
+                    let apart = (first + quarter).cmpgt(high).any() || (last - quarter).cmplt(low).any();
+                    assert!(apart, "{what} hangs over {}", lamp.name);
+                }
+            }
+        }
+    }
 }

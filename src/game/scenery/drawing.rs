@@ -60,7 +60,12 @@ impl Drawing {
         let tree = usvg::Tree::from_str(text, &usvg::Options::default())
             .expect("the drawings are compiled in and are well-formed SVG");
         let mut drawing = Self { parts: Vec::new(), marks: Vec::new() };
-        for node in tree.root().children() {
+        // A drawing that is shown larger or smaller than its figures say stands in a group of its own.
+        let all = match tree.root().children() {
+            [usvg::Node::Group(whole)] if whole.id().is_empty() => whole.children(),
+            several => several,
+        };
+        for node in all {
             let mut part = Part { name: node.id().to_owned(), shape: Shape::default(), outline: Vec::new() };
             drawing.take(node, 1.0, &mut part);
             if !part.shape.is_empty() {

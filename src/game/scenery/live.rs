@@ -81,7 +81,12 @@ pub(super) fn draw(
                     let ends = (end_of(&lead.from, &anchors), end_of(&lead.to, &anchors));
                     if let (Some(from), Some(to)) = ends {
                         let off = sways.off(lead);
-                        wires::lead(&mut shape, from, to, (lead.sag, off), lead.colour, lead.tips, &palette);
+                        let clear_of = lead.clear_of.and_then(|name| anchors.design(name));
+                        let line = match clear_of {
+                            Some(thing) => wires::round(from, to, (lead.sag, off), thing),
+                            None => wires::hanging(from, to, (lead.sag, off)),
+                        };
+                        wires::lead(&mut shape, &line, lead.colour, lead.tips, &palette);
                     }
                 }
             }

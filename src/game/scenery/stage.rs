@@ -106,6 +106,8 @@ pub(crate) struct StageLead {
     pub colour: [f32; 3],
     /// How deep it hangs, as a share of the distance between its ends; 0.15 looks natural.
     pub sag: f32,
+    /// The anchor of what it comes from and does not hang across, as it is read.
+    pub clear_of: Option<&'static str>,
 }
 
 /// Where a lead ends.
@@ -285,7 +287,7 @@ fn place_anchors(stage: Res<Stage>, shown: Res<Shown>, layout: Res<Layout>, mut 
                     Some(k) => prop_corner(*k, &stage, &layout),
                     None => Some(Vec2::ZERO),
                 };
-                let home = prop.map_or(Vec2::ZERO, |k| PROPS[k].at);
+                let home = prop.map_or(Vec2::ZERO, |k| layout.homes[k]);
                 Placed { centre: mark.centre + at.unwrap_or(home), size: mark.size, visible: at.is_some() }
             }
             Ground::Body => {
@@ -320,7 +322,7 @@ fn place_anchors(stage: Res<Stage>, shown: Res<Shown>, layout: Res<Layout>, mut 
 fn prop_corner(k: usize, stage: &Stage, layout: &Layout) -> Option<Vec2> {
     let prop = &PROPS[k];
     if !stage.tools_out.contains(prop.name) {
-        return Some(prop.at);
+        return Some(layout.homes[k]);
     }
     stage.tools_at.get(prop.name).map(|middle| *middle - layout.sizes[k])
 }

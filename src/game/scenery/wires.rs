@@ -4,7 +4,7 @@ use bevy::prelude::*;
 
 use super::palette::Palette;
 use super::shape::{Shape, Tint};
-use super::{LeadTip, LoomWire};
+use super::{LeadTip, LoomWire, Placed};
 
 /// Distance between neighbouring wires of the loom.
 const PITCH: f32 = 4.6;
@@ -231,23 +231,57 @@ pub(super) fn arm(shape: &mut Shape, line: &[Vec2], sleeved: bool, palette: &Pal
     }
 }
 
-/// A lead that hangs between two ends: how deep, as a share of the way between them, and how far its middle has swung.
+/// The line of a lead that hangs between two ends: how deep, as a share of the way between them, and how far its middle has swung.
+pub(super) fn hanging(from: Vec2, to: Vec2, (sag, off): (f32, Vec2)) -> Vec<Vec2> {
+    let hang = from.distance(to) * sag + 14.0;
+    // The middle of the curve lies half as far out as the point that draws it.
+    let by = from.midpoint(to) + (Vec2::new(0.0, hang) + off) * 2.0;
+    curve(from, by, to, pieces(from.distance(to) + hang))
+}
+
+/// The same for a lead that comes out of a thing's lower part: it hangs down from there and goes round the thing, so that its
+/// face can be read.
+pub(super) fn round(from: Vec2, to: Vec2, (sag, off): (f32, Vec2), thing: Placed) -> Vec<Vec2> {
+    /// How far beside the thing the lead is drawn, and how far below where it comes out.
+    const BESIDE: f32 = 46.0;
+    const BELOW: f32 = 130.0;
+    /// Farther beside what goes straight up, so that it comes back from there: up to so much, from this far away.
+    const WIDER: f32 = 230.0;
+    const NEAR: f32 = 260.0;
+    let side = if to.x < thing.centre.x { -1.0 } else { 1.0 };
+    let edge = thing.centre.x + side * thing.size.x / 2.0;
+    let straight = (1.0 - (to.x - edge) * side / NEAR).clamp(0.0, 1.0);
+    let above = ((from.y - to.y) / thing.size.y).clamp(0.0, 1.0);
+    let out = (edge - from.x) * 4.0 / 3.0 + side * (BESIDE + WIDER * straight * above);
+    let hang = from.distance(to) * sag * 0.6;
+    let one = from + Vec2::new(out, BELOW) + off;
+    let two = to.lerp(from, 0.3) + Vec2::new(side * WIDER * straight * above, hang) + off;
+    let pieces = pieces(from.distance(to) + out.abs() + hang);
+    (0..=pieces)
+        .map(|k| {
+            let t = k as f32 / pieces as f32;
+            let (a, b, c) = (from.lerp(one, t), one.lerp(two, t), two.lerp(to, t));
+            a.lerp(b, t).lerp(b.lerp(c, t), t)
+        })
+        .collect()
+}
+
+/// In how many pieces a lead of about this length looks round.
+fn pieces(length: f32) -> usize {
+    (length / 14.0).clamp(12.0, 90.0) as usize
+}
+
+/// A lead along a line, with what it ends in.
 pub(super) fn lead(
     shape: &mut Shape,
-    from: Vec2,
-    to: Vec2,
-    (sag, off): (f32, Vec2),
+    line: &[Vec2],
     colour: [f32; 3],
     tips: [LeadTip; 2],
     palette: &Palette,
 ) {
-    let hang = from.distance(to) * sag + 14.0;
-    // The middle of the curve lies half as far out as the point that draws it.
-    let by = from.midpoint(to) + (Vec2::new(0.0, hang) + off) * 2.0;
-    let pieces = ((from.distance(to) + hang) / 14.0).clamp(12.0, 90.0) as usize;
-    let line = curve(from, by, to, pieces);
-    shape.cord(&line, 9.0, palette.get("wire-outline").to_f32_array());
-    shape.cord(&line, 5.6, solid(colour));
+    let (Some(&from), Some(&to)) = (line.first(), line.last()) else { return };
+    shape.cord(line, 9.0, palette.get("wire-outline").to_f32_array());
+    shape.cord(line, 5.6, solid(colour));
     let sheen: Vec<Vec2> = line.iter().map(|at| *at + Vec2::new(-0.8, -1.3)).collect();
     shape.cord(&sheen, 1.5, shaded(colour, 0.5));
     for (tip, at, next) in [(tips[0], from, line[2]), (tips[1], to, line[line.len() - 3])] {
@@ -302,6 +336,29 @@ fn end_of_lead(shape: &mut Shape, tip: LeadTip, at: Vec2, away: Vec2, colour: [f
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_lead_leaves_what_is_read_free_wherever_it_goes() {
+        let thing = Placed { centre: Vec2::new(1424.0, 930.0), size: Vec2::new(200.0, 296.0), visible: true };
+        // The upper three quarters of its face: below them are the sockets.
+        let low = thing.centre - thing.size / 2.0;
+        let high = thing.centre + thing.size * Vec2::new(0.5, 0.25);
+        for socket in [-36.0, 15.0] {
+            let from = thing.centre + Vec2::new(socket, thing.size.y * 0.39);
+            for across in 0..48 {
+                for down in 0..25 {
+                    let to = Vec2::new(across as f32 * 40.0, down as f32 * 40.0);
+                    if to.cmpge(low - 40.0).all() && to.cmple(high + 40.0).all() {
+                        continue;
+                    }
+                    let line = round(from, to, (0.16, Vec2::ZERO), thing);
+                    let over = line.iter().find(|at| at.cmpgt(low).all() && at.cmplt(high).all());
+                    assert_eq!(over, None, "from {from} to {to}");
+                    assert_eq!((line[0], line[line.len() - 1]), (from, to));
+                }
+            }
+        }
+    }
 
     #[test]
     fn a_rounded_line_passes_through_its_stations_without_straying_far() {
