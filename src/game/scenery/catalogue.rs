@@ -155,19 +155,19 @@ pub(super) const PROPS: [Prop; 14] = [
     Prop {
         name: "key",
         drawing: Some(drawing!("key.svg")),
-        at: Home::Lies(Vec2::new(1508.0, 590.0)),
+        at: Home::Lies(Vec2::new(1528.0, 590.0)),
         layer: layer::TOOLS + 40.0,
     },
     Prop {
         name: "bridge",
         drawing: Some(drawing!("bridge.svg")),
-        at: Home::Lies(Vec2::new(1616.0, 588.0)),
+        at: Home::Lies(Vec2::new(1634.0, 588.0)),
         layer: layer::TOOLS + 50.0,
     },
     Prop {
         name: "fuse-tray",
         drawing: Some(drawing!("fuse-box-tray.svg")),
-        at: Home::Lies(Vec2::new(1776.0, 584.0)),
+        at: Home::Lies(Vec2::new(1786.0, 584.0)),
         layer: layer::TOOLS + 60.0,
     },
     Prop {
