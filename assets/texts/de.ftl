@@ -175,6 +175,13 @@ lid-look = Hinsehen und hinhören
 lid-wet = Heck mit der Sprühflasche nässen
 lid-dry = Trockenblasen
 lid-wait = { $minutes } min warten
+latch-claw = Drehfalle
+latch-pawl = Sperrklinke
+latch-striker = Schließbügel
+latch-holds = Die Drehfalle hat den Schließbügel gefasst und hält die { $lid }.
+latch-first-catch = Die Drehfalle hat sich halb gedreht und hält den Schließbügel auf der Vorraste.
+latch-closed-empty = Die Drehfalle ist zu, ohne Schließbügel darin.
+latch-waits = Die Drehfalle ist offen für den Schließbügel.
 
 ## Die Karte des Innenraums
 
@@ -268,7 +275,7 @@ help-lid = Messleitungen bleiben dran, wenn das Heck geöffnet oder geschlossen 
 help-minutes = Jede Handlung kostet Minuten, Teile kosten Geld. Ergebnisse stehen unten und unter Befunde.
 help-tab = Tab, Umschalt+Tab: von einer Stelle zur nächsten.  Eingabe oder Leertaste: berühren.  Bild auf, Bild ab: was länger ist als seine Karte.
 help-esc = Esc: ablegen, was in der Hand ist, oder die Karte schließen.
-help-nearer = Mausrad oder Doppelklick auf das Fahrzeug: näher heran; ziehen: woanders hinsehen.  +  −  Rücktaste: näher, weiter weg, die ganze Halle.  Pfeiltasten, wenn keine Karte offen und nichts gewählt ist (Esc): woanders hinsehen.
+help-nearer = Klick auf das Fahrzeug neben den Zeichen, oder Mausrad: näher heran; ziehen: woanders hinsehen.  +  −  Rücktaste: näher, weiter weg, die ganze Halle.  Pfeiltasten, wenn keine Karte offen und nichts gewählt ist (Esc): woanders hinsehen.
 help-keys-1 = F1 Tasten  ·  F2 Kunde  ·  F3 Befunde  ·  F4 Schaltplan
 help-keys-2 = F5 Fehler benennen  ·  F6 Bericht  ·  F7 abgeben
 help-keys-3 = F8 Klappe oder Hecktür  ·  F9 Schlüssel  ·  F10 alles nach Namen

@@ -175,6 +175,13 @@ lid-look = Look and listen
 lid-wet = Wet the rear with a spray bottle
 lid-dry = Blow it dry
 lid-wait = Wait { $minutes } min
+latch-claw = claw
+latch-pawl = pawl
+latch-striker = striker
+latch-holds = The claw is closed about the striker and holds the { $lid }.
+latch-first-catch = The claw has turned half the way and holds the striker on its first catch.
+latch-closed-empty = The claw is closed with no striker in it.
+latch-waits = The claw is open for the striker.
 
 ## The card of the cabin
 
@@ -268,7 +275,7 @@ help-lid = Leads stay in place when the rear is opened or shut: watch the meter 
 help-minutes = Every act takes minutes; parts cost money. Outcomes stand at the bottom and under Findings.
 help-tab = Tab, Shift+Tab: from one place to the next.  Enter or Space: touch it.  Page Up, Page Down: what is longer than its card.
 help-esc = Esc: lay down what is in hand, or close the card.
-help-nearer = Wheel, or double click on the car: go nearer; drag to look elsewhere.  +  −  Backspace: nearer, farther, the whole bay.  Arrows, with no card open and nothing chosen (Esc): look elsewhere.
+help-nearer = A click on the car beside the signs, or the wheel: go nearer; drag to look elsewhere.  +  −  Backspace: nearer, farther, the whole bay.  Arrows, with no card open and nothing chosen (Esc): look elsewhere.
 help-keys-1 = F1 keys  ·  F2 customer  ·  F3 findings  ·  F4 diagram
 help-keys-2 = F5 name the fault  ·  F6 write up  ·  F7 hand in
 help-keys-3 = F8 lid or rear door  ·  F9 key  ·  F10 everything by name

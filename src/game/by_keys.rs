@@ -243,6 +243,33 @@ fn the_eye_goes_nearer_and_back_by_keys_and_by_wheel() {
     let card = harness.get_by_label("Close").rect().center();
     turn_wheel(harness, card);
     assert!(harness.state().gaze.is_far());
+    // A click beside an open card may have been meant for it; with none open it goes nearer, and a double click not back at once.
+    let beside = egui::pos2(30.0, 600.0);
+    click(harness, beside);
+    assert!(harness.state().gaze.is_far());
+    press(harness, Key::Escape);
+    click(harness, beside);
+    let near = harness.state().gaze;
+    assert!(!near.is_far(), "a click goes nearer");
+    click(harness, beside);
+    assert_eq!(harness.state().gaze, near, "its second click stays there");
+    // So long after, it is another click.
+    harness.run_steps(60);
+    click(harness, beside);
+    assert_eq!(harness.state().gaze, near, "from near a single click stays there");
+    click(harness, beside);
+    assert!(harness.state().gaze.is_far(), "a double click goes back");
+}
+
+/// Presses and lets go of the pointer's first button, all in one step: that takes a quarter of a second, and two clicks within
+/// 0.3 s are a double click.
+fn click(harness: &mut Harness<'_, Window>, pos: egui::Pos2) {
+    let button = |pressed| {
+        let (button, modifiers) = (egui::PointerButton::Primary, egui::Modifiers::NONE);
+        egui::Event::PointerButton { pos, button, pressed, modifiers }
+    };
+    harness.input_mut().events.extend([egui::Event::PointerMoved(pos), button(true), button(false)]);
+    harness.step();
 }
 
 #[test]

@@ -1,11 +1,11 @@
-//! Going nearer to what is worked on, and back to the whole bay: by wheel, pinch, double click, dragging and keys.
+//! Going nearer to what is worked on, and back to the whole bay: by click, wheel, pinch, dragging and keys.
 
 use bevy::prelude::Vec2;
 use bevy_egui::egui::{self, Id, Key, Order, Sense, vec2};
 use probeworthy::say;
 use probeworthy::words::Texts;
 
-use super::bay::{Bay, Place};
+use super::bay::{Bay, Hand, Place};
 use super::cards;
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Gaze, Palette};
@@ -35,10 +35,15 @@ pub(super) fn by_hand(ui: &egui::Ui, bay: &Bay, gaze: &mut Gaze, place: &Place2d
         if factor != 1.0 {
             gaze.nearer_about(place.design(at), factor);
         }
-        if ground.double_clicked() {
+        // A double click goes nearer or back, where its first click has not gone nearer already.
+        let went = Id::new("a click has just gone nearer");
+        let double = ground.double_clicked();
+        let done = ctx.data_mut(|data| data.remove_temp(went)).unwrap_or(false) && double;
+        if ground.clicked() && !done && (double || !is_at_work(bay)) {
             if gaze.is_far() {
                 gaze.nearer_to(place.design(at), Gaze::STEP * Gaze::STEP);
-            } else {
+                ctx.data_mut(|data| data.insert_temp(went, true));
+            } else if double {
                 *gaze = Gaze::default();
             }
         }
@@ -80,6 +85,11 @@ pub(super) fn by_hand(ui: &egui::Ui, bay: &Bay, gaze: &mut Gaze, place: &Place2d
             }
         }
     }
+}
+
+/// Whether a click beside everything may have been meant for a card, or for where to put what is in hand.
+fn is_at_work(bay: &Bay) -> bool {
+    bay.open.is_some() || bay.reading.is_some() || bay.hand != Hand::Empty
 }
 
 /// Where in the drawing the learner is busy: the thing whose card is open, what has the keyboard, or the pointer.

@@ -6,6 +6,7 @@ mod connector;
 mod face;
 mod help;
 mod instruments;
+mod latch;
 mod papers;
 mod vehicle;
 
@@ -299,7 +300,10 @@ fn contents(
         Place::Station(id) => loom::card(ui, bay, id, palette),
         Place::Stud(id) => vehicle::stud(ui, bay, id),
         Place::Panel(id) => vehicle::panel(ui, bay, id),
-        Place::Lid => vehicle::lid(ui, bay),
+        Place::Lid => {
+            vehicle::lid(ui, bay);
+            latch::latch(ui, bay, palette);
+        }
         Place::Cabin => cabin::card(ui, bay, palette),
         Place::Front => cabin::front(ui, bay),
         Place::Key => vehicle::key(ui, bay),

@@ -48,9 +48,11 @@ pub(super) struct OnLid {
 pub(super) struct Lit {
     pub(super) lamp: String,
     pub(super) kind: LitKind,
-    /// The light last shown, and until when it counts as changing.
+    /// The light last shown, whether that is another than before, and until when it counts as changing.
     pub(super) light: f32,
+    pub(super) changed: bool,
     pub(super) changing_until: f32,
+    pub(super) flashing: bool,
     pub(super) on_top: bool,
 }
 
@@ -341,8 +343,16 @@ impl Spawner<'_> {
         let entity = self.shape(commands, root, &part.shape, material, height);
         let mut entity = commands.entity(entity);
         if let Some((lamp, kind)) = lit {
-            let (light, changing_until, on_top) = (0.0, 0.0, false);
-            entity.insert((Lit { lamp, kind, light, changing_until, on_top }, Visibility::Hidden));
+            let lit = Lit {
+                lamp,
+                kind,
+                light: 0.0,
+                changed: false,
+                changing_until: 0.0,
+                flashing: false,
+                on_top: false,
+            };
+            entity.insert((lit, Visibility::Hidden));
         }
         if let Some(condition) = While::of_part(&part.name) {
             entity.insert(condition);

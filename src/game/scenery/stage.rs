@@ -155,6 +155,8 @@ pub(crate) struct Anchors {
     places: BTreeMap<String, Placed>,
     pub(super) lid_degrees: f32,
     pub(super) lid_moving: bool,
+    /// Whether the lid is drawn over the picture of what stands still: while it moves, or a lamp flashes that it covers in part.
+    pub(super) lid_on_top: bool,
 }
 
 impl Anchors {
@@ -210,6 +212,7 @@ pub(super) fn plugin(app: &mut App) {
                 swing_leads,
                 show_parts,
                 show_lights,
+                watch_lamps,
                 turned::turn,
                 turn_lid,
                 live::draw,
@@ -418,13 +421,41 @@ fn turn_lid(
     }
 }
 
+/// Sees which lamps flash. A lid that rests half open covers the edge of the rear lamps, so it is drawn over what flashes.
+fn watch_lamps(
+    time: Res<Time<Real>>,
+    stage: Res<Stage>,
+    layout: Res<Layout>,
+    mut anchors: ResMut<Anchors>,
+    mut lit: Query<(&mut Lit, Has<OnLid>)>,
+) {
+    let mut flashes = false;
+    for (mut lit, on_lid) in &mut lit {
+        let light = stage.lights.get(&lit.lamp).copied().unwrap_or(0.0);
+        let changed = lit.light != light;
+        if changed {
+            lit.light = light;
+            lit.changing_until = time.elapsed_secs() + RESTLESS_SECS;
+        }
+        let flashing = time.elapsed_secs() < lit.changing_until && !layout.lights_load(&lit.lamp);
+        if lit.changed != changed || lit.flashing != flashing {
+            lit.changed = changed;
+            lit.flashing = flashing;
+        }
+        flashes |= flashing && !on_lid;
+    }
+    let covers = anchors.lid_degrees > 0.0 && anchors.lid_degrees < 45.0;
+    let on_top = anchors.lid_moving || (flashes && covers);
+    if anchors.lid_on_top != on_top {
+        anchors.lid_on_top = on_top;
+    }
+}
+
 /// Draws what moves on top of the picture of what stands still, and has that picture drawn again when it changes.
 fn settle(
-    time: Res<Time<Real>>,
     stage: Res<Stage>,
     shown: Res<Shown>,
     anchors: Res<Anchors>,
-    layout: Res<Layout>,
     mut stale: ResMut<Stale>,
     mut commands: Commands,
     lid: Query<Entity, (With<OnLid>, Without<Lit>, Without<Turned>)>,
@@ -432,40 +463,30 @@ fn settle(
     mut lit: Query<(Entity, &mut Lit, Has<OnLid>)>,
     mut before: Local<Option<bool>>,
 ) {
-    let moving = anchors.lid_moving;
+    let lid_on_top = anchors.lid_on_top;
     // What has just been built stands in the picture until it is told otherwise.
-    if *before != Some(moving) || shown.stage.is_none() {
-        *before = Some(moving);
+    if *before != Some(lid_on_top) || shown.stage.is_none() {
+        *before = Some(lid_on_top);
         stale.mark();
         for entity in &lid {
-            commands.entity(entity).insert(backdrop::layer(moving));
+            commands.entity(entity).insert(backdrop::layer(lid_on_top));
         }
         for (entity, kind) in &live {
             let on_top = match kind {
                 Live::Leads => true,
                 Live::LoomBody => false,
-                Live::LidRim | Live::Link(_) | Live::LoomLid | Live::Undone(_) => moving,
+                Live::LidRim | Live::Link(_) | Live::LoomLid | Live::Undone(_) => lid_on_top,
             };
             commands.entity(entity).insert(backdrop::layer(on_top));
         }
     }
-    // A lid that rests half open covers the edge of the rear lamps, so they belong under it in the picture.
-    let lamps_may = anchors.lid_degrees < 1.0 || anchors.lid_degrees > 45.0;
     for (entity, mut lit, on_lid) in &mut lit {
-        let light = stage.lights.get(&lit.lamp).copied().unwrap_or(0.0);
-        let changed = lit.light != light;
-        if changed {
-            lit.light = light;
-            lit.changing_until = time.elapsed_secs() + RESTLESS_SECS;
-        }
-        let blinking =
-            time.elapsed_secs() < lit.changing_until && lamps_may && !layout.lights_load(&lit.lamp);
-        let on_top = blinking || (on_lid && moving);
+        let on_top = lit.flashing || (on_lid && lid_on_top);
         if lit.on_top != on_top {
             lit.on_top = on_top;
             commands.entity(entity).insert(backdrop::layer(on_top));
             stale.mark();
-        } else if changed && !on_top {
+        } else if lit.changed && !on_top {
             stale.mark();
         }
     }
@@ -480,7 +501,7 @@ fn settle(
             || old.opened != stage.opened
             || old.meter_knob_degrees != stage.meter_knob_degrees
     });
-    if changed || (!moving && shown.lid_degrees != anchors.lid_degrees) {
+    if changed || (!lid_on_top && shown.lid_degrees != anchors.lid_degrees) {
         stale.mark();
     }
 }

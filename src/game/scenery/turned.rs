@@ -181,7 +181,7 @@ pub(super) fn turn(
                 stale.mark();
             }
         }
-        let on_top = moves || anchors.lid_moving;
+        let on_top = moves || anchors.lid_on_top;
         if part.on_top != on_top {
             part.on_top = on_top;
             commands.entity(entity).insert(backdrop::layer(on_top));

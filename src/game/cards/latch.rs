@@ -1,0 +1,180 @@
+//! The latch from the side, as it stands: the claw, the pawl that holds it, and the striker that comes into it with the lid.
+
+use bevy_egui::egui::{
+    self, Align2, FontFamily, FontId, Id, Pos2, Rect, Sense, Shape, Stroke, Vec2, WidgetInfo, WidgetType,
+    pos2, vec2,
+};
+use probeworthy::say;
+use probeworthy::vehicle::LidPosition;
+use probeworthy::words::lid_word;
+
+use crate::game::bay::Bay;
+use crate::game::scenery::Palette;
+use crate::game::theme::{SMALL, colour};
+
+/// Points a millimetre, and the size of the picture in points.
+const SCALE: f32 = 1.7;
+const SIZE: Vec2 = vec2(340.0, 172.0);
+/// Where the claw's pivot is in the picture, in points.
+const PIVOT: Vec2 = vec2(150.0, 78.0);
+
+/// From the claw's pivot to the striker's seat in it, in millimetres: common practice, no source, as are all sizes here.
+const SEAT: f32 = 17.0;
+/// Half of the slot's width, and half of the striker's thickness.
+const SLOT: f32 = 5.5;
+const STRIKER: f32 = 4.0;
+/// How far the claw turns from home to open, clockwise, in degrees.
+const TURN_DEGREES: f32 = 52.0;
+/// How far the striker comes out of its seat: on the first catch, for each degree that the lid is up, and the farthest shown.
+const CATCH: f32 = 9.0;
+const A_DEGREE: f32 = 12.0;
+const FARTHEST: f32 = 36.0;
+
+/// How far the claw has turned from home, from 0 to 1, and how far the striker is out of its seat, in millimetres.
+fn stands(position: LidPosition, claw_home: bool) -> (f32, f32) {
+    match position {
+        LidPosition::Shut => (0.0, 0.0),
+        LidPosition::FirstCatch => (0.5, CATCH),
+        LidPosition::Angle(degrees) => {
+            let out = (CATCH + A_DEGREE * f32::from(degrees)).min(FARTHEST);
+            (if claw_home { 0.0 } else { 1.0 }, out)
+        }
+    }
+}
+
+/// The picture with its names.
+pub(super) fn latch(ui: &mut egui::Ui, bay: &Bay, palette: &Palette) {
+    let Some((position, claw_home)) =
+        bay.job.as_ref().map(|job| (job.scene().lid(), job.scene().claw_home()))
+    else {
+        return;
+    };
+    let t = bay.texts;
+    let lid = lid_word(t, bay.vehicle());
+    let told = match (position, claw_home) {
+        (LidPosition::Shut, _) => say!(t, "latch-holds", lid = lid),
+        (LidPosition::FirstCatch, _) => t.say("latch-first-catch").to_owned(),
+        (LidPosition::Angle(_), true) => t.say("latch-closed-empty").to_owned(),
+        (LidPosition::Angle(_), false) => t.say("latch-waits").to_owned(),
+    };
+    let (turned, out) = stands(position, claw_home);
+    // As long as the lid and its claw take in the scene, and at once where nothing is to move.
+    let seconds = 3.0 * ui.style().animation_time;
+    let turned = ui.ctx().animate_value_with_time(Id::new("claw's turn"), turned, seconds);
+    let out = ui.ctx().animate_value_with_time(Id::new("striker's way"), out, seconds);
+    ui.separator();
+    let (outer, response) = ui.allocate_exact_size(SIZE, Sense::hover());
+    response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, &told));
+    draw(&ui.painter_at(outer), outer, turned, out, palette);
+    let names = [
+        (vec2(-4.0, -33.0), Align2::CENTER_BOTTOM, "latch-claw"),
+        (vec2(-40.0, 17.0), Align2::RIGHT_CENTER, "latch-pawl"),
+        (vec2(SEAT + 30.0, out.min(FARTHEST)), Align2::LEFT_CENTER, "latch-striker"),
+    ];
+    for (at, anchor, name) in names {
+        let font = FontId::new(SMALL, FontFamily::Proportional);
+        let at = outer.min + PIVOT + at * SCALE;
+        ui.painter().text(at, anchor, t.say(name), font, colour(palette, "card-text"));
+    }
+    ui.label(egui::RichText::new(told).size(SMALL));
+}
+
+fn draw(painter: &egui::Painter, outer: Rect, turned: f32, out: f32, palette: &Palette) {
+    let at = |millimetres: Vec2| -> Pos2 { outer.min + PIVOT + millimetres * SCALE };
+    let ink = Stroke::new(1.5, colour(palette, "ink"));
+    let plate = colour(palette, "button");
+    // The plate with the throat into which the striker comes from below.
+    let throat = [SEAT - SLOT - 1.0, SEAT + SLOT + 1.0];
+    let (left, right, top, mouth, bottom) = (-34.0, 44.0, -31.0, -9.0, 27.0);
+    for (from, to) in [
+        (vec2(left, top), vec2(right, mouth)),
+        (vec2(left, mouth - 0.5), vec2(throat[0], bottom)),
+        (vec2(throat[1], mouth - 0.5), vec2(right, bottom)),
+    ] {
+        painter.rect_filled(Rect::from_min_max(at(from), at(to)), 0.0, plate);
+    }
+    let edge = [
+        vec2(left, top),
+        vec2(right, top),
+        vec2(right, bottom),
+        vec2(throat[1], bottom),
+        vec2(throat[1], mouth),
+        vec2(throat[0], mouth),
+        vec2(throat[0], bottom),
+        vec2(left, bottom),
+    ];
+    painter.add(Shape::closed_line(edge.map(at).to_vec(), ink));
+    // The striker's wire, and the foot on which it stands.
+    let seat = at(vec2(SEAT, out));
+    let wire = colour(palette, "accent");
+    painter.line_segment(
+        [seat, pos2(seat.x, outer.bottom())],
+        Stroke::new(2.4 * SCALE, wire.gamma_multiply(0.55)),
+    );
+    painter.circle(seat, STRIKER * SCALE, wire, ink);
+    // The claw, drawn as at home: two prongs about the slot, and the hub.
+    let turn = egui::emath::Rot2::from_angle(turned * TURN_DEGREES.to_radians());
+    let claw = |millimetres: Vec2| at(turn * millimetres);
+    let steel = colour(palette, "strut-rod");
+    for side in [-1.0, 1.0] {
+        let prong = [
+            (-9.0, 7.0),
+            (0.0, 15.0),
+            (15.0, 16.0),
+            (27.0, 12.0),
+            (29.0, SLOT),
+            (SEAT - SLOT, SLOT),
+            (-9.0, 3.0),
+        ];
+        let prong = prong.map(|(x, y)| claw(vec2(x, side * y))).to_vec();
+        painter.add(Shape::convex_polygon(prong, steel, Stroke::NONE));
+    }
+    painter.circle_filled(at(Vec2::ZERO), 12.0 * SCALE, steel);
+    let around = [
+        (-9.0, -7.0),
+        (0.0, -15.0),
+        (15.0, -16.0),
+        (27.0, -12.0),
+        (29.0, -SLOT),
+        (SEAT - SLOT, -SLOT),
+        (SEAT - SLOT, SLOT),
+        (29.0, SLOT),
+        (27.0, 12.0),
+        (15.0, 16.0),
+        (0.0, 15.0),
+        (-9.0, 7.0),
+        (-12.0, 0.0),
+    ];
+    painter.add(Shape::closed_line(around.map(|(x, y)| claw(vec2(x, y))).to_vec(), ink));
+    painter.circle(at(Vec2::ZERO), 4.0 * SCALE, colour(palette, "strut-sheen"), ink);
+    // The pawl lies in the claw's notch while it holds, and on its back while the claw is open.
+    let foot = vec2(-26.0, 20.0);
+    let tip = vec2(-10.0, 8.0) + vec2(-3.0, 3.0) * turned;
+    let pawl = Stroke::new(6.0 * SCALE, colour(palette, "ink"));
+    painter.line_segment([at(foot), at(tip)], pawl);
+    painter.line_segment([at(foot), at(tip)], Stroke::new(4.0 * SCALE, colour(palette, "strut-sheen")));
+    painter.circle(at(foot), 4.0 * SCALE, colour(palette, "strut-sheen"), ink);
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_striker_is_seated_only_where_the_latch_holds_the_lid() {
+        assert_eq!(stands(LidPosition::Shut, true), (0.0, 0.0));
+        let (turned, out) = stands(LidPosition::FirstCatch, true);
+        assert!(turned > 0.0 && turned < 1.0 && out > 2.0 * STRIKER);
+        // Closed by hand with the lid up there is nothing in it.
+        for claw_home in [true, false] {
+            let mut before = out;
+            for degrees in 1..90 {
+                let (turned, out) = stands(LidPosition::Angle(degrees), claw_home);
+                assert_eq!(turned, if claw_home { 0.0 } else { 1.0 });
+                assert!(out >= before && out <= FARTHEST);
+                before = out;
+            }
+            assert!(before > 29.0 + STRIKER, "clear of the prongs");
+        }
+    }
+}
