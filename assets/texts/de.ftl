@@ -513,6 +513,9 @@ board-left = Unfertige Aufträge
 board-go-on = Weiter
 # What a screen reader says of the button; { $when } is "3 hours ago".
 board-go-on-with = Weiter: { $title }, { $when }
+board-put-away = Weglegen
+board-put-away-this = Weglegen: { $title }, { $when }
+board-put-away-about = Der Auftrag steht nicht länger hier. Seine Datei kommt in den Ordner put-away neben den anderen.
 board-left-when = Zuletzt bearbeitet: { $when }; { $minutes } min auf seiner Uhr.
 board-in-use = Gerade geöffnet.
 board-done = Abgegebene Aufträge, die neuesten zuerst
@@ -929,6 +932,7 @@ refusal-no-such-wait = nur 1 bis { $most } Minuten auf einmal warten
 refusal-no-such-line = diese Linie oder diesen Abschnitt gibt es nicht
 refusal-tool-in-the-way = eine Messleitung ist noch an den Stiften
 refusal-recorder-not-ready = der Schreiber hat nichts aufzuzeichnen: seine Messleitungen an zwei Punkte legen oder die Zange um eine Leitung schließen
+refusal-too-dear = der Kunde ist nicht einverstanden: höchstens { $most } Einheiten, und dafür will er hören, was der Fehler verlangt
 
 # What a scenario forbids.
 limit-not-allowed = In diesem Auftrag nicht erlaubt: { $names }.
@@ -946,7 +950,7 @@ act-name-title = benennen: { $fault } ({ $percent } %)
 act-suspect-no-longer-title = Verdacht streichen: { $fault }
 act-suspect-title = Verdacht: { $fault } ({ $percent } %)
 act-coach-title = Trainer fragen (Stufe { $rung })
-act-estimate-title = dem Kunden sagen: es kostet { $units } Einheiten; er ist einverstanden
+act-estimate-title = dem Kunden sagen: es kostet { $units } Einheiten
 act-write-complaint-title = schreiben: Beanstandung
 act-write-cause-title = schreiben: Ursache
 act-write-correction-title = schreiben: Abhilfe

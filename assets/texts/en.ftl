@@ -513,6 +513,9 @@ board-left = Jobs that were left
 board-go-on = Go on
 # What a screen reader says of the button; { $when } is "3 hours ago".
 board-go-on-with = Go on: { $title }, { $when }
+board-put-away = Put away
+board-put-away-this = Put away: { $title }, { $when }
+board-put-away-about = It is listed here no longer. Its file moves into the folder put-away, beside the others.
 board-left-when = Last worked on: { $when }; { $minutes } min on its clock.
 board-in-use = Open just now.
 board-done = Jobs that have been handed in, the latest first
@@ -929,6 +932,7 @@ refusal-no-such-wait = wait from 1 to { $most } minutes at a time
 refusal-no-such-line = there is no such line or section
 refusal-tool-in-the-way = a lead is still on the pins
 refusal-recorder-not-ready = the recorder has nothing to record: put its leads on two points, or close the clamp round a conductor
+refusal-too-dear = the customer does not agree: at most { $most } units, and for that he wants to hear what the fault needs
 
 # What a scenario forbids.
 limit-not-allowed = Not allowed in this job: { $names }.
@@ -946,7 +950,7 @@ act-name-title = name: { $fault } ({ $percent } %)
 act-suspect-no-longer-title = suspect no longer: { $fault }
 act-suspect-title = suspect: { $fault } ({ $percent } %)
 act-coach-title = ask the coach (rung { $rung })
-act-estimate-title = tell the customer: it will cost { $units } units; he agrees
+act-estimate-title = tell the customer: it will cost { $units } units
 act-write-complaint-title = write: complaint
 act-write-cause-title = write: cause
 act-write-correction-title = write: correction

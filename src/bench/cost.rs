@@ -6,6 +6,12 @@ use super::probing::is_front_of_terminal;
 use super::world::World;
 use crate::vehicle::{Point, Vehicle};
 
+/// What an hour in the workshop costs, in the bill's units of money (common practice, no source).
+pub const UNITS_AN_HOUR: f64 = 90.0;
+/// Hours of work to which a customer agrees, with the dearest part of his vehicle on top (common practice, no source): no
+/// job here is worth more.
+const HOURS_AGREED: f64 = 8.0;
+
 /// Price of a fuse and of material for small work.
 const FUSE_PRICE: u32 = 2;
 const SPLICE_PRICE: u32 = 4;
@@ -93,6 +99,15 @@ pub fn minutes(vehicle: &Vehicle, world: &World, action: &Action) -> f64 {
             Repair::Charge => 40.0,
         },
     }
+}
+
+/// The most that the customer agrees to, in units of money.
+#[must_use]
+pub fn most_agreed(vehicle: &Vehicle) -> u32 {
+    let dearest = vehicle.parts().map(|(_, part)| part.price).chain([vehicle.key.price]).max().unwrap_or(0);
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a whole sum of money")]
+    let labour = (HOURS_AGREED * UNITS_AN_HOUR) as u32;
+    labour + dearest
 }
 
 /// What an act costs in parts and material where it can be done.

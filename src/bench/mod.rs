@@ -32,7 +32,7 @@ pub use action::{
 };
 pub use chance::{Certain, Chance};
 pub use clamp::Clamp;
-pub use cost::{minutes, price};
+pub use cost::{UNITS_AN_HOUR, minutes, most_agreed, price};
 pub use kit::{Clip, Kit};
 pub use meter::Meter;
 pub use outcome::{

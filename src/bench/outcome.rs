@@ -457,4 +457,6 @@ pub enum Refusal {
     NoSuchWait,
     /// The screen has no such line or section.
     NoSuchLine,
+    /// The customer does not agree to so much; to this he would, in units of money.
+    TooDear(u32),
 }

@@ -4,7 +4,7 @@
 use std::path::Path;
 
 use bevy_egui::egui::{self, Align, Button, Layout, Response, RichText, WidgetInfo, WidgetType};
-use probeworthy::record::{Clock, Kept, Standing, SystemClock, written_time};
+use probeworthy::record::{self, Clock, Kept, Standing, SystemClock, written_time};
 use probeworthy::say;
 use probeworthy::words::Texts;
 
@@ -13,6 +13,7 @@ use super::reading::Reading;
 use super::scenery::Palette;
 use super::shelf::{self, HEADING, Leaf};
 use super::theme::SMALL;
+use super::worker::Trouble;
 
 /// A record that is open elsewhere is looked at again after so many milliseconds: the job that has just been put by is, until
 /// what was begun in it has been done.
@@ -112,7 +113,7 @@ fn left(ui: &mut egui::Ui, bay: &mut Bay) {
     if all.peek().is_none() {
         return;
     }
-    let mut chosen = None;
+    let (mut chosen, mut away) = (None, None);
     ui.label(RichText::new(t.say("board-left")).size(HEADING).strong());
     for (one, title) in all {
         let when = ago(t, past.read_ms.saturating_sub(one.at_ms));
@@ -129,6 +130,14 @@ fn left(ui: &mut egui::Ui, bay: &mut Bay) {
             if go_on.clicked() {
                 chosen = Some(one.path.clone());
             }
+            let put_away = ui.add_enabled(free, Button::new(t.say("board-put-away")));
+            put_away.widget_info(|| {
+                let label = say!(t, "board-put-away-this", title = title, when = &when);
+                WidgetInfo::labeled(WidgetType::Button, free, label)
+            });
+            if put_away.on_hover_text(t.say("board-put-away-about")).clicked() {
+                away = Some(one.path.clone());
+            }
             ui.vertical(|ui| {
                 ui.spacing_mut().item_spacing.y = 1.0;
                 ui.add(egui::Label::new(RichText::new(title).strong()).wrap());
@@ -144,6 +153,11 @@ fn left(ui: &mut egui::Ui, bay: &mut Bay) {
     ui.separator();
     if let Some(record) = chosen {
         bay.go_on(record);
+    } else if let Some(record) = away {
+        if let Err(why) = record::put_away(&record) {
+            bay.trouble = Some(Trouble::Other(why.to_string()));
+        }
+        bay.shelf.forget_the_past();
     }
 }
 

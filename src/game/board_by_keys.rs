@@ -323,6 +323,20 @@ fn a_job_that_cannot_be_gone_on_with_says_why_on_the_board() {
 }
 
 #[test]
+fn a_job_that_was_left_can_be_put_away() {
+    let folder = folder();
+    let (path, _) = recorded(folder.path(), &["cautions", "look"]);
+    let mut harness = at_the_board(folder.path(), Leaf::Next);
+    harness.get_by_label("Put away: The first job, an hour ago").click();
+    harness.run_steps(3);
+    assert!(!path.exists() && folder.path().join("put-away").join("job-0001.jsonl").is_file());
+    // What the board then reads is the learner's own folder; here it is this one.
+    harness.state_mut().bay.shelf = shelf(folder.path(), Leaf::Next);
+    harness.run_steps(3);
+    assert!(harness.query_by_label_contains("Go on: The first job").is_none(), "it is still listed");
+}
+
+#[test]
 fn the_eye_begins_each_job_with_the_whole_bay() {
     let folder = folder();
     recorded(folder.path(), &["cautions"]);

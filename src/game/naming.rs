@@ -3,10 +3,9 @@
 use std::sync::Arc;
 
 use bevy_egui::egui::{self, Align, Color32, ComboBox, Id, Layout, TextStyle, vec2};
-use probeworthy::bench::Action;
+use probeworthy::bench::{Action, UNITS_AN_HOUR};
 use probeworthy::fault::{Component, Diagnosis, FaultKind, Spot};
 use probeworthy::marks::labour;
-use probeworthy::reasoning::UNITS_AN_HOUR;
 use probeworthy::say;
 use probeworthy::vehicle::{ConductorId, ConnectorId, FuseId, PartKind, Screen, StudId, Vehicle};
 use probeworthy::words::{self, Texts};

@@ -1,10 +1,9 @@
 //! What comes after the hand-in: the bill beside the estimate, and whether the customer comes back. It earns no marks.
 
 use super::left::left_about;
-use crate::bench::{Action, Certain, InstrumentErrors, Kit, LidTo, World, step};
+use crate::bench::{Action, Certain, InstrumentErrors, Kit, LidTo, UNITS_AN_HOUR, World, step};
 use crate::circuit::Unsolved;
 use crate::job::Job;
-use crate::reasoning::UNITS_AN_HOUR;
 use crate::survey::ever_fails_on;
 use crate::vehicle::Deviation;
 

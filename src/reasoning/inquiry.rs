@@ -9,18 +9,15 @@ use super::problem::{Candidate, Mend, Move, Problem};
 use super::remedy::Remedy;
 use super::stand::Stand;
 use super::suspects::{Suspect, SuspectKind, Suspects, Weighed};
-use crate::bench::{Action, Outcome, minutes, price};
+use crate::bench::{Action, Outcome, UNITS_AN_HOUR, minutes, price};
 use crate::circuit::Unsolved;
 use crate::fault::{Diagnosis, PlacedFault};
 use crate::scenario::{Scenario, Trial};
 
-/// What an hour in the workshop costs, in the bill's units of money (common practice, no source): by it a part's price
-/// counts as time.
-pub const UNITS_AN_HOUR: f64 = 90.0;
 /// Nodes that the exact search may expand.
 pub const MOST_EXPANSIONS: usize = 4000;
 
-/// A price in units of money, in minutes of work.
+/// A price in units of money, in minutes of work: a part's price counts as time.
 #[must_use]
 pub fn price_minutes(price: f64) -> f64 {
     price * 60.0 / UNITS_AN_HOUR

@@ -31,7 +31,7 @@ pub use account::{Account, Belief, Better, Charge, Open, Stretch};
 pub use advisor::Advisor;
 pub use bound::huffman_mean;
 pub use coach::{Advice, Doubt, Means, Where, advice};
-pub use inquiry::{Inquiry, MOST_EXPANSIONS, Moment, UNITS_AN_HOUR, price_minutes};
+pub use inquiry::{Inquiry, MOST_EXPANSIONS, Moment, price_minutes};
 pub use menu::{Menu, Test};
 pub use outlook::{Foreseen, Outlook};
 pub use plan::{Node, Plan, Planner};

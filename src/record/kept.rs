@@ -56,6 +56,36 @@ pub fn last_unfinished(folder: &Path) -> Option<PathBuf> {
     numbers(folder).into_iter().rev().find_map(|(_, path)| left(path))
 }
 
+/// The folder, beside records, of those that no list is to show.
+const PUT_AWAY: &str = "put-away";
+
+/// Takes a record that was left out of all lists: moves it, with what lies beside it under its name, into the folder `put-away`.
+/// Moved back, it is as before. Nothing there is written over.
+///
+/// # Errors
+///
+/// What the system says where the folder cannot be made or the record cannot be moved; then it stays where it is.
+pub fn put_away(record: &Path) -> std::io::Result<PathBuf> {
+    let folder = record.parent().unwrap_or(Path::new("."));
+    let stem = record.file_stem().unwrap_or_default().to_string_lossy().into_owned();
+    let away = folder.join(PUT_AWAY);
+    std::fs::create_dir_all(&away)?;
+    // Its number may have been given again since another record was moved there.
+    let names = std::iter::once(stem.clone()).chain((2_u32..).map(|again| format!("{stem}-{again}")));
+    let to = names.map(|name| away.join(name).with_extension("jsonl")).find(|to| !to.exists());
+    let to = to.ok_or(std::io::ErrorKind::AlreadyExists)?;
+    std::fs::rename(record, &to)?;
+    for beside in std::fs::read_dir(folder)?.flatten() {
+        let path = beside.path();
+        if path.file_stem().is_some_and(|name| *name == *stem) && path.is_file() {
+            let ending = path.extension().unwrap_or_default();
+            // The record has gone; what cannot follow it is of no use without it, and does no harm.
+            let _ = std::fs::rename(&path, to.with_extension(ending));
+        }
+    }
+    Ok(to)
+}
+
 /// What tells a record from every other one: the hash of its first line, which holds a number that was drawn for it.
 /// `None` where the file has no first line.
 #[must_use]

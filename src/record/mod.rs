@@ -28,7 +28,7 @@ pub use error::RecordError;
 pub use follow::Break;
 pub use history::history;
 pub(crate) use history::{Skills, finding_share, proof_share};
-pub use kept::{Kept, Standing, identity, kept, last_unfinished};
+pub use kept::{Kept, Standing, identity, kept, last_unfinished, put_away};
 pub use keys::Key;
 pub use line::{FORMAT, HeadVariation, Header, Seal, Step, link, signed};
 pub use model::{OUTCOMES, SHOWN, model_hash};

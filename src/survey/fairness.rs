@@ -6,13 +6,11 @@ use std::thread;
 use super::apart::{Inseparable, alike, inseparable};
 use super::branch::{Branch, Tree};
 use super::confirm::{CannotConfirm, Unconfirmable, remedy_fails};
-use crate::bench::Action;
+use crate::bench::{Action, UNITS_AN_HOUR};
 use crate::circuit::Unsolved;
 use crate::fault::PlacedFault;
 use crate::reasoning::score::order_of_repair;
-use crate::reasoning::{
-    Inquiry, MOST_EXPANSIONS, Move, Planner, Problem, SuspectKind, UNITS_AN_HOUR, Worth, entropy_bits,
-};
+use crate::reasoning::{Inquiry, MOST_EXPANSIONS, Move, Planner, Problem, SuspectKind, Worth, entropy_bits};
 use crate::scenario::Scenario;
 use crate::threads::in_parallel;
 

@@ -516,6 +516,7 @@ pub fn refusal(t: Texts, vehicle: &Vehicle, refusal: Refusal) -> String {
         Refusal::MeterNotReady => "refusal-meter-not-ready",
         Refusal::NoSuchLine => "refusal-no-such-line",
         Refusal::ToolInTheWay => "refusal-tool-in-the-way",
+        Refusal::TooDear(most) => return say!(t, "refusal-too-dear", most = most),
         Refusal::RecorderNotReady => "refusal-recorder-not-ready",
     };
     t.say(id).to_owned()

@@ -267,6 +267,35 @@ fn records_of_a_folder_are_numbered_and_the_last_unfinished_is_found() {
 }
 
 #[test]
+fn what_is_put_away_is_in_no_list_and_as_whole_as_before() {
+    let folder = Folder::new();
+    let jobs = folder.file("jobs");
+    let begin = || {
+        let mut job = job(&named());
+        let mut recorder = record::start(&job, default_scenario(), &jobs, None).expect("a record");
+        job.apply(words::parse(&SCENARIO.vehicle, "look").expect("a command"), &mut recorder).expect("done");
+        recorder.path().to_owned()
+    };
+    let (one, other) = (begin(), begin());
+    fs::write(one.with_extension("ron"), "a bookmark").expect("a file");
+    let text = fs::read_to_string(&one).expect("a record");
+    let away = record::put_away(&one).expect("it can be moved");
+    assert_eq!(away, jobs.join("put-away").join("job-0001.jsonl"));
+    assert_eq!(fs::read_to_string(&away).expect("it is there"), text);
+    assert!(away.with_extension("ron").is_file() && !one.with_extension("ron").exists());
+    let paths = |jobs| record::kept(jobs).into_iter().map(|one| one.path).collect::<Vec<_>>();
+    assert_eq!(paths(&jobs), std::slice::from_ref(&other));
+    // Another one of that number finds a name of its own there.
+    fs::copy(&away, &one).expect("it is moved back, as a copy");
+    assert_eq!(paths(&jobs).len(), 2);
+    let again = record::put_away(&one).expect("it can be moved");
+    assert_eq!(again, jobs.join("put-away").join("job-0001-2.jsonl"));
+    assert_eq!(fs::read_to_string(&away).expect("it is there"), text);
+    assert!(record::put_away(&one).is_err(), "it has gone already");
+    assert_eq!(record::last_unfinished(&jobs), Some(other));
+}
+
+#[test]
 fn a_folder_tells_how_each_of_its_records_stands() {
     let folder = Folder::new();
     let jobs = folder.file("jobs");

@@ -96,23 +96,25 @@ pub(super) fn writing(ui: &mut egui::Ui, bay: &mut Bay) {
         ui.add(field.desired_width(f32::INFINITY)).labelled_by(title.id);
     }
     if ui.button(t.say("writing-write")).clicked() {
-        let written: Vec<(WriteUpLine, String)> = bay
-            .job
-            .iter()
-            .flat_map(|job| job.write_up())
-            .map(|(line, text)| (line, text.to_owned()))
-            .collect();
-        for (at, line) in WriteUpLine::ALL.into_iter().enumerate() {
-            let text = bay.draft.write_up[at].split_whitespace().collect::<Vec<_>>().join(" ");
-            let same = written.iter().any(|(which, old)| *which == line && *old == text);
-            let never = text.is_empty() && !written.iter().any(|(which, _)| *which == line);
-            if !same && !never {
-                bay.act(Action::Write(line, text));
-            }
+        for (line, text) in unwritten(bay) {
+            bay.act(Action::Write(line, text));
         }
     }
     let count = bay.job.as_ref().map_or(0, |job| job.write_up().len());
     ui.label(say!(t, "writing-count", count = count));
+}
+
+/// The lines of the write-up that stand otherwise in their fields than in the job.
+fn unwritten(bay: &Bay) -> Vec<(WriteUpLine, String)> {
+    let written: Vec<(WriteUpLine, &str)> = bay.job.iter().flat_map(|job| job.write_up()).collect();
+    let fields = WriteUpLine::ALL.into_iter().zip(&bay.draft.write_up);
+    fields
+        .map(|(line, text)| (line, text.split_whitespace().collect::<Vec<_>>().join(" ")))
+        .filter(|(line, text)| {
+            let before = written.iter().find(|(which, _)| which == line).map(|(_, old)| *old);
+            before.unwrap_or_default() != text
+        })
+        .collect()
 }
 
 pub(super) fn handing_in(ui: &mut egui::Ui, bay: &mut Bay) {
@@ -126,8 +128,12 @@ pub(super) fn handing_in(ui: &mut egui::Ui, bay: &mut Bay) {
         }
         None => ui.label(t.say("hand-in-unnamed")),
     };
-    let lines = bay.job.as_ref().map_or(0, |job| job.write_up().len());
-    ui.label(say!(t, "hand-in-lines", count = lines));
+    // What still stands in its field is written down with the hand-in. An empty field takes nothing back.
+    let mut unwritten = unwritten(bay);
+    unwritten.retain(|(_, text)| !text.is_empty());
+    let kept = bay.job.iter().flat_map(|job| job.write_up());
+    let kept = kept.filter(|(line, _)| unwritten.iter().all(|(other, _)| other != line)).count();
+    ui.label(say!(t, "hand-in-lines", count = kept + unwritten.len()));
     for left in bay.job.iter().flat_map(|job| words::not_put_back(t, job)) {
         ui.label(say!(t, "hand-in-left", what = left));
     }
@@ -137,6 +143,12 @@ pub(super) fn handing_in(ui: &mut egui::Ui, bay: &mut Bay) {
         None => t.say("hand-in-untold").to_owned(),
     });
     ui.add_space(6.0);
-    act(ui, bay, t.say("hand-in-repaired"), Action::HandIn { refer: false });
-    act(ui, bay, t.say("hand-in-refer"), Action::HandIn { refer: true });
+    for (label, refer) in [("hand-in-repaired", false), ("hand-in-refer", true)] {
+        if ui.button(t.say(label)).clicked() {
+            for (line, text) in &unwritten {
+                bay.act(Action::Write(*line, text.clone()));
+            }
+            bay.act(Action::HandIn { refer });
+        }
+    }
 }

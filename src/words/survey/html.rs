@@ -3,7 +3,7 @@
 use std::fmt::Write;
 
 use super::{cannot_confirm, choice, commands, conditions, fault_id, figures, left, separator, title_of};
-use crate::reasoning::UNITS_AN_HOUR;
+use crate::bench::UNITS_AN_HOUR;
 use crate::survey::{Branch, Survey};
 use crate::words::html::{escaped, head};
 
