@@ -73,7 +73,7 @@ mark-recorder = recorder
 mark-clamp = clamp
 
 # { $what } is one of the marks above, or a lead's colour.
-point-has = has the { $what }
+point-has = on it: { $what }
 point-take-first = Take a probe or a clip in hand to put it here.
 point-goes = What is in hand goes where you touch.
 point-take-red-off = Take the red probe off
@@ -327,7 +327,7 @@ trouble-another = Begin another job
 trouble-understood = Understood
 trouble-time-up = The time is up: nothing but handing in is taken any more.
 trouble-no-answer = The coach knows no answer here: { $why }.
-trouble-not-worked-out = what the steps are worth cannot be worked out
+trouble-not-worked-out = What the steps are worth cannot be worked out.
 trouble-ended = Something unforeseen has ended what was worked out behind the window. What has been done is kept.
 trouble-not-handed-in = The job in this record has not been handed in.
 trouble-marks-not-kept = The marks could not be kept with the job: { $why }
@@ -385,7 +385,7 @@ near-go-key = Key: plus
 near-whole = Whole bay
 near-whole-key = Key: Backspace
 near-whole-with-key = Whole bay (Backspace)
-near-clock = { $minutes } min, parts { $cost } units
+near-clock = { $minutes } min, parts { $cost }
 near-meter = meter: { $reading }
 
 ## The loom in hand
@@ -414,10 +414,11 @@ marks-truth = The fault was: { $fault }
 marks-named = You named: { $fault } ({ $percent } %)
 marks-of = { $marks } of { $most }
 marks-total = Total { $marks } of 100
+marks-scaled = All but safe work counts by how far the job got: { $percent } %.
 marks-handed-in = Handed in
-marks-closed = The record is closed and sealed. What it was worth is told by whoever set the paper.
+marks-closed = The record is closed and sealed. Your instructor gives the marks.
 marks-close-window = Close the window; the next job of the paper begins when you sit down to it again.
-marks-none = There are no marks for it. The record is kept; `probeworthy debrief` can try again.
+marks-none = There are no marks for it. The record is kept, so that it can be tried again from the board.
 marks-weighing = Every step is weighed against what else could have been done.
 debrief-curve = What was still possible, in bits, over the minutes
 debrief-legend = told: bits, of those to be expected; a surprise may tell more, or make less certain.  left: causes, in groups with the same repair.  lost: minutes
@@ -571,8 +572,8 @@ shelf-why-new = You have not yet done a job in { $skill }; this one is difficult
 shelf-why-further = Another job in { $skill } that you do not know yet, difficulty { $difficulty } of 5.
 shelf-why-badly =
     { $jobs ->
-        [one] Your last try, 1 job ago, went badly: do { $skill } once more while you remember it.
-       *[other] Your last try, { $jobs } jobs ago, went badly: do { $skill } once more while you remember it.
+        [one] Your last try, 1 job ago, went badly: do “{ $skill }” once more.
+       *[other] Your last try, { $jobs } jobs ago, went badly: do “{ $skill }” once more.
     }
 shelf-why-keep-up =
     { $jobs ->
@@ -1205,7 +1206,7 @@ lesson-right-wrong = Right component, right kind, wrong place (named with { $per
 lesson-wrong-right = Right component, wrong kind, right place (named with { $percent } %).
 lesson-wrong-near = Right component, wrong kind, near the place (named with { $percent } %).
 lesson-wrong-wrong = Right component, wrong kind, wrong place (named with { $percent } %).
-lesson-no-waste = Nothing was mended that was sound; the bill is { $cost }.
+lesson-no-waste = Nothing was mended that was sound; parts came to { $cost }.
 lesson-waste =
     { $count ->
         [one] One repair mended nothing; the bill is { $cost }.

@@ -261,6 +261,11 @@ impl Bay {
         self.busy || self.playing.is_some() || !self.waiting.is_empty() || self.dragging
     }
 
+    /// Whether it has been handed in, and its marks could not be worked out.
+    pub(super) fn is_unmarked(&self) -> bool {
+        self.is_over() && self.marks.is_none() && !self.closed && !self.awaits_marks()
+    }
+
     /// Whether its marks are still being worked out.
     pub(super) fn awaits_marks(&self) -> bool {
         self.is_over() && self.marks.is_none() && !self.closed && self.worker.is_some()

@@ -5,13 +5,13 @@ use std::path::PathBuf;
 use std::sync::Arc;
 
 use probeworthy::record::Sitting;
-use probeworthy::scenario::Scenario;
+use probeworthy::scenario::{Scenario, load};
 use probeworthy::words::Texts;
 
 use super::author::Author;
 use super::bay::{Bay, Coach, Draft, Hand, Place};
 use super::diagram;
-use super::first_job::Guide;
+use super::first_job::{self, Guide};
 use super::scenery::Gaze;
 use super::shelf::{Leaf, Shelf};
 use super::worker::{Beginning, Worker};
@@ -30,8 +30,9 @@ impl Bay {
         Self { open: Some(Place::Shelf), ..Self::empty(scenario, None, 0) }
     }
 
-    /// Before the first job, which is offered. Behind it is the board.
+    /// Before the first job, which is offered, with its vehicle. Behind it is the board.
     pub(super) fn before_the_first(scenario: Arc<Scenario>) -> Self {
+        let scenario = load(first_job::SCENARIO).map_or(scenario, |loaded| Arc::new(loaded.scenario));
         Self { guide: Some(Guide::Offered), ..Self::at_the_board(scenario) }
     }
 

@@ -8,6 +8,7 @@ use probeworthy::words::{self, Texts};
 
 use super::bay::{Bay, Hand};
 use super::cards::meter_left;
+use super::first_job::Guide;
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Palette};
 use super::sync::short_point;
@@ -16,6 +17,8 @@ use super::theme::{self, BODY, colour};
 /// Width of the captions, and what their margins and a little room on both sides take, in points.
 const WIDTH: f32 = 640.0;
 const ROOM: f32 = 42.0;
+/// Where neither leaves more, they are this wide, in points.
+const LEAST: f32 = 200.0;
 
 /// What is in hand, and what the last act brought.
 pub(super) fn captions(
@@ -58,9 +61,14 @@ pub(super) fn captions(
     }
     // In large text as wide as the window allows, beside the meter.
     let screen = ctx.viewport_rect();
-    let room = meter_left(screen, place, anchors) - screen.left() - ROOM;
+    // And beside the first job's note.
+    let note = ctx.memory(|memory| memory.area_rect(Id::new("first job")));
+    let note = note.filter(|_| matches!(bay.guide, Some(Guide::Step(_))));
+    let left = note.map_or(screen.left(), |note| note.right());
+    let room = (meter_left(screen, place, anchors) - left - ROOM).max(LEAST);
     let width = room.min(WIDTH);
-    let middle = (screen.center().x - 20.0).min(screen.left() + room + (ROOM - width) / 2.0);
+    let middle = (screen.center().x - 20.0)
+        .clamp(left + (ROOM + width) / 2.0, left + room + ROOM - (ROOM + width) / 2.0);
     egui::Area::new(Id::new("captions"))
         .pivot(Align2::CENTER_BOTTOM)
         .fixed_pos(pos2(middle, screen.bottom() - 8.0))

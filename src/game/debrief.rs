@@ -1,18 +1,16 @@
 //! The debrief on its sheet: the curve of what was still possible, step by step, and the plan's way beside it.
 
-use bevy_egui::egui::{self, Color32, RichText, ScrollArea, Sense, Shape, Stroke, vec2};
+use bevy_egui::egui::{self, Color32, RichText, Sense, Shape, Stroke, vec2};
 use egui_plot::{AxisHints, Line, LineStyle, MarkerShape, Plot, PlotPoints, Points};
 use probeworthy::job::Job;
 use probeworthy::marks::{Debrief, Marks};
 use probeworthy::say;
 use probeworthy::words::{self, Texts};
 
-use super::cards;
 use super::theme::{self, BODY, SMALL};
 
 /// Height of the curve and of the list below it, in points.
 const CURVE_HEIGHT: f32 = 190.0;
-const LIST_HEIGHT: f32 = 250.0;
 /// Two inks that differ in lightness too; the plan's line is broken besides.
 const YOURS: Color32 = Color32::from_rgb(138, 59, 18);
 const PLANNED: Color32 = Color32::from_rgb(29, 92, 138);
@@ -47,54 +45,48 @@ pub(super) fn page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks, debrie
     key(ui, t);
     curve(ui, t, marks, debrief);
     ui.label(RichText::new(t.say("debrief-legend")).size(SMALL));
-    ScrollArea::vertical().max_height(LIST_HEIGHT).auto_shrink([false, true]).show(ui, |ui| {
-        cards::page_by_keys(ui);
-        let rows = words::debrief_rows(t, job, marks);
-        egui::Grid::new("steps").num_columns(5).spacing([14.0, 6.0]).striped(true).show(ui, |ui| {
-            for title in [
-                t.say("debrief-clock"),
-                t.say("debrief-told"),
-                t.say("debrief-left"),
-                t.say("debrief-lost"),
-                t.say("debrief-done"),
-            ] {
-                ui.label(RichText::new(title).size(SMALL).strong());
-            }
+    let rows = words::debrief_rows(t, job, marks);
+    egui::Grid::new("steps").num_columns(5).spacing([14.0, 6.0]).striped(true).show(ui, |ui| {
+        for title in [
+            t.say("debrief-clock"),
+            t.say("debrief-told"),
+            t.say("debrief-left"),
+            t.say("debrief-lost"),
+            t.say("debrief-done"),
+        ] {
+            ui.label(RichText::new(title).size(SMALL).strong());
+        }
+        ui.end_row();
+        for row in rows {
+            ui.label(RichText::new(format!("{:.1}", row.clock_minutes)).monospace());
+            ui.label(RichText::new(row.told).monospace());
+            ui.label(RichText::new(row.left).monospace());
+            ui.label(RichText::new(row.lost).monospace());
+            ui.vertical(|ui| {
+                ui.add(egui::Label::new(row.done).wrap());
+                for note in row.notes {
+                    ui.add(egui::Label::new(RichText::new(note).italics().size(SMALL)).wrap());
+                }
+            });
             ui.end_row();
-            for row in rows {
-                ui.label(RichText::new(format!("{:.1}", row.clock_minutes)).monospace());
-                ui.label(RichText::new(row.told).monospace());
-                ui.label(RichText::new(row.left).monospace());
-                ui.label(RichText::new(row.lost).monospace());
-                ui.vertical(|ui| {
-                    ui.add(egui::Label::new(row.done).wrap());
-                    for note in row.notes {
-                        ui.add(egui::Label::new(RichText::new(note).italics().size(SMALL)).wrap());
-                    }
-                });
-                ui.end_row();
-            }
-        });
-        ui.add_space(8.0);
-        ui.label(RichText::new(t.say("debrief-plan-title")).strong());
-        egui::Grid::new("plan").num_columns(4).spacing([14.0, 6.0]).striped(true).show(ui, |ui| {
-            for title in [
-                t.say("debrief-clock"),
-                t.say("debrief-bits"),
-                t.say("debrief-left"),
-                t.say("debrief-plan-done"),
-            ] {
-                ui.label(RichText::new(title).size(SMALL).strong());
-            }
+        }
+    });
+    ui.add_space(8.0);
+    ui.label(RichText::new(t.say("debrief-plan-title")).strong());
+    egui::Grid::new("plan").num_columns(4).spacing([14.0, 6.0]).striped(true).show(ui, |ui| {
+        for title in
+            [t.say("debrief-clock"), t.say("debrief-bits"), t.say("debrief-left"), t.say("debrief-plan-done")]
+        {
+            ui.label(RichText::new(title).size(SMALL).strong());
+        }
+        ui.end_row();
+        for point in &debrief.plan {
+            ui.label(RichText::new(format!("{:.1}", point.minutes)).monospace());
+            ui.label(RichText::new(format!("{:.2}", point.bits.abs())).monospace());
+            ui.label(RichText::new(point.possible.to_string()).monospace());
+            ui.add(egui::Label::new(words::waypoint(t, job, point)).wrap());
             ui.end_row();
-            for point in &debrief.plan {
-                ui.label(RichText::new(format!("{:.1}", point.minutes)).monospace());
-                ui.label(RichText::new(format!("{:.2}", point.bits.abs())).monospace());
-                ui.label(RichText::new(point.possible.to_string()).monospace());
-                ui.add(egui::Label::new(words::waypoint(t, job, point)).wrap());
-                ui.end_row();
-            }
-        });
+        }
     });
     ui.add_space(4.0);
     ui.add(

@@ -101,11 +101,10 @@ pub(super) fn frame(
     bay.texts = settings.texts();
     bay.lead_end = ctx.pointer_hover_pos().map(|at| place.design(in_hand::lead_end(at)));
 
-    if bay.guide == Some(Guide::Offered) {
-        first_job::offer(ctx, bay, settings, palette);
-        return;
+    let offered = bay.guide == Some(Guide::Offered);
+    if !offered {
+        keys(ctx, bay);
     }
-    keys(ctx, bay);
     let mut ui = egui::Ui::new(
         ctx.clone(),
         Id::new("scene"),
@@ -113,9 +112,15 @@ pub(super) fn frame(
             .layer_id(LayerId::new(Order::Background, Id::new("scene")))
             .max_rect(ctx.viewport_rect()),
     );
-    looking::by_hand(&ui, bay, gaze, &place, anchors);
+    if !offered {
+        looking::by_hand(&ui, bay, gaze, &place, anchors);
+    }
     theme::shadows(ctx, ui.painter());
     plates::plate(&ui, &place, anchors, palette);
+    if offered {
+        first_job::offer(ctx, bay, settings, palette);
+        return;
+    }
     if bay.is_at_the_board() {
         trouble(ctx, bay, palette);
         board::hold(bay);
@@ -140,8 +145,13 @@ pub(super) fn frame(
     } else {
         looking::near_plate(&ui, bay, gaze, &place, anchors, palette);
     }
-    trouble(ctx, bay, palette);
-    captions(ctx, bay, &place, anchors, palette);
+    // On the sheet that lies there then it is said, too.
+    if !(marked && bay.is_unmarked()) {
+        trouble(ctx, bay, palette);
+    }
+    if !marked {
+        captions(ctx, bay, &place, anchors, palette);
+    }
     let released = ctx.input(|input| input.pointer.any_released());
     if bay.reading.is_some() {
         reading::show(ctx, bay, palette);
@@ -211,6 +221,7 @@ fn leader(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, pale
     let opened = bay.open.and_then(|open| cards::placed(bay, anchors, open));
     let Some(at) = opened.filter(|at| at.visible) else { return };
     let centre = place.at(at.centre);
-    let accent = colour(palette, "accent");
+    let (accent, rim) = (colour(palette, "accent"), colour(palette, "ring-rim"));
+    ui.painter().circle_stroke(centre, 15.0, Stroke::new(5.5, rim));
     ui.painter().circle_stroke(centre, 15.0, Stroke::new(2.5, accent));
 }

@@ -139,7 +139,12 @@ pub(super) fn lead_marks(
 ) {
     let Some(job) = &bay.job else { return };
     let mut marked = Vec::new();
-    taken.extend(written(ui, place, anchors));
+    let written = written(ui, place, anchors);
+    let card = ui.memory(|memory| {
+        let cards = memory.areas().visible_layer_ids().into_iter();
+        let open = bay.open.map(|open| Id::new(("card", format!("{open:?}"))));
+        cards.filter(|layer| Some(layer.id) == open).find_map(|layer| memory.area_rect(layer.id))
+    });
     let t = bay.texts;
     let vehicle = bay.vehicle();
     let meter = &job.scene().kit().meter;
@@ -156,7 +161,12 @@ pub(super) fn lead_marks(
         let text = say!(t, "spot-lead", lead = name, point = short_point(t, vehicle, point));
         let named = Rect::from_center_size(place.at(at.centre), SIGN);
         taken.retain(|one| !one.contains(named.center()));
-        let rect = beside(named, tag_size(ui, &text), &taken, ui.max_rect().shrink(4.0));
+        let clear: Vec<Rect> = taken.iter().chain(&written).copied().collect();
+        let rect = beside(named, tag_size(ui, &text), &clear, ui.max_rect().shrink(4.0));
+        // Half under an open card it could not be read.
+        if card.is_some_and(|card| card.intersects(rect)) {
+            continue;
+        }
         marked.push(rect);
         told(ui, id, tag(ui, rect.center(), &text, palette, false), &text);
         taken.push(rect);

@@ -97,6 +97,7 @@ pub(super) fn clipboard(
         let bottom = board.bottom().min(note.unwrap_or(f32::INFINITY));
         area.fixed_pos(board.min).show(ctx, |ui| {
             theme::paper_frame(palette).inner_margin(6.0).show(ui, |ui| {
+                theme::on_paper(ui, palette);
                 ScrollArea::vertical()
                     .max_height((bottom - board.top() - 12.0).max(3.0 * LINE))
                     .show(ui, |ui| lines(ui, bay, OWN_SHEET.max(rect.width()), palette));
@@ -123,10 +124,13 @@ fn lines(ui: &mut egui::Ui, bay: &mut Bay, width: f32, palette: &Palette) {
         let response = ui.add_sized([width, LINE], egui::Button::selectable(chosen, text).wrap());
         if response.clicked() {
             bay.open = if chosen { None } else { Some(open) };
+            // A card is seen where the sheet of marks lay.
+            bay.marks_aside |= bay.is_over();
         }
     }
     if bay.is_over() {
-        let marks = egui::Button::new(RichText::new(t.say("sheet-marks")).size(SMALL));
+        let said = t.say(if bay.closed { "marks-handed-in" } else { "sheet-marks" });
+        let marks = egui::Button::new(RichText::new(said).size(SMALL));
         if ui.add_sized([width, LINE], marks).clicked() {
             bay.marks_aside = false;
         }
@@ -162,6 +166,7 @@ pub(super) fn paper(
             ui.set_width(width.min(room));
             let area = ScrollArea::vertical().id_salt(id).max_height(height).min_scrolled_height(height);
             area.show(ui, |ui| {
+                cards::page_by_keys(ui);
                 contents(ui);
                 cards::follow_focus(ui);
             });
@@ -245,19 +250,21 @@ fn marks_page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks) {
         let fault = words::diagnosis(t, vehicle, named);
         ui.label(say!(t, "marks-named", fault = fault, percent = percent));
     }
+    let total = say!(t, "marks-total", marks = format!("{:.1}", marks.total));
+    ui.label(RichText::new(total).size(TITLE + 6.0).strong());
+    if marks.progress < 1.0 {
+        ui.label(say!(t, "marks-scaled", percent = format!("{:.0}", marks.progress * 100.0)));
+    }
     ui.add_space(8.0);
-    ScrollArea::vertical().max_height(430.0).show(ui, |ui| {
-        cards::page_by_keys(ui);
-        egui::Grid::new("marks").num_columns(3).spacing([16.0, 8.0]).striped(true).show(ui, |ui| {
-            for line in &marks.lines {
-                ui.label(RichText::new(words::part_of_marks(t, line.part)).strong());
-                let (marks, most) = (format!("{:.1}", line.marks), format!("{:.1}", line.out_of));
-                let figure = say!(t, "marks-of", marks = marks, most = most);
-                ui.label(RichText::new(figure).monospace());
-                ui.add(egui::Label::new(words::why(t, line)).wrap());
-                ui.end_row();
-            }
-        });
+    egui::Grid::new("marks").num_columns(3).spacing([16.0, 8.0]).striped(true).show(ui, |ui| {
+        for line in &marks.lines {
+            ui.label(RichText::new(words::part_of_marks(t, line.part)).strong());
+            let (marks, most) = (format!("{:.1}", line.marks), format!("{:.1}", line.out_of));
+            let figure = say!(t, "marks-of", marks = marks, most = most);
+            ui.label(RichText::new(figure).monospace());
+            ui.add(egui::Label::new(words::why(t, line)).wrap());
+            ui.end_row();
+        }
     });
     for left in words::not_put_back(t, job) {
         ui.label(say!(t, "hand-in-left", what = left));
@@ -266,8 +273,6 @@ fn marks_page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks) {
         ui.colored_label(egui::Color32::from_rgb(160, 40, 20), cap);
     }
     ui.add_space(6.0);
-    let total = say!(t, "marks-total", marks = format!("{:.1}", marks.total));
-    ui.label(RichText::new(total).size(TITLE + 6.0).strong());
     for line in words::afterwards(t, marks) {
         ui.label(line);
     }
@@ -290,6 +295,9 @@ fn closed_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
 fn unmarked_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     paper(ctx, "unmarked", 460.0, palette, |ui| {
         ui.label(RichText::new(bay.texts.say("marks-handed-in")).size(TITLE + 4.0).strong());
+        if let Some(trouble) = &bay.trouble {
+            ui.label(trouble.told(bay.texts));
+        }
         ui.label(bay.texts.say("marks-none"));
         ui.horizontal_wrapped(|ui| ways_on(ui, bay));
     });

@@ -111,9 +111,12 @@ fn rating(ui: &mut egui::Ui, bay: &mut Bay) {
     let t = bay.texts;
     ui.horizontal_wrapped(|ui| {
         ui.label(t.say("fuse-new"));
-        ui.selectable_value(&mut bay.draft.fuse_rating, None, t.say("fuse-as-slot"));
-        for amps in FUSE_RATINGS_AMPS {
-            ui.selectable_value(&mut bay.draft.fuse_rating, Some(amps), say!(t, "fuse-amps", amps = amps));
+        let ratings = FUSE_RATINGS_AMPS.map(|amps| (Some(amps), say!(t, "fuse-amps", amps = amps)));
+        for (rating, label) in [(None, t.say("fuse-as-slot").to_owned())].into_iter().chain(ratings) {
+            let chosen = bay.draft.fuse_rating == rating;
+            if ui.add(egui::Button::selectable(chosen, label).frame_when_inactive(true)).clicked() {
+                bay.draft.fuse_rating = rating;
+            }
         }
     });
 }

@@ -7,6 +7,7 @@ use probeworthy::vehicle::{Point, Reach};
 use probeworthy::words;
 
 use crate::game::bay::{Bay, Hand};
+use crate::game::sync::short_point;
 use crate::game::theme::SMALL;
 
 /// A button for an act.
@@ -52,7 +53,12 @@ pub(super) fn leads_off(ui: &mut egui::Ui, bay: &mut Bay) {
             (Lead::Red, red, t.say("point-take-red-off")),
             (Lead::Black, black, t.say("point-take-black-off")),
         ] {
-            if ui.add_enabled(on.is_some(), egui::Button::new(label)).clicked() {
+            let button = ui.add_enabled(on.is_some(), egui::Button::new(label));
+            let button = match on {
+                Some(point) => button.on_hover_text(short_point(t, bay.vehicle(), point)),
+                None => button,
+            };
+            if button.clicked() {
                 bay.take_off(lead);
             }
         }

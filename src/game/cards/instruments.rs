@@ -20,6 +20,7 @@ pub(super) fn meter(ui: &mut egui::Ui, bay: &mut Bay) {
     ui.horizontal_wrapped(|ui| {
         for one in MeterSetting::ALL {
             let button = egui::Button::selectable(one == setting, words::setting_title(t, one));
+            let button = button.frame_when_inactive(true);
             if ui.add(button).clicked() && one != setting {
                 bay.act(Action::Meter(one));
             }

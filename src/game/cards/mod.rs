@@ -115,16 +115,15 @@ pub(super) fn open_card(
     };
     let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame(palette) };
     let id = Id::new(("card", format!("{open:?}")));
-    let window = egui::Window::new("card").id(id).title_bar(false).resizable(false).pivot(pivot);
+    let window = egui::Window::new("card").id(id).title_bar(false).pivot(pivot);
     let window = if moved { window.current_pos(position) } else { window.default_pos(position) };
-    window.default_height(screen.height() - 120.0).frame(frame).show(ctx, |ui| {
+    // As high as what it holds: one that asked for more would be moved up from its thing.
+    window.auto_sized().frame(frame).show(ctx, |ui| {
         if paper {
             theme::on_paper(ui, palette);
         }
         ui.set_width(width);
         ui.horizontal(|ui| {
-            let title = capital(&title(bay.texts, bay.vehicle(), open));
-            ui.label(RichText::new(title).size(TITLE).strong());
             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
                 // Without a job there is nothing behind the board.
                 if open != Place::Shelf || !bay.is_at_the_board() {
@@ -139,6 +138,11 @@ pub(super) fn open_card(
                 if let Some(centre) = centre {
                     looking::button(ui, bay.texts, gaze, centre);
                 }
+                // A long one wraps before the buttons.
+                ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
+                    let title = capital(&title(bay.texts, bay.vehicle(), open));
+                    ui.add(egui::Label::new(RichText::new(title).size(TITLE).strong()).wrap());
+                });
             });
         });
         ui.separator();
@@ -147,9 +151,12 @@ pub(super) fn open_card(
             Place::Help | Place::Shelf | Place::Findings | Place::Settings | Place::Author => 590.0,
             _ => 530.0_f32,
         };
-        // A card that opens lower ends where the captions begin.
-        let captions = ctx.memory(|memory| memory.area_rect(Id::new("captions")));
-        let end = captions.map_or(screen.bottom(), |captions| captions.top()) - 20.0;
+        // A card ends above what lies below it: the captions, and the first job's note.
+        let across = egui::Rangef::new(ui.cursor().left(), ui.cursor().left() + width);
+        let below =
+            ["captions", "first job"].map(|name| ctx.memory(|memory| memory.area_rect(Id::new(name))));
+        let under = below.into_iter().flatten().filter(|area| area.x_range().intersects(across));
+        let end = under.map(|area| area.top()).fold(screen.bottom(), f32::min) - 20.0;
         let below = (end - ui.cursor().top()).max(LEAST_HEIGHT);
         let height = most.min(screen.height() - 130.0).min(below);
         ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {

@@ -67,14 +67,19 @@ fn instead(t: Texts, job: &Job, better: &Better) -> String {
 /// A group of faults.
 fn group(t: Texts, job: &Job, open: &Open) -> String {
     let scenario = job.scenario();
-    let titles = open
-        .faults
-        .iter()
-        .take(NAMED)
-        .map(|&fault| fault_title(t, &scenario.vehicle, &scenario.faults[fault]));
-    let more = open.faults.len().saturating_sub(NAMED);
+    // Faults that differ only in when they show, or how badly, have one name.
+    let mut titles: Vec<String> = Vec::new();
+    for &fault in &open.faults {
+        let title = fault_title(t, &scenario.vehicle, &scenario.faults[fault]);
+        if !titles.contains(&title) {
+            titles.push(title);
+        }
+    }
+    let more = titles.len().saturating_sub(NAMED);
     let more = (more > 0).then(|| say!(t, "step-more", count = more));
     titles
+        .into_iter()
+        .take(NAMED)
         .chain(more)
         .reduce(|one, other| say!(t, "step-or", one = one, other = other))
         .unwrap_or_else(|| t.say("step-unlisted").to_owned())
