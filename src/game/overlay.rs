@@ -30,6 +30,11 @@ impl<'a> Place2d<'a> {
         Self { view, zoom }
     }
 
+    /// How many times larger than usual the text is, at least once.
+    pub(super) fn large_text(&self) -> f32 {
+        (self.zoom * BASE_SCALE / self.view.scale()).max(1.0)
+    }
+
     /// A design point in the overlay's points.
     pub(super) fn at(&self, design: Vec2) -> Pos2 {
         let window = self.view.to_window(design) / self.zoom;

@@ -1,6 +1,8 @@
 //! Places of the drawn scene that can be touched, and what a touch does.
 
-use bevy_egui::egui::{self, Color32, Id, Rect, Sense, Stroke, WidgetInfo, WidgetType, vec2};
+use std::collections::BTreeMap;
+
+use bevy_egui::egui::{self, Color32, Id, Rect, RichText, Sense, Stroke, WidgetInfo, WidgetType, vec2};
 use probeworthy::bench::{Action, LampSize, Lead, MeterSetting, Tool};
 use probeworthy::say;
 use probeworthy::vehicle::{
@@ -229,7 +231,8 @@ pub(super) fn spots(
             }
         } else {
             let wanted = takes_lead || work.is_some();
-            let radius = if lit { 11.0 } else { 7.5 };
+            // In large text signs grow less than words, as the places that they mark do not grow at all.
+            let radius = if lit { 11.0 } else { 7.5 } / place.large_text().sqrt();
             let alpha = if lit || wanted { 1.0 } else { 0.85 };
             // A rim sets it off from what lies behind, bright or dark.
             let rim = if palette.is_bright() {
@@ -319,16 +322,58 @@ fn do_touch(bay: &mut Bay, touch: Touch) {
     }
 }
 
+/// What a place belongs to, in the list of everything by name.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+enum Group {
+    Vehicle,
+    Loom,
+    Meter,
+    Tools,
+}
+
+impl Group {
+    fn of(touch: &Touch) -> Self {
+        match touch {
+            Touch::Open(Place::Station(_)) => Self::Loom,
+            Touch::Open(Place::Meter)
+            | Touch::Take(_)
+            | Touch::Act(Action::Meter(_) | Action::Capture(_)) => Self::Meter,
+            Touch::Hold(_)
+            | Touch::Open(Place::Tool(_) | Place::FuseTray | Place::Clamp | Place::Recorder | Place::Key)
+            | Touch::Act(Action::Key(_)) => Self::Tools,
+            _ => Self::Vehicle,
+        }
+    }
+
+    fn title(self) -> &'static str {
+        match self {
+            Self::Vehicle => "group-vehicle",
+            Self::Loom => "group-loom",
+            Self::Meter => "group-meter",
+            Self::Tools => "group-tools",
+        }
+    }
+}
+
 /// Every place by name, those behind something too: for the keyboard, and for what the drawing hides just now.
 pub(super) fn everything(ui: &mut egui::Ui, bay: &mut Bay, anchors: &Anchors) {
+    let t = bay.texts;
     let mut touched = None;
-    ui.horizontal_wrapped(|ui| {
-        for spot in all_spots(bay, anchors).into_iter().filter(|spot| spot.anchor != "lid-strut-right") {
-            if ui.button(&spot.label).clicked() {
-                touched = Some(spot.touch);
+    let mut groups = BTreeMap::<Group, Vec<Spot>>::new();
+    for spot in all_spots(bay, anchors).into_iter().filter(|spot| spot.anchor != "lid-strut-right") {
+        groups.entry(Group::of(&spot.touch)).or_default().push(spot);
+    }
+    for (group, spots) in groups {
+        ui.label(RichText::new(t.say(group.title())).strong());
+        ui.horizontal_wrapped(|ui| {
+            for spot in spots {
+                if ui.button(&spot.label).clicked() {
+                    touched = Some(spot.touch);
+                }
             }
-        }
-    });
+        });
+        ui.add_space(4.0);
+    }
     if let Some(touch) = touched {
         do_touch(bay, touch);
     }

@@ -21,23 +21,31 @@ pub(super) fn card(ui: &mut egui::Ui, t: Texts, palette: &Palette) {
             ui.end_row();
         }
     });
-    for line in [
-        t.say("help-probe"),
-        t.say("help-tools"),
-        t.say("help-hand-tools"),
-        t.say("help-recorder"),
-        t.say("help-lid"),
-        t.say("help-minutes"),
-        "",
-        t.say("help-tab"),
-        t.say("help-esc"),
-        t.say("help-nearer"),
-        t.say("help-keys-1"),
-        t.say("help-keys-2"),
-        t.say("help-keys-3"),
-        t.say("help-keys-4"),
-        t.say("help-keys-5"),
-    ] {
+    let (hands, keys) = (
+        [
+            t.say("help-probe"),
+            t.say("help-tools"),
+            t.say("help-hand-tools"),
+            t.say("help-recorder"),
+            t.say("help-lid"),
+            t.say("help-minutes"),
+        ],
+        [
+            t.say("help-tab"),
+            t.say("help-esc"),
+            t.say("help-nearer"),
+            t.say("help-keys-1"),
+            t.say("help-keys-2"),
+            t.say("help-keys-3"),
+            t.say("help-keys-4"),
+            t.say("help-keys-5"),
+        ],
+    );
+    for line in hands {
+        ui.label(line);
+    }
+    ui.separator();
+    for line in keys {
         ui.label(line);
     }
 }

@@ -1,7 +1,7 @@
 //! The meter, the clamp, and what is clipped to two points.
 
 use bevy_egui::egui::{self, RichText};
-use probeworthy::bench::{Action, MeterSetting, Tool};
+use probeworthy::bench::{Action, LampSize, MeterSetting, Tool};
 use probeworthy::say;
 use probeworthy::words;
 
@@ -75,9 +75,20 @@ pub(super) fn clamp(ui: &mut egui::Ui, bay: &mut Bay) {
     }
 }
 
+/// What a tool is for, and what it puts on the circuit.
+fn tool_about(tool: Tool) -> &'static str {
+    match tool {
+        Tool::TestLamp(LampSize::Five) => "tool-about-lamp-5",
+        Tool::TestLamp(LampSize::TwentyOne) => "tool-about-lamp-21",
+        Tool::Bridge => "tool-about-bridge",
+        Tool::BenchBattery => "tool-about-bench",
+    }
+}
+
 pub(super) fn tool(ui: &mut egui::Ui, bay: &mut Bay, tool: Tool) {
     let t = bay.texts;
     let clip = bay.job.as_ref().and_then(|job| job.scene().kit().clip(tool).copied());
+    ui.label(RichText::new(t.say(tool_about(tool))).size(SMALL));
     match clip {
         None => {
             if ui.button(t.say("tool-take")).clicked() {
