@@ -23,7 +23,7 @@ const CROSS_HEAD: f32 = 8.0;
 /// Between neighbours on a trailer socket's inner circle, and from it to the next one, in mm (from memory of sockets to
 /// ISO 11446, whose drawing is not at hand).
 const RING_NEIGHBOURS: f32 = 8.8;
-const RING_STEP: f32 = 5.6;
+const RING_STEP: f32 = 6.2;
 const RING_LEAST_NEIGHBOURS: f32 = 6.0;
 /// A round pin is no thicker than this, and its cavity so much wider, in mm.
 const MOST_PIN: f32 = 2.2;
