@@ -317,6 +317,21 @@ fn a_broken_vehicle_is_told_where() {
             "\"pad-ground\" begins and ends in the same place",
         ),
         ("contact_milliohms: 4,", "contact_milliohms: -4,", "-4 mΩ is out of range"),
+        (
+            "cavities: 10, contact_milliohms: 5)",
+            "cavities: 10, contact_milliohms: 5, blade_millimetres: 3)",
+            "there is no blade of 3 mm",
+        ),
+        (
+            "cavities: 10, contact_milliohms: 5)",
+            "cavities: 10, contact_milliohms: 5, blade_milimetres: 2.8)",
+            "blade_milimetres",
+        ),
+        ("Rows([[1, 2], [3, 4]])", "Rows([[1, 2], [3]])", "the arrangement leaves cavity 4 out"),
+        ("Rows([[1, 2], [3, 4]])", "Rows([[1, 2], [3, 3, 4]])", "cavity 3 lies in two places"),
+        ("Rows([[1, 2], [3, 4]])", "Rings([[1, 2, 5], [3, 4]])", "\"rear-left\" has no cavity 5"),
+        ("Rows([[1, 2], [3, 4]])", "Rings([[1, 2, 3, 4], []])", "a row or circle has no cavity"),
+        ("Rows([[1, 2], [3, 4]])", "Grid([[1, 2], [3, 4]])", "Grid"),
         ("to: FuseFeed(\"f6\")", "to: FuseFeed(\"f7\")", "there is no fuse \"f7\""),
         ("to: Eyelet(\"lid-eyelet\")", "to: Splice(\"lid-eyelet\")", "there is no splice \"lid-eyelet\""),
         (

@@ -103,6 +103,7 @@ connector-body-half = Karosserieseite
 connector-lid-half = Hälfte an der { $lid }
 connector-loom-half = Strangseite
 connector-own-pins = Stifte des Bauteils
+connector-scale = 5 mm. Jede Hälfte von der Steckseite gesehen, Rastnase oben: eine spiegelt die andere.
 connector-cavity-title = Kammer { $cavity }:
 connector-tug = An der Leitung ziehen
 connector-terminal = Kontakt reinigen, richten oder erneuern ({ $price } Einheiten, 10 min)

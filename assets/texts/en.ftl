@@ -103,6 +103,7 @@ connector-body-half = body half
 connector-lid-half = half on the { $lid }
 connector-loom-half = loom half
 connector-own-pins = the part's own pins
+connector-scale = 5 mm. Each half is seen into its mating side, latch up: one mirrors the other.
 connector-cavity-title = Cavity { $cavity }:
 connector-tug = Tug the wire
 connector-terminal = Clean, set right or renew the terminal ({ $price } units, 10 min)

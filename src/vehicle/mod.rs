@@ -21,8 +21,9 @@ pub use command::{Pressed, Response, Scene, away_inputs, still, watch};
 pub use deviation::{ContactLook, Deviation, Exposure, Stuck, When};
 pub use ids::{ConductorId, ConnectorId, EyeletId, FuseId, PanelId, PartId, SpliceId, StationId, StudId};
 pub use model::{
-    Battery, Charging, Conductor, Connector, End, Eyelet, FuseSlot, Key, Leakage, Lid, Manner, Mate, Panel,
-    Part, Reach, Run, Side, Splice, Station, Stud, Vehicle, Zone, copper_factor,
+    Arrangement, BLADES_MILLIMETRES, Battery, Charging, Conductor, Connector, End, Eyelet, FuseSlot, Key,
+    Leakage, Lid, Manner, Mate, Panel, Part, Reach, Run, Side, Splice, Station, Stud, Vehicle, Zone,
+    copper_factor,
 };
 pub use part::{
     Driver, Effect, Input, KeyButton, Latch, Led, Module, Monitor, MonitorKind, Motor, OffTie, Output,

@@ -236,12 +236,64 @@ pub struct Connector {
     pub mate: Mate,
     /// A standard says which wire sits where, or it is printed on the housing: no job puts a wire elsewhere.
     pub standard: bool,
+    /// How wide the blades of its terminals are, in mm: one of [`BLADES_MILLIMETRES`]. It is for the eye only.
+    pub blade_millimetres: f64,
+    /// How its cavities lie, seen into the loom half's mating side. It is for the eye only.
+    pub arrangement: Arrangement,
+}
+
+/// The widths of blades that a connector may have, in mm, each with the most that a sound contact of it has, in ohms (USCAR-2,
+/// from memory).
+pub const BLADES_MILLIMETRES: [(f64, f64); 4] = [(6.3, 1.5e-3), (2.8, 5e-3), (1.5, 10e-3), (0.64, 20e-3)];
+
+/// A wire of this cross-section and more has a large terminal, in mm²: blades of 2.8 mm take up to 2.5 mm², those of
+/// 6.3 mm more (common practice, no source).
+const LARGE_FROM_SQUARE_MILLIMETRES: f64 = 3.0;
+
+/// How a connector's cavities lie, by their numbers.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Arrangement {
+    /// In rows, from the side of the latch on, each from left to right.
+    Rows(Vec<Vec<u8>>),
+    /// On circles, from the outermost on, each clockwise from the top.
+    Rings(Vec<Vec<u8>>),
+}
+
+impl Arrangement {
+    /// How so many cavities lie where nothing else is said: up to four in a row, more in two, and more again in rows of ten.
+    #[must_use]
+    pub fn usual(cavities: u8) -> Self {
+        let rows = if cavities > 4 { cavities.div_ceil(10).max(2) } else { 1 };
+        let numbers: Vec<u8> = (1..=cavities).collect();
+        let wide = usize::from(cavities.div_ceil(rows)).max(1);
+        Self::Rows(numbers.chunks(wide).map(<[u8]>::to_vec).collect())
+    }
+
+    /// Its rows, or its circles.
+    #[must_use]
+    pub fn lines(&self) -> &[Vec<u8>] {
+        match self {
+            Self::Rows(lines) | Self::Rings(lines) => lines,
+        }
+    }
 }
 
 /// What stands here decides a scenario's hash: all that a job as its file has it hangs on.
 impl std::fmt::Debug for Connector {
     fn fmt(&self, f: &mut std::fmt::Formatter<'_>) -> std::fmt::Result {
-        let Self { id, mate_id, title, mate_title, reach, cavities, contact_ohms, mate, standard: _ } = self;
+        let Self {
+            id,
+            mate_id,
+            title,
+            mate_title,
+            reach,
+            cavities,
+            contact_ohms,
+            mate,
+            standard: _,
+            blade_millimetres: _,
+            arrangement: _,
+        } = self;
         let mut all = f.debug_struct("Connector");
         all.field("id", id).field("mate_id", mate_id).field("title", title).field("mate_title", mate_title);
         all.field("reach", reach).field("cavities", cavities).field("contact_ohms", contact_ohms);
@@ -483,6 +535,25 @@ impl Vehicle {
             .iter()
             .position(|conductor| conductor.from == end || conductor.to == end)
             .map(ConductorId::at)
+    }
+
+    /// Whether a cavity of a connector is for a large terminal: a thick wire ends in one of its halves.
+    #[must_use]
+    pub fn has_large_terminal(&self, connector: ConnectorId, cavity: u8) -> bool {
+        [Half::Loom, Half::Mate].into_iter().any(|half| {
+            self.conductor_in(connector, half, cavity)
+                .is_some_and(|wire| self.conductor(wire).square_millimetres >= LARGE_FROM_SQUARE_MILLIMETRES)
+        })
+    }
+
+    /// How wide the blade in a cavity is, in mm: the connector's, or the largest where a thick wire ends in it.
+    #[must_use]
+    pub fn blade_millimetres(&self, connector: ConnectorId, cavity: u8) -> f64 {
+        if self.has_large_terminal(connector, cavity) {
+            BLADES_MILLIMETRES[0].0
+        } else {
+            self.connector(connector).blade_millimetres
+        }
     }
 
     /// Whether a connector's half is on a loom, and so can be probed from behind while it is mated.

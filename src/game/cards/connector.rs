@@ -22,7 +22,7 @@ pub(super) fn width(bay: &Bay, id: ConnectorId) -> f32 {
     const LEAST: f32 = 470.0;
     /// Between the halves, and for a scroll bar.
     const BETWEEN: f32 = 20.0;
-    (2.0 * face::size(bay.vehicle().connector(id).cavities).x + BETWEEN).max(LEAST)
+    (2.0 * face::size(bay.vehicle(), id).x + BETWEEN).max(LEAST)
 }
 
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palette) {
@@ -50,7 +50,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &
             }
         };
         // Side by side, so that a wire and its going on lie on one level; below each other in large text.
-        let face_wide = face::size(connector.cavities).x;
+        let face_wide = face::size(vehicle, id).x;
         let wide = face_wide * halves.len() as f32 + ui.spacing().item_spacing.x;
         let side = if wide <= ui.available_width() {
             egui::Layout::left_to_right(egui::Align::Min)
@@ -65,6 +65,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &
                 });
             }
         });
+        face::scale(ui, bay, palette);
         leads_off(ui, bay);
         if let Some((_, cavity)) = bay.draft.cavity.filter(|(of, _)| *of == id) {
             ui.horizontal_wrapped(|ui| {

@@ -1,37 +1,43 @@
-//! A connector's face as it is drawn: cavities, wires, and terminals as they looked when they were looked at.
+//! A connector's face as it is drawn, to one scale: its housing, its cavities, their wires, and terminals as they looked when they
+//! were looked at.
+
+mod drawn;
+mod plan;
 
 use std::collections::BTreeMap;
 
 use bevy_egui::egui::{
-    self, Align2, Color32, FontFamily, FontId, Id, Pos2, Rect, Sense, Stroke, WidgetInfo, WidgetType, pos2,
+    self, Align2, Color32, FontFamily, FontId, Id, RichText, Sense, Stroke, WidgetInfo, WidgetType, pos2,
     vec2,
 };
 use probeworthy::bench::{Action, Repair, Seen, TerminalLook};
 use probeworthy::say;
-use probeworthy::vehicle::{ConnectorId, Half, Mate, Point, Vehicle};
+use probeworthy::vehicle::{ConnectorId, Half, Mate, Point, Vehicle, Zone};
 use probeworthy::words;
 
 use super::common::{mark, marks_on};
 use crate::game::bay::Bay;
 use crate::game::scenery::Palette;
 use crate::game::theme::{SMALL, colour};
+use drawn::{Brush, Kind};
+use plan::{Cavity, LINE, Plan};
 
-/// Width of a cavity, and between two of them, in points.
-const CELL: f32 = 56.0;
-const GAP: f32 = 8.0;
-
-/// How many cavities lie side by side: more than four lie in two rows, more than ten in rows of five.
-fn columns(cavities: u8) -> u8 {
-    if cavities > 4 { cavities.div_ceil(2).min(5) } else { cavities }
+/// What a connector's face takes, in points.
+pub(super) fn size(vehicle: &Vehicle, id: ConnectorId) -> egui::Vec2 {
+    Plan::of(vehicle, id, Half::Loom).size
 }
 
-/// What a face of so many cavities takes, in points.
-pub(super) fn size(cavities: u8) -> egui::Vec2 {
-    let rows = cavities.div_ceil(columns(cavities));
-    vec2(f32::from(columns(cavities)) * (CELL + GAP) + GAP, f32::from(rows) * (CELL + 20.0 + GAP) + GAP)
+/// How long 5 mm is on the faces, and from where they are seen.
+pub(super) fn scale(ui: &mut egui::Ui, bay: &Bay, palette: &Palette) {
+    ui.horizontal_wrapped(|ui| {
+        let (rect, _) = ui.allocate_exact_size(vec2(5.0 * plan::SCALE + 4.0, 16.0), Sense::hover());
+        drawn::bar(ui.painter(), rect.left_center() + vec2(2.0, 0.0), palette);
+        ui.label(RichText::new(bay.texts.say("connector-scale")).size(SMALL));
+    });
 }
 
-/// A connector's face: its cavities in rows, numbered, with the wire's colour and letters and what touches it.
+/// A connector's face, seen into its mating side: its cavities, numbered, with the wire's colour and letters and what touches
+/// them.
 pub(super) fn face(
     ui: &mut egui::Ui,
     bay: &mut Bay,
@@ -41,27 +47,25 @@ pub(super) fn face(
     palette: &Palette,
 ) {
     let t = bay.texts;
-    let cavities = vehicle.connector(id).cavities;
-    let columns = columns(cavities);
-    let (outer, _) = ui.allocate_exact_size(size(cavities), Sense::hover());
-    ui.painter().rect(
-        outer,
-        10.0,
-        colour(palette, "housing"),
-        Stroke::new(2.0, colour(palette, "card-edge")),
-        egui::StrokeKind::Inside,
-    );
+    let connector = vehicle.connector(id);
+    let plan = Plan::of(vehicle, id, half);
+    let (outer, _) = ui.allocate_exact_size(plan.size, Sense::hover());
+    let painter = ui.painter().clone();
+    // Pins are on the side that is not fed, so that nothing live stands bare when the halves are apart.
+    let kind =
+        Kind { pins: half == Half::Mate, wet: matches!(connector.reach.zone, Zone::Lid | Zone::Outside) };
+    let brush = Brush { painter: &painter, palette, kind };
+    let shift = outer.min.to_vec2();
+    for body in &plan.bodies {
+        brush.body(&body.moved(shift), half == Half::Mate);
+    }
     let close_look = looked_at(bay, id);
     let mut touched = None;
-    for n in 0..cavities {
-        let (column, row) = (n % columns, n / columns);
-        let corner = outer.min
-            + vec2(GAP + f32::from(column) * (CELL + GAP), GAP + f32::from(row) * (CELL + 20.0 + GAP));
-        let cell = Rect::from_min_size(corner, vec2(CELL, CELL));
-        let cavity = n + 1;
+    for (cavity, place) in (1..).zip(&plan.cavities) {
+        let place = place.moved(shift);
         let point = Point::Cavity(id, half, cavity);
         let wire = vehicle.conductor_in(id, half, cavity);
-        let own_pin = half == Half::Mate && vehicle.connector(id).mate == Mate::Pins;
+        let own_pin = half == Half::Mate && connector.mate == Mate::Pins;
         let label = match wire {
             Some(wire) => {
                 let wire = words::conductor_title(vehicle, wire);
@@ -78,46 +82,34 @@ pub(super) fn face(
         let label = on_it
             .chain(seen)
             .fold(label, |so_far, more| say!(t, "connector-cavity-more", cavity = so_far, more = more));
-        let response = ui.interact(cell, Id::new(("cavity", id, half == Half::Loom, cavity)), Sense::click());
+        let response =
+            ui.interact(place.cell, Id::new(("cavity", id, half == Half::Loom, cavity)), Sense::click());
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
-        let painter = ui.painter();
-        painter.rect_filled(cell, 6.0, Color32::from_rgb(14, 16, 19));
+        let looks = looks.map_or(&[][..], Vec::as_slice);
+        brush.hole(&place);
         let letters = wire.map(|wire| vehicle.conductor(wire).colour.clone());
         if let Some(letters) = &letters {
-            let mut parts = letters.split('/');
-            let ring = colour(palette, &format!("wire-{}", parts.next().unwrap_or("BK")));
-            painter.rect_stroke(cell.shrink(2.0), 5.0, Stroke::new(4.0, ring), egui::StrokeKind::Inside);
-            if let Some(stripe) = parts.next() {
-                let stripe = colour(palette, &format!("wire-{stripe}"));
-                painter.rect_stroke(
-                    cell.shrink(4.0),
-                    4.0,
-                    Stroke::new(1.5, stripe),
-                    egui::StrokeKind::Inside,
-                );
+            brush.ring(&place, letters);
+            if kind.wet {
+                brush.seal(&place, looks.contains(&TerminalLook::Corroded));
             }
         }
         if letters.is_some() || own_pin {
-            terminal(painter, cell.center(), looks.map_or(&[][..], Vec::as_slice));
+            brush.metal(&place, looks);
         }
         if response.hovered() || response.has_focus() || bay.draft.cavity == Some((id, cavity)) {
             let line =
                 if response.has_focus() { colour(palette, "focus") } else { colour(palette, "accent") };
-            painter.rect_stroke(cell.expand(2.0), 7.0, Stroke::new(2.0, line), egui::StrokeKind::Inside);
+            painter.rect_stroke(
+                place.opening.expand(4.0),
+                7.0,
+                Stroke::new(2.0, line),
+                egui::StrokeKind::Inside,
+            );
         }
-        let text = match &letters {
-            Some(letters) => format!("{cavity} {letters}"),
-            None => cavity.to_string(),
-        };
-        painter.text(
-            pos2(cell.center().x, cell.bottom() + 2.0),
-            Align2::CENTER_TOP,
-            text,
-            FontId::new(SMALL, FontFamily::Proportional),
-            colour(palette, "housing-text"),
-        );
+        caption(&painter, &place, cavity, letters.as_deref(), plan.narrow, palette);
         for (at, (name, fill)) in marks.into_iter().enumerate() {
-            mark(painter, cell.left_top() + vec2(4.0, 4.0 + 20.0 * at as f32), name, fill);
+            mark(&painter, place.cell.left_top() + vec2(2.0, 2.0 + 20.0 * at as f32), name, fill);
         }
         let dropped = bay.is_dropped_on(&response);
         if response.on_hover_text(&label).clicked() || dropped {
@@ -131,6 +123,58 @@ pub(super) fn face(
         } else {
             bay.put_to(point);
         }
+    }
+}
+
+/// A cavity's number and its wire's letters, with a line to their cavity where they stand beside the housing.
+fn caption(
+    painter: &egui::Painter,
+    place: &Cavity,
+    cavity: u8,
+    letters: Option<&str>,
+    narrow: bool,
+    palette: &Palette,
+) {
+    let number = match place.terminal {
+        Some(terminal) => format!("{cavity} ({terminal})"),
+        None => cavity.to_string(),
+    };
+    let colours = letters.map(|letters| {
+        if narrow && letters.contains('/') { letters.replace('/', "\n") } else { letters.to_owned() }
+    });
+    let text = match &colours {
+        Some(letters) => format!("{number}\n{letters}"),
+        None => number,
+    };
+    let label = place.label;
+    // Beside the housing next to it, however many lines it has.
+    let above = label.center().y < place.opening.center().y;
+    let aside = (label.center().x - place.opening.center().x).abs() > place.opening.width();
+    let (at, align) = match (above, aside) {
+        (true, false) => (label.center_bottom(), Align2::CENTER_BOTTOM),
+        (false, false) => (label.center_top(), Align2::CENTER_TOP),
+        (_, true) => (label.center(), Align2::CENTER_CENTER),
+    };
+    let ink = if place.inside { "housing-text" } else { "card-text" };
+    let galley = {
+        let font = FontId::new(SMALL, FontFamily::Proportional);
+        let mut job = egui::text::LayoutJob::simple(text, font, colour(palette, ink), f32::INFINITY);
+        job.halign = egui::Align::Center;
+        job.sections.iter_mut().for_each(|section| section.format.line_height = Some(LINE));
+        painter.layout_job(job)
+    };
+    let rect = align.anchor_size(at, galley.size());
+    painter.galley(pos2(rect.center().x, rect.top()), galley, Color32::PLACEHOLDER);
+    if !place.inside {
+        let thin = Stroke::new(1.0, colour(palette, "face-leader"));
+        let end = label.clamp(place.opening.center());
+        let way = place.opening.center() - end;
+        let from_opening = if aside || way.y.abs() < 1.0 {
+            place.opening.width() / 2.0 / way.length().max(1.0)
+        } else {
+            place.opening.height() / 2.0 / way.y.abs()
+        };
+        painter.line_segment([end, place.opening.center() - way * (from_opening + 0.02).min(1.0)], thin);
     }
 }
 
@@ -171,39 +215,4 @@ fn looked_at(bay: &Bay, id: ConnectorId) -> BTreeMap<u8, Vec<TerminalLook>> {
         }
     }
     known
-}
-
-/// A terminal from its mating face, as it looked when it was looked at closely.
-fn terminal(painter: &egui::Painter, centre: Pos2, looks: &[TerminalLook]) {
-    let brass = Color32::from_rgb(201, 162, 66);
-    let has = |look| looks.contains(&look);
-    if has(TerminalLook::PushedBack) {
-        // Deep in its cavity: small, dark, and a shadow round it.
-        let blade = Rect::from_center_size(centre, vec2(6.0, 13.0));
-        painter.rect_filled(blade, 2.0, Color32::from_rgb(92, 74, 32));
-        let hole = blade.expand2(vec2(5.0, 6.0));
-        let shade = Stroke::new(2.0, Color32::from_gray(62));
-        painter.rect_stroke(hole, 4.0, shade, egui::StrokeKind::Inside);
-    } else if has(TerminalLook::Spread) {
-        for side in [-1.0, 1.0] {
-            let half = [centre + vec2(side * 3.0, 10.0), centre + vec2(side * 8.0, -10.0)];
-            painter.line_segment(half, Stroke::new(4.0, brass));
-        }
-    } else {
-        painter.rect_filled(Rect::from_center_size(centre, vec2(9.0, 20.0)), 2.0, brass);
-    }
-    if has(TerminalLook::Corroded) {
-        let green = Color32::from_rgb(72, 160, 122);
-        for (x, y, size) in
-            [(-4.0, -8.0, 3.5), (3.0, -4.0, 4.0), (-3.0, 1.0, 4.5), (4.0, 5.0, 3.0), (-2.0, 9.0, 3.5)]
-        {
-            painter.circle_filled(centre + vec2(x, y), size, green);
-        }
-    }
-    if has(TerminalLook::WrongColour) {
-        let font = FontId::new(SMALL, FontFamily::Proportional);
-        let corner = centre + vec2(16.0, 16.0);
-        painter.circle_filled(corner, 8.0, Color32::from_rgb(160, 60, 30));
-        painter.text(corner, Align2::CENTER_CENTER, "?", font, Color32::WHITE);
-    }
 }

@@ -5,11 +5,7 @@ use rand_chacha::ChaCha8Rng;
 use super::shuffle;
 use crate::fault::{Component, PlacedFault, Spot};
 use crate::scenario::Scenario;
-use crate::vehicle::{ConnectorId, Deviation, End, Half, PartKind, Vehicle};
-
-/// A wire of this cross-section and more has a large terminal, in mm²: blades of 2.8 mm take up to 2.5 mm², those of
-/// 6.3 mm more (common practice, no source).
-const LARGE_FROM_SQUARE_MILLIMETRES: f64 = 3.0;
+use crate::vehicle::{ConnectorId, Deviation, End, PartKind, Vehicle};
 
 /// By old number, the new one. The first entry stands for no cavity.
 type Numbers = Vec<u8>;
@@ -41,13 +37,7 @@ fn drawn(vehicle: &Vehicle, connector: ConnectorId, chance: &mut ChaCha8Rng) -> 
     if is_given(vehicle, connector) {
         return numbers;
     }
-    let large = |cavity: u8| {
-        [Half::Loom, Half::Mate].into_iter().any(|half| {
-            vehicle.conductor_in(connector, half, cavity).is_some_and(|wire| {
-                vehicle.conductor(wire).square_millimetres >= LARGE_FROM_SQUARE_MILLIMETRES
-            })
-        })
-    };
+    let large = |cavity: u8| vehicle.has_large_terminal(connector, cavity);
     for size in [false, true] {
         let alike: Vec<u8> = (1..=cavities).filter(|&cavity| large(cavity) == size).collect();
         let mut order = alike.clone();

@@ -1,5 +1,6 @@
 //! A vehicle file: as written, then checked and with its names resolved.
 
+mod face;
 mod loom;
 mod module;
 mod names;
@@ -152,6 +153,8 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
                 contact_ohms: connector.contact_milliohms.value * 1e-3,
                 mate,
                 standard: connector.standard,
+                blade_millimetres: face::blade(connector, problems),
+                arrangement: face::arrangement(connector, problems),
             })
         })
         .collect();

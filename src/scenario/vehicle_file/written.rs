@@ -252,6 +252,21 @@ record! {
         pub mate: MateAsWritten = MateAsWritten::Pins,
         /// A standard says which wire sits where, or it is printed on it.
         pub standard: bool = false,
+        /// How wide its blades are, mm.
+        pub blade_millimetres: Option<At<f64>> = None,
+        /// How its cavities lie.
+        pub arrangement: Option<At<ArrangementAsWritten>> = None,
+    }
+}
+
+choice! {
+    /// How a connector's cavities lie, as written.
+    #[derive(Clone, Debug)]
+    pub(in crate::scenario) enum ArrangementAsWritten {
+        /// In rows, from the side of the latch on, each from left to right.
+        Rows(Vec<Vec<At<u8>>>),
+        /// On circles, from the outermost on, each clockwise from the top.
+        Rings(Vec<Vec<At<u8>>>),
     }
 }
 
