@@ -108,7 +108,9 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &
         .filter(|(_, part)| part.connector == id)
         .map(|(part, file)| (part, file.title.clone(), file.price, file.fit_minutes))
         .collect();
-    ui.separator();
+    if !parts.is_empty() {
+        ui.separator();
+    }
     for (part, title, price, minutes) in parts {
         ui.horizontal_wrapped(|ui| {
             act(
