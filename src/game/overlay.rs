@@ -114,7 +114,7 @@ pub(super) fn frame(
             .max_rect(ctx.viewport_rect()),
     );
     looking::by_hand(&ui, bay, gaze, &place, anchors);
-    theme::shadows(ctx, ui.painter());
+    theme::shadows(ctx, ui.painter(), palette);
     plates::plate(&ui, &place, anchors, palette);
     if bay.is_at_the_board() {
         trouble(ctx, bay, palette);

@@ -3,8 +3,7 @@
 use std::collections::BTreeMap;
 
 use bevy_egui::egui::{
-    self, Align2, Color32, FontFamily, FontId, Id, Pos2, Rect, Sense, Stroke, WidgetInfo, WidgetType, pos2,
-    vec2,
+    self, Align2, FontFamily, FontId, Id, Pos2, Rect, Sense, Stroke, WidgetInfo, WidgetType, pos2, vec2,
 };
 use probeworthy::bench::{Action, Repair, Seen, TerminalLook};
 use probeworthy::say;
@@ -81,7 +80,7 @@ pub(super) fn face(
         let response = ui.interact(cell, Id::new(("cavity", id, half == Half::Loom, cavity)), Sense::click());
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
         let painter = ui.painter();
-        painter.rect_filled(cell, 6.0, Color32::from_rgb(14, 16, 19));
+        painter.rect_filled(cell, 6.0, colour(palette, "cavity"));
         let letters = wire.map(|wire| vehicle.conductor(wire).colour.clone());
         if let Some(letters) = &letters {
             let mut parts = letters.split('/');
@@ -98,7 +97,7 @@ pub(super) fn face(
             }
         }
         if letters.is_some() || own_pin {
-            terminal(painter, cell.center(), looks.map_or(&[][..], Vec::as_slice));
+            terminal(painter, palette, cell.center(), looks.map_or(&[][..], Vec::as_slice));
         }
         if response.hovered() || response.has_focus() || bay.draft.cavity == Some((id, cavity)) {
             let line =
@@ -117,7 +116,7 @@ pub(super) fn face(
             colour(palette, "housing-text"),
         );
         for (at, (name, fill)) in marks.into_iter().enumerate() {
-            mark(painter, cell.left_top() + vec2(4.0, 4.0 + 20.0 * at as f32), name, fill);
+            mark(painter, palette, cell.left_top() + vec2(4.0, 4.0 + 20.0 * at as f32), name, fill);
         }
         let dropped = bay.is_dropped_on(&response);
         if response.on_hover_text(&label).clicked() || dropped {
@@ -174,15 +173,15 @@ fn looked_at(bay: &Bay, id: ConnectorId) -> BTreeMap<u8, Vec<TerminalLook>> {
 }
 
 /// A terminal from its mating face, as it looked when it was looked at closely.
-fn terminal(painter: &egui::Painter, centre: Pos2, looks: &[TerminalLook]) {
-    let brass = Color32::from_rgb(201, 162, 66);
+fn terminal(painter: &egui::Painter, palette: &Palette, centre: Pos2, looks: &[TerminalLook]) {
+    let brass = colour(palette, "brass");
     let has = |look| looks.contains(&look);
     if has(TerminalLook::PushedBack) {
         // Deep in its cavity: small, dark, and a shadow round it.
         let blade = Rect::from_center_size(centre, vec2(6.0, 13.0));
-        painter.rect_filled(blade, 2.0, Color32::from_rgb(92, 74, 32));
+        painter.rect_filled(blade, 2.0, colour(palette, "brass-deep"));
         let hole = blade.expand2(vec2(5.0, 6.0));
-        let shade = Stroke::new(2.0, Color32::from_gray(62));
+        let shade = Stroke::new(2.0, colour(palette, "cavity-edge"));
         painter.rect_stroke(hole, 4.0, shade, egui::StrokeKind::Inside);
     } else if has(TerminalLook::Spread) {
         for side in [-1.0, 1.0] {
@@ -193,7 +192,7 @@ fn terminal(painter: &egui::Painter, centre: Pos2, looks: &[TerminalLook]) {
         painter.rect_filled(Rect::from_center_size(centre, vec2(9.0, 20.0)), 2.0, brass);
     }
     if has(TerminalLook::Corroded) {
-        let green = Color32::from_rgb(72, 160, 122);
+        let green = colour(palette, "verdigris");
         for (x, y, size) in
             [(-4.0, -8.0, 3.5), (3.0, -4.0, 4.0), (-3.0, 1.0, 4.5), (4.0, 5.0, 3.0), (-2.0, 9.0, 3.5)]
         {
@@ -203,7 +202,7 @@ fn terminal(painter: &egui::Painter, centre: Pos2, looks: &[TerminalLook]) {
     if has(TerminalLook::WrongColour) {
         let font = FontId::new(SMALL, FontFamily::Proportional);
         let corner = centre + vec2(16.0, 16.0);
-        painter.circle_filled(corner, 8.0, Color32::from_rgb(160, 60, 30));
-        painter.text(corner, Align2::CENTER_CENTER, "?", font, Color32::WHITE);
+        painter.circle_filled(corner, 8.0, colour(palette, "wrong-wire"));
+        painter.text(corner, Align2::CENTER_CENTER, "?", font, colour(palette, "mark-text"));
     }
 }

@@ -3,28 +3,46 @@
 use std::collections::BTreeMap;
 
 use bevy::prelude::*;
+use serde::Deserialize;
 
 /// Compiled in, like the drawings, so that the program runs from any folder without its source beside it.
 const TEXT: &str = include_str!("../../../assets/palette.ron");
 
-/// Every colour the code chooses, by name. The drawings carry their own colours.
+/// The file as it is written.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Written {
+    light: Lights,
+    code: BTreeMap<String, String>,
+}
+
+/// By how much the two rooms light what is drawn, in red, green and blue.
+#[derive(Clone, Copy, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Lights {
+    dim: (f32, f32, f32),
+    bright: (f32, f32, f32),
+}
+
+/// Every colour that is painted, by name, and how the rooms are lit.
 #[derive(Resource)]
 pub(crate) struct Palette {
     colours: BTreeMap<String, Srgba>,
+    light: Lights,
     bright: bool,
 }
 
 impl Palette {
     /// Reads the palette that is compiled in.
     pub(crate) fn load() -> Self {
-        let written: BTreeMap<String, String> =
-            ron::from_str(TEXT).expect("assets/palette.ron is compiled in and is a map of names to colours");
-        let colours = written.into_iter().map(|(name, hex)| {
+        let written: Written =
+            ron::from_str(TEXT).expect("assets/palette.ron is compiled in and is written as it says itself");
+        let colours = written.code.into_iter().map(|(name, hex)| {
             let colour =
                 Srgba::hex(&hex).expect("assets/palette.ron is compiled in and its colours are hexadecimal");
             (name, colour)
         });
-        Self { colours: colours.collect(), bright: false }
+        Self { colours: colours.collect(), light: written.light, bright: false }
     }
 
     /// Whether the colours of the bright room count.
@@ -35,6 +53,11 @@ impl Palette {
     /// Lets the colours of the bright room count, or those of the dim one.
     pub(crate) fn set_bright(&mut self, bright: bool) {
         self.bright = bright;
+    }
+
+    /// By how much what is drawn is lit, in red, green and blue.
+    pub(crate) fn light(&self) -> Vec3 {
+        Vec3::from(if self.bright { self.light.bright } else { self.light.dim })
     }
 
     /// The colour called `name`; a loud pink when there is none, so that a slip is seen at once.
