@@ -1,5 +1,5 @@
 //! The interface's texts: every language is complete, every text is used, every use has its text, and the window shows none
-//! that is not in the files.
+//! that is not in the files. Of the window's colours the same: all of them are in the palette, under names that are asked for.
 
 #[path = "common/rust.rs"]
 mod rust;
@@ -293,6 +293,73 @@ fn the_window_shows_nothing_that_is_in_no_file() {
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
     let gone: Vec<_> = SHOWN.iter().filter(|(known, _)| !met.contains(known)).collect();
     assert!(gone.is_empty(), "no more shown: {gone:?}");
+}
+
+/// Colours that may stand in the window's code, and where.
+const PAINTED: [(&str, &str); 3] = [
+    // Stands for a name that is not in the palette.
+    ("scenery/palette.rs", "Srgba::rgb(1.0, 0.0, 1.0)"),
+    // What a test holds against letters on no ground.
+    ("checks.rs", "Color32::BLACK"),
+    ("checks.rs", "Color32::WHITE"),
+];
+
+#[test]
+fn the_window_writes_no_colour_of_its_own() {
+    let mut wrong = Vec::new();
+    for Source { path, code } in sources(&tree().join("game")) {
+        let known = |colour: &&String| {
+            PAINTED.iter().any(|(file, known)| path.ends_with(file) && *known == colour.as_str())
+        };
+        let written = rust::colours_written(&code);
+        wrong.extend(
+            written
+                .iter()
+                .filter(|colour| !known(colour))
+                .map(|colour| format!("{}: {colour} belongs in assets/palette.ron", path.display())),
+        );
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    let found = rust::colours_written("a(Color32::from_rgb(14, 16, 19), \"#0e1013\", egui::Color32::RED)");
+    assert_eq!(found, ["from_rgb(14, 16, 19)", "#0e1013", "Color32::RED"]);
+}
+
+/// The palette, as far as the code asks for it.
+#[derive(serde::Deserialize)]
+struct Palette {
+    code: BTreeMap<String, String>,
+}
+
+#[test]
+fn every_colour_is_used_and_every_use_has_its_colour() {
+    let file = Path::new(env!("CARGO_MANIFEST_DIR")).join("assets/palette.ron");
+    let text = std::fs::read_to_string(file).expect("the palette");
+    let Palette { code: known } = ron::from_str(&text).expect("a palette");
+    let mut named = BTreeSet::new();
+    let mut wrong = Vec::new();
+    for Source { path, code } in sources(&tree().join("game")) {
+        named.extend(rust::literals(&code).into_iter().map(|(_, text)| text));
+        wrong.extend(
+            rust::colours_asked(&code)
+                .into_iter()
+                .filter(|name| !known.contains_key(name))
+                .map(|name| format!("{} asks for `{name}`, which is not in the palette", path.display())),
+        );
+    }
+    let is_used = |name: &str| {
+        // Sheaths go by the letters of a vehicle's wires.
+        name.starts_with("wire-") || named.contains(name)
+    };
+    for name in known.keys() {
+        let plain = name.strip_prefix("bright-").unwrap_or(name);
+        if !known.contains_key(plain) {
+            wrong.push(format!("`{name}` brightens nothing"));
+        }
+        if !is_used(plain) {
+            wrong.push(format!("`{name}` is used nowhere"));
+        }
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
 
 /// What the desk says in a language while this is done, up to the marks.

@@ -7,13 +7,16 @@ use probeworthy::marks::{Debrief, Marks};
 use probeworthy::say;
 use probeworthy::words::{self, Texts};
 
-use super::theme::{self, BODY, SMALL};
+use super::scenery::Palette;
+use super::theme::{self, BODY, SMALL, colour};
 
-/// Height of the curve and of the list below it, in points.
+/// Height of the curve, in points.
 const CURVE_HEIGHT: f32 = 190.0;
-/// Two inks that differ in lightness too; the plan's line is broken besides.
-const YOURS: Color32 = Color32::from_rgb(138, 59, 18);
-const PLANNED: Color32 = Color32::from_rgb(29, 92, 138);
+
+/// The inks of the learner's line and the plan's. They differ in lightness too; the plan's line is broken besides.
+fn inks(palette: &Palette) -> [Color32; 2] {
+    [colour(palette, "curve-yours"), colour(palette, "curve-planned")]
+}
 
 /// A level line until each point, and then straight to it.
 fn steps(points: impl Iterator<Item = (f64, f64)>) -> Vec<[f64; 2]> {
@@ -40,10 +43,17 @@ fn until(line: &[[f64; 2]], minutes: f64) -> Vec<[f64; 2]> {
 }
 
 /// The debrief's page.
-pub(super) fn page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks, debrief: &Debrief) {
+pub(super) fn page(
+    ui: &mut egui::Ui,
+    t: Texts,
+    job: &Job,
+    marks: &Marks,
+    debrief: &Debrief,
+    palette: &Palette,
+) {
     ui.label(RichText::new(t.say("debrief-curve")).strong());
-    key(ui, t);
-    curve(ui, t, marks, debrief);
+    key(ui, t, palette);
+    curve(ui, t, marks, debrief, palette);
     ui.label(RichText::new(t.say("debrief-legend")).size(SMALL));
     let rows = words::debrief_rows(t, job, marks);
     egui::Grid::new("steps").num_columns(5).spacing([14.0, 6.0]).striped(true).show(ui, |ui| {
@@ -100,9 +110,10 @@ pub(super) fn page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks, debrie
 }
 
 /// Which line is whose.
-fn key(ui: &mut egui::Ui, t: Texts) {
+fn key(ui: &mut egui::Ui, t: Texts, palette: &Palette) {
+    let [yours, planned] = inks(palette);
     ui.horizontal(|ui| {
-        for (name, ink, broken) in [("debrief-you", YOURS, false), ("debrief-the-plan", PLANNED, true)] {
+        for (name, ink, broken) in [("debrief-you", yours, false), ("debrief-the-plan", planned, true)] {
             let (rect, _) = ui.allocate_exact_size(vec2(30.0, 14.0), Sense::hover());
             let ends = [rect.left_center(), rect.right_center()];
             let stroke = Stroke::new(2.5, ink);
@@ -117,7 +128,8 @@ fn key(ui: &mut egui::Ui, t: Texts) {
     });
 }
 
-fn curve(ui: &mut egui::Ui, t: Texts, marks: &Marks, debrief: &Debrief) {
+fn curve(ui: &mut egui::Ui, t: Texts, marks: &Marks, debrief: &Debrief, palette: &Palette) {
+    let [ink, planned] = inks(palette);
     let account = &marks.account;
     let start = (0.0, account.before.bits);
     let yours: Vec<(f64, f64)> = std::iter::once(start)
@@ -152,18 +164,18 @@ fn curve(ui: &mut egui::Ui, t: Texts, marks: &Marks, debrief: &Debrief) {
         .show(ui, |plot| {
             plot.line(
                 Line::new(t.say("debrief-the-plan"), line(&plan))
-                    .color(PLANNED)
+                    .color(planned)
                     .width(2.5)
                     .style(LineStyle::dashed_loose()),
             );
-            plot.line(Line::new(t.say("debrief-you"), line(&yours)).color(YOURS).width(2.5));
+            plot.line(Line::new(t.say("debrief-you"), line(&yours)).color(ink).width(2.5));
             plot.points(
                 Points::new(t.say("debrief-the-plan"), dots(&plan))
-                    .color(PLANNED)
+                    .color(planned)
                     .radius(3.5)
                     .shape(MarkerShape::Square),
             );
-            plot.points(Points::new(t.say("debrief-you"), dots(&yours)).color(YOURS).radius(3.5));
+            plot.points(Points::new(t.say("debrief-you"), dots(&yours)).color(ink).radius(3.5));
         });
     let label = t.say("debrief-plot");
     shown.response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, label));

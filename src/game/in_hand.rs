@@ -134,7 +134,7 @@ fn probe(painter: &egui::Painter, tip: Pos2, fill: Color32, sign: &str, palette:
     for along in [32.0, 37.0, 42.0] {
         painter.line_segment([at(along, -4.5), at(along, 4.5)], Stroke::new(1.0, outline.color));
     }
-    label(painter, at(55.0, 0.0), sign, fill);
+    label(painter, at(55.0, 0.0), sign, fill, palette);
 }
 
 /// A crocodile clip, its jaws a little open.
@@ -148,7 +148,7 @@ fn clip(painter: &egui::Painter, tip: Pos2, fill: Color32, sign: &str, palette: 
     }
     let boot = vec![at(18.0, -8.0), at(50.0, -6.0), at(54.0, 0.0), at(50.0, 6.0), at(18.0, 8.0)];
     painter.add(Shape::convex_polygon(boot, fill, outline));
-    label(painter, at(38.0, 0.0), sign, fill);
+    label(painter, at(38.0, 0.0), sign, fill, palette);
 }
 
 /// A ring of two jaws with a grip, and the arrow that tells which way the current counts.
@@ -171,9 +171,9 @@ fn clamp(painter: &egui::Painter, tip: Pos2, palette: &Palette) {
 }
 
 /// Which one it is, in letters that stand out from what it is made of.
-fn label(painter: &egui::Painter, at: Pos2, sign: &str, fill: Color32) {
+fn label(painter: &egui::Painter, at: Pos2, sign: &str, fill: Color32, palette: &Palette) {
     let [red, green, blue, _] = fill.to_array().map(u32::from);
-    let ink = if 3 * red + 6 * green + blue > 1200 { Color32::BLACK } else { Color32::WHITE };
+    let ink = if 3 * red + 6 * green + blue > 1200 { "letters-dark" } else { "letters-pale" };
     let font = FontId::new(SMALL, FontFamily::Proportional);
-    painter.text(at + vec2(0.0, -0.5), Align2::CENTER_CENTER, sign, font, ink);
+    painter.text(at + vec2(0.0, -0.5), Align2::CENTER_CENTER, sign, font, colour(palette, ink));
 }

@@ -3,8 +3,8 @@
 use std::sync::Arc;
 
 use bevy_egui::egui::{
-    self, Align2, Color32, FontFamily, FontId, Id, Pos2, Rect, RichText, Sense, Stroke, WidgetInfo,
-    WidgetType, pos2, vec2,
+    self, Align2, FontFamily, FontId, Id, Pos2, Rect, RichText, Sense, Stroke, WidgetInfo, WidgetType, pos2,
+    vec2,
 };
 use probeworthy::bench::{Action, ClampPlace, LoomLook, Place as Treated, Repair, Seen, Splice, price};
 use probeworthy::say;
@@ -338,8 +338,8 @@ fn bent_by(ui: &egui::Ui, bay: &mut Bay, id: StationId, handle: &egui::Response)
 
 /// What was found on a conductor under the tape, drawn on it.
 fn found(painter: &egui::Painter, known: &Known, conductor: ConductorId, at: Pos2, palette: &Palette) {
-    let copper = Color32::from_rgb(201, 126, 66);
-    let green = Color32::from_rgb(72, 160, 122);
+    let copper = colour(palette, "copper");
+    let green = colour(palette, "verdigris");
     for look in known.looks.iter().filter(|look| concerns(**look, conductor)) {
         match look {
             LoomLook::Parted(_) => {

@@ -135,7 +135,7 @@ fn column(ui: &egui::Ui, t: Texts) -> f32 {
         ["naming-what", "naming-which", "naming-way", "naming-where", "naming-sure", "estimate-in-all"];
     let wide = |name: &'static str| {
         let name = t.say(name).to_owned();
-        ui.painter().layout_no_wrap(name, font.clone(), Color32::WHITE).size().x
+        ui.painter().layout_no_wrap(name, font.clone(), Color32::PLACEHOLDER).size().x
     };
     names.into_iter().map(wide).fold(0.0, f32::max) + 8.0
 }

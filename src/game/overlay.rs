@@ -120,7 +120,7 @@ pub(super) fn frame(
     if !offered {
         looking::by_hand(&ui, bay, gaze, &place, anchors);
     }
-    theme::shadows(ctx, ui.painter());
+    theme::shadows(ctx, ui.painter(), palette);
     plates::plate(&ui, &place, anchors, palette);
     if offered {
         first_job::offer(ctx, bay, settings, palette);

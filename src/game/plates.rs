@@ -109,7 +109,7 @@ pub(super) fn clamp_face(
 /// The largest size up to `most` at which monospaced text is no wider than `width`.
 fn fit(painter: &egui::Painter, text: &str, width: f32, most: f32) -> f32 {
     let font = FontId::new(most, FontFamily::Monospace);
-    let wide = painter.layout_no_wrap(text.to_owned(), font, Color32::BLACK).size().x;
+    let wide = painter.layout_no_wrap(text.to_owned(), font, Color32::PLACEHOLDER).size().x;
     theme::whole_pixels(painter, if wide > width { most * width / wide } else { most })
 }
 
@@ -199,7 +199,7 @@ pub(super) fn written(ui: &egui::Ui, place: &Place2d<'_>, anchors: &Anchors) -> 
 /// What the words of a plate take.
 pub(super) fn tag_size(ui: &egui::Ui, text: &str) -> egui::Vec2 {
     let font = FontId::new(SMALL, FontFamily::Proportional);
-    ui.painter().layout_no_wrap(text.to_owned(), font, Color32::WHITE).size() + vec2(12.0, 6.0)
+    ui.painter().layout_no_wrap(text.to_owned(), font, Color32::PLACEHOLDER).size() + vec2(12.0, 6.0)
 }
 
 /// A small dark plate with text, kept inside the window, and where that is.

@@ -111,7 +111,7 @@ pub(super) fn show(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
         ui.add(egui::Label::new(RichText::new(file).size(SMALL)).wrap());
         match (&reading.trouble, &reading.job, reading.marks.as_deref()) {
             (_, Some(job), Some(marks)) => {
-                sheet::marked(ui, t, job, marks, reading.steps_shown);
+                sheet::marked(ui, t, job, marks, reading.steps_shown, palette);
                 // The marks are there, and could not be kept.
                 if let Some(why) = &reading.trouble {
                     ui.label(why.told(t));

@@ -10,7 +10,7 @@ use super::bay::{Bay, Place};
 use super::first_job::Guide;
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Palette};
-use super::theme::{self, SCROLL_BAR, SMALL, TITLE};
+use super::theme::{self, SCROLL_BAR, SMALL, TITLE, colour};
 use super::{cards, debrief};
 
 /// What stands on the sheet as lines to open, each with its key.
@@ -56,8 +56,9 @@ fn head(bay: &Bay) -> [RichText; 2] {
 fn head_width(ctx: &egui::Context, bay: &Bay) -> f32 {
     let wide = |text: RichText, size: f32| {
         let font = FontId::new(size, FontFamily::Proportional);
-        let laid = ctx
-            .fonts_mut(|fonts| fonts.layout_no_wrap(text.text().to_owned(), font, Color32::BLACK).size().x);
+        let laid = ctx.fonts_mut(|fonts| {
+            fonts.layout_no_wrap(text.text().to_owned(), font, Color32::PLACEHOLDER).size().x
+        });
         laid.ceil()
     };
     let [clock, bill] = head(bay);
@@ -189,7 +190,7 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
     let t = bay.texts;
     paper(ctx, "marks", width(bay.steps_shown), palette, |ui| {
         ui.label(RichText::new(&job.scenario().title).size(TITLE + 4.0).strong());
-        marked(ui, t, &job, &worked_out, bay.steps_shown);
+        marked(ui, t, &job, &worked_out, bay.steps_shown, palette);
         ui.add_space(8.0);
         ui.horizontal_wrapped(|ui| {
             turn(ui, t, &mut bay.steps_shown);
@@ -225,11 +226,12 @@ pub(super) fn marked(
     job: &Job,
     (marks, debrief): &(Marks, Debrief),
     steps_shown: bool,
+    palette: &Palette,
 ) {
     if steps_shown {
-        debrief::page(ui, t, job, marks, debrief);
+        debrief::page(ui, t, job, marks, debrief, palette);
     } else {
-        marks_page(ui, t, job, marks);
+        marks_page(ui, t, job, marks, palette);
     }
 }
 
@@ -241,7 +243,7 @@ pub(super) fn turn(ui: &mut egui::Ui, t: Texts, steps_shown: &mut bool) {
     }
 }
 
-fn marks_page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks) {
+fn marks_page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks, palette: &Palette) {
     let vehicle = &job.scenario().vehicle;
     if let Some(fault) = job.truth() {
         ui.label(say!(t, "marks-truth", fault = words::fault_title(t, vehicle, fault)));
@@ -270,7 +272,7 @@ fn marks_page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks) {
         ui.label(say!(t, "hand-in-left", what = left));
     }
     if let Some(cap) = words::cap(t, marks) {
-        ui.colored_label(egui::Color32::from_rgb(160, 40, 20), cap);
+        ui.colored_label(colour(palette, "paper-warning"), cap);
     }
     ui.add_space(6.0);
     for line in words::afterwards(t, marks) {

@@ -280,7 +280,7 @@ impl Columns {
         let font = TextStyle::Button.resolve(ui.style());
         let label = t.say("shelf-begin").to_owned();
         let padding = 2.0 * ui.spacing().button_padding.x + 4.0;
-        let begin = ui.painter().layout_no_wrap(label, font, Color32::WHITE).size().x + padding;
+        let begin = ui.painter().layout_no_wrap(label, font, Color32::PLACEHOLDER).size().x + padding;
         let gap = ui.spacing().item_spacing.x;
         let all = ui.available_width();
         let figures = (all >= Self::NARROW).then_some(Self::FIGURES);

@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use bevy_egui::egui::{self, Color32, Id, Rect, RichText, Sense, Stroke, WidgetInfo, WidgetType, vec2};
+use bevy_egui::egui::{self, Id, Rect, RichText, Sense, Stroke, WidgetInfo, WidgetType, vec2};
 use probeworthy::bench::{Action, LampSize, Lead, MeterSetting, Tool};
 use probeworthy::say;
 use probeworthy::vehicle::{
@@ -235,11 +235,7 @@ pub(super) fn spots(
             let radius = if lit { 11.0 } else { 7.5 } / place.large_text().sqrt();
             let alpha = if lit || wanted { 1.0 } else { 0.85 };
             // A rim sets it off from what lies behind, bright or dark.
-            let rim = if palette.is_bright() {
-                Color32::from_white_alpha(235)
-            } else {
-                Color32::from_black_alpha(120)
-            };
+            let rim = colour(palette, "sign-rim");
             sign.draw(ui.painter(), centre, radius, line.gamma_multiply(alpha), rim);
             if wanted {
                 ui.painter().circle_filled(centre, 3.0, accent);

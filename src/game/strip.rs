@@ -54,8 +54,8 @@ pub(super) fn recorder(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
 /// The strip: a field for each channel, one under the other, over the same time.
 fn paper(ui: &mut egui::Ui, t: Texts, recording: &Recording, palette: &Palette) {
     let (begins, ends) = recording.span();
-    let red = Color32::from_rgb(166, 44, 32);
-    let blue = Color32::from_rgb(36, 84, 128);
+    let red = colour(palette, "pen-volts");
+    let blue = colour(palette, "pen-amps");
     let volts = recording.volts.iter().map(|wave| (wave, "V", red));
     let channels: Vec<(&Waveform, &str, Color32)> =
         volts.chain(recording.amps.iter().map(|wave| (wave, "A", blue))).collect();
@@ -68,7 +68,7 @@ fn paper(ui: &mut egui::Ui, t: Texts, recording: &Recording, palette: &Palette) 
     let ink = colour(palette, "paper-ink");
     let faint = colour(palette, "paper-faint");
     let font = FontId::new(SMALL, FontFamily::Monospace);
-    painter.rect_filled(outer, 2.0, Color32::from_rgb(250, 246, 234));
+    painter.rect_filled(outer, 2.0, colour(palette, "paper-well"));
     let (left, right) = (outer.left() + MARGIN, outer.right() - 8.0);
     #[expect(clippy::cast_possible_truncation, reason = "places on a strip of paper")]
     let across = |seconds: f64| left + (right - left) * ((seconds - begins) / (ends - begins)) as f32;

@@ -1,5 +1,6 @@
 //! Colours and text sizes of everything that is laid over the scene.
 
+use bevy::color::Srgba;
 use bevy_egui::egui::{
     self, Color32, CornerRadius, FontFamily, FontId, Frame, Id, Margin, Order, Stroke, TextStyle, Visuals,
 };
@@ -20,10 +21,10 @@ const CARD_RADIUS: u8 = 9;
 
 /// A colour of the palette.
 pub(super) fn colour(palette: &Palette, name: &str) -> Color32 {
-    let [red, green, blue] = palette.rgb(name);
+    let Srgba { red, green, blue, alpha } = palette.get(name);
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 255")]
     let byte = |share: f32| (share.clamp(0.0, 1.0) * 255.0).round() as u8;
-    Color32::from_rgb(byte(red), byte(green), byte(blue))
+    Color32::from_rgba_unmultiplied(byte(red), byte(green), byte(blue), byte(alpha))
 }
 
 /// An axis of a plot whose figures are all as dark as other words, or left out: by themselves they fade where they stand
@@ -103,7 +104,8 @@ pub(super) fn paper_frame(palette: &Palette) -> Frame {
 
 /// Lays a soft shadow round each card that was open in the last frame, on the scene. egui's own would be painted under the whole
 /// card, which takes as long as the card where there is no graphics card.
-pub(super) fn shadows(ctx: &egui::Context, scene: &egui::Painter) {
+pub(super) fn shadows(ctx: &egui::Context, scene: &egui::Painter, palette: &Palette) {
+    let dark = colour(palette, "card-shadow");
     let cards: Vec<egui::Rect> = ctx.memory(|memory| {
         let areas = memory.areas();
         let cards = areas.visible_layer_ids().into_iter().filter(|layer| {
@@ -113,16 +115,16 @@ pub(super) fn shadows(ctx: &egui::Context, scene: &egui::Painter) {
         cards.filter_map(|layer| memory.area_rect(layer.id)).collect()
     });
     for card in cards {
-        scene.add(shadow(card.translate(egui::vec2(0.0, 4.0))));
+        scene.add(shadow(card.translate(egui::vec2(0.0, 4.0)), dark));
     }
 }
 
 /// A ring round a card, dark at its edge and fading outwards.
-fn shadow(card: egui::Rect) -> egui::Mesh {
+fn shadow(card: egui::Rect, dark: Color32) -> egui::Mesh {
     /// Points of each corner's arc.
     const STEPS: usize = 6;
-    /// How far out, in points, and how dark, of 255.
-    const FADE: [(f32, u8); 4] = [(0.0, 130), (7.0, 72), (16.0, 22), (28.0, 0)];
+    /// How far out, in points, and how dark there, as a share.
+    const FADE: [(f32, f32); 4] = [(0.0, 0.51), (7.0, 0.282), (16.0, 0.086), (28.0, 0.0)];
     let radius = f32::from(CARD_RADIUS);
     let inner = card.shrink(radius);
     let corners = [inner.right_bottom(), inner.left_bottom(), inner.left_top(), inner.right_top()];
@@ -131,8 +133,8 @@ fn shadow(card: egui::Rect) -> egui::Mesh {
         for step in 0..=STEPS {
             let turn = quarter as f32 + step as f32 / STEPS as f32;
             let way = egui::Vec2::angled(turn * std::f32::consts::FRAC_PI_2);
-            for (out, dark) in FADE {
-                ring.colored_vertex(corner + way * (radius + out), Color32::from_black_alpha(dark));
+            for (out, share) in FADE {
+                ring.colored_vertex(corner + way * (radius + out), dark.gamma_multiply(share));
             }
         }
     }
@@ -153,23 +155,24 @@ pub(super) fn on_paper(ui: &mut egui::Ui, palette: &Palette) {
     let visuals = ui.visuals_mut();
     visuals.override_text_color = Some(ink);
     visuals.weak_text_color = Some(colour(palette, "paper-faint"));
-    visuals.extreme_bg_color = Color32::from_rgb(250, 246, 234);
+    visuals.extreme_bg_color = colour(palette, "paper-well");
     // What opens over a sheet is of paper, too.
     visuals.window_fill = colour(palette, "paper");
     visuals.window_stroke = Stroke::new(1.0, colour(palette, "paper-faint"));
     for (widget, fill) in [
-        (&mut visuals.widgets.inactive, Color32::from_rgb(219, 208, 182)),
-        (&mut visuals.widgets.hovered, Color32::from_rgb(206, 192, 160)),
-        (&mut visuals.widgets.active, Color32::from_rgb(190, 174, 140)),
-        (&mut visuals.widgets.open, Color32::from_rgb(219, 208, 182)),
+        (&mut visuals.widgets.inactive, "paper-button"),
+        (&mut visuals.widgets.hovered, "paper-button-hovered"),
+        (&mut visuals.widgets.active, "paper-button-pressed"),
+        (&mut visuals.widgets.open, "paper-button"),
     ] {
+        let fill = colour(palette, fill);
         widget.weak_bg_fill = fill;
         widget.bg_fill = fill;
         widget.fg_stroke.color = ink;
     }
     visuals.widgets.inactive.bg_stroke = Stroke::new(1.0, colour(palette, "paper-faint").gamma_multiply(0.6));
-    let focus = Stroke::new(2.0, Color32::from_rgb(150, 84, 10));
-    visuals.selection.bg_fill = Color32::from_rgb(236, 200, 130);
+    let focus = Stroke::new(2.0, colour(palette, "paper-focus"));
+    visuals.selection.bg_fill = colour(palette, "paper-chosen");
     visuals.selection.stroke = focus;
     visuals.widgets.hovered.bg_stroke = focus;
 }

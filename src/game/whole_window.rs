@@ -3,7 +3,7 @@
 use std::collections::BTreeSet;
 use std::sync::{Arc, LazyLock};
 
-use bevy::prelude::{App, IntoScheduleConfigs, MinimalPlugins, Update, Vec2};
+use bevy::prelude::{App, IntoScheduleConfigs, MinimalPlugins, Srgba, Update, Vec2, Vec3};
 use bevy_egui::egui::{self, Color32, Id};
 use probeworthy::bench::{Action, LampSize, Lead, Repair, Splice, Tool};
 use probeworthy::job::{Choice, Job, NoJournal};
@@ -21,7 +21,7 @@ use super::first_job::{self, Guide};
 use super::hand_tools::HandTool;
 use super::legible::{SCENARIOS, bay_of, begun, places, records};
 use super::overlay::{self, Place2d, Scene};
-use super::scenery::{self, Anchors, Gaze, SceneSet, View};
+use super::scenery::{self, Anchors, Gaze, Palette, SceneSet, View};
 use super::settings::{Light, Settings};
 use super::shelf::{Leaf, Shelf};
 use super::worker::Trouble;
@@ -38,11 +38,11 @@ const BRIGHT: [(u16, Light); 2] = [(150, Light::Bright), (200, Light::Bright)];
 /// Frames until all stands still: text takes its size, cards find their places.
 const FRAMES: u32 = 6;
 
-/// What the overlay writes on as it is drawn, with the colours from and to which it runs in the drawings.
-const GROUNDS: [(&str, [u32; 2]); 3] = [
-    ("meter-display", [0xc6_cf_ae, 0xa9_b4_91]),
-    ("plate-text", [0xe9_e3_d2, 0xc8_c0_aa]),
-    ("clipboard", [0xf3_ec_d9, 0xdd_d2_b8]),
+/// What the overlay writes on as it is drawn, with the names of the colours from and to which it runs in the drawings.
+const GROUNDS: [(&str, [&str; 2]); 3] = [
+    ("meter-display", ["olive-84", "olive-75"]),
+    ("plate-text", ["stone-92b", "stone-81"]),
+    ("clipboard", ["stone-94", "stone-87"]),
 ];
 
 /// The key's buttons in the drawing.
@@ -162,12 +162,13 @@ impl Window<'_> {
     fn drawn(&self) -> Vec<Drawn> {
         let view = self.view();
         let place = Place2d::new(&view, self.zoom());
-        let lit = if self.settings.light == Light::Bright { 1.5 } else { 1.0 };
+        let mut palette = Palette::load();
+        palette.set_bright(self.settings.light == Light::Bright);
         let visible = |name: &str| self.anchors.design(name).filter(|at| at.visible);
         let grounds = GROUNDS.iter().filter_map(|(name, colours)| Some((visible(name)?, colours)));
-        let ground = |(at, colours): (scenery::Placed, &[u32; 2])| Drawn {
+        let ground = |(at, colours): (scenery::Placed, &[&str; 2])| Drawn {
             rect: place.rect(at.centre, at.size),
-            colours: colours.iter().map(|rgb| brighter(*rgb, lit)).collect(),
+            colours: colours.iter().map(|name| lit(name, palette.light())).collect(),
         };
         grounds.map(ground).collect()
     }
@@ -186,11 +187,13 @@ impl Window<'_> {
     }
 }
 
-/// A colour of a drawing under so much light.
-fn brighter(rgb: u32, lit: f32) -> Color32 {
+/// What a drawing names by this name, as the room lights it.
+fn lit(name: &str, light: Vec3) -> Color32 {
+    let Srgba { red, green, blue, .. } = scenery::drawn_colour(name);
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "from 0 to 255")]
-    let byte = |shift: u32| (f32::from((rgb >> shift) as u8) * lit).min(255.0) as u8;
-    Color32::from_rgb(byte(16), byte(8), byte(0))
+    let [red, green, blue] =
+        (Vec3::new(red, green, blue) * light).to_array().map(|part| (part * 255.0).min(255.0) as u8);
+    Color32::from_rgb(red, green, blue)
 }
 
 /// What was found, by where it was.
@@ -472,7 +475,7 @@ fn what_is_painted_is_told() {
     let mut window = viewer.window(bay_of(&job), &bare.anchors);
     window.bay.open = Some(Place::Connector(ConnectorId::at(0)));
     let seen = window.look(FRAMES, None);
-    assert!(seen.buttons().iter().any(|name| name.starts_with("cavity 1") && name.ends_with("has the red")));
+    assert!(seen.buttons().iter().any(|name| name.starts_with("cavity 1") && name.ends_with("on it: red")));
     // A wire that has been mended.
     let station = StationId::at(0);
     let passes = |id: &ConductorId| vehicle.conductor(*id).piece_at(station).is_some();

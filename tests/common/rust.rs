@@ -252,3 +252,61 @@ pub(crate) fn without_placeholders(text: &str) -> String {
     }
     kept
 }
+
+/// Calls that make a colour of figures or of a word.
+const MAKES_COLOUR: [&str; 20] = [
+    "from_rgb(",
+    "from_gray(",
+    "from_black_alpha(",
+    "from_white_alpha(",
+    "from_rgba_unmultiplied(",
+    "from_rgba_premultiplied(",
+    "hex_color!(",
+    "Srgba::new(",
+    "Srgba::rgb(",
+    "Srgba::rgb_u8(",
+    "Srgba::rgba_u8(",
+    "Srgba::hex(",
+    "Color::srgb(",
+    "Color::srgba(",
+    "Color::srgb_u8(",
+    "Color::srgba_u8(",
+    "Color::linear_rgb(",
+    "Color::hsl(",
+    "LinearRgba::new(",
+    "LinearRgba::rgb(",
+];
+
+/// Colours that the code writes itself: by figures, by a hexadecimal literal, or by a name of somebody else's.
+pub(crate) fn colours_written(code: &str) -> Vec<String> {
+    let mut all = Vec::new();
+    for name in MAKES_COLOUR {
+        let written =
+            |argument: &&str| argument.trim_start().starts_with(|c: char| c.is_ascii_digit() || c == '"');
+        all.extend(given(code, name).into_iter().filter(written).map(|given| format!("{name}{given})")));
+    }
+    let is_hex = |text: &&(usize, String)| {
+        text.1.strip_prefix('#').is_some_and(|hex| {
+            [3, 4, 6, 8].contains(&hex.len()) && hex.chars().all(|digit| digit.is_ascii_hexdigit())
+        })
+    };
+    all.extend(literals(code).iter().filter(is_hex).map(|(_, text)| text.clone()));
+    for of in ["Color32::", "Color::", "Srgba::", "LinearRgba::"] {
+        let names = code.match_indices(of).map(|(at, _)| {
+            let rest = &code[at + of.len()..];
+            &rest[..rest.find(|c: char| !(c.is_ascii_uppercase() || c == '_')).unwrap_or(rest.len())]
+        });
+        // No colour, and what stands for the colour of whoever paints.
+        let painted =
+            names.filter(|name| name.len() > 1 && !["NONE", "TRANSPARENT", "PLACEHOLDER"].contains(name));
+        all.extend(painted.map(|name| format!("{of}{name}")));
+    }
+    all
+}
+
+/// Names of colours that are asked for where they stand.
+pub(crate) fn colours_asked(code: &str) -> Vec<String> {
+    let asked = ["colour(", ".rgb(", "palette.get("].into_iter().flat_map(|name| given(code, name));
+    // What is put together of pieces is no name yet.
+    asked.filter(|given| !given.contains("format!")).flat_map(literals).map(|(_, name)| name).collect()
+}

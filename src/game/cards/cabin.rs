@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use bevy_egui::egui::{self, Color32, RichText, Sense, Stroke, WidgetInfo, WidgetType, vec2};
+use bevy_egui::egui::{self, RichText, Sense, Stroke, WidgetInfo, WidgetType, vec2};
 use probeworthy::bench::{Action, FuseWork, Precaution, Repair};
 use probeworthy::circuit::FUSE_RATINGS_AMPS;
 use probeworthy::say;
@@ -59,13 +59,13 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
                 response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
                 let line =
                     if response.has_focus() { colour(palette, "focus") } else { colour(palette, "accent") };
-                ui.painter().rect_filled(rect, 4.0, Color32::from_rgb(14, 16, 19));
-                ui.painter().rect_filled(rect.shrink2(vec2(9.0, 4.0)), 2.0, Color32::from_rgb(201, 162, 66));
+                ui.painter().rect_filled(rect, 4.0, colour(palette, "cavity"));
+                ui.painter().rect_filled(rect.shrink2(vec2(9.0, 4.0)), 2.0, colour(palette, "brass"));
                 if response.hovered() || response.has_focus() {
                     ui.painter().rect_stroke(rect, 4.0, Stroke::new(2.0, line), egui::StrokeKind::Inside);
                 }
                 for (name, fill) in marks_on(bay, point) {
-                    mark(ui.painter(), rect.left_top() - vec2(0.0, 2.0), name, fill);
+                    mark(ui.painter(), palette, rect.left_top() - vec2(0.0, 2.0), name, fill);
                 }
                 let dropped = bay.is_dropped_on(&response);
                 if response.on_hover_text(&label).clicked() || dropped {

@@ -1,14 +1,15 @@
 //! What several cards have in common: buttons for acts and points, what is in the way, what is on a point, a row of a table.
 
-use bevy_egui::egui::{self, Color32, FontFamily, FontId, Pos2, Rect, RichText, Stroke, vec2};
+use bevy_egui::egui::{self, FontFamily, FontId, Pos2, Rect, RichText, Stroke, vec2};
 use probeworthy::bench::{Action, ClampPlace, Lead};
 use probeworthy::say;
 use probeworthy::vehicle::{Point, Reach};
 use probeworthy::words;
 
 use crate::game::bay::{Bay, Hand};
+use crate::game::scenery::Palette;
 use crate::game::sync::short_point;
-use crate::game::theme::SMALL;
+use crate::game::theme::{SMALL, colour};
 
 /// A button for an act.
 pub(in crate::game) fn act(ui: &mut egui::Ui, bay: &mut Bay, label: &str, action: Action) {
@@ -81,20 +82,17 @@ pub(in crate::game) fn obstacle(ui: &mut egui::Ui, bay: &Bay, reach: Reach) -> b
     true
 }
 
-/// What the leads and clips have on a point.
-pub(super) fn marks_on(bay: &Bay, point: Point) -> Vec<(&'static str, Color32)> {
+/// What the leads and clips have on a point, each with the name of its colour.
+pub(super) fn marks_on(bay: &Bay, point: Point) -> Vec<(&'static str, &'static str)> {
     let Some(job) = &bay.job else { return Vec::new() };
     let kit = job.scene().kit();
     let t = bay.texts;
-    let red = Color32::from_rgb(186, 58, 42);
-    let black = Color32::from_rgb(20, 22, 24);
-    let amber = Color32::from_rgb(140, 92, 20);
     let mut marks = Vec::new();
     if kit.meter.red == Some(point) {
-        marks.push((t.say("lead-red"), red));
+        marks.push((t.say("lead-red"), "mark-red"));
     }
     if kit.meter.black == Some(point) {
-        marks.push((t.say("lead-black"), black));
+        marks.push((t.say("lead-black"), "mark-black"));
     }
     let begun = match bay.hand {
         Hand::Clip(_, Some(first)) | Hand::Recorder(Some(first)) => Some(first),
@@ -106,10 +104,10 @@ pub(super) fn marks_on(bay: &Bay, point: Point) -> Vec<(&'static str, Color32)> 
         | Hand::Empty => None,
     };
     if begun == Some(point) || kit.clips.iter().any(|clip| clip.from == point || clip.to == point) {
-        marks.push((t.say("mark-clip"), amber));
+        marks.push((t.say("mark-clip"), "mark-amber"));
     }
     if kit.recorder.leads.is_some_and(|(plus, minus)| plus == point || minus == point) {
-        marks.push((t.say("mark-recorder"), amber));
+        marks.push((t.say("mark-recorder"), "mark-amber"));
     }
     let clamped = match kit.clamp.map(|clamp| clamp.place) {
         Some(ClampPlace::Cavity(connector, half, cavity)) => Some(Point::Cavity(connector, half, cavity)),
@@ -117,17 +115,23 @@ pub(super) fn marks_on(bay: &Bay, point: Point) -> Vec<(&'static str, Color32)> 
         Some(ClampPlace::Station(..)) | None => None,
     };
     if clamped == Some(point) {
-        marks.push((t.say("mark-clamp"), amber));
+        marks.push((t.say("mark-clamp"), "mark-amber"));
     }
     marks
 }
 
-pub(super) fn mark(painter: &egui::Painter, corner: Pos2, name: &str, fill: Color32) {
-    let galley =
-        painter.layout_no_wrap(name.to_owned(), FontId::new(SMALL, FontFamily::Proportional), Color32::WHITE);
+pub(super) fn mark(painter: &egui::Painter, palette: &Palette, corner: Pos2, name: &str, fill: &str) {
+    let text = colour(palette, "mark-text");
+    let galley = painter.layout_no_wrap(name.to_owned(), FontId::new(SMALL, FontFamily::Proportional), text);
     let rect = Rect::from_min_size(corner, galley.size() + vec2(6.0, 1.0));
-    painter.rect(rect, 3.0, fill, Stroke::new(1.0, Color32::from_gray(180)), egui::StrokeKind::Inside);
-    painter.galley(corner + vec2(3.0, 0.0), galley, Color32::WHITE);
+    painter.rect(
+        rect,
+        3.0,
+        colour(palette, fill),
+        Stroke::new(1.0, colour(palette, "mark-edge")),
+        egui::StrokeKind::Inside,
+    );
+    painter.galley(corner + vec2(3.0, 0.0), galley, text);
 }
 
 /// A row of a table: columns as wide as is said, and one that takes what is left. Words wrap within them.

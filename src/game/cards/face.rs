@@ -109,7 +109,7 @@ pub(super) fn face(
         }
         caption(&painter, &place, cavity, letters.as_deref(), plan.narrow, palette);
         for (at, (name, fill)) in marks.into_iter().enumerate() {
-            mark(&painter, place.cell.left_top() + vec2(2.0, 2.0 + 20.0 * at as f32), name, fill);
+            mark(&painter, palette, place.cell.left_top() + vec2(2.0, 2.0 + 20.0 * at as f32), name, fill);
         }
         let dropped = bay.is_dropped_on(&response);
         if response.on_hover_text(&label).clicked() || dropped {

@@ -64,7 +64,13 @@ pub(super) fn line(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle) -> Optio
             }
         });
         let Some(thing) = now else {
-            ui.label(RichText::new(t.say("diagram-touch")).size(SMALL));
+            // Beside the list, or below it where it would wrap into it.
+            let (said, font) = (t.say("diagram-touch"), FontId::new(SMALL, FontFamily::Proportional));
+            let wide = ui.painter().layout_no_wrap(said.to_owned(), font, Color32::PLACEHOLDER).size().x;
+            if wide > ui.available_size_before_wrap().x {
+                ui.end_row();
+            }
+            ui.label(RichText::new(said).size(SMALL));
             return;
         };
         ui.label(RichText::new(title(t, vehicle, thing)).strong());

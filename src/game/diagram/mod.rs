@@ -7,8 +7,7 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use bevy_egui::egui::{
-    self, Align2, Color32, FontId, Key, Painter, Pos2, Rect, RichText, Sense, Vec2, WidgetInfo, WidgetType,
-    vec2,
+    self, Align2, FontId, Key, Painter, Pos2, Rect, RichText, Sense, Vec2, WidgetInfo, WidgetType, vec2,
 };
 use probeworthy::diagram::{Diagram, Spot, Thing};
 use probeworthy::job::Job;
@@ -167,7 +166,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let under = response.hover_pos().map(|at| lie.unit(at));
     let under = under.and_then(|at| drawn.hit(f64::from(at.x), f64::from(at.y)));
     let painter = ui.painter_at(rect);
-    painter.rect_filled(rect, 2.0, Color32::from_rgb(251, 250, 245));
+    painter.rect_filled(rect, 2.0, colour(palette, "diagram-paper"));
     paint(&painter, vehicle, drawn, &lie, palette, &Shown { marks: &marks, chosen: sheet.chosen, under });
     if let Some(readings) = sheet.readings.as_ref().filter(|_| !sheet.readings_hidden) {
         tags(&painter, drawn, &lie, readings, palette);

@@ -40,10 +40,13 @@ pub(super) struct Shown<'a> {
     pub(super) under: Option<Thing>,
 }
 
-const INK: Color32 = Color32::from_rgb(29, 33, 38);
-const FAINT: Color32 = Color32::from_rgb(90, 98, 107);
-const GOOD: Color32 = Color32::from_rgb(22, 110, 60);
-const SUSPECT: Color32 = Color32::from_rgb(176, 58, 16);
+/// What the diagram is written with.
+struct Inks {
+    /// Lines and letters.
+    plain: Color32,
+    /// What is less than those.
+    faint: Color32,
+}
 
 /// Paints all of it.
 pub(super) fn paint(
@@ -54,10 +57,11 @@ pub(super) fn paint(
     palette: &Palette,
     shown: &Shown<'_>,
 ) {
+    let ink = Inks { plain: colour(palette, "diagram-ink"), faint: colour(palette, "diagram-faint") };
     let (boxes, others): (Vec<_>, Vec<_>) =
         drawn.symbols.iter().partition(|symbol| matches!(symbol.kind, SymbolKind::Box | SymbolKind::Outline));
     for symbol in boxes {
-        symbol.strokes.iter().for_each(|one| stroke(painter, lie, one, 1.0, FAINT));
+        symbol.strokes.iter().for_each(|one| stroke(painter, lie, one, 1.0, ink.faint));
     }
     for wire in &drawn.wires {
         let thing = Thing::Conductor(wire.conductor);
@@ -70,12 +74,12 @@ pub(super) fn paint(
                 length(a).total_cmp(&length(b))
             });
             if let Some([from, to]) = middle {
-                hand_mark(painter, *from + (*to - *from) / 2.0, *mark);
+                hand_mark(painter, *from + (*to - *from) / 2.0, *mark, palette);
             }
         }
     }
     for join in &drawn.joins {
-        painter.line(lie.line(&join.points), Pen::new((1.8 * lie.zoom).max(1.0), INK));
+        painter.line(lie.line(&join.points), Pen::new((1.8 * lie.zoom).max(1.0), ink.plain));
     }
     for symbol in others {
         ring(
@@ -87,21 +91,21 @@ pub(super) fn paint(
             shown,
             palette,
         );
-        symbol.strokes.iter().for_each(|one| stroke(painter, lie, one, 1.1, INK));
+        symbol.strokes.iter().for_each(|one| stroke(painter, lie, one, 1.1, ink.plain));
         if let Some(mark) = shown.marks.get(&symbol.thing) {
-            hand_mark(painter, lie.at(Spot::new(symbol.frame.right, symbol.frame.top)), *mark);
+            hand_mark(painter, lie.at(Spot::new(symbol.frame.right, symbol.frame.top)), *mark, palette);
         }
     }
     for crossing in &drawn.crossings {
         let thing = Thing::Cavity(crossing.connector, crossing.cavity);
         let frame = crossing.frame();
         ring(painter, lie, thing, frame.left..frame.right, frame.top..frame.bottom, shown, palette);
-        crossing.strokes.iter().for_each(|one| stroke(painter, lie, one, 1.1, INK));
+        crossing.strokes.iter().for_each(|one| stroke(painter, lie, one, 1.1, ink.plain));
         if let Some(mark) = shown.marks.get(&thing) {
-            hand_mark(painter, lie.at(Spot::new(frame.right, frame.top)), *mark);
+            hand_mark(painter, lie.at(Spot::new(frame.right, frame.top)), *mark, palette);
         }
     }
-    drawn.ticks.iter().for_each(|(_, one)| stroke(painter, lie, one, 0.9, INK));
+    drawn.ticks.iter().for_each(|(_, one)| stroke(painter, lie, one, 0.9, ink.plain));
     for label in &drawn.labels {
         #[expect(clippy::cast_possible_truncation, reason = "a size in points")]
         let size = label.size as f32 * lie.zoom;
@@ -110,7 +114,7 @@ pub(super) fn paint(
             continue;
         }
         let size = whole_pixels(painter, size);
-        let ink = if label.tone == Tone::Name { FAINT } else { INK };
+        let ink = if label.tone == Tone::Name { ink.faint } else { ink.plain };
         // A label stands on its base line, and letters reach a quarter of their size below it.
         let foot = lie.at(label.spot) + vec2(0.0, 0.24 * size);
         painter.text(foot, Align2::LEFT_BOTTOM, &label.text, FontId::proportional(size), ink);
@@ -126,10 +130,11 @@ fn sheath(
     zoom: f32,
     palette: &Palette,
 ) {
+    let ink = colour(palette, "diagram-ink");
     let letters = vehicle.conductor(conductor).colour.to_string();
     let mut colours = letters.split('/').map(|one| colour(palette, &format!("wire-{one}")));
-    let (base, stripe) = (colours.next().unwrap_or(INK), colours.next());
-    painter.line(line.to_vec(), Pen::new((3.6 * zoom).max(2.2), INK));
+    let (base, stripe) = (colours.next().unwrap_or(ink), colours.next());
+    painter.line(line.to_vec(), Pen::new((3.6 * zoom).max(2.2), ink));
     painter.line(line.to_vec(), Pen::new((2.4 * zoom).max(1.2), base));
     if let Some(stripe) = stripe {
         let dash = 5.0 * zoom.max(0.6);
@@ -166,16 +171,18 @@ fn ring(
 }
 
 /// A mark by hand: a tick on what is proven good, a question mark on what is suspect.
-fn hand_mark(painter: &Painter, at: Pos2, mark: Marking) {
+fn hand_mark(painter: &Painter, at: Pos2, mark: Marking, palette: &Palette) {
+    let ground = colour(palette, "diagram-mark");
     match mark {
         Marking::Good => {
             let line = vec![at + vec2(-7.0, 0.0), at + vec2(-2.0, 6.0), at + vec2(8.0, -8.0)];
-            painter.line(line.clone(), Pen::new(5.0, Color32::WHITE));
-            painter.line(line, Pen::new(3.0, GOOD));
+            painter.line(line.clone(), Pen::new(5.0, ground));
+            painter.line(line, Pen::new(3.0, colour(palette, "diagram-good")));
         }
         Marking::Suspect => {
-            painter.circle(at, 9.0, Color32::WHITE, Pen::new(2.0, SUSPECT));
-            painter.text(at, Align2::CENTER_CENTER, "?", FontId::proportional(15.0), SUSPECT);
+            let suspect = colour(palette, "diagram-suspect");
+            painter.circle(at, 9.0, ground, Pen::new(2.0, suspect));
+            painter.text(at, Align2::CENTER_CENTER, "?", FontId::proportional(15.0), suspect);
         }
     }
 }

@@ -3,7 +3,7 @@
 use bevy::prelude::*;
 use serde::Deserialize;
 
-use super::shape::Shape;
+use super::shape::{Shape, Tint};
 
 /// A panel that is off.
 #[derive(Clone, Debug, Deserialize)]
@@ -51,7 +51,7 @@ impl Goes {
     }
 
     /// The panel as it is seen there.
-    pub(super) fn laid(self, drawn: &Shape) -> Shape {
+    pub(super) fn laid(self, drawn: &Shape, shadow: Tint) -> Shape {
         let (low, high) = drawn.bounds();
         let scale = self.scale();
         let (from, to, turn_degrees) = match self {
@@ -67,15 +67,14 @@ impl Goes {
             indices: drawn.indices.clone(),
         };
         if self.leaves() {
-            laid = on_its_shadow(&laid);
+            laid = on_its_shadow(&laid, shadow);
         }
         laid
     }
 }
 
 /// A thing on the dark that it leaves on what it lies on.
-fn on_its_shadow(thing: &Shape) -> Shape {
-    const SHADOW: [f32; 4] = [0.02, 0.02, 0.03, 0.4];
+fn on_its_shadow(thing: &Shape, shadow: Tint) -> Shape {
     let (low, high) = thing.bounds();
     let (half, middle) = ((high.x - low.x) / 2.0, low.midpoint(high).x);
     let foot = Vec2::new(middle, high.y - 3.0);
@@ -84,7 +83,7 @@ fn on_its_shadow(thing: &Shape) -> Shape {
         .map(|way| foot + way * Vec2::new(half + 6.0, 9.0))
         .collect();
     let mut shape = Shape::default();
-    shape.polygon(&line, SHADOW);
+    shape.polygon(&line, shadow);
     shape.extend(thing);
     shape
 }
@@ -147,7 +146,7 @@ mod tests {
                 let (_, drawn) =
                     shapes.iter().find(|(panel, _)| *panel == aside.panel).expect("the test above finds it");
                 let (low, high) = drawn.bounds();
-                let (there_low, there_high) = aside.goes.laid(drawn).bounds();
+                let (there_low, there_high) = aside.goes.laid(drawn, [0.0; 4]).bounds();
                 let area = |low: Vec2, high: Vec2| (high.x - low.x) * (high.y - low.y);
                 assert!(area(there_low, there_high) < 0.7 * area(low, high), "{what} is as large as before");
                 if !aside.goes.leaves() {

@@ -6,9 +6,6 @@ use super::backdrop::Stale;
 use super::flat::Flat;
 use super::palette::Palette;
 
-/// How much brighter things are, in red, green and blue as files write them: a little bluer than the lamp.
-const BRIGHT: Vec4 = Vec4::new(1.5, 1.54, 1.58, 1.0);
-
 /// The paint of everything that gives no light of its own.
 #[derive(Resource)]
 pub(super) struct Paint(pub(super) Handle<Flat>);
@@ -33,7 +30,7 @@ pub(super) fn follow(
     }
     let Some(mut material) = materials.get_mut(&paint.0) else { return };
     *shown = palette.is_bright();
-    material.colour = if *shown { BRIGHT } else { Vec4::ONE };
+    material.colour = palette.light().extend(1.0);
     for mut camera in &mut cameras {
         if matches!(camera.clear_color, ClearColorConfig::Custom(_)) {
             camera.clear_color = ClearColorConfig::Custom(palette.get("surround").into());

@@ -13,7 +13,8 @@ use super::drawing::{Drawing, Mark, Part};
 use super::figure::Figure;
 use super::flat::Flat;
 use super::hinge::{Face, Hinge};
-use super::shape::Shape;
+use super::palette::Palette;
+use super::shape::{Shape, Tint};
 use super::stage::{Shown, Stage, Swing};
 use super::undone::{self, On};
 use super::view::DESIGN;
@@ -159,7 +160,7 @@ pub(super) fn build(
         ResMut<Swing>,
         ResMut<Stale>,
     ),
-    paint: Res<Paint>,
+    (paint, palette): (Res<Paint>, Res<Palette>),
     roots: Query<Entity, With<SceneRoot>>,
 ) {
     let vehicle = catalogue::vehicle(&stage.vehicle);
@@ -186,7 +187,9 @@ pub(super) fn build(
 
     // The paint stays the same, so that a bright room stays bright.
     let white = paint.0.clone();
-    let mut spawner = Spawner { meshes: &mut meshes, materials: &mut materials, white: white.clone() };
+    let shadow = palette.get("floor-shadow").to_f32_array();
+    let mut spawner =
+        Spawner { meshes: &mut meshes, materials: &mut materials, white: white.clone(), shadow };
     let root = commands
         .spawn((SceneRoot, Transform::from_translation(corner(Vec2::ZERO)), Visibility::default()))
         .id();
@@ -290,6 +293,8 @@ struct Spawner<'a> {
     meshes: &'a mut Assets<Mesh>,
     materials: &'a mut Assets<Flat>,
     white: Handle<Flat>,
+    /// What a thing that lies leaves on the floor.
+    shadow: Tint,
 }
 
 impl Spawner<'_> {
@@ -327,7 +332,7 @@ impl Spawner<'_> {
         let Some(at) = figure.aside.iter().position(|aside| aside.panel == panel) else { return };
         let goes = figure.aside[at].goes;
         let height = if goes.leaves() { layer::ASIDE + at as f32 } else { height };
-        let entity = self.shape(commands, root, &goes.laid(shape), self.white.clone(), height);
+        let entity = self.shape(commands, root, &goes.laid(shape, self.shadow), self.white.clone(), height);
         commands.entity(entity).insert((While::PanelOff(panel.to_owned()), Visibility::Hidden));
     }
 

@@ -12,6 +12,7 @@ use lyon_tessellation::path::{Path as Outline, PathEvent};
 use lyon_tessellation::{FillOptions, FillTessellator, FillVertex};
 use usvg::tiny_skia_path::{PathSegment, Point};
 
+use super::named::coloured;
 use super::shape::{Shape, Tint};
 
 /// How far a flattened curve may stray, in design units.
@@ -57,7 +58,7 @@ pub(super) struct Mark {
 impl Drawing {
     /// Reads a drawing that is compiled in.
     pub(super) fn read(text: &str) -> Self {
-        let tree = usvg::Tree::from_str(text, &usvg::Options::default())
+        let tree = usvg::Tree::from_str(&coloured(text), &usvg::Options::default())
             .expect("the drawings are compiled in and are well-formed SVG");
         let mut drawing = Self { parts: Vec::new(), marks: Vec::new() };
         // A drawing that is shown larger or smaller than its figures say stands in a group of its own.

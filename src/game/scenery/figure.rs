@@ -4,12 +4,13 @@
 
 use std::fmt;
 
-use bevy::prelude::{ColorToComponents, Srgba, Vec2};
+use bevy::prelude::{ColorToComponents, Vec2};
 use serde::Deserialize;
 
 use super::aside::Aside;
 use super::drawing::{Drawing, Part};
 use super::hinge::{Camera, Lid};
+use super::palette::{drawn, drawn_colour};
 use super::shape::{Shape, Tint};
 use super::turned::{Drive, Turned};
 
@@ -65,7 +66,7 @@ pub(super) struct Sweep {
     pub(super) degrees: f32,
 }
 
-/// Colours of a lid's edge, hexadecimal.
+/// Colours of a lid's edge, by what drawings name them.
 #[derive(Clone, Debug, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub(super) struct Rim {
@@ -77,9 +78,13 @@ pub(super) struct Rim {
 
 impl Rim {
     /// Both colours, shade first.
-    pub(super) fn tints(&self) -> Option<[Tint; 2]> {
-        let tint = |hex: &String| Srgba::hex(hex).ok().map(|colour| colour.to_f32_array());
-        Some([tint(&self.shade)?, tint(&self.lit)?])
+    pub(super) fn tints(&self) -> [Tint; 2] {
+        [&self.shade, &self.lit].map(|name| drawn_colour(name).to_f32_array())
+    }
+
+    /// Both names, shade first.
+    pub(super) fn names(&self) -> [&str; 2] {
+        [&self.shade, &self.lit]
     }
 }
 
@@ -184,7 +189,10 @@ impl Figure {
         let in_range = [
             (figure.camera.distance >= 500.0, "the camera's distance is to be 500 or more"),
             ((1.0..=170.0).contains(&figure.widest_degrees), "`widest_degrees` is to be from 1 to 170"),
-            (figure.rim.tints().is_some(), "the colours of `rim` are to be written like \"#3a4d58\""),
+            (
+                figure.rim.names().into_iter().all(|name| drawn(name).is_some()),
+                "the colours of `rim` are to be names in assets/palette.ron",
+            ),
             (figure.lid.makes_sense(), "the lid's hinge, rake or thickness makes no sense"),
             (
                 figure.turns().all(|(.., degrees)| (-180.0..=180.0).contains(&degrees)),
@@ -295,7 +303,7 @@ mod tests {
         };
         assert!(said("camera:", "kamera:").contains("kamera"));
         assert!(said("widest_degrees: 80", "widest_degrees: 300").contains("from 1 to 170"));
-        assert!(said("\"#3a4d58\"", "\"blue\"").contains("colours of `rim`"));
+        assert!(said("\"slate-41\"", "\"#3a4d58\"").contains("colours of `rim`"));
         assert!(said("\"sill-clip\"", "\"sill-clips\"").contains("body.svg has no mark `at.sill-clips`"));
         assert!(said("\"lid-rail\"", "\"pad\"").contains("lid.svg has no mark `at.pad` in the right place"));
         assert!(said("\"behind.load-trim\"", "\"behind.trim\"").contains("no group `behind.trim`"));

@@ -50,7 +50,7 @@ pub(super) fn draw(
         match kind {
             Live::LidRim => {
                 for outline in &layout.lid_outlines {
-                    lid_rim(&mut shape, &lid, outline, figure.rim.tints().unwrap_or_default(), &palette);
+                    lid_rim(&mut shape, &lid, outline, figure.rim.tints(), &palette);
                 }
             }
             Live::Link(k) if anchors.lid_degrees > 4.0 => {

@@ -22,6 +22,7 @@ mod flat;
 mod gaze;
 mod hinge;
 mod live;
+mod named;
 mod output;
 mod palette;
 mod shape;
@@ -43,7 +44,7 @@ pub(crate) use gaze::Gaze;
 pub(crate) use output::{ENCODED, canvas};
 pub(crate) use palette::Palette;
 #[cfg(test)]
-pub(crate) use palette::contrast;
+pub(crate) use palette::{contrast, drawn_colour};
 pub(crate) use stage::{Anchors, LeadEnd, LeadTip, LoomWire, Placed, SceneSet, Stage, StageLead};
 pub(crate) use turned::Motion;
 pub(crate) use undone::Opened;

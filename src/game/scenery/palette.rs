@@ -1,30 +1,72 @@
 //! The named colours of `assets/palette.ron`.
 
 use std::collections::BTreeMap;
+use std::sync::LazyLock;
 
 use bevy::prelude::*;
+use serde::Deserialize;
 
 /// Compiled in, like the drawings, so that the program runs from any folder without its source beside it.
 const TEXT: &str = include_str!("../../../assets/palette.ron");
 
-/// Every colour the code chooses, by name. The drawings carry their own colours.
+/// The file as it is written.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Written {
+    light: Lights,
+    code: BTreeMap<String, String>,
+    drawings: BTreeMap<String, String>,
+}
+
+/// The palette that is compiled in.
+static WRITTEN: LazyLock<Written> = LazyLock::new(|| {
+    ron::from_str(TEXT).expect("assets/palette.ron is compiled in and is written as it says itself")
+});
+
+/// What drawings name by this name, hexadecimal.
+pub(super) fn drawn(name: &str) -> Option<&'static str> {
+    WRITTEN.drawings.get(name).map(String::as_str)
+}
+
+/// What drawings name by this name; a loud pink when there is none.
+pub(crate) fn drawn_colour(name: &str) -> Srgba {
+    drawn(name).map_or(NONE, of)
+}
+
+/// Every name that drawings can name.
+#[cfg(test)]
+pub(super) fn drawn_names() -> impl Iterator<Item = &'static str> {
+    WRITTEN.drawings.keys().map(String::as_str)
+}
+
+/// Stands for a colour that is not there, so that a slip is seen at once.
+const NONE: Srgba = Srgba::rgb(1.0, 0.0, 1.0);
+
+fn of(hex: &str) -> Srgba {
+    Srgba::hex(hex).expect("assets/palette.ron is compiled in and its colours are hexadecimal")
+}
+
+/// By how much the two rooms light what is drawn, in red, green and blue.
+#[derive(Clone, Copy, Deserialize)]
+#[serde(deny_unknown_fields)]
+struct Lights {
+    dim: (f32, f32, f32),
+    bright: (f32, f32, f32),
+}
+
+/// Every colour that the code chooses, by name, and how the rooms are lit. What drawings name does not change with the room.
 #[derive(Resource)]
 pub(crate) struct Palette {
     colours: BTreeMap<String, Srgba>,
+    light: Lights,
     bright: bool,
 }
 
 impl Palette {
     /// Reads the palette that is compiled in.
     pub(crate) fn load() -> Self {
-        let written: BTreeMap<String, String> =
-            ron::from_str(TEXT).expect("assets/palette.ron is compiled in and is a map of names to colours");
-        let colours = written.into_iter().map(|(name, hex)| {
-            let colour =
-                Srgba::hex(&hex).expect("assets/palette.ron is compiled in and its colours are hexadecimal");
-            (name, colour)
-        });
-        Self { colours: colours.collect(), bright: false }
+        let colours = WRITTEN.code.iter().map(|(name, hex)| (name.clone(), of(hex)));
+        Self { colours: colours.collect(), light: WRITTEN.light, bright: false }
     }
 
     /// Whether the colours of the bright room count.
@@ -37,10 +79,15 @@ impl Palette {
         self.bright = bright;
     }
 
+    /// By how much what is drawn is lit, in red, green and blue.
+    pub(crate) fn light(&self) -> Vec3 {
+        Vec3::from(if self.bright { self.light.bright } else { self.light.dim })
+    }
+
     /// The colour called `name`; a loud pink when there is none, so that a slip is seen at once.
     pub(crate) fn get(&self, name: &str) -> Srgba {
         let bright = self.bright.then(|| self.colours.get(&format!("bright-{name}"))).flatten();
-        bright.or_else(|| self.colours.get(name)).copied().unwrap_or(Srgba::rgb(1.0, 0.0, 1.0))
+        bright.or_else(|| self.colours.get(name)).copied().unwrap_or(NONE)
     }
 
     /// The sheath colour of a wire by its IEC 60757 letters, such as `BN`, as red, green and blue from 0 to 1.
@@ -71,15 +118,31 @@ pub(crate) fn contrast(one: Srgba, other: Srgba) -> f32 {
 
 #[cfg(test)]
 mod tests {
+    use std::collections::BTreeMap;
+
     use bevy::prelude::*;
 
-    use super::{Palette, contrast};
+    use super::{Palette, contrast, drawn, drawn_colour, drawn_names};
 
     #[test]
     fn the_compiled_in_palette_reads_and_knows_every_sheath_colour() {
         let palette = Palette::load();
         for letters in ["BK", "BN", "RD", "OG", "YE", "GN", "BU", "VT", "GY", "WH", "PK", "TQ"] {
             assert_ne!(palette.wire(letters), [1.0, 0.0, 1.0], "no colour for the letters {letters}");
+        }
+    }
+
+    #[test]
+    fn every_colour_of_drawings_is_one_and_no_other_is_like_it() {
+        let mut known = BTreeMap::new();
+        for name in drawn_names() {
+            let hex = drawn(name).expect("it is there");
+            assert_eq!(
+                drawn_colour(name).to_hex().to_lowercase(),
+                hex,
+                "{name} has six figures and covers all"
+            );
+            assert_eq!(known.insert(hex, name), None, "{name} is another name of {hex}");
         }
     }
 
