@@ -1,6 +1,6 @@
 //! What has been chosen on the diagram, by touch or by name.
 
-use bevy_egui::egui::{self, ComboBox, RichText};
+use bevy_egui::egui::{self, Color32, ComboBox, FontFamily, FontId, RichText};
 use probeworthy::bench::{Action, Marking};
 use probeworthy::diagram::{Diagram, Spot, Thing};
 use probeworthy::say;
