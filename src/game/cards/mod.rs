@@ -153,8 +153,8 @@ pub(super) fn open_card(
         };
         // A card ends above what lies below it: the captions, and the first job's note.
         let across = egui::Rangef::new(ui.cursor().left(), ui.cursor().left() + width);
-        let below =
-            ["captions", "first job"].map(|name| ctx.memory(|memory| memory.area_rect(Id::new(name))));
+        let below = [Id::new("captions"), Id::new("first job")];
+        let below = below.map(|id| ctx.memory(|memory| memory.area_rect(id)));
         let under = below.into_iter().flatten().filter(|area| area.x_range().intersects(across));
         let end = under.map(|area| area.top()).fold(screen.bottom(), f32::min) - 20.0;
         let below = (end - ui.cursor().top()).max(LEAST_HEIGHT);
