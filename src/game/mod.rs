@@ -26,6 +26,7 @@ mod in_hand;
 mod legible;
 mod looking;
 mod loom;
+mod memory;
 mod naming;
 mod overlay;
 mod pace;
@@ -170,6 +171,7 @@ pub(crate) fn app(title: &str) -> Result<App, GameError> {
     if !display::answers() {
         return Err(GameError::NoDisplay);
     }
+    memory::share();
     if !graphics_answer() {
         return Err(GameError::NoGraphics);
     }

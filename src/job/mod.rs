@@ -9,7 +9,7 @@ pub use journal::{Entry, Journal, NoJournal};
 
 use crate::bench::{
     Action, Display, InstrumentErrors, Marking, MeterSetting, Outcome, Refusal, Rest, World, WriteUpLine,
-    step,
+    most_agreed, step,
 };
 use crate::circuit::Unsolved;
 use crate::fault::{Diagnosis, PlacedFault, Purpose, SeededChance, draw, stream};
@@ -165,6 +165,10 @@ impl Job {
             action if self.time_is_up() && !matches!(action, Action::HandIn { .. }) => Some(Refusal::TimeUp),
             Action::Coach(_) if !self.scenario.has_coach() => Some(Refusal::NoCoach),
             action if self.scenario.forbids(action) => Some(Refusal::NotAllowed),
+            Action::Estimate(units) => {
+                let most = most_agreed(&self.scenario.vehicle);
+                (u32::from(*units) > most).then_some(Refusal::TooDear(most))
+            }
             _ => None,
         }
     }

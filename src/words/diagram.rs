@@ -4,6 +4,8 @@ use std::collections::BTreeMap;
 use std::fmt::Write as _;
 use std::sync::LazyLock;
 
+use serde::Deserialize;
+
 use super::html::escaped;
 use crate::diagram::{Diagram, Label, Spot, Stroke, SymbolKind, Tone, Wire};
 use crate::vehicle::Vehicle;
@@ -16,15 +18,21 @@ path,circle{fill:none;stroke:#1d2126;stroke-width:1.1;stroke-linecap:round;strok
 .tick{stroke-width:.9}.sheath{stroke:#23282d;stroke-width:3.6;stroke-linecap:butt}\
 .core{stroke-width:2.4;stroke-linecap:butt}.tracer{stroke-dasharray:5 5}";
 
-/// Every colour that the program chooses, by name.
-static PALETTE: LazyLock<BTreeMap<String, String>> = LazyLock::new(|| {
+/// What of the palette's file is used here.
+#[derive(Deserialize)]
+struct Palette {
+    /// Every colour that the program's code chooses, by name.
+    code: BTreeMap<String, String>,
+}
+
+static PALETTE: LazyLock<Palette> = LazyLock::new(|| {
     ron::from_str(include_str!("../../assets/palette.ron"))
         .expect("tests/shelf/diagram.rs reads every colour of it")
 });
 
 /// The colour of a sheath, by the letters of IEC 60757.
 fn colour(letters: &str) -> &'static str {
-    PALETTE.get(&format!("wire-{letters}")).map_or("black", String::as_str)
+    PALETTE.code.get(&format!("wire-{letters}")).map_or("black", String::as_str)
 }
 
 /// The colours of a conductor: its ground, and its tracer if it has one.

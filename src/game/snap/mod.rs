@@ -31,7 +31,9 @@ use self::timing::Times;
 use super::bay::Bay;
 use super::scenery::{self, Gaze, SceneCamera, Waits};
 use super::settings::{self, Light, Settings};
-use super::{GameError, author, bay, card_paint, graphics_answer, overlay, quiet_log, replaced, small, sync};
+use super::{
+    GameError, author, bay, card_paint, graphics_answer, memory, overlay, quiet_log, replaced, small, sync,
+};
 
 /// The names of all screens.
 pub(crate) fn screens() -> impl Iterator<Item = &'static str> {
@@ -173,6 +175,7 @@ fn walk(source: Source, shots: Vec<Shot>, look: Look, task: Task) -> Result<(), 
     let mut staging = Staging::new(source);
     let bay = staging.bay(first.screen)?;
     let (told, heard) = channel();
+    memory::share();
     let mut app = App::new();
     app.add_plugins(
         DefaultPlugins
