@@ -6,10 +6,8 @@
 pub(super) fn share() {
     #[expect(unsafe_code, reason = "the C library has no other way to be told")]
     // SAFETY: `mallopt` takes two numbers and may be called at any time; what it does not know it refuses.
-    let taken = unsafe { libc::mallopt(libc::M_ARENA_MAX, 1) };
-    if taken == 0 {
-        bevy::log::debug!("the C library keeps several pools of memory");
-    }
+    // Where it refuses there are more pools, and nothing else is different.
+    let _ = unsafe { libc::mallopt(libc::M_ARENA_MAX, 1) };
 }
 
 /// Elsewhere the system's library is left to itself.

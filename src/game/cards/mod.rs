@@ -99,9 +99,10 @@ pub(super) fn open_card(
         Some(at) if at.x < screen.center().x => {
             // What is probed there is read on the meter.
             let most = meter - width - MARGINS;
-            (Align2::LEFT_TOP, pos2((at.x + 40.0).min(most).max(screen.left() + EDGE), clear(at.y, screen)))
+            let left = (at.x + 40.0).min(most).max(screen.left() + EDGE);
+            (Align2::LEFT_TOP, pos2(left, clear(at.y, screen, open)))
         }
-        Some(at) => (Align2::RIGHT_TOP, pos2(at.x - 40.0, clear(at.y, screen))),
+        Some(at) => (Align2::RIGHT_TOP, pos2(at.x - 40.0, clear(at.y, screen, open))),
         // What is worked, and the meter, stay in view beside the card.
         None if !paper => (Align2::LEFT_TOP, pos2(left_of(ctx, open, width, meter), screen.top() + 24.0)),
         // Its top stays where it is while it grows, so that no button moves under the pointer.
@@ -251,9 +252,14 @@ fn has_changed_size(ctx: &egui::Context, screen: Rect) -> bool {
     before != screen.size()
 }
 
-/// A height for a card's top: a little above its thing, with room to grow downwards.
-fn clear(y: f32, screen: Rect) -> f32 {
-    (y - 60.0).clamp(screen.top() + 12.0, (screen.bottom() - 480.0).max(screen.top() + 12.0))
+/// A height for a card's top: a little above its thing, with room for what it holds below.
+fn clear(y: f32, screen: Rect, open: Place) -> f32 {
+    // What a card takes down to the window's edge, with the captions there, in points.
+    let takes = match open {
+        Place::Connector(_) | Place::Station(_) | Place::Recorder => 660.0,
+        _ => 480.0,
+    };
+    (y - 60.0).clamp(screen.top() + 12.0, (screen.bottom() - takes).max(screen.top() + 12.0))
 }
 
 /// A name as a heading: with a capital letter.
