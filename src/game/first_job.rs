@@ -124,7 +124,8 @@ pub(super) fn note(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
         None | Some(Guide::Offered) => {}
         Some(Guide::Step(at)) => {
             let Some(job) = &bay.job else { return };
-            let Some(step) = STEPS.get(at) else {
+            // However it was handed in, there is no next step.
+            let Some(step) = STEPS.get(at).filter(|_| job.handed_in().is_none()) else {
                 bay.guide = None;
                 return;
             };
