@@ -8,7 +8,7 @@ use probeworthy::words::{self, Texts};
 
 use super::bay::{Bay, Hand};
 use super::cards::meter_left;
-use super::first_job::Guide;
+use super::first_job::note_area;
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Palette};
 use super::sync::short_point;
@@ -59,16 +59,13 @@ pub(super) fn captions(
     if lines.is_empty() && hand.is_none() {
         return;
     }
-    // In large text as wide as the window allows, beside the meter.
+    // In large text as wide as the window allows, between the first job's note and the meter.
     let screen = ctx.viewport_rect();
-    // And beside the first job's note.
-    let note = ctx.memory(|memory| memory.area_rect(Id::new("first job")));
-    let note = note.filter(|_| matches!(bay.guide, Some(Guide::Step(_))));
-    let left = note.map_or(screen.left(), |note| note.right());
+    let left = note_area(ctx, bay).map_or(screen.left(), |note| note.right());
     let room = (meter_left(screen, place, anchors) - left - ROOM).max(LEAST);
     let width = room.min(WIDTH);
-    let middle = (screen.center().x - 20.0)
-        .clamp(left + (ROOM + width) / 2.0, left + room + ROOM - (ROOM + width) / 2.0);
+    let half = (width + ROOM) / 2.0;
+    let middle = (screen.center().x - 20.0).min(left + room + ROOM - half).max(left + half);
     egui::Area::new(Id::new("captions"))
         .pivot(Align2::CENTER_BOTTOM)
         .fixed_pos(pos2(middle, screen.bottom() - 8.0))

@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use bevy_egui::egui::{self, Align2, Id, Order, RichText};
+use bevy_egui::egui::{self, Align2, Id, Order, Rect, RichText};
 use probeworthy::bench::{Action, FuseWork, MeterSetting, Precaution};
 use probeworthy::job::Job;
 use probeworthy::record;
@@ -116,6 +116,12 @@ fn begin_under(bay: &mut Bay, name: Option<String>) {
     let Ok(loaded) = load(SCENARIO) else { return };
     bay.begin_with_seed(Arc::new(loaded.scenario), name, SEED);
     bay.guide = Some(Guide::Step(0));
+}
+
+/// Where its note lies, while there is one.
+pub(super) fn note_area(ctx: &egui::Context, bay: &Bay) -> Option<Rect> {
+    let area = ctx.memory(|memory| memory.area_rect(Id::new("first job")));
+    area.filter(|_| matches!(bay.guide, Some(Guide::Step(_))))
 }
 
 /// The note, while it goes on.

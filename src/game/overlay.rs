@@ -106,10 +106,6 @@ pub(super) fn frame(
     bay.texts = settings.texts();
     bay.lead_end = ctx.pointer_hover_pos().map(|at| place.design(in_hand::lead_end(at)));
 
-    let offered = bay.guide == Some(Guide::Offered);
-    if !offered {
-        keys(ctx, bay);
-    }
     let mut ui = egui::Ui::new(
         ctx.clone(),
         Id::new("scene"),
@@ -117,15 +113,14 @@ pub(super) fn frame(
             .layer_id(LayerId::new(Order::Background, Id::new("scene")))
             .max_rect(ctx.viewport_rect()),
     );
-    if !offered {
-        looking::by_hand(&ui, bay, gaze, &place, anchors);
-    }
     theme::shadows(ctx, ui.painter(), palette);
     plates::plate(&ui, &place, anchors, palette);
-    if offered {
+    if bay.guide == Some(Guide::Offered) {
         first_job::offer(ctx, bay, settings, palette);
         return;
     }
+    keys(ctx, bay);
+    looking::by_hand(&ui, bay, gaze, &place, anchors);
     if bay.is_at_the_board() {
         trouble(ctx, bay, palette);
         board::hold(bay);

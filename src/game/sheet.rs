@@ -7,7 +7,7 @@ use probeworthy::say;
 use probeworthy::words::{self, Texts};
 
 use super::bay::{Bay, Place};
-use super::first_job::Guide;
+use super::first_job::note_area;
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Palette};
 use super::theme::{self, SCROLL_BAR, SMALL, TITLE, colour};
@@ -90,27 +90,28 @@ pub(super) fn clipboard(
     let on_the_board = text_percent <= LARGEST_ON_THE_BOARD_PERCENT && lines_high <= rect.height();
     let area = egui::Area::new(Id::new("sheet")).order(egui::Order::Middle);
     if on_the_board {
-        area.fixed_pos(rect.min).show(ctx, |ui| lines(ui, bay, rect.width(), palette));
+        area.fixed_pos(rect.min).show(ctx, |ui| {
+            theme::on_paper(ui, palette);
+            lines(ui, bay, rect.width());
+        });
     } else {
         // The first job's note below it stays clear.
-        let note = ctx.memory(|memory| memory.area_rect(Id::new("first job")));
-        let note = note.filter(|_| matches!(bay.guide, Some(Guide::Step(_)))).map(|note| note.top() - 8.0);
+        let note = note_area(ctx, bay).map(|note| note.top() - 8.0);
         let bottom = board.bottom().min(note.unwrap_or(f32::INFINITY));
         area.fixed_pos(board.min).show(ctx, |ui| {
             theme::paper_frame(palette).inner_margin(6.0).show(ui, |ui| {
                 theme::on_paper(ui, palette);
                 ScrollArea::vertical()
                     .max_height((bottom - board.top() - 12.0).max(3.0 * LINE))
-                    .show(ui, |ui| lines(ui, bay, OWN_SHEET.max(rect.width()), palette));
+                    .show(ui, |ui| lines(ui, bay, OWN_SHEET.max(rect.width())));
             });
         });
     }
 }
 
 /// What stands on the sheet.
-fn lines(ui: &mut egui::Ui, bay: &mut Bay, width: f32, palette: &Palette) {
+fn lines(ui: &mut egui::Ui, bay: &mut Bay, width: f32) {
     let t = bay.texts;
-    theme::on_paper(ui, palette);
     ui.set_width(width);
     ui.spacing_mut().item_spacing.y = 0.0;
     ui.spacing_mut().button_padding.y = 0.0;

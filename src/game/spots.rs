@@ -232,7 +232,8 @@ pub(super) fn spots(
         } else {
             let wanted = takes_lead || work.is_some();
             // In large text signs grow less than words, as the places that they mark do not grow at all.
-            let radius = if lit { 11.0 } else { 7.5 } / place.large_text().sqrt();
+            let usual = if lit { 11.0 } else { 7.5 };
+            let radius = usual / place.large_text().sqrt();
             let alpha = if lit || wanted { 1.0 } else { 0.85 };
             // A rim sets it off from what lies behind, bright or dark.
             let rim = colour(palette, "sign-rim");

@@ -30,7 +30,7 @@ pub(super) fn size(vehicle: &Vehicle, id: ConnectorId) -> egui::Vec2 {
 /// How long 5 mm is on the faces, and from where they are seen.
 pub(super) fn scale(ui: &mut egui::Ui, bay: &Bay, palette: &Palette) {
     ui.horizontal_wrapped(|ui| {
-        let (rect, _) = ui.allocate_exact_size(vec2(5.0 * plan::SCALE + 4.0, 16.0), Sense::hover());
+        let (rect, _) = ui.allocate_exact_size(vec2(drawn::BAR + 4.0, 16.0), Sense::hover());
         drawn::bar(ui.painter(), rect.left_center() + vec2(2.0, 0.0), palette);
         ui.label(RichText::new(bay.texts.say("connector-scale")).size(SMALL));
     });
@@ -57,7 +57,7 @@ pub(super) fn face(
     let brush = Brush { painter: &painter, palette, kind };
     let shift = outer.min.to_vec2();
     for body in &plan.bodies {
-        brush.body(&body.moved(shift), half == Half::Mate);
+        brush.body(&body.moved(shift));
     }
     let close_look = looked_at(bay, id);
     let mut touched = None;

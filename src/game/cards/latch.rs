@@ -69,7 +69,7 @@ pub(super) fn latch(ui: &mut egui::Ui, bay: &Bay, palette: &Palette) {
     let names = [
         (vec2(-4.0, -33.0), Align2::CENTER_BOTTOM, "latch-claw"),
         (vec2(-40.0, 17.0), Align2::RIGHT_CENTER, "latch-pawl"),
-        (vec2(SEAT + 30.0, out.min(FARTHEST)), Align2::LEFT_CENTER, "latch-striker"),
+        (vec2(SEAT + 30.0, out), Align2::LEFT_CENTER, "latch-striker"),
     ];
     for (at, anchor, name) in names {
         let font = FontId::new(SMALL, FontFamily::Proportional);

@@ -16,6 +16,7 @@ use probeworthy::words::{self, Texts};
 
 use super::author;
 use super::bay::{Bay, Place};
+use super::first_job::note_area;
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Gaze, Palette, Placed};
 use super::settings::{self, Settings};
@@ -154,9 +155,9 @@ pub(super) fn open_card(
         };
         // A card ends above what lies below it: the captions, and the first job's note.
         let across = egui::Rangef::new(ui.cursor().left(), ui.cursor().left() + width);
-        let below = [Id::new("captions"), Id::new("first job")];
-        let below = below.map(|id| ctx.memory(|memory| memory.area_rect(id)));
-        let under = below.into_iter().flatten().filter(|area| area.x_range().intersects(across));
+        let captions = ctx.memory(|memory| memory.area_rect(Id::new("captions")));
+        let below = captions.into_iter().chain(note_area(ctx, bay));
+        let under = below.filter(|area| area.x_range().intersects(across));
         let end = under.map(|area| area.top()).fold(screen.bottom(), f32::min) - 20.0;
         let below = (end - ui.cursor().top()).max(LEAST_HEIGHT);
         let height = most.min(screen.height() - 130.0).min(below);

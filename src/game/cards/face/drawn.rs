@@ -39,11 +39,11 @@ impl Brush<'_> {
     }
 
     /// A housing with its latch above, and the rib that fits into its other half one way only.
-    pub(super) fn body(&self, body: &Body, mirrored: bool) {
+    pub(super) fn body(&self, body: &Body) {
         match *body {
             Body::Block(rect) => {
                 self.latch(rect.center_top(), (rect.width() * 0.3).clamp(24.0, 110.0));
-                self.rib(rect, mirrored);
+                self.rib(rect);
                 self.block(rect);
             }
             Body::Round(centre, radius) => {
@@ -75,8 +75,8 @@ impl Brush<'_> {
     }
 
     /// On the left as the loom's half is seen, and so on the right of the other one, where it is a groove in the collar.
-    fn rib(&self, body: Rect, mirrored: bool) {
-        let side = if mirrored { body.right() } else { body.left() };
+    fn rib(&self, body: Rect) {
+        let side = if self.kind.pins { body.right() } else { body.left() };
         let at = pos2(side, body.top() + body.height() * 0.68);
         let rib = Rect::from_center_size(at, vec2(2.0 * RIB, 2.0 * RIB) * SCALE);
         let edge = Stroke::new(1.5, self.ink("face-edge"));
@@ -217,7 +217,7 @@ impl Brush<'_> {
             (Metal::Pin { across }, true) => {
                 let radius = across * SCALE / 2.0;
                 self.painter.circle_filled(centre + vec2(1.5, 2.0), radius, self.ink("face-brass-dark"));
-                self.painter.circle_filled(centre, radius, self.ink("face-brass"));
+                self.painter.circle_filled(centre, radius, self.ink("brass"));
                 self.painter.circle_filled(
                     centre - Vec2::splat(radius * 0.3),
                     radius * 0.35,
@@ -268,7 +268,7 @@ impl Brush<'_> {
                 self.ink("face-brass-dark"),
             );
         }
-        self.painter.rect_filled(blade, 1.0, self.ink("face-brass"));
+        self.painter.rect_filled(blade, 1.0, self.ink("brass"));
         let shine = self.at(cavity, vec2(size.x - 2.0, size.y * 0.35));
         self.painter.rect_filled(shine, 0.5, self.ink("face-brass-light"));
     }
@@ -297,7 +297,7 @@ impl Brush<'_> {
             2.0,
             self.ink("face-brass-dark"),
         );
-        painter.rect_filled(self.at(cavity, outer), 2.0, self.ink("face-brass"));
+        painter.rect_filled(self.at(cavity, outer), 2.0, self.ink("brass"));
         let edge = Stroke::new(1.0, self.ink("face-brass-light"));
         painter.rect_stroke(self.at(cavity, outer), 2.0, edge, StrokeKind::Inside);
         let inner = vec2(outer.x - 4.0, outer.y - 4.0);
@@ -316,7 +316,7 @@ impl Brush<'_> {
                 along(half - 2.0, side * last),
                 along(half, side * wall),
             ];
-            painter.add(Shape::convex_polygon(spring, self.ink("face-brass"), Stroke::NONE));
+            painter.add(Shape::convex_polygon(spring, self.ink("brass"), Stroke::NONE));
             let lip = [along(-half + 2.0, side * first), along(half - 2.0, side * last)];
             painter.line_segment(lip, Stroke::new(1.5, self.ink("face-brass-light")));
             if spread {
@@ -325,7 +325,7 @@ impl Brush<'_> {
                     along(outer.x / 2.0 - 3.0, side * outer.y / 2.0),
                     along(outer.x / 2.0 + 2.5, side * (outer.y / 2.0 + 3.5)),
                 ];
-                painter.line_segment(seam, Stroke::new(3.0, self.ink("face-brass")));
+                painter.line_segment(seam, Stroke::new(3.0, self.ink("brass")));
             }
         }
     }
@@ -342,7 +342,7 @@ impl Brush<'_> {
             return;
         }
         painter.circle_filled(centre + vec2(1.0, 1.5), radius, self.ink("face-brass-dark"));
-        painter.circle_filled(centre, radius, self.ink("face-brass"));
+        painter.circle_filled(centre, radius, self.ink("brass"));
         painter.circle_stroke(centre, radius - 0.5, Stroke::new(1.0, self.ink("face-brass-light")));
         painter.circle_filled(centre, radius * 0.66, self.ink("face-well"));
         let slot = if spread { radius * 0.9 } else { 2.0 };
@@ -377,20 +377,21 @@ impl Brush<'_> {
             let lump = centre + vec2(x * half.x, y * half.y);
             let size = size.min(half.y * 0.45);
             self.painter.circle_filled(lump + vec2(0.7, 1.0), size, self.ink("face-crust-dark"));
-            let ink = if at % 3 == 0 { "face-crust-light" } else { "face-crust" };
+            let ink = if at % 3 == 0 { "face-crust-light" } else { "verdigris" };
             self.painter.circle_filled(lump, size - 0.4, self.ink(ink));
         }
     }
 }
 
-/// How long 5 mm is at the scale of faces.
-pub(super) fn bar(painter: &Painter, left: Pos2, palette: &Palette) -> f32 {
-    const MILLIMETRES: f32 = 5.0;
-    let right = left + vec2(MILLIMETRES * SCALE, 0.0);
+/// How long 5 mm is at the scale of faces, in points.
+pub(super) const BAR: f32 = 5.0 * SCALE;
+
+/// A bar of that length.
+pub(super) fn bar(painter: &Painter, left: Pos2, palette: &Palette) {
+    let right = left + vec2(BAR, 0.0);
     let stroke = Stroke::new(2.0, colour(palette, "card-text"));
     painter.line_segment([left, right], stroke);
     for end in [left, right] {
         painter.line_segment([end - vec2(0.0, 4.0), end + vec2(0.0, 4.0)], stroke);
     }
-    MILLIMETRES * SCALE
 }
