@@ -18,6 +18,8 @@ pub(super) enum While {
     Fitted(String),
     /// The room is bright.
     Bright,
+    /// The room is dim.
+    Dim,
 }
 
 impl While {
@@ -30,6 +32,7 @@ impl While {
             "mated" => Some(Self::Mated(of.to_owned())),
             "fuse" => Some(Self::Fitted(of.to_owned())),
             "day" => Some(Self::Bright),
+            "dusk" => Some(Self::Dim),
             _ => None,
         }
     }
@@ -42,6 +45,7 @@ impl While {
             Self::Mated(connector) => !stage.unplugged.contains_key(connector),
             Self::Fitted(fuse) => !stage.fuses_out.contains(fuse),
             Self::Bright => palette.is_bright(),
+            Self::Dim => !palette.is_bright(),
         }
     }
 }
