@@ -14,3 +14,17 @@ pub(super) fn share() {
 /// Elsewhere the system's library is left to itself.
 #[cfg(not(all(target_os = "linux", target_env = "gnu")))]
 pub(super) fn share() {}
+
+/// Gives the pages of what is no longer used back to the system. The GNU C library keeps them, in the belief that as much will be
+/// wanted again: what could be wrong, and what each step was worth, are worked out once in a job and then let go.
+#[cfg(all(target_os = "linux", target_env = "gnu"))]
+pub(super) fn give_back() {
+    #[expect(unsafe_code, reason = "the C library has no other way to be told")]
+    // SAFETY: `malloc_trim` may be called at any time by any thread; it takes each pool's lock while it looks through it.
+    // What it returns says whether there was anything.
+    let _ = unsafe { libc::malloc_trim(0) };
+}
+
+/// Elsewhere the system's library is left to itself.
+#[cfg(not(all(target_os = "linux", target_env = "gnu")))]
+pub(super) fn give_back() {}

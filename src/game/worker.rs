@@ -17,6 +17,7 @@ use probeworthy::words::Texts;
 use thread_priority::{ThreadPriority, ThreadPriorityValue};
 
 use super::bookmark::Keeping;
+use super::memory;
 
 /// The priority at which is worked out what could be wrong, of 0 to 99: a sixth of a processor that somebody else wants too (on Linux a
 /// niceness of 7). At the lowest, marks would come late on a machine that is busy with something else.
@@ -264,7 +265,9 @@ impl Thought {
             if still_wanted.strong_count() == 0 {
                 return Ok(None);
             }
-            Inquiry::new(scenario, 1).map(Some)
+            let inquiry = Inquiry::new(scenario, 1);
+            memory::give_back();
+            inquiry.map(Some)
         });
         Self { thread, _wanted: wanted }
     }
@@ -300,6 +303,7 @@ fn report(job: &Job, journal: &mut dyn Keeper, mut reason: Reason, outbox: &Send
         let fresh = std::mem::take(advisor).into_fresh(job).map_err(Trouble::other)?;
         mark_and_debrief(job, &fresh).map_err(Trouble::other)
     });
+    memory::give_back();
     if let Ok(Some((marks, debrief))) = &worked_out
         && let Err(why) = journal.close(job, marks, debrief)
     {

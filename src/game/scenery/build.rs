@@ -18,6 +18,7 @@ use super::shape::{Shape, Tint};
 use super::stage::{Shown, Stage, Swing};
 use super::undone::{self, On};
 use super::view::DESIGN;
+use crate::game::memory;
 
 /// Where a mark belongs.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -196,7 +197,7 @@ pub(super) fn build(
 
     let workshop = Drawing::read(catalogue::WORKSHOP);
     for (k, part) in workshop.parts.into_iter().enumerate() {
-        let height = if part.name == "vignette" { layer::VEIL } else { layer::WORKSHOP + k as f32 };
+        let height = if part.name == "dusk.vignette" { layer::VEIL } else { layer::WORKSHOP + k as f32 };
         spawner.part(&mut commands, root, part, height);
     }
     layout.take(workshop.marks, Ground::Room(None));
@@ -282,6 +283,8 @@ pub(super) fn build(
         }
         layout.take(drawing.marks, Ground::Room(Some(k)));
     }
+    // The drawings as they were read.
+    memory::give_back();
 }
 
 /// The world position of a drawing whose upper left corner lies at `at`.
