@@ -234,12 +234,53 @@ pub(super) fn every_drawing() -> Vec<(String, &'static str)> {
 
 #[cfg(test)]
 mod tests {
+    use super::super::figure::Figure;
+    use super::super::hinge::{Face, Hinge};
     use super::*;
+
+    fn hanging(prop: &&Prop) -> bool {
+        matches!(prop.at, Home::Hangs { .. })
+    }
+
+    /// Where the lid's places are seen, shut and wide open, and those of the body.
+    fn places_seen(vehicle: &Vehicle) -> Vec<(String, Vec2)> {
+        let (body, lid) = (Drawing::read(vehicle.body), Drawing::read(vehicle.lid));
+        let figure = Figure::read(vehicle.figure).expect("a test of its own reads it");
+        let mut seen: Vec<(String, Vec2)> =
+            body.marks.iter().map(|mark| (mark.name.clone(), mark.centre)).collect();
+        for mark in &lid.marks {
+            let outside = mark.group.starts_with("at-outside");
+            let (face, degrees) =
+                if outside { (Face::Outside, 0.0) } else { (Face::Inside, figure.widest_degrees) };
+            let hinge = Hinge::new(figure.camera, figure.lid, degrees);
+            seen.push((mark.name.clone(), hinge.place(mark.centre, face)));
+        }
+        // Of these nothing is touched: they are ends of what is drawn.
+        seen.retain(|(name, _)| name != "meter-hook" && !name.ends_with("-apart") && !name.contains("strut"));
+        seen
+    }
+
+    #[test]
+    fn what_hangs_on_a_vehicle_covers_no_place_of_it() {
+        for vehicle in &VEHICLES {
+            let body = Drawing::read(vehicle.body);
+            let places = places_seen(vehicle);
+            assert!(places.len() > 15, "{}: {places:?}", vehicle.id);
+            for prop in PROPS.iter().filter(hanging) {
+                let drawing = Drawing::read(prop.drawing.expect("no vehicle has its own"));
+                let corner = prop.at.corner(&|name| Some(body.mark(name)?.centre), &drawing);
+                let face = drawing.mark(prop.name).expect("every thing is marked by its name");
+                let apart = |place: Vec2| (place - corner - face.centre).abs() - face.size / 2.0;
+                let covered: Vec<_> =
+                    places.iter().filter(|(_, at)| apart(*at).max_element() < 0.0).collect();
+                assert!(covered.is_empty(), "{} on {} covers {covered:?}", prop.name, vehicle.id);
+            }
+        }
+    }
 
     #[test]
     fn what_hangs_on_a_vehicle_hangs_beside_its_lamps_and_within_the_picture() {
         use super::super::view::DESIGN;
-        let hanging = |prop: &&Prop| matches!(prop.at, Home::Hangs { .. });
         assert_eq!(PROPS.iter().filter(hanging).count(), 1, "the meter");
         for vehicle in &VEHICLES {
             let body = Drawing::read(vehicle.body);
