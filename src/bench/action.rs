@@ -196,7 +196,7 @@ pub enum Repair {
     Part(PartId),
     /// A new cell in the key.
     KeyCell,
-    /// A new key, taught to the vehicle.
+    /// A new key, programmed to the vehicle.
     Key,
     /// The battery is charged up.
     Charge,

@@ -157,7 +157,7 @@ pub struct Key {
     pub sends_above_volts: f64,
     /// Price of a cell.
     pub cell_price: u32,
-    /// Price of a key, taught.
+    /// Price of a key, programmed to the vehicle.
     pub price: u32,
 }
 

@@ -138,7 +138,7 @@ pub fn names_here(t: Texts, vehicle: &Vehicle, topic: Topic) -> String {
                 })
                 .collect();
             text.push_str(&format!(
-                "{:<17} cell of the key: {}\n{:<17} key, taught: {}\n",
+                "{:<17} cell of the key: {}\n{:<17} key, programmed: {}\n",
                 "key-cell", vehicle.key.cell_price, "key", vehicle.key.price
             ));
             text
