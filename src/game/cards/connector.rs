@@ -5,7 +5,7 @@ use std::sync::Arc;
 use bevy_egui::egui::{self, ComboBox, RichText};
 use probeworthy::bench::{Action, Place as Treated, Repair, price};
 use probeworthy::say;
-use probeworthy::vehicle::{ConnectorId, Half, Mate, PartId, PartKind};
+use probeworthy::vehicle::{ConnectorId, End, Half, Mate, PartId, PartKind, Vehicle, Zone};
 use probeworthy::words::lid_word;
 
 use super::common::{act, leads_off, obstacle};
@@ -23,6 +23,14 @@ pub(super) fn width(bay: &Bay, id: ConnectorId) -> f32 {
     /// Between the halves, and for a scroll bar.
     const BETWEEN: f32 = 20.0;
     (2.0 * face::size(bay.vehicle(), id).x + BETWEEN).max(LEAST)
+}
+
+/// Whether the wires of its mate pass the lid: those of a trailer's plug do not.
+fn leads_onto_the_lid(vehicle: &Vehicle, id: ConnectorId) -> bool {
+    let is_mate = |end: End| matches!(end, End::Cavity(of, Half::Mate, _) if of == id);
+    let wires = vehicle.conductors.iter().filter(|wire| is_mate(wire.from) || is_mate(wire.to));
+    let mut stations = wires.flat_map(|wire| wire.runs.iter().filter_map(|run| run.station));
+    stations.any(|station| vehicle.station(station).reach.zone == Zone::Lid)
 }
 
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palette) {
@@ -43,7 +51,10 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &
         );
         let on_lid = say!(t, "connector-lid-half", lid = lid_word(t, vehicle));
         let halves: &[(Half, &str)] = match (connector.mate, mated) {
-            (Mate::Loom, _) => &[(Half::Loom, t.say("connector-body-half")), (Half::Mate, &on_lid)],
+            (Mate::Loom, _) if leads_onto_the_lid(vehicle, id) => {
+                &[(Half::Loom, t.say("connector-body-half")), (Half::Mate, &on_lid)]
+            }
+            (Mate::Loom, _) => &[(Half::Loom, &connector.title), (Half::Mate, &connector.mate_title)],
             (Mate::Pins, true) => &[(Half::Loom, t.say("connector-loom-half"))],
             (Mate::Pins, false) => {
                 &[(Half::Loom, t.say("connector-loom-half")), (Half::Mate, t.say("connector-own-pins"))]
