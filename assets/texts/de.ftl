@@ -1173,6 +1173,8 @@ left-lid = nicht geschlossen: { $lid }
 
 ## Punkte in Worten
 
+# Of points that are given where nothing went against them.
+why-too-little-done = Nicht gegeben, weil weniger als { $percent } % des Auftrags getan waren: { $points }.
 part-diagnosis = Richtige Diagnose
 part-reasoning = Vorgehen
 part-parts = Keine unnötigen Teile
@@ -1241,8 +1243,8 @@ lesson-put-back =
 safety-cautions = Sicherheitshinweise lesen
 safety-eyes = an der Batterie die Augen schützen
 safety-lid = Klappe oder Tür vor der Arbeit dort abstützen
-safety-ohms = kein Ohm an Stromkreisen unter Spannung, in einem Auftrag, der vorankam
-safety-amps = kein Ampere über Quellen, in einem Auftrag, der vorankam
+safety-ohms = kein Ohm an Stromkreisen unter Spannung
+safety-amps = kein Ampere über Quellen
 safety-fuse = keine Sicherung über dem Nennstrom des Steckplatzes
 safety-wrote-complaint = Beanstandung in ein paar Worten
 safety-wrote-cause = Ursache in ein paar Worten

@@ -1173,6 +1173,8 @@ left-lid = the { $lid } is not shut
 
 ## Marks in words
 
+# Of points that are given where nothing went against them.
+why-too-little-done = Not earned because less than { $percent } % of the job was done: { $points }.
 part-diagnosis = Right diagnosis
 part-reasoning = Reasoning
 part-parts = Parts not wasted
@@ -1241,8 +1243,8 @@ lesson-put-back =
 safety-cautions = reading the cautions
 safety-eyes = protecting the eyes at the battery
 safety-lid = propping the lid or door before work there
-safety-ohms = keeping ohms off live circuits, in a job that got somewhere
-safety-amps = keeping amps off sources, in a job that got somewhere
+safety-ohms = keeping ohms off live circuits
+safety-amps = keeping amps off sources
 safety-fuse = fitting no fuse above its slot's rating
 safety-wrote-complaint = complaint written in a few words
 safety-wrote-cause = cause written in a few words

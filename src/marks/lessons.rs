@@ -2,6 +2,9 @@
 
 use crate::bench::WriteUpLine;
 
+/// The share of a job that has to be done before it earns points which nothing may have called for.
+pub const SOMEWHERE: f64 = 0.3;
+
 /// One reason.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Lesson {
@@ -94,6 +97,8 @@ pub enum Lesson {
     },
     /// A point of safe work or write-up, and whether it was earned.
     Safety(SafetyPoint, bool),
+    /// Nothing went against this point; but it is not earned by a job of which less than [`SOMEWHERE`] was done.
+    TooLittleDone(SafetyPoint),
 }
 
 /// A point of safe work or write-up.

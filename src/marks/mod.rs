@@ -25,7 +25,7 @@ pub use calibration::{Calibration, calibration};
 pub use coaching::{coaching_cost, next_rung, rung_marks};
 pub use debrief::{Debrief, Practice, Waypoint, mark_and_debrief};
 pub use left::{Left, left_about};
-pub use lessons::{Lesson, SafetyPoint};
+pub use lessons::{Lesson, SOMEWHERE, SafetyPoint};
 
 use naming::{Fit, matched};
 
@@ -419,14 +419,14 @@ impl Look<'_> {
         const POINTS: f64 = 8.5;
         let mut points = 0.0;
         let mut lessons = Vec::new();
-        let mut point = |worth: f64, earned: bool, what: SafetyPoint| {
-            if earned {
+        let mut lesson = |worth: f64, lesson: Lesson| {
+            if matches!(lesson, Lesson::Safety(_, true)) {
                 points += worth;
             }
-            lessons.push(Lesson::Safety(what, earned));
+            lessons.push(lesson);
         };
         let read = self.done().any(|(_, step)| step.action == Action::Precaution(Precaution::ReadCautions));
-        point(1.0, read, SafetyPoint::CautionsRead);
+        lesson(1.0, Lesson::Safety(SafetyPoint::CautionsRead, read));
         for (worth, caution, what) in [
             (1.0, Caution::Eyes, SafetyPoint::Eyes),
             (1.0, Caution::Lid, SafetyPoint::Lid),
@@ -436,14 +436,17 @@ impl Look<'_> {
         ] {
             let breached = self.done().any(|(_, step)| step.outcome.breaches.contains(&caution));
             // Where nothing called for it, it is earned by a job that got somewhere.
-            point(worth, !breached && progress >= 0.3, what);
+            let too_little = !breached && progress < SOMEWHERE;
+            let said = if too_little { Lesson::TooLittleDone(what) } else { Lesson::Safety(what, !breached) };
+            lesson(worth, said);
         }
         let write_up = self.job.write_up();
         for line in WriteUpLine::ALL {
             let text = write_up.get(&line).map_or("", |text| text.trim());
-            point(1.0, text.split_whitespace().count() >= 3, SafetyPoint::Wrote(line));
+            let wrote = text.split_whitespace().count() >= 3;
+            lesson(1.0, Lesson::Safety(SafetyPoint::Wrote(line), wrote));
             if line != WriteUpLine::Complaint {
-                point(0.5, has_reading(text), SafetyPoint::Figure(line));
+                lesson(0.5, Lesson::Safety(SafetyPoint::Figure(line), has_reading(text)));
             }
         }
         (points / POINTS, lessons)

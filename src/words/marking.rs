@@ -6,7 +6,9 @@ use super::describe::fault_title;
 use super::findings::not_put_back;
 use crate::bench::{Caution, WriteUpLine};
 use crate::job::Job;
-use crate::marks::{self, Calibration, Comeback, DANGER_CAP, Lesson, Line, Marks, Part, SafetyPoint};
+use crate::marks::{
+    self, Calibration, Comeback, DANGER_CAP, Lesson, Line, Marks, Part, SOMEWHERE, SafetyPoint,
+};
 use crate::say;
 use crate::words::Texts;
 
@@ -42,21 +44,27 @@ pub fn part_key(part: Part) -> &'static str {
 /// Why a part has its marks, in one sentence or two.
 #[must_use]
 pub fn why(t: Texts, line: &Line) -> String {
-    let mut missed = Vec::new();
+    let (mut missed, mut too_little) = (Vec::new(), Vec::new());
     let mut said = Vec::new();
     for lesson in &line.lessons {
         match lesson {
             Lesson::Safety(_, true) => {}
             Lesson::Safety(point, false) => missed.push(safety_point(t, *point)),
+            Lesson::TooLittleDone(point) => too_little.push(safety_point(t, *point)),
             other => said.push(lesson_text(t, *other)),
         }
     }
     if line.part == Part::Safety {
-        said.push(if missed.is_empty() {
-            t.say("why-nothing-missed").to_owned()
-        } else {
-            say!(t, "why-not-earned", points = missed.join("; "))
-        });
+        if missed.is_empty() && too_little.is_empty() {
+            said.push(t.say("why-nothing-missed").to_owned());
+        }
+        if !missed.is_empty() {
+            said.push(say!(t, "why-not-earned", points = missed.join("; ")));
+        }
+        if !too_little.is_empty() {
+            let percent = format!("{:.0}", SOMEWHERE * 100.0);
+            said.push(say!(t, "why-too-little-done", percent = percent, points = too_little.join("; ")));
+        }
     }
     said.join(" ")
 }
@@ -121,7 +129,7 @@ fn lesson_text(t: Texts, lesson: Lesson) -> String {
         Lesson::Neighbours(true) => "lesson-neighbours",
         Lesson::Neighbours(false) => "lesson-no-neighbours",
         Lesson::PutBack { left } => return say!(t, "lesson-put-back", left = left),
-        Lesson::Safety(point, _) => return safety_point(t, point).to_owned(),
+        Lesson::Safety(point, _) | Lesson::TooLittleDone(point) => return safety_point(t, point).to_owned(),
     };
     t.say(id).to_owned()
 }
