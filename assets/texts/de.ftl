@@ -563,17 +563,16 @@ shelf-all = Alle Aufträge, die leichtesten zuerst
 
 # Heads of columns. Short.
 shelf-title = Auftrag
-shelf-difficulty = Schwierigkeit
 shelf-minutes = Minuten
 shelf-skill = Übt
 shelf-best = Bestwert
-shelf-of-five = { $difficulty } von 5
+shelf-of-five = Schwierigkeit { $difficulty } von 5
 
 # Where a job has not been done yet.
 shelf-no-mark = –
 
 # The same in one line.
-shelf-figures = { $difficulty } von 5, { $minutes } min, { $skill }, Bestwert { $best }
+shelf-figures = Schwierigkeit { $difficulty } von 5, { $minutes } min, { $skill }, Bestwert { $best }
 
 # Why a job is suggested: a sentence. { $skill } is one of the skills below.
 shelf-why-first = Hier anfangen: { $minutes } Minuten Arbeit an einem Fehler, dabei zeigt sich, wie hier gearbeitet wird.

@@ -563,17 +563,16 @@ shelf-all = All jobs, the easiest first
 
 # Heads of columns. Short.
 shelf-title = Job
-shelf-difficulty = Difficulty
 shelf-minutes = Minutes
 shelf-skill = Practises
 shelf-best = Best mark
-shelf-of-five = { $difficulty } of 5
+shelf-of-five = difficulty { $difficulty } of 5
 
 # Where a job has not been done yet.
 shelf-no-mark = –
 
 # The same in one line.
-shelf-figures = { $difficulty } of 5, { $minutes } min, { $skill }, best mark { $best }
+shelf-figures = difficulty { $difficulty } of 5, { $minutes } min, { $skill }, best mark { $best }
 
 # Why a job is suggested: a sentence. { $skill } is one of the skills below.
 shelf-why-first = The place to begin: { $minutes } minutes of work on one fault, and you see how the bay is used.

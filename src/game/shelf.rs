@@ -272,9 +272,9 @@ struct Row {
 
 impl Columns {
     /// Difficulty, minutes, skill and best mark.
-    const FIGURES: [f32; 4] = [96.0, 58.0, 210.0, 72.0];
+    const FIGURES: [f32; 4] = [190.0, 58.0, 210.0, 72.0];
     /// The card is narrower where text is large.
-    const NARROW: f32 = 640.0;
+    const NARROW: f32 = 740.0;
 
     fn of(ui: &egui::Ui, t: Texts) -> Self {
         let font = TextStyle::Button.resolve(ui.style());
@@ -291,8 +291,9 @@ impl Columns {
     fn head(&self, ui: &mut egui::Ui, t: Texts) {
         let Some(figures) = self.figures else { return };
         ui.horizontal(|ui| {
-            let heads =
-                ["shelf-difficulty", "shelf-minutes", "shelf-skill", "shelf-best"].map(|id| t.say(id));
+            // How hard a job is says so itself.
+            let heads = ["shelf-minutes", "shelf-skill", "shelf-best"].map(|id| t.say(id));
+            let heads = std::iter::once("").chain(heads);
             cell(ui, self.begin, |_| {});
             cell(ui, self.title, |ui| {
                 ui.horizontal(|ui| {

@@ -180,7 +180,7 @@ const LEAST_HEIGHT: f32 = 260.0;
 fn width(bay: &Bay, open: Place) -> f32 {
     match open {
         Place::Diagram => diagram::WIDTH,
-        Place::Shelf => 840.0,
+        Place::Shelf => 920.0,
         Place::Findings | Place::Everything | Place::Author => 720.0,
         Place::Customer
         | Place::Writing
