@@ -248,6 +248,11 @@ meter-hold = Kleinst- und Größtwert halten
 meter-hasty = Hastig abgreifen: ein Drittel der Zeit, aber vielleicht daneben
 meter-where = Hinsehen und hinhören: Wo sind die Prüfspitzen?
 clamp-goes = Sie greift um die Leitung einer Kammer oder um das Kabel am Pluspol der Batterie.
+
+# Heads of columns. Short.
+findings-clock = Uhr
+findings-done = Was getan wurde
+findings-found = Was es zeigte
 clamp-station = Am Leitungsstrang: eine Stelle öffnen und dort die Leitung wählen.
 clamp-round = Um: { $what }.
 

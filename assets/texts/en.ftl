@@ -248,6 +248,11 @@ meter-hold = Hold the least and the greatest
 meter-hasty = Probe hastily: a third of the time, and it may land next door
 meter-where = Look and listen: where are the probes?
 clamp-goes = It goes round the wire of a cavity, or the cable at the battery's plus post.
+
+# Heads of columns. Short.
+findings-clock = Clock
+findings-done = What was done
+findings-found = What it showed
 clamp-station = Along the loom: open a station, and choose the conductor there.
 clamp-round = Round { $what }.
 

@@ -69,7 +69,17 @@ pub(super) fn findings(ui: &mut egui::Ui, bay: &Bay) {
         ui.label(t.say("findings-none"));
     }
     const MINUTES: f32 = 56.0;
-    const ACT: f32 = 190.0;
+    const ACT: f32 = 220.0;
+    if !job.log().is_empty() {
+        let head = |id| RichText::new(t.say(id)).size(SMALL);
+        let heads = [
+            (Some(MINUTES), head("findings-clock")),
+            (Some(ACT), head("findings-done")),
+            (None, head("findings-found")),
+        ];
+        columns(ui, &heads);
+        ui.separator();
+    }
     for step in job.log().iter().rev() {
         let mut found = words::findings(t, vehicle, step);
         if let Action::Write(_, text) = &step.action {
