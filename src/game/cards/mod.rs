@@ -190,7 +190,7 @@ fn width(bay: &Bay, open: Place) -> f32 {
         | Place::HandingIn
         | Place::Settings
         | Place::Recorder => 520.0,
-        Place::Help => 660.0,
+        Place::Help => 800.0,
         Place::Connector(id) => connector::width(bay, id),
         Place::Station(_) | Place::Meter => 560.0,
         _ => 410.0,
