@@ -435,7 +435,12 @@ marks-close-window = Das Fenster schließen; der nächste Auftrag der Prüfung b
 marks-none = Dafür gibt es keine Punkte. Die Aufzeichnung ist gespeichert; an der Tafel lässt es sich noch einmal versuchen.
 marks-weighing = Jeder Schritt wird mit dem verglichen, was sonst möglich gewesen wäre.
 debrief-curve = Was noch möglich war, in Bit, über den Minuten
-debrief-legend = erfahren: Bit, von den zu erwartenden; eine Überraschung kann mehr sagen oder unsicherer machen.  offen: Ursachen, in Gruppen mit derselben Reparatur.  verloren: Minuten
+
+# What the columns tell, a line each. They begin with the column's name, as below.
+debrief-legend-told = erfahren: Bit, von den zu erwartenden; ein Bit halbiert das Mögliche. Eine Überraschung kann mehr sagen oder unsicherer machen.
+debrief-legend-left = offen: Ursachen, die noch möglich sind, in Gruppen, die dieselbe Reparatur behebt.
+debrief-legend-lost = verloren: Minuten, gegenüber dem, was bei der besten Wahl zu erwarten war.
+
 debrief-clock = Uhr
 debrief-told = erfahren
 debrief-left = offen
@@ -1519,7 +1524,7 @@ result-total = { $marks } von 100   Gesamt (Auftrag zu { $percent } % durchgefü
 debrief-head = NACHBESPRECHUNG
 debrief-start = Am Anfang gab es { $possible } Möglichkeiten, { $bits } Bit; der beste Plan erwartete { $minutes } Minuten bis zur nachgewiesenen Reparatur.
 debrief-start-bound = Am Anfang gab es { $possible } Möglichkeiten, { $bits } Bit; der beste Plan erwartete { $minutes } Minuten bis zur nachgewiesenen Reparatur (kein Weg braucht weniger als { $bound }).
-debrief-steps = Die eigenen Schritte: Uhr, erfahrene Bit von den möglichen, was offen blieb in wie vielen Gruppen derselben Reparatur, verlorene Minuten
+debrief-steps = Die eigenen Schritte, nach der Uhr
 
 # Heads of columns of figures, in letters of one width: let each stand over its own, as in English.
 debrief-columns =   Uhr       erfahren     offen  verl.

@@ -435,7 +435,12 @@ marks-close-window = Close the window; the next job of the paper begins when you
 marks-none = There are no marks for it. The record is kept, so that it can be tried again from the board.
 marks-weighing = Every step is weighed against what else could have been done.
 debrief-curve = What was still possible, in bits, over the minutes
-debrief-legend = told: bits, of those to be expected; a surprise may tell more, or make less certain.  left: causes, in groups with the same repair.  lost: minutes
+
+# What the columns tell, a line each. They begin with the column's name, as below.
+debrief-legend-told = told: bits, of those that could be expected; one bit halves what is possible. A surprise may tell more, or make less certain.
+debrief-legend-left = left: causes that are still possible, in groups that the same repair mends.
+debrief-legend-lost = lost: minutes, beside what the best choice could be expected to take.
+
 debrief-clock = clock
 debrief-told = told
 debrief-left = left
@@ -1518,7 +1523,7 @@ result-total = { $marks } of 100   Total (job carried { $percent } % of the way)
 debrief-head = DEBRIEF
 debrief-start = At the start there were { $possible } possibilities, { $bits } bits; the best plan expected { $minutes } minutes to a proven repair.
 debrief-start-bound = At the start there were { $possible } possibilities, { $bits } bits; the best plan expected { $minutes } minutes to a proven repair (no way takes less than { $bound }).
-debrief-steps = Your steps: clock, bits that each told of those it could, what was left in how many groups of the same repair, minutes lost
+debrief-steps = Your steps, by the clock
 
 # Heads of columns of figures, in letters of one width: let each stand over its own, as in English.
 debrief-columns = clock           told      left   lost

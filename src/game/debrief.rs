@@ -54,7 +54,9 @@ pub(super) fn page(
     ui.label(RichText::new(t.say("debrief-curve")).strong());
     key(ui, t, palette);
     curve(ui, t, marks, debrief, palette);
-    ui.label(RichText::new(t.say("debrief-legend")).size(SMALL));
+    for line in words::debrief_legend(t) {
+        ui.add(egui::Label::new(RichText::new(line).size(SMALL)).wrap());
+    }
     let rows = words::debrief_rows(t, job, marks);
     egui::Grid::new("steps").num_columns(5).spacing([14.0, 6.0]).striped(true).show(ui, |ui| {
         for title in [

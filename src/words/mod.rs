@@ -25,7 +25,10 @@ mod validity;
 pub use acts::{act, action_title};
 pub use coach::{advice, advice_in_commands, coached_so_far, coaching_price, rung};
 pub use command::{CommandError, form, parse, text};
-pub use debrief::{Row, debrief_html, debrief_text, explanation, practice, rows as debrief_rows, waypoint};
+pub use debrief::{
+    Row, debrief_html, debrief_text, explanation, legend as debrief_legend, practice, rows as debrief_rows,
+    waypoint,
+};
 pub use describe::{
     answer, caution, clamp_place_title, clamp_reading, conductor_title, connector_title, diagnosis,
     fault_title, heard, kind_title, kit_title, lid_word, light, limits, loom_look, part_title, point_title,

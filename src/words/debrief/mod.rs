@@ -105,6 +105,12 @@ pub struct Row {
 /// From so few groups on they are named after a step.
 const NAMED_GROUPS: usize = 3;
 
+/// What the columns of a job's rows tell, a line for each that needs it.
+#[must_use]
+pub fn legend(t: Texts) -> [&'static str; 3] {
+    ["debrief-legend-told", "debrief-legend-left", "debrief-legend-lost"].map(|id| t.say(id))
+}
+
 /// A job's stretches as rows.
 #[must_use]
 pub fn rows(t: Texts, job: &Job, marks: &Marks) -> Vec<Row> {

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::{practice, rows, unsigned, waypoint};
+use super::{legend, practice, rows, unsigned, waypoint};
 use crate::job::Job;
 use crate::marks::{Debrief, Marks};
 use crate::say;
@@ -23,6 +23,9 @@ pub fn text(t: Texts, job: &Job, marks: &Marks, debrief: &Debrief) -> String {
         say!(t, "debrief-start-bound", possible = possible, bits = bits, minutes = minutes, bound = bound)
     };
     let mut text = format!("\n{}\n{start}\n\n{}\n", t.say("debrief-head"), t.say("debrief-steps"));
+    for line in legend(t) {
+        writeln!(text, "  {line}").expect(NEVER);
+    }
     writeln!(text, "  {}", t.say("debrief-columns")).expect(NEVER);
     for row in rows(t, job, marks) {
         writeln!(
