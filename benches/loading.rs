@@ -14,7 +14,7 @@ use nalgebra::{Cholesky, DMatrix};
 use probeworthy::diagram::Diagram;
 use probeworthy::scenario::{SHELF, VEHICLES, check_file, load_vehicle};
 use probeworthy::survey::pool_problems;
-use probeworthy::words::diagram_svg;
+use probeworthy::words::{Texts, diagram_names, diagram_svg};
 
 /// Rounds of which the median is taken.
 const ROUNDS: usize = 5;
@@ -58,7 +58,7 @@ fn main() {
     let all = VEHICLES.iter().map(|(id, _)| load_vehicle(id).expect("a vehicle of the shelf"));
     let largest = all.max_by_key(|vehicle| vehicle.conductors.len()).expect("there are vehicles");
     let (diagram, diagram_ratio) = reference.beside(|| {
-        black_box(diagram_svg(&largest, &Diagram::of(&largest)));
+        black_box(diagram_svg(&largest, &Diagram::of(&largest, &diagram_names(Texts::english()))));
     });
     tell(
         &format!("{}: its diagram, {} conductors", largest.id, largest.conductors.len()),

@@ -757,7 +757,7 @@ fn diagram(name: &str, file: Option<&Path>, of: &OfVariation) -> Result<ExitCode
         true => of.applied_to(scenario::load(name)?.scenario).vehicle,
         false => scenario::load_vehicle(name)?,
     };
-    let svg = words::diagram_svg(&vehicle, &Diagram::of(&vehicle));
+    let svg = words::diagram_svg(&vehicle, &Diagram::of(&vehicle, &words::diagram_names(Texts::english())));
     match file {
         Some(file) => write_page(file, svg)?,
         None => io::stdout().lock().write_all(svg.as_bytes())?,

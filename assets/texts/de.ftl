@@ -631,8 +631,21 @@ diagram-good = nachweislich gut
 diagram-suspect = verdächtig
 diagram-unknown = nicht bekannt
 diagram-show = Am Fahrzeug zeigen
-diagram-size = { $conductor }, { $size } mm²
-diagram-at-station = { $conductor } bei: { $station }
+thing-conductor = { $conductor }, { $size } mm²
+thing-at-station = { $conductor } bei: { $station }
+
+# Written on the sheet beside pins and symbols. Short.
+drawn-supply = Versorgung
+drawn-ground = Masse
+drawn-feed = Zuleitung
+# What hangs together on one pin.
+drawn-common = gemeinsam
+drawn-coil = Spule
+drawn-contact = Kontakt
+# A latch's motor or solenoid, the switch that tells that it is open, and the one that tells that its claw is home.
+drawn-drive = Antrieb
+drawn-ajar = offen
+drawn-claw-home = Falle zu
 
 ## Der erste Auftrag, Schritt für Schritt
 

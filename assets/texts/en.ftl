@@ -631,8 +631,21 @@ diagram-good = proven good
 diagram-suspect = suspect
 diagram-unknown = not known
 diagram-show = Show it on the vehicle
-diagram-size = { $conductor }, { $size } mm²
-diagram-at-station = { $conductor } at the { $station }
+thing-conductor = { $conductor }, { $size } mm²
+thing-at-station = { $conductor } at the { $station }
+
+# Written on the sheet beside pins and symbols. Short.
+drawn-supply = supply
+drawn-ground = ground
+drawn-feed = feed
+# What hangs together on one pin.
+drawn-common = common
+drawn-coil = coil
+drawn-contact = contact
+# A latch's motor or solenoid, the switch that tells that it is open, and the one that tells that its claw is home.
+drawn-drive = drive
+drawn-ajar = ajar
+drawn-claw-home = claw home
 
 ## The first job, step by step
 

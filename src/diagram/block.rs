@@ -2,6 +2,7 @@
 
 use std::collections::BTreeMap;
 
+use super::names::Names;
 use super::potential::Potentials;
 use crate::vehicle::{
     ConnectorId, End, Half, Module, OutputKind, Part, PartId, PartKind, Pull, Suppression, Vehicle,
@@ -91,7 +92,12 @@ pub(super) struct Block {
 
 impl Block {
     /// The block of a connector whose mate is parts' pins, or nothing.
-    pub(super) fn of(vehicle: &Vehicle, connector: ConnectorId, potentials: &Potentials) -> Self {
+    pub(super) fn of(
+        vehicle: &Vehicle,
+        connector: ConnectorId,
+        potentials: &Potentials,
+        own: &Names,
+    ) -> Self {
         let parts: Vec<(PartId, &Part)> =
             vehicle.parts().filter(|(_, part)| part.connector == connector).collect();
         let mut block = Self {
@@ -112,10 +118,10 @@ impl Block {
             match &part.kind {
                 PartKind::Module(module) => {
                     drawable = false;
-                    block.name_module(module);
+                    block.name_module(module, own);
                 }
                 kind => {
-                    for element in elements(id, kind, &above) {
+                    for element in elements(id, kind, own, &above) {
                         block.name_terminals(kind, &element);
                         block.elements.push(element);
                     }
@@ -131,7 +137,7 @@ impl Block {
             }
         }
         if !drawable {
-            block.name_elements(vehicle);
+            block.name_elements(vehicle, own);
             block.elements.clear();
         }
         block.wired_faces(vehicle, potentials);
@@ -155,13 +161,13 @@ impl Block {
         }
     }
 
-    fn name_module(&mut self, module: &Module) {
+    fn name_module(&mut self, module: &Module, own: &Names) {
         let mut pin = |pin: u8, name: &str, face: Face| {
             self.names.entry(pin).or_insert_with(|| name.to_owned());
             self.faces.entry(pin).or_insert(face);
         };
-        pin(module.supply, "supply", Face::Top);
-        pin(module.ground, "ground", Face::Bottom);
+        pin(module.supply, own.supply, Face::Top);
+        pin(module.ground, own.ground, Face::Bottom);
         for input in &module.inputs {
             let face = if input.pull == Pull::Up { Face::Bottom } else { Face::Top };
             pin(input.pin, &input.title, face);
@@ -170,14 +176,14 @@ impl Block {
             let low = matches!(output.kind, OutputKind::LowSide(_));
             pin(output.pin, &output.title, if low { Face::Top } else { Face::Bottom });
             if !low {
-                pin(output.feed, "feed", Face::Top);
+                pin(output.feed, own.feed, Face::Top);
             }
         }
         self.terminals.insert(module.ground, "31");
     }
 
     /// Names for the pins of elements that stand in a box after all: what hangs on each.
-    fn name_elements(&mut self, vehicle: &Vehicle) {
+    fn name_elements(&mut self, vehicle: &Vehicle, own: &Names) {
         let one_part = self.parts.len() == 1;
         let mut names: BTreeMap<u8, Vec<String>> = BTreeMap::new();
         for element in &self.elements {
@@ -190,7 +196,7 @@ impl Block {
         for (pin, of_pin) in names {
             // What all hang on needs no list.
             let shared = of_pin.len() == self.elements.len() && of_pin.len() > 1;
-            let name = if shared { "common".to_owned() } else { of_pin.join(", ") };
+            let name = if shared { own.common.to_owned() } else { of_pin.join(", ") };
             self.names.entry(pin).or_insert(name);
         }
     }
@@ -246,7 +252,7 @@ impl Block {
 }
 
 /// What a part other than a module is made of.
-fn elements(id: PartId, kind: &PartKind, above: &dyn Fn(u8, u8) -> bool) -> Vec<Element> {
+fn elements(id: PartId, kind: &PartKind, own: &Names, above: &dyn Fn(u8, u8) -> bool) -> Vec<Element> {
     let between = |figure: Figure, name: &'static str, (one, other): (u8, u8)| {
         let (upper, lower) = if above(one, other) { (one, other) } else { (other, one) };
         Element { part: id, figure, name, upper: vec![upper], lower: vec![lower] }
@@ -282,16 +288,16 @@ fn elements(id: PartId, kind: &PartKind, above: &dyn Fn(u8, u8) -> bool) -> Vec<
             let common = vec![relay.common];
             let (upper, lower) = if flipped { (throws, common) } else { (common, throws) };
             vec![
-                between(coil, "coil", relay.coil),
-                Element { part: id, figure: contact, name: "contact", upper, lower },
+                between(coil, own.coil, relay.coil),
+                Element { part: id, figure: contact, name: own.contact, upper, lower },
             ]
         }
         PartKind::Latch(latch) => {
             let drive = if latch.solenoid { Figure::Solenoid } else { Figure::Motor };
             vec![
-                between(drive, "drive", (latch.feed, latch.ground)),
-                between(Figure::Contact, "ajar", (latch.ajar, latch.ground)),
-                between(Figure::Contact, "claw home", (latch.home, latch.ground)),
+                between(drive, own.drive, (latch.feed, latch.ground)),
+                between(Figure::Contact, own.ajar, (latch.ajar, latch.ground)),
+                between(Figure::Contact, own.claw_home, (latch.home, latch.ground)),
             ]
         }
         PartKind::Module(_) => Vec::new(),

@@ -6,6 +6,7 @@ use super::down::{Down, bar_contact, has_bar};
 use super::figures;
 use super::graph::Kind;
 use super::layers::Layers;
+use super::names::Names;
 use super::notes::{self, BESIDE, LETTERS, LINE, SMALL, TICK};
 use super::primitive::{
     Crossing, Diagram, Frame, Join, Label, Spot, Stroke, Symbol, SymbolKind, Thing, Tone, Wire,
@@ -26,6 +27,7 @@ const HEADING_LETTERS: i32 = 14;
 
 pub(super) struct Drawer<'d> {
     pub(super) vehicle: &'d Vehicle,
+    names: &'d Names,
     pub(super) layers: &'d Layers,
     pub(super) across: &'d Across,
     pub(super) down: &'d Down,
@@ -33,7 +35,13 @@ pub(super) struct Drawer<'d> {
 }
 
 /// Draws what has been placed.
-pub(super) fn drawn(vehicle: &Vehicle, layers: &Layers, across: &Across, down: &Down) -> Diagram {
+pub(super) fn drawn(
+    vehicle: &Vehicle,
+    names: &Names,
+    layers: &Layers,
+    across: &Across,
+    down: &Down,
+) -> Diagram {
     let diagram = Diagram {
         title: vehicle.title.clone(),
         width: 0.0,
@@ -45,7 +53,7 @@ pub(super) fn drawn(vehicle: &Vehicle, layers: &Layers, across: &Across, down: &
         ticks: Vec::new(),
         labels: Vec::new(),
     };
-    let mut drawer = Drawer { vehicle, layers, across, down, diagram };
+    let mut drawer = Drawer { vehicle, names, layers, across, down, diagram };
     for node in 0..layers.graph.nodes.len() {
         drawer.node(node);
     }
@@ -391,7 +399,7 @@ impl Drawer<'_> {
         self.label(thing, "30", (x + BESIDE, top - 4), LETTERS, Tone::Name);
         self.label(thing, "31", (x + BESIDE, ground + 12), LETTERS, Tone::Name);
         // Beside the lead, like every name.
-        self.label(thing, "battery", (x + BESIDE, plates + 30), SMALL, Tone::Title);
+        self.label(thing, self.names.battery, (x + BESIDE, plates + 30), SMALL, Tone::Title);
     }
 
     /// The two halves' names at the left end of each row of an in-line connector.

@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use super::block::{Block, Face};
+use super::names::Names;
 use super::potential::Potentials;
 use crate::vehicle::{
     ConductorId, Connector, ConnectorId, End, EyeletId, FuseId, Half, Mate, Side, SpliceId, StudId, Vehicle,
@@ -106,11 +107,16 @@ pub(super) fn eyelets(vehicle: &Vehicle) -> impl Iterator<Item = EyeletId> + use
 }
 
 impl Graph {
-    pub(super) fn of(vehicle: &Vehicle) -> Self {
+    pub(super) fn of(vehicle: &Vehicle, names: &Names) -> Self {
         let potentials = Potentials::of(vehicle);
         let mut graph = Self::default();
-        let mut builder =
-            Builder { graph: &mut graph, vehicle, potentials: &potentials, terminals: BTreeMap::new() };
+        let mut builder = Builder {
+            graph: &mut graph,
+            vehicle,
+            names,
+            potentials: &potentials,
+            terminals: BTreeMap::new(),
+        };
         builder.terminals();
         builder.wires();
         graph.open_circles();
@@ -214,6 +220,7 @@ enum Terminal {
 struct Builder<'b> {
     graph: &'b mut Graph,
     vehicle: &'b Vehicle,
+    names: &'b Names,
     potentials: &'b Potentials,
     terminals: BTreeMap<End, Terminal>,
 }
@@ -285,7 +292,7 @@ impl Builder<'_> {
     }
 
     fn block(&mut self, id: ConnectorId) {
-        let block = Block::of(self.vehicle, id, self.potentials);
+        let block = Block::of(self.vehicle, id, self.potentials, self.names);
         let node = self.graph.node(Kind::Block(id));
         for (&pin, &face) in &block.faces {
             let port = self.graph.port(node, face, pin, None);

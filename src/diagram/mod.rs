@@ -17,6 +17,7 @@ mod feed;
 mod figures;
 mod graph;
 mod layers;
+mod names;
 mod notes;
 mod order;
 mod potential;
@@ -26,6 +27,7 @@ mod text;
 
 pub use block::Figure;
 pub use feed::feeding_fuses;
+pub use names::Names;
 pub use primitive::{
     Crossing, Diagram, Frame, Join, Label, Spot, Stroke, Symbol, SymbolKind, Thing, Tone, Wire,
 };
@@ -33,13 +35,13 @@ pub use primitive::{
 use crate::vehicle::Vehicle;
 
 impl Diagram {
-    /// The diagram of a vehicle.
+    /// The diagram of a vehicle. What is written takes room, so that other names may lay it out otherwise.
     #[must_use]
-    pub fn of(vehicle: &Vehicle) -> Self {
-        let mut layers = layers::Layers::of(graph::Graph::of(vehicle));
+    pub fn of(vehicle: &Vehicle, names: &Names) -> Self {
+        let mut layers = layers::Layers::of(graph::Graph::of(vehicle, names));
         order::order(&mut layers);
         let across = across::Across::of(vehicle, &layers, |across| down::Down::of(&layers, across).height);
         let down = down::Down::of(&layers, &across);
-        draw::drawn(vehicle, &layers, &across, &down)
+        draw::drawn(vehicle, names, &layers, &across, &down)
     }
 }

@@ -235,7 +235,7 @@ mod tests {
             }
             bay.open = None;
             if acts.is_empty() {
-                bay.diagram.look_at(&scenario.vehicle);
+                bay.diagram.look_at(bay.texts, &scenario.vehicle);
             }
             bay.job = Some(Arc::new(job.clone()));
             assert!((step.done)(&bay, &job), "step {at} is not done by its acts");

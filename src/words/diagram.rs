@@ -7,8 +7,9 @@ use std::sync::LazyLock;
 use serde::Deserialize;
 
 use super::html::escaped;
-use crate::diagram::{Diagram, Label, Spot, Stroke, SymbolKind, Tone, Wire};
+use crate::diagram::{Diagram, Label, Names, Spot, Stroke, SymbolKind, Tone, Wire};
 use crate::vehicle::Vehicle;
+use crate::words::Texts;
 
 const STYLE: &str = "text{font-family:Arial,Helvetica,'Liberation Sans','DejaVu Sans',sans-serif;fill:#1d2126}\
 .name{fill:#5a626b}.wire{font-weight:bold}.heading{font-weight:bold}\
@@ -43,6 +44,23 @@ fn colours(letters: &str) -> (&'static str, Option<&'static str>) {
         Some(tracer) => (colour(ground), Some(colour(tracer))),
         None if ground == "GNYE" => (colour("GN"), Some(colour("YE"))),
         None => (colour(ground), None),
+    }
+}
+
+/// The diagram's own words.
+#[must_use]
+pub fn diagram_names(t: Texts) -> Names {
+    Names {
+        battery: t.say("component-battery"),
+        supply: t.say("drawn-supply"),
+        ground: t.say("drawn-ground"),
+        feed: t.say("drawn-feed"),
+        common: t.say("drawn-common"),
+        coil: t.say("drawn-coil"),
+        contact: t.say("drawn-contact"),
+        drive: t.say("drawn-drive"),
+        ajar: t.say("drawn-ajar"),
+        claw_home: t.say("drawn-claw-home"),
     }
 }
 

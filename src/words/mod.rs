@@ -35,7 +35,7 @@ pub use describe::{
     precaution_title, question, reading, refusal, seen, setting_title, terminal_look, tool_title,
     write_up_title,
 };
-pub use diagram::diagram_svg;
+pub use diagram::{diagram_names, diagram_svg};
 pub use findings::{findings, not_put_back};
 pub use guide::{Topic, help, names_here};
 pub use handout::{instructor_sheet, learner_sheet};

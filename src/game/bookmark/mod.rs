@@ -153,7 +153,7 @@ impl Bay {
         let Table { seen, zoom, corner, in_words } = found.diagram;
         self.diagram.lay((zoom, corner.into(), in_words));
         if seen {
-            self.diagram.look_at(vehicle);
+            self.diagram.look_at(self.texts, vehicle);
         }
     }
 

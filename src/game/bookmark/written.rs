@@ -333,7 +333,7 @@ mod tests {
             [("en", "Measure."), ("de", "Messen.")].map(|(tag, said)| (tag.to_owned(), said.to_owned()));
         full.coach = Coach::Told(2, words.into());
         full.diagram.lay((1.5, bevy_egui::egui::vec2(12.0, -3.0), true));
-        full.diagram.look_at(&scenario.vehicle);
+        full.diagram.look_at(full.texts, &scenario.vehicle);
         full.draft = Draft {
             sort: Some(Sort::Wire),
             component: Some(Component::Conductor(ConductorId::at(0))),

@@ -13,7 +13,7 @@ use probeworthy::diagram::{Diagram, Spot, Thing};
 use probeworthy::job::Job;
 use probeworthy::scenario::Scenario;
 use probeworthy::vehicle::{Point, Vehicle};
-use probeworthy::words::{self, Texts, Topic};
+use probeworthy::words::{self, Language, Texts, Topic};
 
 use self::paint::{Lie, Shown, paint};
 use super::bay::Bay;
@@ -36,8 +36,9 @@ const KEY_STEP: f32 = 60.0;
 /// How the sheet lies. What is marked on it is kept with the job.
 #[derive(Clone, Debug, Default)]
 pub(super) struct Sheet {
-    /// Worked out when it is first looked at.
+    /// Worked out when it is first looked at, with its own words in this language.
     drawn: Option<Box<Diagram>>,
+    language: Language,
     /// Points for each unit; 0 until it has been fitted.
     zoom: f32,
     /// The sheet's upper left corner on the diagram, in units.
@@ -68,10 +69,11 @@ impl Sheet {
         self.in_words = in_words;
     }
 
-    /// Draws the vehicle's diagram, if that has not been done.
-    pub(super) fn look_at(&mut self, vehicle: &Vehicle) {
-        if self.drawn.is_none() {
-            self.drawn = Some(Box::new(Diagram::of(vehicle)));
+    /// Draws the vehicle's diagram, if that has not been done in this language.
+    pub(super) fn look_at(&mut self, t: Texts, vehicle: &Vehicle) {
+        if self.drawn.is_none() || self.language != t.language() {
+            self.drawn = Some(Box::new(Diagram::of(vehicle, &words::diagram_names(t))));
+            self.language = t.language();
         }
     }
 
@@ -138,7 +140,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let t = bay.texts;
     let scenario = Arc::clone(bay.shown());
     let vehicle = &scenario.vehicle;
-    bay.diagram.look_at(vehicle);
+    bay.diagram.look_at(t, vehicle);
     let size =
         vec2(WIDTH.min(ui.available_width()), (ui.clip_rect().height() - BESIDE).clamp(LEAST_HEIGHT, HEIGHT));
     if bay.diagram.zoom == 0.0 {

@@ -12,7 +12,9 @@ use crate::vehicle::{
 };
 use crate::words::guide::{end, reach_text};
 use crate::words::html::{escaped, head};
-use crate::words::{Texts, caution, diagram_svg, instruments, limits, tool_title, write_up_title};
+use crate::words::{
+    Texts, caution, diagram_names, diagram_svg, instruments, limits, tool_title, write_up_title,
+};
 
 /// Empty lines to write readings on.
 const READINGS: usize = 10;
@@ -47,7 +49,7 @@ pub fn sheet(scenario: &Scenario) -> String {
     write!(
         page,
         "<section class=\"wide\"><h2>Wiring diagram</h2>\n{}</section>\n",
-        diagram_svg(vehicle, &Diagram::of(vehicle))
+        diagram_svg(vehicle, &Diagram::of(vehicle, &diagram_names(Texts::english())))
     )
     .expect(NEVER);
     page.push_str("<section><h2>Connectors</h2>\n<p>Colours by IEC 60757, cross-sections in mm². A wire's end is a cavity such as latch.3, a splice, an eyelet, a fuse's side, or the body.</p>\n");
