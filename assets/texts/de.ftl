@@ -81,17 +81,6 @@ point-take-black-off = Schwarze Prüfspitze abnehmen
 point-bare-metal = Blankes Blech
 point-out-of-reach = Nicht erreichbar: { $why }.
 
-# Short names of points, beside leads on the drawing.
-short-body = Karosserie
-short-battery-plus = Batterie +
-short-battery-minus = Batterie −
-short-key-plus = Knopfzelle +
-short-key-minus = Knopfzelle −
-
-# A fuse's side: F1 feed, F1 load.
-short-fuse-feed = { $fuse } Zuleitung
-short-fuse-load = { $fuse } Last
-
 ## Die Karte eines Steckverbinders
 
 connector-unplug = Trennen
@@ -248,11 +237,6 @@ meter-hold = Kleinst- und Größtwert halten
 meter-hasty = Hastig abgreifen: ein Drittel der Zeit, aber vielleicht daneben
 meter-where = Hinsehen und hinhören: Wo sind die Prüfspitzen?
 clamp-goes = Sie greift um die Leitung einer Kammer oder um das Kabel am Pluspol der Batterie.
-
-# Heads of columns. Short.
-findings-clock = Uhr
-findings-done = Was getan wurde
-findings-found = Was es zeigte
 clamp-station = Am Leitungsstrang: eine Stelle öffnen und dort die Leitung wählen.
 clamp-round = Um: { $what }.
 
@@ -264,6 +248,11 @@ customer-before = Vor der Arbeit am Fahrzeug
 customer-read = Sicherheitshinweise gelesen
 customer-ask = Fragen (je eine Minute)
 findings-none = Noch nichts.
+
+# Heads of columns. Short.
+findings-clock = Uhr
+findings-done = Was getan wurde
+findings-found = Was es zeigte
 writing-about = Drei Zeilen. Die Messwerte angeben, die Ursache und Reparatur belegen.
 writing-write = Aufschreiben
 writing-count = { $count } von 3 Zeilen geschrieben.
@@ -936,10 +925,12 @@ caution-spread-terminals = Offene Steckverbinder von vorn nur mit einer Spitze i
 
 ## Warum etwas nicht ging: folgt auf „Nicht möglich:“
 
-# { $name } is the panel's name in commands.
-refusal-panel = es liegt hinter: { $panel } (erst { $name } abnehmen)
+refusal-panel = es liegt hinter: { $panel }
 refusal-lid-too-low = es ist nur bei offener { $lid } erreichbar, ab { $degrees }°
-refusal-load-space = der Laderaum ist zu: { $lid } öffnen oder umklappen: { $panel } ({ $name } abnehmen)
+refusal-load-space = der Laderaum ist zu: { $lid } öffnen oder umklappen: { $panel }
+
+# One of the two above for who types commands: { $name } is the panel's name in them.
+refusal-take-off = { $why } ({ $name } abnehmen)
 refusal-lid-held = das Schloss hält die { $lid }
 refusal-claw-home = die Drehfalle ist schon zu; erst öffnen
 refusal-lid-not-up = die { $lid } ist nicht offen
@@ -970,23 +961,21 @@ refusal-too-dear = der Kunde ist nicht einverstanden: höchstens { $most } Einhe
 limit-not-allowed = In diesem Auftrag nicht erlaubt: { $names }.
 limit-minutes = Nach { $minutes } Minuten auf der Uhr des Auftrags kann nur noch abgegeben werden.
 
-## Handlungen, als Titel und in Listen. Namen von Dingen des Fahrzeugs stehen darin wie in den Befehlen
+## Handlungen, als Titel und in Listen: was getan wird. Dinge des Fahrzeugs stehen darin mit ihrem Namen aus dessen Datei
 
 act-ask-title = fragen: { $question }
-act-probe-red-title = rote Messleitung an { $point }
-act-probe-black-title = schwarze Messleitung an { $point }
-act-hastily-red-title = rote Messleitung hastig an { $point }
-act-hastily-black-title = schwarze Messleitung hastig an { $point }
-act-clamp-title = Zange um { $place }
-act-name-title = benennen: { $fault } ({ $percent } %)
-act-suspect-no-longer-title = Verdacht streichen: { $fault }
-act-suspect-title = Verdacht: { $fault } ({ $percent } %)
-act-coach-title = Trainer fragen (Stufe { $rung })
-act-estimate-title = dem Kunden sagen: es kostet { $units } Einheiten
-act-write-complaint-title = schreiben: Beanstandung
-act-write-cause-title = schreiben: Ursache
-act-write-correction-title = schreiben: Abhilfe
-act-refer-title = mit diesen Befunden weitergeben
+act-red-title = rote Messleitung an { $point }
+act-black-title = schwarze Messleitung an { $point }
+act-red-hastily-title = rote Messleitung hastig an { $point }
+act-black-hastily-title = schwarze Messleitung hastig an { $point }
+act-name = benennen: { $fault } ({ $percent } %)
+act-suspect-no-longer = Verdacht streichen: { $fault }
+act-suspect = Verdacht: { $fault } ({ $percent } %)
+act-coach = Trainer fragen (Stufe { $rung })
+act-estimate = dem Kunden sagen: es kostet { $units } Einheiten
+act-write-complaint = schreiben: Beanstandung
+act-write-cause = schreiben: Ursache
+act-write-correction = schreiben: Abhilfe
 act-ask-when = fragen: wann
 act-ask-weather = fragen: Wetter
 act-ask-load = fragen: Beladung
@@ -994,11 +983,11 @@ act-ask-work = fragen: frühere Arbeiten
 act-ask-else = fragen: sonst etwas
 act-cautions = Sicherheitshinweise lesen
 act-glasses = Schutzbrille aufsetzen
-act-prop = Klappe abstützen
+act-prop = { $lid } abstützen
 act-look = hinsehen und hinhören
 act-key-lock = Schlüssel: verriegeln
 act-key-unlock = Schlüssel: entriegeln
-act-key-release = Schlüssel: Klappe öffnen
+act-key-release = Schlüssel: { $lid } öffnen
 act-press = drücken: { $part }
 act-switch-on = einschalten: { $part }
 act-switch-off = ausschalten: { $part }
@@ -1006,10 +995,10 @@ act-lever = Hebel innen ziehen
 act-force-latch = Schloss gewaltsam öffnen
 act-lockout-on = Entriegelungssperre ein
 act-lockout-off = Entriegelungssperre aus
-act-lid-shut = Klappe zudrücken
-act-lid-catch = Klappe in die Vorraste
-act-lid-up = Klappe ganz öffnen
-act-lid-angle = Klappe auf { $degrees }°
+act-lid-shut = { $lid } zudrücken
+act-lid-catch = { $lid } in die Vorraste lassen
+act-lid-up = { $lid } ganz öffnen
+act-lid-angle = { $lid } bei { $degrees }° halten
 act-claw-close = Drehfalle mit Werkzeug schließen
 act-panel-off = abnehmen: { $panel }
 act-panel-back = wieder anbringen: { $panel }
@@ -1030,8 +1019,8 @@ act-capture-on = Kleinst- und Größtwert halten
 act-capture-off = Kleinst- und Größtwert freigeben
 act-red = rot an { $point }
 act-black = schwarz an { $point }
-act-red-off = rot ab
-act-black-off = schwarz ab
+act-red-off = rote Messleitung ab
+act-black-off = schwarze Messleitung ab
 act-red-hastily = rot hastig an { $point }
 act-black-hastily = schwarz hastig an { $point }
 act-read = ablesen
@@ -1045,18 +1034,16 @@ act-bridge = Brücke an { $from } und { $to }
 act-bridge-off = Brücke ab
 act-bench = Prüfbatterie an { $from } und { $to }
 act-bench-off = Prüfbatterie ab
+act-clamp = Zange um { $place }
 act-clamp-off = Zange ab
-act-clamp-battery = Zange um das Pluskabel der Batterie
-act-clamp-station = Zange um { $conductor } bei { $station }
-act-clamp-cavity = Zange um die Leitung von { $point }
 act-recorder = Schreiber an { $from } und { $to }
-act-recorder-off = Schreiber ab
-act-recorder-arm = Schreiber scharf
+act-recorder-off = Messleitungen des Schreibers ab
+act-recorder-arm = Schreiber scharf schalten
 act-recorder-disarm = Aufzeichnung abgebrochen
-act-fuse-pull = Sicherung { $fuse } ziehen
-act-fuse-look = Sicherung { $fuse } ansehen
-act-fuse-back = Sicherung { $fuse } wieder stecken
-act-fuse-fit = Sicherung { $fuse } neu: { $amps } A
+act-fuse-pull = ziehen: { $fuse }
+act-fuse-look = ansehen: { $fuse }
+act-fuse-back = wieder stecken: { $fuse }
+act-fuse-fit = neu einsetzen, { $amps } A: { $fuse }
 act-memory-read = Speicher lesen: { $part }
 act-memory-clear = Speicher löschen: { $part }
 act-wait = { $minutes } min warten
@@ -1065,24 +1052,20 @@ act-wet = Heck nässen
 act-dry = trockenblasen
 act-warm = erwärmen: { $place }
 act-cool = kühlen: { $place }
-
-# A place that is warmed or cooled, where its name alone would be another's.
-act-place-connector = Steckverbinder { $connector }
-act-place-part = Bauteil { $part }
-act-splice = { $conductor } verbinden bei { $station }
-act-twist = { $conductor } verdrillen bei { $station }
-act-terminal = Kontakt reinigen, richten oder erneuern: { $point }
-act-swap = { $connector }: Kontakte { $first } und { $second } tauschen
+act-splice = verbinden: { $conductor }, bei { $station }
+act-twist = verdrillen und umwickeln: { $conductor }, bei { $station }
+act-terminal = Kontakt instand setzen: { $point }
+act-swap = Kontakte { $first } und { $second } tauschen: { $connector }
 act-clean = reinigen und festziehen: { $stud }
 act-clips = Federn nachbiegen: { $fuse }
-act-paint = Linie nachziehen: { $line }
+act-paint = Abschnitt { $section } der Linie { $line } nachziehen: { $part }
 act-fit = neu einbauen: { $part }
 act-fit-key-cell = neue Knopfzelle
 act-fit-key = neuer Schlüssel, angelernt
 act-charge = Batterie laden
-act-mark-good = markieren: { $thing } gut
-act-mark-suspect = markieren: { $thing } verdächtig
-act-mark-unknown = markieren: { $thing } nicht bekannt
+act-mark-good = als gut markieren: { $thing }
+act-mark-suspect = als verdächtig markieren: { $thing }
+act-mark-unknown = als nicht bekannt markieren: { $thing }
 act-hand-in = abgeben
 act-refer = mit diesen Befunden weitergeben
 
@@ -1166,19 +1149,6 @@ answer-nothing-else-1 = Sonst ist alles gut, soweit ich gesehen habe.
 answer-nothing-else-2 = Sonst ist mir nichts aufgefallen.
 answer-nothing-else-3 = Alles andere ist in Ordnung, glaube ich.
 
-# Names of points and things in acts. The English are those of the commands.
-name-body = Karosserie
-name-battery = Batterie
-name-battery-plus = Batterie-Plus
-name-battery-minus = Batterie-Minus
-name-key-plus = Knopfzelle-Plus
-name-key-minus = Knopfzelle-Minus
-name-fuse-feed = { $fuse } Zuleitung
-name-fuse-load = { $fuse } Last
-name-at-station = { $conductor } bei { $station }
-name-splice = Verbinder { $splice }
-name-eyelet = Ringöse { $eyelet }
-name-joint = Masseverbindung { $conductor }
 
 ## Was nicht ist, wie es war: folgt auf „Nicht wieder wie vorher:“
 
@@ -1195,8 +1165,6 @@ left-lid = nicht geschlossen: { $lid }
 
 ## Punkte in Worten
 
-# Of points that are given where nothing went against them.
-why-too-little-done = Nicht gegeben, weil weniger als { $percent } % des Auftrags getan waren: { $points }.
 part-diagnosis = Richtige Diagnose
 part-reasoning = Vorgehen
 part-parts = Keine unnötigen Teile
@@ -1205,6 +1173,8 @@ part-proof = Nachweis der Reparatur
 part-safety = Sicheres Arbeiten, Bericht
 why-nothing-missed = Nichts versäumt.
 why-not-earned = Nicht erreicht: { $points }.
+# Of points that are given where nothing went against them.
+why-too-little-done = Nicht gegeben, weil weniger als { $percent } % des Auftrags getan waren: { $points }.
 
 # The minutes are written out, with a point.
 lesson-reasoned = Von den { $spent } Minuten, die Entscheidungen brauchten, gingen { $lost } gegenüber dem Besten verloren, das zu erwarten war.
@@ -1305,7 +1275,7 @@ step-told = { $told } von { $expected }
 step-possible = { $causes } in { $groups }
 step-free = frei
 waypoint-start = wie das Fahrzeug hereinkommt
-waypoint-mend = REPARIEREN { $acts }
+waypoint-mend = reparieren: { $acts }
 practice-evidence = Einen Fehler erst benennen, wenn die Befunde andere ausschließen: vorher laut sagen, welcher andere Fehler dieselben Messwerte ergäbe.
 practice-naming = Den Befunden bis zum Ende folgen: Bauteil, Art und Stelle. Ist die Leitung bekannt, die Unterbrechung bis auf eine Stelle eingrenzen.
 practice-no-hunches = Ein Bauteil erst an seinem eigenen Steckverbinder als schlecht nachweisen, mit eigener Zuleitung und Masse unter Last, dann ein neues einbauen.
@@ -1439,6 +1409,13 @@ words-reached = Die Innenseite der { $lid } und der Laderaum sind erreichbar, we
 words-stations = Stellen, von der Karosserie zum Schloss, und die Leitungen, die dort vorbeiführen:
 words-conductors = Leitungen mit Farbe (IEC 60757), mm² und ihren Enden:
 words-eyelet = { $eyelet } an { $stud }
+
+# Where a conductor ends, in these tables. The English are the names in commands.
+name-body = Karosserie
+name-battery-plus = Batterie-Plus
+name-fuse-feed = { $fuse } Zuleitung
+name-fuse-load = { $fuse } Last
+
 words-parts = Bauteile zwischen ihren eigenen Stiften:
 words-part = { $part } ({ $pins }): { $inside }
 

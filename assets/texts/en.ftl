@@ -81,17 +81,6 @@ point-take-black-off = Take the black probe off
 point-bare-metal = Bare metal
 point-out-of-reach = Out of reach: { $why }.
 
-# Short names of points, beside leads on the drawing.
-short-body = body
-short-battery-plus = battery +
-short-battery-minus = battery −
-short-key-plus = key cell +
-short-key-minus = key cell −
-
-# A fuse's side: F1 feed, F1 load.
-short-fuse-feed = { $fuse } feed
-short-fuse-load = { $fuse } load
-
 ## The card of a connector
 
 connector-unplug = Unplug
@@ -248,11 +237,6 @@ meter-hold = Hold the least and the greatest
 meter-hasty = Probe hastily: a third of the time, and it may land next door
 meter-where = Look and listen: where are the probes?
 clamp-goes = It goes round the wire of a cavity, or the cable at the battery's plus post.
-
-# Heads of columns. Short.
-findings-clock = Clock
-findings-done = What was done
-findings-found = What it showed
 clamp-station = Along the loom: open a station, and choose the conductor there.
 clamp-round = Round { $what }.
 
@@ -264,6 +248,11 @@ customer-before = Before you touch the car
 customer-read = I have read the cautions
 customer-ask = Ask (a minute each)
 findings-none = Nothing yet.
+
+# Heads of columns. Short.
+findings-clock = Clock
+findings-done = What was done
+findings-found = What it showed
 writing-about = Three lines. Give the readings that show the cause and the repair.
 writing-write = Write it down
 writing-count = { $count } of 3 lines written.
@@ -936,10 +925,12 @@ caution-spread-terminals = Front-probe an open connector with a tip of the termi
 
 ## Why something could not be done: follows `Not possible:`
 
-# { $name } is the panel's name in commands.
-refusal-panel = it is behind the { $panel } (take { $name } off)
+refusal-panel = it is behind the { $panel }
 refusal-lid-too-low = it is reached only with the { $lid } open, at { $degrees }° or more
-refusal-load-space = the load space is closed: open the { $lid }, or fold the { $panel } (take { $name } off)
+refusal-load-space = the load space is closed: open the { $lid }, or fold the { $panel }
+
+# One of the two above for who types commands: { $name } is the panel's name in them.
+refusal-take-off = { $why } (take { $name } off)
 refusal-lid-held = the latch holds the { $lid }
 refusal-claw-home = the claw is home already; release it first
 refusal-lid-not-up = the { $lid } is not open
@@ -970,121 +961,113 @@ refusal-too-dear = the customer does not agree: at most { $most } units, and for
 limit-not-allowed = Not allowed in this job: { $names }.
 limit-minutes = After { $minutes } minutes on the job's clock it can only be handed in.
 
-## Acts, as titles and in lists. The English are the commands of the text desk, which must stay as they are; other languages say what is done. Names of vehicles' things stand in them as the commands have them
+## Acts, as titles and in lists: what is done. Vehicles' things stand in them by their titles
 
 act-ask-title = ask: { $question }
-act-probe-red-title = red lead to { $point }
-act-probe-black-title = black lead to { $point }
-act-hastily-red-title = red lead hastily to { $point }
-act-hastily-black-title = black lead hastily to { $point }
-act-clamp-title = clamp round { $place }
-act-name-title = name: { $fault } ({ $percent } %)
-act-suspect-no-longer-title = suspect no longer: { $fault }
-act-suspect-title = suspect: { $fault } ({ $percent } %)
-act-coach-title = ask the coach (rung { $rung })
-act-estimate-title = tell the customer: it will cost { $units } units
-act-write-complaint-title = write: complaint
-act-write-cause-title = write: cause
-act-write-correction-title = write: correction
-act-refer-title = refer with this evidence
-act-ask-when = ask when
-act-ask-weather = ask weather
-act-ask-load = ask load
-act-ask-work = ask work
-act-ask-else = ask else
-act-cautions = cautions
-act-glasses = glasses
-act-prop = prop
-act-look = look
-act-key-lock = key lock
-act-key-unlock = key unlock
-act-key-release = key release
-act-press = press { $part }
-act-switch-on = switch { $part } on
-act-switch-off = switch { $part } off
-act-lever = lever
-act-force-latch = force latch
-act-lockout-on = lockout on
-act-lockout-off = lockout off
-act-lid-shut = lid shut
-act-lid-catch = lid catch
-act-lid-up = lid up
-act-lid-angle = lid { $degrees }
-act-claw-close = claw close
-act-panel-off = take { $panel } off
-act-panel-back = put { $panel } back
-act-plug = plug { $connector }
-act-unplug = unplug { $connector }
-act-inspect = inspect { $what }
-act-tug = tug { $point }
-act-tape = tape { $station }
-act-flex = flex { $station }
-act-meter-off = meter off
-act-meter-volts = meter volts
-act-meter-low-z = meter low-z
-act-meter-ohms = meter ohms
-act-meter-tone = meter tone
-act-meter-diode = meter diode
-act-meter-amps = meter amps
-act-capture-on = capture on
-act-capture-off = capture off
-act-red = red { $point }
-act-black = black { $point }
-act-red-off = red off
-act-black-off = black off
-act-red-hastily = red { $point } hastily
-act-black-hastily = black { $point } hastily
-act-read = read
-act-meter-prove = meter prove
-act-meter-fuse = meter fuse
-act-lamp-5 = lamp 5 { $from } { $to }
-act-lamp-5-off = lamp 5 off
-act-lamp-21 = lamp 21 { $from } { $to }
-act-lamp-21-off = lamp 21 off
-act-bridge = bridge { $from } { $to }
-act-bridge-off = bridge off
-act-bench = bench { $from } { $to }
-act-bench-off = bench off
+act-red-title = red lead to { $point }
+act-black-title = black lead to { $point }
+act-red-hastily-title = red lead hastily to { $point }
+act-black-hastily-title = black lead hastily to { $point }
+act-name = name: { $fault } ({ $percent } %)
+act-suspect-no-longer = suspect no longer: { $fault }
+act-suspect = suspect: { $fault } ({ $percent } %)
+act-coach = ask the coach (rung { $rung })
+act-estimate = tell the customer: it will cost { $units } units
+act-write-complaint = write: complaint
+act-write-cause = write: cause
+act-write-correction = write: correction
+act-ask-when = ask since when
+act-ask-weather = ask about the weather
+act-ask-load = ask about the load
+act-ask-work = ask about earlier work
+act-ask-else = ask what else is odd
+act-cautions = read the cautions
+act-glasses = put safety glasses on
+act-prop = prop the { $lid }
+act-look = look and listen
+act-key-lock = key: lock
+act-key-unlock = key: unlock
+act-key-release = key: release the { $lid }
+act-press = press the { $part }
+act-switch-on = { $part } on
+act-switch-off = { $part } off
+act-lever = pull the lever inside
+act-force-latch = force the latch through the trim
+act-lockout-on = release lockout setting on
+act-lockout-off = release lockout setting off
+act-lid-shut = push the { $lid } shut
+act-lid-catch = let the { $lid } onto its first catch
+act-lid-up = open the { $lid } fully
+act-lid-angle = hold the { $lid } at { $degrees }°
+act-claw-close = close the claw with a tool
+act-panel-off = take the { $panel } off
+act-panel-back = put the { $panel } back
+act-plug = plug the { $connector } together
+act-unplug = unplug the { $connector }
+act-inspect = look closely at the { $what }
+act-tug = tug the wire of { $point }
+act-tape = open the tape at the { $station }
+act-flex = flex the loom at the { $station }
+act-meter-off = meter: off
+act-meter-volts = meter: volts
+act-meter-low-z = meter: volts, low impedance
+act-meter-ohms = meter: ohms
+act-meter-tone = meter: tone
+act-meter-diode = meter: diode
+act-meter-amps = meter: amps
+act-capture-on = hold the least and the greatest
+act-capture-off = let the least and the greatest go
+act-red = red to { $point }
+act-black = black to { $point }
+act-red-off = red lead off
+act-black-off = black lead off
+act-red-hastily = red hastily to { $point }
+act-black-hastily = black hastily to { $point }
+act-read = read the meter
+act-meter-prove = prove the meter on the battery
+act-meter-fuse = new fuse in the meter
+act-lamp-5 = 5 W test lamp on { $from } and { $to }
+act-lamp-5-off = 5 W test lamp off
+act-lamp-21 = 21 W test lamp on { $from } and { $to }
+act-lamp-21-off = 21 W test lamp off
+act-bridge = fused bridge on { $from } and { $to }
+act-bridge-off = fused bridge off
+act-bench = bench battery on { $from } and { $to }
+act-bench-off = bench battery off
+act-clamp = clamp round { $place }
 act-clamp-off = clamp off
-act-clamp-battery = clamp battery-plus
-act-clamp-station = clamp { $conductor } { $station }
-act-clamp-cavity = clamp { $point }
-act-recorder = recorder { $from } { $to }
-act-recorder-off = recorder off
-act-recorder-arm = recorder arm
-act-recorder-disarm = recorder disarm
-act-fuse-pull = fuse { $fuse } pull
-act-fuse-look = fuse { $fuse } look
-act-fuse-back = fuse { $fuse } back
-act-fuse-fit = fuse { $fuse } fit { $amps }
-act-memory-read = memory read { $part }
-act-memory-clear = memory clear { $part }
-act-wait = wait { $minutes }
-act-tap = tap { $part }
-act-wet = wet
-act-dry = dry
-act-warm = warm { $place }
-act-cool = cool { $place }
-
-# A place that is warmed or cooled, where its name alone would be another's.
-act-place-connector = connector { $connector }
-act-place-part = part { $part }
-act-splice = splice { $conductor } { $station }
-act-twist = twist { $conductor } { $station }
-act-terminal = terminal { $point }
-act-swap = swap { $connector } { $first } { $second }
-act-clean = clean { $stud }
-act-clips = clips { $fuse }
-act-paint = paint { $line }
-act-fit = fit { $part }
-act-fit-key-cell = fit key-cell
-act-fit-key = fit key
-act-charge = charge
-act-mark-good = mark { $thing } good
-act-mark-suspect = mark { $thing } suspect
-act-mark-unknown = mark { $thing } unknown
+act-recorder = recorder on { $from } and { $to }
+act-recorder-off = recorder's leads off
+act-recorder-arm = arm the recorder
+act-recorder-disarm = disarm the recorder
+act-fuse-pull = pull { $fuse }
+act-fuse-look = look at { $fuse }
+act-fuse-back = push back { $fuse }
+act-fuse-fit = fit new { $amps } A as { $fuse }
+act-memory-read = read the memory of the { $part }
+act-memory-clear = clear the memory of the { $part }
+act-wait = wait { $minutes } min
+act-tap = tap the { $part }
+act-wet = wet the rear
+act-dry = blow the rear dry
+act-warm = warm the { $place }
+act-cool = cool the { $place }
+act-splice = splice { $conductor } at the { $station }
+act-twist = twist and tape { $conductor } at the { $station }
+act-terminal = repair the terminal of { $point }
+act-swap = change terminals { $first } and { $second } over in the { $connector }
+act-clean = clean and tighten the { $stud }
+act-clips = close the clips of { $fuse }
+act-paint = paint section { $section } of line { $line } of the { $part }
+act-fit = fit a new { $part }
+act-fit-key-cell = fit a new cell in the key
+act-fit-key = new key, programmed
+act-charge = charge the battery
+act-mark-good = mark as proven good: { $thing }
+act-mark-suspect = mark as suspect: { $thing }
+act-mark-unknown = mark as not known: { $thing }
 act-hand-in = hand in
-act-refer = refer
+act-refer = refer with this evidence
 
 ## Questions to the customer, and what he answers. Each answer has three ways that say the same
 
@@ -1166,19 +1149,6 @@ answer-nothing-else-1 = Otherwise all is well, as far as I have seen.
 answer-nothing-else-2 = I have seen nothing else.
 answer-nothing-else-3 = All else is in order, I think.
 
-# Names of points and things in acts. The English are those of the commands.
-name-body = body
-name-battery = battery
-name-battery-plus = battery-plus
-name-battery-minus = battery-minus
-name-key-plus = key-plus
-name-key-minus = key-minus
-name-fuse-feed = { $fuse }.feed
-name-fuse-load = { $fuse }.load
-name-at-station = { $conductor } at { $station }
-name-splice = splice { $splice }
-name-eyelet = eyelet { $eyelet }
-name-joint = joint { $conductor }
 
 ## What is not as it was: follows `Not put back:`
 
@@ -1195,8 +1165,6 @@ left-lid = the { $lid } is not shut
 
 ## Marks in words
 
-# Of points that are given where nothing went against them.
-why-too-little-done = Not earned because less than { $percent } % of the job was done: { $points }.
 part-diagnosis = Right diagnosis
 part-reasoning = Reasoning
 part-parts = Parts not wasted
@@ -1205,6 +1173,8 @@ part-proof = Proof of repair
 part-safety = Safe work and write-up
 why-nothing-missed = Nothing missed.
 why-not-earned = Not earned: { $points }.
+# Of points that are given where nothing went against them.
+why-too-little-done = Not earned because less than { $percent } % of the job was done: { $points }.
 
 # The minutes are written out, with a point.
 lesson-reasoned = Of the { $spent } minutes that choices took, they lost { $lost } against the best that could be expected.
@@ -1305,7 +1275,7 @@ step-told = { $told } of { $expected }
 step-possible = { $causes } in { $groups }
 step-free = free
 waypoint-start = as the vehicle comes in
-waypoint-mend = MEND { $acts }
+waypoint-mend = mend: { $acts }
 practice-evidence = Name a fault only when the evidence has ruled out its rivals: before you name it, say aloud what else would have given the same readings.
 practice-naming = Follow the evidence to the end: component, kind and place. When the conductor is known, walk the break down to a station.
 practice-no-hunches = Prove a part bad at its own connector, with its own feed and ground under load, before you fit one.
@@ -1439,6 +1409,13 @@ words-reached = The inside of the { $lid } and the load space are reached with t
 words-stations = Stations, from the body to the latch, and the conductors that pass them:
 words-conductors = Conductors, with colour (IEC 60757), mm², and their ends:
 words-eyelet = { $eyelet } on { $stud }
+
+# Where a conductor ends, in these tables. The English are the names in commands.
+name-body = body
+name-battery-plus = battery-plus
+name-fuse-feed = { $fuse }.feed
+name-fuse-load = { $fuse }.load
+
 words-parts = Parts between their own pins:
 words-part = { $part } ({ $pins }): { $inside }
 

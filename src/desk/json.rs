@@ -168,7 +168,7 @@ pub(super) fn step(
             .iter()
             .map(|caution| words::caution(words::Texts::english(), *caution))
             .collect(),
-        refused: outcome.refused.map(|why| words::refusal(words::Texts::english(), vehicle, why)),
+        refused: outcome.refused.map(|why| words::refusal_with_names(words::Texts::english(), vehicle, why)),
         advice,
     };
     serde_json::to_writer(&mut *out, &line)?;

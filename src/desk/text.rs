@@ -39,7 +39,7 @@ pub(super) fn step(t: Texts, vehicle: &Vehicle, step: &Step, advice: Option<&str
     let mut text = String::new();
     let mut put = |line: String| writeln!(text, "  {line}").expect(NEVER);
     if let Some(refusal) = outcome.refused {
-        put(say!(t, "desk-refused", why = words::refusal(t, vehicle, refusal)));
+        put(say!(t, "desk-refused", why = words::refusal_with_names(t, vehicle, refusal)));
     }
     if let Some(advice) = advice {
         put(say!(t, "desk-coach", advice = advice));
@@ -92,7 +92,7 @@ pub(super) fn sheet(t: Texts, job: &Job) -> String {
     let mut text = format!("{head}\n{}\n{clock}\n", say!(t, "desk-words", words = &scenario.customer));
     for step in job.log() {
         let found = words::findings(t, vehicle, step);
-        let title = words::action_title(t, vehicle, &step.action);
+        let title = words::capital(&words::action_title(t, vehicle, &step.action));
         let colon = if found.is_empty() { "" } else { ": " };
         writeln!(text, "{:>6.1}  {title}{colon}{}", step.minutes, found.join("; ")).expect(NEVER);
     }

@@ -11,7 +11,6 @@ use super::cards::meter_left;
 use super::first_job::note_area;
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Palette};
-use super::sync::short_point;
 use super::theme::{self, BODY, colour};
 
 /// Width of the captions, and what their margins and a little room on both sides take, in points.
@@ -38,12 +37,12 @@ pub(super) fn captions(
         Hand::Clamp => Some(t.say("hand-clamp").to_owned()),
         Hand::Recorder(None) => Some(t.say("hand-recorder-plus").to_owned()),
         Hand::Recorder(Some(first)) => {
-            let first = short_point(t, bay.vehicle(), first);
+            let first = words::point_title(t, bay.vehicle(), first);
             Some(say!(t, "hand-recorder-minus", point = first))
         }
         Hand::Clip(tool, None) => Some(say!(t, "hand-first-clip", tool = words::tool_title(t, tool))),
         Hand::Clip(tool, Some(first)) => {
-            let first = short_point(t, bay.vehicle(), first);
+            let first = words::point_title(t, bay.vehicle(), first);
             Some(say!(t, "hand-second-clip", tool = words::tool_title(t, tool), point = first))
         }
     };
@@ -128,7 +127,7 @@ fn lines(bay: &Bay) -> Vec<String> {
     let t = bay.texts;
     let vehicle = bay.vehicle();
     let outcome = &step.outcome;
-    let mut lines = vec![words::action_title(t, vehicle, &step.action)];
+    let mut lines = vec![words::capital(&words::action_title(t, vehicle, &step.action))];
     if let Some(why) = outcome.refused {
         lines.push(say!(t, "caption-refused", why = words::refusal(t, vehicle, why)));
     }

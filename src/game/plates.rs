@@ -1,18 +1,21 @@
 //! What is written on the drawn scene: the displays, the number plate, and small plates that name things.
 
+use std::sync::Arc;
+
 use bevy::prelude::Vec2;
 use bevy_egui::egui::{
-    self, Align2, Color32, FontFamily, FontId, Id, Pos2, Rect, Sense, Stroke, WidgetInfo, WidgetType, vec2,
+    self, Align2, Color32, FontFamily, FontId, Galley, Id, Pos2, Rect, Sense, Stroke, WidgetInfo, WidgetType,
+    vec2,
 };
 use probeworthy::bench::MeterSetting;
 use probeworthy::say;
+use probeworthy::words;
 
 use super::bay::Bay;
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Palette, is_drawn};
 use super::signs::beside;
 use super::spots::SIGN;
-use super::sync::short_point;
 use super::theme::{self, SMALL, colour};
 
 /// The number plate's letters: invented, like the car.
@@ -158,7 +161,7 @@ pub(super) fn lead_marks(
         if !ui.max_rect().contains(place.at(at.centre)) {
             continue;
         }
-        let text = say!(t, "spot-lead", lead = name, point = short_point(t, vehicle, point));
+        let text = say!(t, "spot-lead", lead = name, point = words::point_title(t, vehicle, point));
         let named = Rect::from_center_size(place.at(at.centre), SIGN);
         taken.retain(|one| !one.contains(named.center()));
         let clear: Vec<Rect> = taken.iter().chain(&written).copied().collect();
@@ -196,16 +199,22 @@ pub(super) fn written(ui: &egui::Ui, place: &Place2d<'_>, anchors: &Anchors) -> 
     laid.into_iter().chain(drawn.filter(|at| at.visible).map(|at| place.rect(at.centre, at.size))).collect()
 }
 
+/// The words of a plate, in lines where they are long.
+fn tag_words(ui: &egui::Ui, text: &str, ink: Color32) -> Arc<Galley> {
+    /// How wide a line is at most, in points.
+    const LONGEST: f32 = 280.0;
+    let font = FontId::new(SMALL, FontFamily::Proportional);
+    ui.painter().layout(text.to_owned(), font, ink, LONGEST)
+}
+
 /// What the words of a plate take.
 pub(super) fn tag_size(ui: &egui::Ui, text: &str) -> egui::Vec2 {
-    let font = FontId::new(SMALL, FontFamily::Proportional);
-    ui.painter().layout_no_wrap(text.to_owned(), font, Color32::PLACEHOLDER).size() + vec2(12.0, 6.0)
+    tag_words(ui, text, Color32::PLACEHOLDER).size() + vec2(12.0, 6.0)
 }
 
 /// A small dark plate with text, kept inside the window, and where that is.
 pub(super) fn tag(ui: &egui::Ui, centre: Pos2, text: &str, palette: &Palette, lit: bool) -> Rect {
-    let font = FontId::new(SMALL, FontFamily::Proportional);
-    let galley = ui.painter().layout_no_wrap(text.to_owned(), font, colour(palette, "card-text"));
+    let galley = tag_words(ui, text, colour(palette, "card-text"));
     let screen = ui.max_rect().shrink(4.0);
     let size = galley.size() + vec2(12.0, 6.0);
     let mut rect = Rect::from_center_size(centre, size);

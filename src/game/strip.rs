@@ -11,7 +11,6 @@ use probeworthy::words::{self, Texts};
 use super::bay::{Bay, Hand};
 use super::cards::act;
 use super::scenery::Palette;
-use super::sync::short_point;
 use super::theme::{BODY, SMALL, colour};
 
 /// Height of a channel's field, and what is left of it for its figures.
@@ -32,7 +31,7 @@ pub(super) fn recorder(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
         }
         Some((plus, minus)) => {
             let vehicle = bay.vehicle();
-            let (plus, minus) = (short_point(t, vehicle, plus), short_point(t, vehicle, minus));
+            let (plus, minus) = (words::point_title(t, vehicle, plus), words::point_title(t, vehicle, minus));
             ui.label(say!(t, "recorder-on", plus = plus, minus = minus));
             act(ui, bay, t.say("recorder-off"), Action::RecorderLeads(None));
         }

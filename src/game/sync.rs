@@ -5,10 +5,8 @@ use std::sync::Arc;
 
 use bevy::prelude::*;
 use probeworthy::bench::{ClampPlace, LampSize, Lead, MeterSetting, Tool};
-use probeworthy::say;
-use probeworthy::scenario::{Scenario, point_name};
-use probeworthy::vehicle::{FuseId, Half, PartId, PartKind, Point, Side, StationId, Vehicle, Zone};
-use probeworthy::words::Texts;
+use probeworthy::scenario::Scenario;
+use probeworthy::vehicle::{PartId, PartKind, Point, StationId, Vehicle, Zone};
 
 use super::bay::{Bay, Hand};
 use super::playing::Playing;
@@ -305,27 +303,6 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
         });
     }
     leads
-}
-
-/// A short name of a point, for marks beside leads.
-pub(super) fn short_point(t: Texts, vehicle: &Vehicle, point: Point) -> String {
-    match point {
-        Point::Cavity(id, Half::Loom, cavity) => format!("{}.{cavity}", vehicle.connector(id).id),
-        Point::Cavity(id, Half::Mate, cavity) => format!("{}.{cavity}", vehicle.connector(id).mate_id),
-        Point::Fuse(id, side) => fuse_side(t, vehicle, id, side),
-        Point::Stud(id) => vehicle.stud(id).id.clone(),
-        Point::Body => t.say("short-body").to_owned(),
-        Point::BatteryPlus => t.say("short-battery-plus").to_owned(),
-        Point::BatteryMinus => t.say("short-battery-minus").to_owned(),
-        Point::KeyPlus => t.say("short-key-plus").to_owned(),
-        Point::KeyMinus => t.say("short-key-minus").to_owned(),
-        Point::Line(..) => point_name(vehicle, point),
-    }
-}
-
-fn fuse_side(t: Texts, vehicle: &Vehicle, id: FuseId, side: Side) -> String {
-    let side = if side == Side::Feed { "short-fuse-feed" } else { "short-fuse-load" };
-    say!(t, side, fuse = vehicle.fuse(id).id.to_uppercase())
 }
 
 /// The scenarios of the shelf by their vehicles, one for each.

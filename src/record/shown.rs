@@ -70,7 +70,9 @@ impl Shown {
         };
         Self {
             cost: outcome.cost,
-            refused: outcome.refused.map(|why| words::refusal(words::Texts::english(), vehicle, why)),
+            refused: outcome
+                .refused
+                .map(|why| words::refusal_with_names(words::Texts::english(), vehicle, why)),
             heard: outcome
                 .heard
                 .iter()

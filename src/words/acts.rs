@@ -1,57 +1,27 @@
-//! Acts as titles and in lists. In English they are the commands of the text desk, word for word (`tests/texts.rs`); in other
-//! languages they say what is done.
+//! Acts as titles and in lists: what is done, with things by their titles. What is typed is in `command.rs`.
 
-use super::command;
-use super::describe::{clamp_place_title, diagnosis, precaution_title, question};
+use super::describe::{
+    clamp_place_title, conductor_title, connector_title, diagnosis, lid_word, part_title, point_title,
+    question, thing_title,
+};
 use crate::bench::{
-    Action, ClampPlace, FuseWork, LampSize, Lead, LidTo, Marking, MeterSetting, Place, Precaution, Question,
-    Repair, Splice, Tool, WriteUpLine,
+    Action, FuseWork, LampSize, Lead, LidTo, Marking, MeterSetting, Place, Precaution, Question, Repair,
+    Splice, Tool, WriteUpLine,
 };
 use crate::say;
-use crate::scenario::point_name;
-use crate::vehicle::{KeyButton, PartId, Point, Side, Thing, Vehicle};
+use crate::vehicle::{Half, KeyButton, PartId, Point, Vehicle};
 use crate::words::Texts;
 
 /// An act in a few words, for a job sheet.
 #[must_use]
 pub fn action_title(t: Texts, vehicle: &Vehicle, action: &Action) -> String {
+    let point = |point: Point| point_title(t, vehicle, point);
     match action {
         Action::Ask(which) => say!(t, "act-ask-title", question = question(t, *which)),
-        Action::Precaution(precaution) => precaution_title(t, *precaution).to_owned(),
-        Action::Probe(Lead::Red, Some(point)) => {
-            say!(t, "act-probe-red-title", point = point_word(t, vehicle, *point))
-        }
-        Action::Probe(Lead::Black, Some(point)) => {
-            say!(t, "act-probe-black-title", point = point_word(t, vehicle, *point))
-        }
-        Action::ProbeHastily(Lead::Red, point) => {
-            say!(t, "act-hastily-red-title", point = point_word(t, vehicle, *point))
-        }
-        Action::ProbeHastily(Lead::Black, point) => {
-            say!(t, "act-hastily-black-title", point = point_word(t, vehicle, *point))
-        }
-        Action::Clamp(Some(place)) => {
-            say!(t, "act-clamp-title", place = clamp_place_title(t, vehicle, *place))
-        }
-        Action::Name(named, percent) => {
-            say!(t, "act-name-title", fault = diagnosis(t, vehicle, *named), percent = *percent)
-        }
-        Action::Suspect(marked, 0) => {
-            say!(t, "act-suspect-no-longer-title", fault = diagnosis(t, vehicle, *marked))
-        }
-        Action::Suspect(marked, percent) => {
-            say!(t, "act-suspect-title", fault = diagnosis(t, vehicle, *marked), percent = *percent)
-        }
-        Action::Coach(rung) => say!(t, "act-coach-title", rung = rung.number()),
-        Action::Estimate(units) => say!(t, "act-estimate-title", units = *units),
-        Action::Write(line, _) => t
-            .say(match line {
-                WriteUpLine::Complaint => "act-write-complaint-title",
-                WriteUpLine::Cause => "act-write-cause-title",
-                WriteUpLine::Correction => "act-write-correction-title",
-            })
-            .to_owned(),
-        Action::HandIn { refer: true } => t.say("act-refer-title").to_owned(),
+        Action::Probe(Lead::Red, Some(at)) => say!(t, "act-red-title", point = point(*at)),
+        Action::Probe(Lead::Black, Some(at)) => say!(t, "act-black-title", point = point(*at)),
+        Action::ProbeHastily(Lead::Red, at) => say!(t, "act-red-hastily-title", point = point(*at)),
+        Action::ProbeHastily(Lead::Black, at) => say!(t, "act-black-hastily-title", point = point(*at)),
         other => act(t, vehicle, other),
     }
 }
@@ -63,11 +33,13 @@ pub(super) fn acts(t: Texts, vehicle: &Vehicle, acts: &[Action]) -> String {
     lines.join("; ")
 }
 
-/// An act as one does it at the desk, in a language's words.
-#[must_use]
-pub fn act(t: Texts, vehicle: &Vehicle, action: &Action) -> String {
-    let point = |point: Point| point_word(t, vehicle, point);
-    let part = |id: PartId| vehicle.part(id).id.as_str();
+/// An act in a list of what is done one after another: still shorter than its title.
+fn act(t: Texts, vehicle: &Vehicle, action: &Action) -> String {
+    let point = |point: Point| point_title(t, vehicle, point);
+    let part = |id: PartId| part_title(vehicle, id);
+    let connector = |id| connector_title(vehicle, id);
+    let station = |id| vehicle.station(id).title.as_str();
+    let of_lid = |id| say!(t, id, lid = lid_word(t, vehicle));
     let id = match action {
         Action::Ask(Question::When) => "act-ask-when",
         Action::Ask(Question::Weather) => "act-ask-weather",
@@ -76,11 +48,11 @@ pub fn act(t: Texts, vehicle: &Vehicle, action: &Action) -> String {
         Action::Ask(Question::AnythingElse) => "act-ask-else",
         Action::Precaution(Precaution::ReadCautions) => "act-cautions",
         Action::Precaution(Precaution::EyeProtection) => "act-glasses",
-        Action::Precaution(Precaution::PropLid) => "act-prop",
+        Action::Precaution(Precaution::PropLid) => return of_lid("act-prop"),
         Action::Observe => "act-look",
         Action::Key(KeyButton::Lock) => "act-key-lock",
         Action::Key(KeyButton::Unlock) => "act-key-unlock",
-        Action::Key(KeyButton::Release) => "act-key-release",
+        Action::Key(KeyButton::Release) => return of_lid("act-key-release"),
         Action::Press(id) => return say!(t, "act-press", part = part(*id)),
         Action::Switch(id, true) => return say!(t, "act-switch-on", part = part(*id)),
         Action::Switch(id, false) => return say!(t, "act-switch-off", part = part(*id)),
@@ -88,22 +60,26 @@ pub fn act(t: Texts, vehicle: &Vehicle, action: &Action) -> String {
         Action::ForceLatch => "act-force-latch",
         Action::Lockout(true) => "act-lockout-on",
         Action::Lockout(false) => "act-lockout-off",
-        Action::Lid(LidTo::Shut) => "act-lid-shut",
-        Action::Lid(LidTo::FirstCatch) => "act-lid-catch",
-        Action::Lid(LidTo::Angle(degrees)) if *degrees == vehicle.lid.full_degrees => "act-lid-up",
-        Action::Lid(LidTo::Angle(degrees)) => return say!(t, "act-lid-angle", degrees = *degrees),
-        Action::CloseClaw => "act-claw-close",
-        Action::Panel(id, true) => return say!(t, "act-panel-off", panel = &vehicle.panel(*id).id),
-        Action::Panel(id, false) => return say!(t, "act-panel-back", panel = &vehicle.panel(*id).id),
-        Action::Plug(id, true) => return say!(t, "act-plug", connector = &vehicle.connector(*id).id),
-        Action::Plug(id, false) => return say!(t, "act-unplug", connector = &vehicle.connector(*id).id),
-        Action::LookAt(id) => return say!(t, "act-inspect", what = &vehicle.connector(*id).id),
-        Action::LookAtStud(id) => return say!(t, "act-inspect", what = &vehicle.stud(*id).id),
-        Action::Tug(id, cavity) => {
-            return say!(t, "act-tug", point = format!("{}.{cavity}", vehicle.connector(*id).id));
+        Action::Lid(LidTo::Shut) => return of_lid("act-lid-shut"),
+        Action::Lid(LidTo::FirstCatch) => return of_lid("act-lid-catch"),
+        Action::Lid(LidTo::Angle(degrees)) if *degrees == vehicle.lid.full_degrees => {
+            return of_lid("act-lid-up");
         }
-        Action::OpenTape(id) => return say!(t, "act-tape", station = &vehicle.station(*id).id),
-        Action::Flex(id) => return say!(t, "act-flex", station = &vehicle.station(*id).id),
+        Action::Lid(LidTo::Angle(degrees)) => {
+            return say!(t, "act-lid-angle", lid = lid_word(t, vehicle), degrees = *degrees);
+        }
+        Action::CloseClaw => "act-claw-close",
+        Action::Panel(id, true) => return say!(t, "act-panel-off", panel = &vehicle.panel(*id).title),
+        Action::Panel(id, false) => return say!(t, "act-panel-back", panel = &vehicle.panel(*id).title),
+        Action::Plug(id, true) => return say!(t, "act-plug", connector = connector(*id)),
+        Action::Plug(id, false) => return say!(t, "act-unplug", connector = connector(*id)),
+        Action::LookAt(id) => return say!(t, "act-inspect", what = connector(*id)),
+        Action::LookAtStud(id) => return say!(t, "act-inspect", what = &vehicle.stud(*id).title),
+        Action::Tug(id, cavity) => {
+            return say!(t, "act-tug", point = point(Point::Cavity(*id, Half::Loom, *cavity)));
+        }
+        Action::OpenTape(id) => return say!(t, "act-tape", station = station(*id)),
+        Action::Flex(id) => return say!(t, "act-flex", station = station(*id)),
         Action::Meter(MeterSetting::Off) => "act-meter-off",
         Action::Meter(MeterSetting::Volts) => "act-meter-volts",
         Action::Meter(MeterSetting::LowZ) => "act-meter-low-z",
@@ -136,13 +112,8 @@ pub fn act(t: Texts, vehicle: &Vehicle, action: &Action) -> String {
         Action::Clip(Tool::Bridge, None) => "act-bridge-off",
         Action::Clip(Tool::BenchBattery, None) => "act-bench-off",
         Action::Clamp(None) => "act-clamp-off",
-        Action::Clamp(Some(ClampPlace::BatteryPlus)) => "act-clamp-battery",
-        Action::Clamp(Some(ClampPlace::Station(id, at))) => {
-            let (conductor, station) = (&vehicle.conductor(*id).id, &vehicle.station(*at).id);
-            return say!(t, "act-clamp-station", conductor = conductor, station = station);
-        }
-        Action::Clamp(Some(ClampPlace::Cavity(id, half, cavity))) => {
-            return say!(t, "act-clamp-cavity", point = point(Point::Cavity(*id, *half, *cavity)));
+        Action::Clamp(Some(place)) => {
+            return say!(t, "act-clamp", place = clamp_place_title(t, vehicle, *place));
         }
         Action::RecorderLeads(None) => "act-recorder-off",
         Action::RecorderLeads(Some((from, to))) => {
@@ -151,7 +122,7 @@ pub fn act(t: Texts, vehicle: &Vehicle, action: &Action) -> String {
         Action::Arm(true) => "act-recorder-arm",
         Action::Arm(false) => "act-recorder-disarm",
         Action::Fuse(id, what) => {
-            let fuse = &vehicle.fuse(*id).id;
+            let fuse = &vehicle.fuse(*id).title;
             return match what {
                 FuseWork::Pull => say!(t, "act-fuse-pull", fuse = fuse),
                 FuseWork::Look => say!(t, "act-fuse-look", fuse = fuse),
@@ -165,8 +136,8 @@ pub fn act(t: Texts, vehicle: &Vehicle, action: &Action) -> String {
         Action::Tap(id) => return say!(t, "act-tap", part = part(*id)),
         Action::Wet => "act-wet",
         Action::Dry => "act-dry",
-        Action::Warm(place) => return say!(t, "act-warm", place = place_word(t, vehicle, *place)),
-        Action::Cool(place) => return say!(t, "act-cool", place = place_word(t, vehicle, *place)),
+        Action::Warm(place) => return say!(t, "act-warm", place = place_title(vehicle, *place)),
+        Action::Cool(place) => return say!(t, "act-cool", place = place_title(vehicle, *place)),
         Action::Repair(repair) => return repair_words(t, vehicle, *repair),
         Action::Mark(thing, marking) => {
             let id = match marking {
@@ -174,41 +145,50 @@ pub fn act(t: Texts, vehicle: &Vehicle, action: &Action) -> String {
                 Some(Marking::Suspect) => "act-mark-suspect",
                 None => "act-mark-unknown",
             };
-            return say!(t, id, thing = thing_word(t, vehicle, *thing));
+            return say!(t, id, thing = thing_title(t, vehicle, *thing));
         }
         Action::HandIn { refer: false } => "act-hand-in",
         Action::HandIn { refer: true } => "act-refer",
-        // These are spoken of by their titles, but at the desk.
-        Action::Name(..)
-        | Action::Suspect(..)
-        | Action::Coach(_)
-        | Action::Estimate(_)
-        | Action::Write(..) => return command::text(vehicle, action),
+        Action::Name(named, percent) => {
+            return say!(t, "act-name", fault = diagnosis(t, vehicle, *named), percent = *percent);
+        }
+        Action::Suspect(marked, 0) => {
+            return say!(t, "act-suspect-no-longer", fault = diagnosis(t, vehicle, *marked));
+        }
+        Action::Suspect(marked, percent) => {
+            return say!(t, "act-suspect", fault = diagnosis(t, vehicle, *marked), percent = *percent);
+        }
+        Action::Coach(rung) => return say!(t, "act-coach", rung = rung.number()),
+        Action::Estimate(units) => return say!(t, "act-estimate", units = *units),
+        Action::Write(WriteUpLine::Complaint, _) => "act-write-complaint",
+        Action::Write(WriteUpLine::Cause, _) => "act-write-cause",
+        Action::Write(WriteUpLine::Correction, _) => "act-write-correction",
     };
     t.say(id).to_owned()
 }
 
 fn repair_words(t: Texts, vehicle: &Vehicle, repair: Repair) -> String {
-    let part = |id: PartId| vehicle.part(id).id.as_str();
     let id = match repair {
         Repair::Conductor(conductor, station, how) => {
             let id = if how == Splice::Sound { "act-splice" } else { "act-twist" };
-            let (conductor, station) = (&vehicle.conductor(conductor).id, &vehicle.station(station).id);
+            let (conductor, station) = (conductor_title(vehicle, conductor), &vehicle.station(station).title);
             return say!(t, id, conductor = conductor, station = station);
         }
         Repair::Terminal(id, cavity) => {
-            return say!(t, "act-terminal", point = format!("{}.{cavity}", vehicle.connector(id).id));
+            let point = point_title(t, vehicle, Point::Cavity(id, Half::Loom, cavity));
+            return say!(t, "act-terminal", point = point);
         }
         Repair::SwapCavities(id, first, second) => {
-            let connector = &vehicle.connector(id).id;
+            let connector = connector_title(vehicle, id);
             return say!(t, "act-swap", connector = connector, first = first, second = second);
         }
-        Repair::Stud(id) => return say!(t, "act-clean", stud = &vehicle.stud(id).id),
-        Repair::Clips(id) => return say!(t, "act-clips", fuse = &vehicle.fuse(id).id),
+        Repair::Stud(id) => return say!(t, "act-clean", stud = &vehicle.stud(id).title),
+        Repair::Clips(id) => return say!(t, "act-clips", fuse = &vehicle.fuse(id).title),
         Repair::Line(id, row, section) => {
-            return say!(t, "act-paint", line = format!("{}.{row}.{section}", part(id)));
+            let part = part_title(vehicle, id);
+            return say!(t, "act-paint", part = part, line = row, section = section);
         }
-        Repair::Part(id) => return say!(t, "act-fit", part = part(id)),
+        Repair::Part(id) => return say!(t, "act-fit", part = part_title(vehicle, id)),
         Repair::KeyCell => "act-fit-key-cell",
         Repair::Key => "act-fit-key",
         Repair::Charge => "act-charge",
@@ -216,49 +196,11 @@ fn repair_words(t: Texts, vehicle: &Vehicle, repair: Repair) -> String {
     t.say(id).to_owned()
 }
 
-/// A point's name, as short as in a command.
-fn point_word(t: Texts, vehicle: &Vehicle, point: Point) -> String {
-    match point {
-        Point::Fuse(id, Side::Feed) => say!(t, "name-fuse-feed", fuse = &vehicle.fuse(id).id),
-        Point::Fuse(id, Side::Load) => say!(t, "name-fuse-load", fuse = &vehicle.fuse(id).id),
-        Point::Body => t.say("name-body").to_owned(),
-        Point::BatteryPlus => t.say("name-battery-plus").to_owned(),
-        Point::BatteryMinus => t.say("name-battery-minus").to_owned(),
-        Point::KeyPlus => t.say("name-key-plus").to_owned(),
-        Point::KeyMinus => t.say("name-key-minus").to_owned(),
-        Point::Cavity(..) | Point::Stud(_) | Point::Line(..) => point_name(vehicle, point),
-    }
-}
-
 /// A place that is warmed or cooled.
-fn place_word(t: Texts, vehicle: &Vehicle, place: Place) -> String {
+fn place_title(vehicle: &Vehicle, place: Place) -> &str {
     match place {
-        Place::Station(id) => vehicle.station(id).id.clone(),
-        Place::Connector(id) => say!(t, "act-place-connector", connector = &vehicle.connector(id).id),
-        Place::Part(id) => {
-            let name = &vehicle.part(id).id;
-            let taken = vehicle.stations.iter().any(|station| station.id == *name);
-            if taken { say!(t, "act-place-part", part = name) } else { name.clone() }
-        }
-    }
-}
-
-/// Something that the wiring diagram shows.
-fn thing_word(t: Texts, vehicle: &Vehicle, thing: Thing) -> String {
-    match thing {
-        Thing::Battery => t.say("name-battery").to_owned(),
-        Thing::Fuse(id) => vehicle.fuse(id).id.clone(),
-        Thing::Conductor(id) => vehicle.conductor(id).id.clone(),
-        Thing::Station(id, at) => {
-            let (conductor, station) = (&vehicle.conductor(id).id, &vehicle.station(at).id);
-            say!(t, "name-at-station", conductor = conductor, station = station)
-        }
-        Thing::Cavity(id, cavity) => format!("{}.{cavity}", vehicle.connector(id).id),
-        Thing::Connector(id) => say!(t, "act-place-connector", connector = &vehicle.connector(id).id),
-        Thing::Part(id) => vehicle.part(id).id.clone(),
-        Thing::Splice(id) => say!(t, "name-splice", splice = &vehicle.splices[id.index()].id),
-        Thing::Eyelet(id) => say!(t, "name-eyelet", eyelet = &vehicle.eyelets[id.index()].id),
-        Thing::Stud(id) => vehicle.stud(id).id.clone(),
-        Thing::Body(id) => say!(t, "name-joint", conductor = &vehicle.conductor(id).id),
+        Place::Station(id) => &vehicle.station(id).title,
+        Place::Connector(id) => connector_title(vehicle, id),
+        Place::Part(id) => part_title(vehicle, id),
     }
 }

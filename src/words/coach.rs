@@ -1,7 +1,8 @@
 //! What the coach says.
 
 use super::acts::acts as listed;
-use super::describe::{connector_title, part_title};
+use super::describe::{capital, connector_title, part_title};
+use super::survey::commands;
 use crate::bench::{Action, LidTo, Rung};
 use crate::marks::rung_marks;
 use crate::reasoning::{Advice, Doubt, Means, Where};
@@ -13,17 +14,17 @@ use crate::words::Texts;
 /// What the coach says, in a sentence or two.
 #[must_use]
 pub fn advice(t: Texts, scenario: &Scenario, advice: &Advice) -> String {
-    worded(t, scenario, advice, t)
+    worded(t, scenario, advice, &|acts| capital(&listed(t, &scenario.vehicle, acts)))
 }
 
 /// The same with acts as commands, which can be typed.
 #[must_use]
 pub fn advice_in_commands(t: Texts, scenario: &Scenario, advice: &Advice) -> String {
-    worded(t, scenario, advice, Texts::english())
+    worded(t, scenario, advice, &|acts| commands(scenario, acts))
 }
 
-/// Advice, with acts in words of their own.
-fn worded(t: Texts, scenario: &Scenario, advice: &Advice, of_acts: Texts) -> String {
+/// Advice, with its acts as they are listed.
+fn worded(t: Texts, scenario: &Scenario, advice: &Advice, listed: &dyn Fn(&[Action]) -> String) -> String {
     let vehicle = &scenario.vehicle;
     match advice {
         Advice::Question(doubt) => question(t, *doubt).to_owned(),
@@ -34,7 +35,7 @@ fn worded(t: Texts, scenario: &Scenario, advice: &Advice, of_acts: Texts) -> Str
         Advice::Test { acts, possible, groups, bits, minutes } => say!(
             t,
             "advice-test",
-            acts = listed(of_acts, vehicle, acts),
+            acts = listed(acts),
             causes = say!(t, "advice-causes", count = *possible),
             groups = say!(t, "advice-groups", count = *groups),
             bits = format!("{bits:.2}"),
@@ -44,7 +45,7 @@ fn worded(t: Texts, scenario: &Scenario, advice: &Advice, of_acts: Texts) -> Str
         Advice::Repair { acts, possible, probability, minutes } => say!(
             t,
             "advice-repair",
-            acts = listed(of_acts, vehicle, acts),
+            acts = listed(acts),
             causes = say!(t, "advice-causes", count = *possible),
             percent = format!("{:.0}", probability * 100.0),
             minutes = format!("{minutes:.1}"),

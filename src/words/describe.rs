@@ -8,7 +8,9 @@ use crate::bench::{
 use crate::fault::{Component, Diagnosis, FaultKind, PlacedFault, Spot};
 use crate::say;
 use crate::scenario::Scenario;
-use crate::vehicle::{ConductorId, ConnectorId, Half, KeyButton, PartId, Point, Screen, Side, Vehicle};
+use crate::vehicle::{
+    ConductorId, ConnectorId, Half, KeyButton, PartId, Point, Screen, Side, Thing, Vehicle,
+};
 use crate::words::Texts;
 
 /// How a light looks, as a fraction of full light.
@@ -83,6 +85,36 @@ pub fn point_title(t: Texts, vehicle: &Vehicle, point: Point) -> String {
             say!(t, "point-line", part = part, line = line, place = place, sections = Screen::SECTIONS)
         }
     }
+}
+
+/// The title of something that the wiring diagram shows.
+#[must_use]
+pub fn thing_title(t: Texts, vehicle: &Vehicle, thing: Thing) -> String {
+    match thing {
+        Thing::Battery => t.say("component-battery").to_owned(),
+        Thing::Fuse(id) => vehicle.fuse(id).title.clone(),
+        Thing::Conductor(id) | Thing::Body(id) => {
+            let title = conductor_title(vehicle, id);
+            say!(t, "thing-conductor", conductor = title, size = vehicle.conductor(id).square_millimetres)
+        }
+        Thing::Station(id, station) => {
+            let title = conductor_title(vehicle, id);
+            say!(t, "thing-at-station", conductor = title, station = &vehicle.station(station).title)
+        }
+        Thing::Cavity(id, cavity) => point_title(t, vehicle, Point::Cavity(id, Half::Loom, cavity)),
+        Thing::Connector(id) => connector_title(vehicle, id).to_owned(),
+        Thing::Part(id) => part_title(vehicle, id).to_owned(),
+        Thing::Splice(id) => vehicle.splices[id.index()].title.clone(),
+        Thing::Eyelet(id) => vehicle.stud(vehicle.eyelets[id.index()].stud).title.clone(),
+        Thing::Stud(id) => vehicle.stud(id).title.clone(),
+    }
+}
+
+/// A name as it begins a heading or a sentence: with a capital letter.
+#[must_use]
+pub fn capital(name: &str) -> String {
+    let mut letters = name.chars();
+    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
 /// A tool's title.
@@ -471,27 +503,30 @@ pub fn caution(t: Texts, caution: Caution) -> &'static str {
     })
 }
 
+/// Why something could not be done, for who types commands and for records: with the name of the panel that is in the way.
+#[must_use]
+pub fn refusal_with_names(t: Texts, vehicle: &Vehicle, why: Refusal) -> String {
+    let said = refusal(t, vehicle, why);
+    match why {
+        Refusal::BehindPanel(id) | Refusal::LoadSpaceClosed(id) => {
+            say!(t, "refusal-take-off", why = said, name = &vehicle.panel(id).id)
+        }
+        _ => said,
+    }
+}
+
 /// Why something could not be done.
 #[must_use]
 pub fn refusal(t: Texts, vehicle: &Vehicle, refusal: Refusal) -> String {
     let id = match refusal {
-        Refusal::BehindPanel(id) => {
-            let panel = vehicle.panel(id);
-            return say!(t, "refusal-panel", panel = &panel.title, name = &panel.id);
-        }
+        Refusal::BehindPanel(id) => return say!(t, "refusal-panel", panel = &vehicle.panel(id).title),
         Refusal::LidTooLow => {
             let degrees = vehicle.lid.reach_degrees;
             return say!(t, "refusal-lid-too-low", lid = lid_word(t, vehicle), degrees = degrees);
         }
         Refusal::LoadSpaceClosed(id) => {
-            let panel = vehicle.panel(id);
-            return say!(
-                t,
-                "refusal-load-space",
-                lid = lid_word(t, vehicle),
-                panel = &panel.title,
-                name = &panel.id
-            );
+            let (lid, panel) = (lid_word(t, vehicle), &vehicle.panel(id).title);
+            return say!(t, "refusal-load-space", lid = lid, panel = panel);
         }
         Refusal::NoSuchWait => return say!(t, "refusal-no-such-wait", most = LONGEST_WAIT_MINUTES),
         Refusal::LidHeld => return say!(t, "refusal-lid-held", lid = lid_word(t, vehicle)),

@@ -1,4 +1,4 @@
-//! Every text that a user reads: what was seen and heard, and the commands that name an act.
+//! Every text that a user reads: what was seen and heard, what was done, and the commands that name an act.
 
 mod acts;
 mod coach;
@@ -22,7 +22,7 @@ mod suspicions;
 mod texts;
 mod validity;
 
-pub use acts::{act, action_title};
+pub use acts::action_title;
 pub use coach::{advice, advice_in_commands, coached_so_far, coaching_price, rung};
 pub use command::{CommandError, form, parse, text};
 pub use debrief::{
@@ -30,10 +30,10 @@ pub use debrief::{
     waypoint,
 };
 pub use describe::{
-    answer, caution, clamp_place_title, clamp_reading, conductor_title, connector_title, diagnosis,
+    answer, capital, caution, clamp_place_title, clamp_reading, conductor_title, connector_title, diagnosis,
     fault_title, heard, kind_title, kit_title, lid_word, light, limits, loom_look, part_title, point_title,
-    precaution_title, question, reading, refusal, seen, setting_title, terminal_look, tool_title,
-    write_up_title,
+    precaution_title, question, reading, refusal, refusal_with_names, seen, setting_title, terminal_look,
+    thing_title, tool_title, write_up_title,
 };
 pub use diagram::{diagram_names, diagram_svg};
 pub use findings::{findings, not_put_back};

@@ -8,7 +8,6 @@ use probeworthy::words;
 
 use crate::game::bay::{Bay, Hand};
 use crate::game::scenery::Palette;
-use crate::game::sync::short_point;
 use crate::game::theme::{SMALL, colour};
 
 /// A button for an act.
@@ -56,7 +55,7 @@ pub(super) fn leads_off(ui: &mut egui::Ui, bay: &mut Bay) {
         ] {
             let button = ui.add_enabled(on.is_some(), egui::Button::new(label));
             let button = match on {
-                Some(point) => button.on_hover_text(short_point(t, bay.vehicle(), point)),
+                Some(point) => button.on_hover_text(words::point_title(t, bay.vehicle(), point)),
                 None => button,
             };
             if button.clicked() {

@@ -7,7 +7,6 @@ use probeworthy::words;
 
 use super::common::{act, columns, leads_off};
 use crate::game::bay::{Bay, Hand};
-use crate::game::sync::short_point;
 use crate::game::theme::{SMALL, TITLE};
 
 pub(super) fn meter(ui: &mut egui::Ui, bay: &mut Bay) {
@@ -101,7 +100,8 @@ pub(super) fn tool(ui: &mut egui::Ui, bay: &mut Bay, tool: Tool) {
         }
         Some(clip) => {
             let vehicle = bay.vehicle();
-            let (from, to) = (short_point(t, vehicle, clip.from), short_point(t, vehicle, clip.to));
+            let (from, to) =
+                (words::point_title(t, vehicle, clip.from), words::point_title(t, vehicle, clip.to));
             ui.label(say!(t, "tool-on", from = from, to = to));
             if clip.fuse.is_some_and(|fuse| fuse.blown) {
                 ui.label(t.say("tool-blown"));

@@ -142,7 +142,7 @@ pub(super) fn open_card(
                 }
                 // A long one wraps before the buttons.
                 ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
-                    let title = capital(&title(bay.texts, bay.vehicle(), open));
+                    let title = words::capital(&title(bay.texts, bay.vehicle(), open));
                     ui.add(egui::Label::new(RichText::new(title).size(TITLE).strong()).wrap());
                 });
             });
@@ -261,12 +261,6 @@ fn clear(y: f32, screen: Rect, open: Place) -> f32 {
         _ => 480.0,
     };
     (y - 60.0).clamp(screen.top() + 12.0, (screen.bottom() - takes).max(screen.top() + 12.0))
-}
-
-/// A name as a heading: with a capital letter.
-fn capital(name: &str) -> String {
-    let mut letters = name.chars();
-    letters.next().map(|first| first.to_uppercase().chain(letters).collect()).unwrap_or_default()
 }
 
 fn title(t: Texts, vehicle: &Vehicle, open: Place) -> String {

@@ -85,11 +85,12 @@ pub(super) fn findings(ui: &mut egui::Ui, bay: &Bay) {
         if let Action::Write(_, text) = &step.action {
             found.push(text.clone());
         }
+        let title = words::capital(&words::action_title(t, vehicle, &step.action));
         columns(
             ui,
             &[
                 (Some(MINUTES), RichText::new(format!("{:.1}", step.minutes)).monospace()),
-                (Some(ACT), RichText::new(words::action_title(t, vehicle, &step.action)).strong()),
+                (Some(ACT), RichText::new(title).strong()),
                 (None, RichText::new(found.join("; "))),
             ],
         );

@@ -3,7 +3,6 @@
 use bevy_egui::egui::{self, Color32, ComboBox, FontFamily, FontId, RichText};
 use probeworthy::bench::{Action, Marking};
 use probeworthy::diagram::{Diagram, Spot, Thing};
-use probeworthy::say;
 use probeworthy::vehicle::{PartKind, Vehicle, Zone};
 use probeworthy::words::{self, Texts};
 
@@ -20,7 +19,7 @@ fn things(t: Texts, vehicle: &Vehicle, drawn: &Diagram) -> Vec<(String, Thing)> 
         .map(|symbol| symbol.thing)
         .chain(cavities)
         .chain(wires)
-        .map(|thing| (title(t, vehicle, thing), thing))
+        .map(|thing| (words::thing_title(t, vehicle, thing), thing))
         .collect();
     things.sort();
     things.dedup();
@@ -73,7 +72,7 @@ pub(super) fn line(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle) -> Optio
             ui.label(RichText::new(said).size(SMALL));
             return;
         };
-        ui.label(RichText::new(title(t, vehicle, thing)).strong());
+        ui.label(RichText::new(words::thing_title(t, vehicle, thing)).strong());
         let marked = bay.job.as_ref().and_then(|job| job.marked().get(&thing).copied());
         for (label, mark) in [
             (t.say("diagram-good"), Some(Marking::Good)),
@@ -91,29 +90,6 @@ pub(super) fn line(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle) -> Optio
         }
     });
     named
-}
-
-fn title(t: Texts, vehicle: &Vehicle, thing: Thing) -> String {
-    match thing {
-        Thing::Battery => t.say("component-battery").to_owned(),
-        Thing::Fuse(id) => vehicle.fuse(id).title.clone(),
-        Thing::Conductor(id) | Thing::Body(id) => {
-            let title = words::conductor_title(vehicle, id);
-            say!(t, "diagram-size", conductor = title, size = vehicle.conductor(id).square_millimetres)
-        }
-        Thing::Station(id, station) => {
-            let title = words::conductor_title(vehicle, id);
-            say!(t, "diagram-at-station", conductor = title, station = &vehicle.station(station).title)
-        }
-        Thing::Cavity(id, cavity) => {
-            say!(t, "point-cavity", connector = &vehicle.connector(id).title, cavity = cavity)
-        }
-        Thing::Connector(id) => vehicle.connector(id).title.clone(),
-        Thing::Part(id) => vehicle.part(id).title.clone(),
-        Thing::Splice(id) => vehicle.splices[id.index()].title.clone(),
-        Thing::Eyelet(id) => vehicle.stud(vehicle.eyelets[id.index()].stud).title.clone(),
-        Thing::Stud(id) => vehicle.stud(id).title.clone(),
-    }
 }
 
 /// The card of the place where a thing is worked on.

@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::{commands, done, group, practice, verdict};
+use super::{acts, done, group, practice, verdict};
 use crate::job::Job;
 use crate::marks::{self, Debrief, Line, Marks};
 use crate::reasoning::Stretch;
@@ -66,9 +66,7 @@ pub fn explanation(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
         .plan
         .iter()
         .filter(|point| !point.acts.is_empty())
-        .map(|point| {
-            format!("  at {:.1} min: {}", point.minutes, commands(Texts::english(), job, &point.acts))
-        })
+        .map(|point| format!("  at {:.1} min: {}", point.minutes, acts(Texts::english(), job, &point.acts)))
         .collect();
     if !way.is_empty() {
         writeln!(text, "\nThe plan's way to the same fault\n{}", way.join("\n")).expect(NEVER);

@@ -6,7 +6,7 @@ use super::{curve, done, group, lost, practice, unsigned, verdict, waypoint};
 use crate::job::Job;
 use crate::marks::{Debrief, Marks};
 use crate::words::html::{self, escaped};
-use crate::words::{Texts, afterwards, cap, diagnosis, fault_title, part_of_marks, why};
+use crate::words::{Texts, afterwards, cap, capital, diagnosis, fault_title, part_of_marks, why};
 
 /// Writing to a string does not fail.
 const NEVER: &str = "a string takes what it is given";
@@ -67,12 +67,12 @@ pub fn html(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
         let lost = lost(t, stretch);
         write!(
             page,
-            "<tr><td class=\"n\">{:.1}</td><td class=\"n\">{:.2}</td><td class=\"n\">{:.2}</td><td class=\"n\">{}</td><td class=\"n\">{lost}</td><td><code>{}</code>",
+            "<tr><td class=\"n\">{:.1}</td><td class=\"n\">{:.2}</td><td class=\"n\">{:.2}</td><td class=\"n\">{}</td><td class=\"n\">{lost}</td><td>{}",
             stretch.clock_minutes,
             unsigned(stretch.told_bits),
             stretch.expected_bits,
             stretch.after.possible,
-            escaped(&done(t, job, stretch))
+            escaped(&capital(&done(t, job, stretch)))
         )
         .expect(NEVER);
         if let Some(verdict) = verdict(t, job, stretch) {
@@ -97,7 +97,7 @@ pub fn html(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
     for point in &debrief.plan {
         writeln!(
             page,
-            "<tr><td class=\"n\">{:.1}</td><td class=\"n\">{:.2}</td><td class=\"n\">{}</td><td><code>{}</code></td></tr>",
+            "<tr><td class=\"n\">{:.1}</td><td class=\"n\">{:.2}</td><td class=\"n\">{}</td><td>{}</td></tr>",
             point.minutes,
             unsigned(point.bits),
             point.possible,

@@ -10,7 +10,7 @@ pub use html::html as debrief_html;
 pub use text::text as debrief_text;
 
 use super::acts::acts as listed;
-use super::describe::fault_title;
+use super::describe::{capital, fault_title};
 use crate::bench::Action;
 use crate::job::Job;
 use crate::marks::{Marks, Practice, Waypoint};
@@ -22,18 +22,18 @@ use crate::words::Texts;
 const NAMED: usize = 2;
 
 /// Acts, one after another.
-fn commands(t: Texts, job: &Job, acts: &[Action]) -> String {
+fn acts(t: Texts, job: &Job, acts: &[Action]) -> String {
     listed(t, &job.scenario().vehicle, acts)
 }
 
 /// What was done in a stretch.
 fn done(t: Texts, job: &Job, stretch: &Stretch) -> String {
-    let acts: Vec<Action> = job.log()[stretch.acts.clone()]
+    let all: Vec<Action> = job.log()[stretch.acts.clone()]
         .iter()
         .filter(|step| step.outcome.refused.is_none() && !step.action.is_on_paper())
         .map(|step| step.action.clone())
         .collect();
-    if acts.is_empty() { t.say("step-nothing").to_owned() } else { commands(t, job, &acts) }
+    if all.is_empty() { t.say("step-nothing").to_owned() } else { acts(t, job, &all) }
 }
 
 /// What to say of a stretch: why it was free, or what was lost and how.
@@ -55,12 +55,12 @@ fn verdict(t: Texts, job: &Job, stretch: &Stretch) -> Option<String> {
 
 /// A better choice and why.
 fn instead(t: Texts, job: &Job, better: &Better) -> String {
-    let acts = commands(t, job, &better.acts);
+    let instead = acts(t, job, &better.acts);
     if better.mends {
-        say!(t, "step-better-mend", acts = acts)
+        say!(t, "step-better-mend", acts = instead)
     } else {
         let (bits, minutes) = (format!("{:.2}", better.bits), format!("{:.1}", better.minutes));
-        say!(t, "step-better", acts = acts, bits = bits, minutes = minutes)
+        say!(t, "step-better", acts = instead, bits = bits, minutes = minutes)
     }
 }
 
@@ -137,7 +137,7 @@ pub fn rows(t: Texts, job: &Job, marks: &Marks) -> Vec<Row> {
             ),
             left: say!(t, "step-possible", causes = stretch.after.possible, groups = open.len()),
             lost: lost(t, stretch),
-            done: done(t, job, stretch),
+            done: capital(&done(t, job, stretch)),
             notes,
         }
     };
@@ -160,11 +160,11 @@ fn lost(t: Texts, stretch: &Stretch) -> String {
 /// What is done at a place on the plan's way.
 #[must_use]
 pub fn waypoint(t: Texts, job: &Job, waypoint: &Waypoint) -> String {
-    match (waypoint.acts.is_empty(), waypoint.mends) {
+    capital(&match (waypoint.acts.is_empty(), waypoint.mends) {
         (true, _) => t.say("waypoint-start").to_owned(),
-        (false, true) => say!(t, "waypoint-mend", acts = commands(t, job, &waypoint.acts)),
-        (false, false) => commands(t, job, &waypoint.acts),
-    }
+        (false, true) => say!(t, "waypoint-mend", acts = acts(t, job, &waypoint.acts)),
+        (false, false) => acts(t, job, &waypoint.acts),
+    })
 }
 
 /// The one thing to practise next.

@@ -9,7 +9,7 @@ pub use json::json as survey_json;
 pub use text::text as survey_text;
 
 use super::command;
-use super::describe::{clamp_reading, fault_title, heard, part_title, reading, refusal, seen};
+use super::describe::{clamp_reading, fault_title, heard, part_title, reading, refusal_with_names, seen};
 use super::strip::recording;
 use super::texts::Texts;
 use crate::bench::{Action, Outcome};
@@ -54,7 +54,7 @@ fn cannot_confirm(scenario: &Scenario, why: &CannotConfirm) -> String {
             let command = command::text(&scenario.vehicle, act);
             format!(
                 "\"{command}\" on the way to its repair is not possible: {}",
-                refusal(Texts::english(), &scenario.vehicle, *why)
+                refusal_with_names(Texts::english(), &scenario.vehicle, *why)
             )
         }
         CannotConfirm::StillFails(trial) => {
@@ -146,7 +146,7 @@ pub(super) fn facts(scenario: &Scenario, outcome: &Outcome) -> Vec<String> {
     let vehicle = &scenario.vehicle;
     let t = Texts::english();
     let mut facts: Vec<String> = Vec::new();
-    facts.extend(outcome.refused.map(|why| format!("not possible: {}", refusal(t, vehicle, why))));
+    facts.extend(outcome.refused.map(|why| format!("not possible: {}", refusal_with_names(t, vehicle, why))));
     facts.extend(outcome.heard.iter().map(|one| heard(t, vehicle, one)));
     facts.extend(outcome.seen.iter().map(|one| seen(t, vehicle, one)));
     facts.extend(outcome.reading.as_ref().map(|one| format!("the meter shows {}", reading(t, one))));
