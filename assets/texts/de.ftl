@@ -270,13 +270,13 @@ hand-in-refer = Nicht zu bestätigen: mit diesen Befunden weitergeben
 ## Tasten und Arbeitsweise
 
 help-touch = Berühren, woran gearbeitet werden soll. Zeichen zeigen, was jetzt erreichbar ist:
-help-probe = Eine Prüfspitze an den Buchsen des Multimeters nehmen, dann eine Kammer, eine Sicherungsseite, einen Bolzen oder einen Pol berühren.
+help-probe = Eine Prüfspitze an den Buchsen des Multimeters nehmen, dann Kammer, Sicherungsseite, Bolzen oder Pol berühren.
 help-tools = Prüflampen, Brücke und Prüfbatterie liegen auf dem Wagen; jede hat zwei Klemmen und bleibt, wo sie angebracht wird.
-help-hand-tools = Verkleidungsheber, Reparatursatz und Kontaktreiniger hängen an der Rückwand des Wagens. Eines nehmen und berühren: Der Heber nimmt eine Verkleidung ab oder öffnet das Band des Strangs; bei den beiden anderen zeigt die Karte die Reparaturen zur Auswahl.
+help-hand-tools = Verkleidungsheber, Reparatursatz und Kontaktreiniger hängen an der Rückwand des Wagens. Eines nehmen und berühren: Der Heber nimmt eine Verkleidung ab oder öffnet das Band des Strangs, die anderen bieten Reparaturen an.
 help-recorder = Stromzange und Schreiber hängen an der Wand; scharf geschaltet zeichnet der Schreiber die nächste Handlung auf.
 help-lid = Messleitungen bleiben dran, wenn das Heck geöffnet oder geschlossen wird: das Multimeter von außen beobachten.
 help-minutes = Jede Handlung kostet Minuten, Teile kosten Geld. Ergebnisse stehen unten und unter Befunde.
-help-tab = Tab, Umschalt+Tab: von einer Stelle zur nächsten.  Eingabe oder Leertaste: berühren.  Bild auf, Bild ab: was länger ist als seine Karte.
+help-tab = Tab, Umschalt+Tab: von einer Stelle zur nächsten.  Eingabe oder Leertaste: berühren.  Bild auf, Bild ab: blättern.
 help-esc = Esc: ablegen, was in der Hand ist, oder die Karte schließen.
 help-nearer = Klick auf das Fahrzeug neben den Zeichen, oder Mausrad: näher heran; ziehen: woanders hinsehen.  +  −  Rücktaste: näher, weiter weg, die ganze Halle.  Pfeiltasten, wenn keine Karte offen und nichts gewählt ist (Esc): woanders hinsehen.
 help-keys-1 = F1 Tasten  ·  F2 Kunde  ·  F3 Befunde  ·  F4 Schaltplan
