@@ -1,5 +1,7 @@
 //! A station of the loom: its run as a ribbon that can be bent by hand, what is under the tape, and what is done there.
 
+mod names;
+
 use std::sync::Arc;
 
 use bevy_egui::egui::{
@@ -16,6 +18,7 @@ use super::cards::{act, heat_and_cold, obstacle};
 use super::hand_tools::HandTool;
 use super::scenery::Palette;
 use super::theme::{SMALL, colour};
+use names::Names;
 
 /// The card of a station.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: StationId, palette: &Palette) {
@@ -193,13 +196,15 @@ fn ribbon(
     let known = Known::of(bay, id);
     #[expect(clippy::cast_precision_loss, reason = "a handful of wires and stations")]
     let (wires, stops) = (here.len() as f32, stretch.len() as f32);
-    let height = wires * PITCH + 2.0 * GIVE + 64.0;
+    let step = (ui.available_width() - GUTTER) / stops;
+    let titles: Vec<&str> = stretch.iter().map(|station| &*vehicle.station(*station).title).collect();
+    let names = Names::of(ui.painter(), &titles, step, GUTTER);
+    let height = wires * PITCH + 2.0 * GIVE + 8.0 + names.height();
     let (area, _) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
     let band = Rect::from_min_max(
         area.min + vec2(0.0, GIVE + 4.0),
         pos2(area.right(), area.top() + GIVE + 4.0 + wires * PITCH),
     );
-    let step = (area.width() - GUTTER) / stops;
     let at = |place: usize| {
         #[expect(clippy::cast_precision_loss, reason = "a handful of stations")]
         let place = place as f32;
@@ -228,12 +233,13 @@ fn ribbon(
         let mut letters = wire.colour.split('/');
         let base = colour(palette, &format!("wire-{}", letters.next().unwrap_or("BK")));
         let chosen = bay.draft.conductor == Some(*conductor);
-        let outline = if chosen { colour(palette, "focus") } else { colour(palette, "wire-outline") };
+        let rim = colour(palette, if chosen { "focus" } else { "wire-rim" });
         let parted = known.looks.contains(&LoomLook::Parted(*conductor));
         let gap = if parted { 7.0 } else { 0.0 };
         let pieces = if parted { vec![(from, at(own) - gap), (at(own) + gap, to)] } else { vec![(from, to)] };
         for (from, to) in pieces {
-            painter.line(bend.line(from, to, y), Stroke::new(if chosen { 10.0 } else { 8.0 }, outline));
+            // A dark sheath would be lost on a dark card, and a pale one on a pale card.
+            painter.line(bend.line(from, to, y), Stroke::new(if chosen { 10.0 } else { 8.0 }, rim));
             painter.line(bend.line(from, to, y), Stroke::new(6.0, base));
             if let Some(stripe) = letters.clone().next() {
                 let stripe = colour(palette, &format!("wire-{stripe}"));
@@ -255,26 +261,18 @@ fn ribbon(
     let text = colour(palette, "card-text");
     let mut goes_to = None;
     for (place, station) in stretch.iter().enumerate() {
-        let name = &vehicle.station(*station).title;
-        let top = pos2(at(place), band.bottom() + GIVE - 4.0);
-        let mut job = egui::text::LayoutJob::simple(
-            name.clone(),
-            FontId::new(SMALL, FontFamily::Proportional),
-            if *station == id { colour(palette, "accent") } else { text },
-            step - 8.0,
-        );
-        job.halign = egui::Align::Center;
-        job.wrap.max_rows = 3;
-        let galley = painter.layout_job(job);
-        let rect = Rect::from_center_size(
-            top + vec2(0.0, galley.size().y / 2.0),
-            vec2(step - 4.0, galley.size().y + 4.0),
-        );
+        let name = titles[place];
+        let rect = names.rect(place, pos2(at(place), band.bottom() + GIVE - 4.0));
+        let ink = if *station == id { colour(palette, "accent") } else { text };
+        let galley = names::laid(&painter, name, rect.width(), ink);
         painter.line_segment(
-            [pos2(at(place), band.bottom() + 2.0), pos2(at(place), band.bottom() + GIVE - 6.0)],
+            [pos2(at(place), band.bottom() + 2.0), pos2(at(place), rect.top() - 2.0)],
             Stroke::new(1.0, colour(palette, "card-faint")),
         );
-        painter.galley(top, galley, text);
+        // At its line, but where it would reach out.
+        let half = galley.size().x / 2.0;
+        let middle = at(place).min(rect.right() - half).max(rect.left() + half);
+        painter.galley(pos2(middle, rect.top()), galley, text);
         if *station != id {
             let there = ui.interact(rect, Id::new(("to station", station.index())), Sense::click());
             there.widget_info(|| {

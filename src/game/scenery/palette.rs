@@ -155,6 +155,21 @@ mod tests {
     }
 
     #[test]
+    fn a_sheaths_rim_stands_out_from_its_card_and_from_black() {
+        let mut palette = Palette::load();
+        for bright in [false, true] {
+            palette.set_bright(bright);
+            let seen = contrast(palette.get("wire-rim"), palette.get("card"));
+            assert!(seen >= 3.0, "bright {bright}: {seen}");
+        }
+        for (rim, dark) in [("wire-rim", "wire-BK"), ("face-rim", "wire-BK"), ("face-rim", "housing")] {
+            palette.set_bright(false);
+            let seen = contrast(palette.get(rim), palette.get(dark));
+            assert!(seen >= 3.0, "{rim} beside {dark}: {seen}");
+        }
+    }
+
+    #[test]
     fn words_stand_out_from_what_they_stand_on_bright_and_at_dusk() {
         let mut palette = Palette::load();
         for bright in [false, true] {
