@@ -9,15 +9,12 @@ use probeworthy::say;
 use probeworthy::words::Texts;
 
 use super::bay::{Bay, Place};
+use super::progress;
 use super::reading::Reading;
 use super::scenery::Palette;
 use super::shelf::{self, HEADING, Leaf};
 use super::theme::SMALL;
 use super::worker::Trouble;
-
-/// A record that is open elsewhere is looked at again after so many milliseconds: the job that has just been put by is, until
-/// what was begun in it has been done.
-const AGAIN_MS: u64 = 1000;
 
 /// Where there is no job, nothing is open but the board and what belongs to no job.
 pub(super) fn hold(bay: &mut Bay) {
@@ -63,19 +60,19 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
         Leaf::Records => {
             records(ui, bay);
             ui.add_space(8.0);
-            shelf::how_far(ui, bay, palette);
+            progress::how_far(ui, bay, palette);
         }
     }
 }
 
-/// Reads the records again while one of them is open elsewhere.
+/// Looks at the records again while one of them is open elsewhere, and reads them again if anything has changed.
 fn look_again(bay: &mut Bay) {
     let past = bay.shelf.past();
     let own = bay.record();
     let elsewhere =
         past.kept.iter().any(|(one, _)| one.standing == Standing::InUse && Some(&*one.path) != own);
-    if elsewhere && SystemClock::default().now_ms().saturating_sub(past.read_ms) > AGAIN_MS {
-        bay.shelf.forget_the_past();
+    if elsewhere {
+        bay.shelf.look_again(SystemClock::default().now_ms());
     }
 }
 

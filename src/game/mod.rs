@@ -32,6 +32,7 @@ mod overlay;
 mod pace;
 mod plates;
 mod playing;
+mod progress;
 mod reading;
 mod replaced;
 pub(crate) mod scenery;

@@ -1,22 +1,21 @@
-//! The jobs on the shelf: what is best practised next, how far the learner has come, and all jobs to begin. The board shows them.
+//! The jobs on the shelf: what is best practised next, and all jobs to begin. The board shows them.
 
 use std::collections::BTreeMap;
+use std::path::Path;
 use std::sync::{Arc, LazyLock};
 
 use bevy_egui::egui::{
-    self, Align, Color32, Layout, ProgressBar, Rect, RichText, Sense, Stroke, StrokeKind, TextStyle, pos2,
-    vec2,
+    self, Align, Color32, Layout, Rect, RichText, Sense, Stroke, StrokeKind, TextStyle, pos2, vec2,
 };
-use egui_plot::{AxisHints, Line, Plot, PlotPoints};
-use probeworthy::practice::{Done, Lesson, Next, Why, in_order, next_jobs, progress};
-use probeworthy::record::{self, Clock, Kept, SystemClock};
+use probeworthy::practice::{Done, Lesson, Next, Why, in_order, next_jobs};
+use probeworthy::record::{self, Clock, Glance, Kept, Standing, SystemClock};
 use probeworthy::say;
 use probeworthy::scenario::{SHELF, Scenario, load};
 use probeworthy::words::{self, Texts};
 
 use super::bay::Bay;
 use super::scenery::Palette;
-use super::theme::{self, SMALL, colour};
+use super::theme::{SMALL, colour};
 use super::{board, first_job};
 
 /// Size of a heading within the card.
@@ -29,6 +28,8 @@ const SUGGESTED: usize = 3;
 pub(super) struct Shelf {
     scenarios: Option<Vec<(&'static str, Arc<Scenario>)>>,
     past: Option<Arc<Past>>,
+    /// When the records' folder was looked at last, in milliseconds since 1970 began.
+    looked_ms: u64,
     /// The past of a learner who is made up: nobody's records are read.
     made_up: Option<Arc<Past>>,
     /// The leaf of the board that is open.
@@ -54,13 +55,29 @@ pub(super) enum Leaf {
 /// What the learner's records say.
 #[derive(Debug, Default)]
 pub(super) struct Past {
-    done: Vec<Done>,
+    pub(super) done: Vec<Done>,
     next: Vec<Next>,
     lessons: Vec<Lesson>,
     /// All records, the latest first, each with its job's title.
     pub(super) kept: Vec<(Kept, String)>,
     /// When they were read, in milliseconds since 1970 began.
     pub(super) read_ms: u64,
+    /// What was seen of the folder before that.
+    glance: Glance,
+}
+
+/// A record that is open elsewhere is looked at again after so many milliseconds: the job that has just been put by is, until
+/// what was begun in it has been done.
+const AGAIN_MS: u64 = 1000;
+
+impl Past {
+    /// Whether its folder is not any more as it was when it was read.
+    fn has_changed(&self, folder: &Path) -> bool {
+        let in_use = self.kept.iter().filter(|(one, _)| one.standing == Standing::InUse);
+        let in_use: Vec<&Path> = in_use.map(|(one, _)| &*one.path).collect();
+        let closed = in_use.iter().any(|path| !record::is_in_use(path));
+        closed || Glance::at(folder) != self.glance
+    }
 }
 
 impl Shelf {
@@ -75,7 +92,8 @@ impl Shelf {
         let lessons = probeworthy::practice::shelf_lessons();
         let next = next_jobs(&lessons, &done, SUGGESTED);
         let last_ms = kept.iter().map(|(one, _)| one.at_ms).max().unwrap_or_default();
-        let past = Past { done, next, lessons, kept, read_ms: last_ms + 3_600_000 };
+        let read_ms = last_ms + 3_600_000;
+        let past = Past { done, next, lessons, kept, read_ms, glance: Glance::default() };
         Self { made_up: Some(Arc::new(past)), looked_at: Some(looked_at), leaf, ..Self::default() }
     }
 
@@ -96,6 +114,19 @@ impl Shelf {
         self.past = None;
     }
 
+    /// The same where it is time to look, and something has changed since it was read. Only names, times and lengths are looked at.
+    pub(super) fn look_again(&mut self, now_ms: u64) {
+        let Some(past) = self.past.clone() else { return };
+        let Some(folder) = record::default_folder().filter(|_| self.made_up.is_none()) else { return };
+        if now_ms.saturating_sub(self.looked_ms.max(past.read_ms)) <= AGAIN_MS {
+            return;
+        }
+        self.looked_ms = now_ms;
+        if past.has_changed(&folder) {
+            self.forget_the_past();
+        }
+    }
+
     pub(super) fn past(&mut self) -> Arc<Past> {
         if self.past.is_none() {
             let made_up = self.made_up.clone();
@@ -107,6 +138,8 @@ impl Shelf {
     fn read_the_past(&mut self) -> Past {
         let lessons = in_order(self.scenarios().iter().map(|(_, scenario)| &**scenario));
         let folder = record::default_folder();
+        // Looked at before it is read: what is written meanwhile is seen by the next look.
+        let before = folder.as_deref().map(Glance::at).unwrap_or_default();
         let done = folder.as_deref().map(record::history).unwrap_or_default();
         let kept = folder.as_deref().map(record::kept).unwrap_or_default();
         let mut titles = BTreeMap::new();
@@ -122,7 +155,7 @@ impl Shelf {
             })
             .collect();
         let next = next_jobs(&lessons, &done, SUGGESTED);
-        Past { done, next, lessons, kept, read_ms: SystemClock::default().now_ms() }
+        Past { done, next, lessons, kept, read_ms: SystemClock::default().now_ms(), glance: before }
     }
 
     /// What a record's scenario is called: where it is not there any more, as the record names it.
@@ -411,61 +444,6 @@ fn begin(ui: &mut egui::Ui, t: Texts, scenario: &Scenario) -> egui::Response {
         egui::WidgetInfo::labeled(egui::WidgetType::Button, true, label)
     });
     button
-}
-
-/// Levels by skill, and the marks of all jobs.
-pub(super) fn how_far(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
-    let t = bay.texts;
-    let past = bay.shelf.past();
-    let done = &past.done;
-    ui.label(RichText::new(t.say("shelf-progress")).size(HEADING).strong());
-    if done.is_empty() {
-        ui.label(RichText::new(t.say("shelf-none")).size(SMALL));
-        return;
-    }
-    let ink = colour(palette, "paper-ink");
-    egui::Grid::new("levels").num_columns(3).spacing([12.0, 4.0]).show(ui, |ui| {
-        for one in progress(done) {
-            ui.label(words::skill(t, one.skill));
-            #[expect(clippy::cast_possible_truncation, reason = "a share for a bar")]
-            let share = one.level.unwrap_or(0.0) as f32;
-            let bar = ProgressBar::new(share).desired_width(180.0).desired_height(12.0).corner_radius(2.0);
-            ui.add(bar.fill(colour(palette, "paper-mark")));
-            ui.label(RichText::new(words::level(t, &one)).size(SMALL));
-            ui.end_row();
-        }
-    });
-    if done.len() < 2 {
-        return;
-    }
-    #[expect(clippy::cast_precision_loss, reason = "a few hundred jobs")]
-    let points: Vec<[f64; 2]> =
-        done.iter().enumerate().map(|(at, job)| [at as f64 + 1.0, job.total]).collect();
-    ui.label(RichText::new(t.say("shelf-marks")).size(SMALL));
-    let totals: Vec<String> = done.iter().map(|job| format!("{:.0}", job.total)).collect();
-    let shown = Plot::new("marks of all jobs")
-        .height(110.0)
-        .allow_drag(false)
-        .allow_zoom(false)
-        .allow_scroll(false)
-        // There is nothing on it to touch.
-        .sense(Sense::hover())
-        .show_x(false)
-        .include_y(0.0)
-        .include_y(100.0)
-        .custom_x_axes(vec![theme::plain_axis(ui, AxisHints::new_x(), 40.0)])
-        .custom_y_axes(vec![theme::plain_axis(ui, AxisHints::new_y(), 18.0)])
-        .show(ui, |plot| {
-            plot.line(
-                Line::new(t.say("shelf-marks"), PlotPoints::from(points.clone()))
-                    .stroke(Stroke::new(2.0, ink)),
-            );
-            plot.points(
-                egui_plot::Points::new(t.say("shelf-marks"), PlotPoints::from(points)).radius(3.5).color(ink),
-            );
-        });
-    let label = say!(t, "shelf-plot", marks = totals.join(", "));
-    shown.response.widget_info(|| egui::WidgetInfo::labeled(egui::WidgetType::Image, true, &label));
 }
 
 #[cfg(test)]

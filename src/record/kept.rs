@@ -1,11 +1,12 @@
 //! What a folder of records holds, told shortly: which jobs were left, and which have been handed in. Nothing is verified here.
 
-use std::fs::{File, TryLockError};
+use std::fs::File;
 use std::path::{Path, PathBuf};
 use std::time::{Duration, UNIX_EPOCH};
 
 use super::clock;
 use super::follow::header;
+use super::glance::is_in_use;
 use super::line::{Header, Line, UnchainedLine, link};
 use super::recorder::numbers;
 
@@ -168,8 +169,7 @@ fn look(path: PathBuf) -> Option<Kept> {
     if !steps.any {
         return None;
     }
-    let in_use = File::open(&path).is_ok_and(|file| matches!(file.try_lock(), Err(TryLockError::WouldBlock)));
-    let standing = match (steps.handed_in, in_use) {
+    let standing = match (steps.handed_in, is_in_use(&path)) {
         (true, _) => Standing::Unmarked,
         (false, true) => Standing::InUse,
         (false, false) => Standing::Left,
