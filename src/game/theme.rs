@@ -74,6 +74,8 @@ pub(super) fn dress(ctx: &egui::Context, palette: &Palette, light: Light, reduce
         style.visuals.widgets.hovered.bg_stroke = focus;
         // What can be ticked or pressed has an edge, and what can be scrolled shows it before it is touched.
         style.visuals.widgets.inactive.bg_stroke = Stroke::new(1.0, colour(palette, "control-edge"));
+        // The bar says so: words that fade at the edge cannot be read.
+        style.spacing.scroll.fade.strength = 0.0;
         style.spacing.scroll.dormant_handle_opacity = 0.7;
         style.spacing.scroll.dormant_background_opacity = 0.3;
         style.spacing.scroll.floating_width = 5.0;

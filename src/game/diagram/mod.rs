@@ -7,7 +7,8 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use bevy_egui::egui::{
-    self, Align2, FontId, Key, Painter, Pos2, Rect, RichText, Sense, Vec2, WidgetInfo, WidgetType, vec2,
+    self, Align2, Color32, FontId, Key, Painter, Pos2, Rect, RichText, Sense, TextStyle, Vec2, WidgetInfo,
+    WidgetType, vec2,
 };
 use probeworthy::diagram::{Diagram, Spot, Thing};
 use probeworthy::job::Job;
@@ -24,7 +25,7 @@ use super::theme::{SMALL, colour, whole_pixels};
 pub(super) const WIDTH: f32 = 1000.0;
 const HEIGHT: f32 = 450.0;
 /// What it has at least in large text, and what the lines above and below it take, in points.
-const LEAST_HEIGHT: f32 = 150.0;
+const LEAST_HEIGHT: f32 = 120.0;
 const BESIDE: f32 = 92.0;
 /// How near it can be brought, in points for each of the diagram's units.
 const NEAREST: f32 = 3.0;
@@ -96,20 +97,25 @@ impl Sheet {
     }
 
     /// Whole where all that is written can be read so, else as near as it has to be, with the feed of what the customer
-    /// complains of in the middle above.
+    /// complains of in the middle: of the upper edge where it is seen there.
     fn begin(&mut self, size: Vec2, scenario: &Scenario) {
         self.fit(size);
         let Some(drawn) = self.drawn.as_deref().filter(|_| self.zoom < READABLE) else { return };
-        #[expect(clippy::cast_possible_truncation, reason = "units of a page")]
-        let (wide, feed) = (
-            drawn.width as f32,
-            drawn
-                .feed_of(&scenario.vehicle, &scenario.trials)
-                .map_or(0.0, |frame| ((frame.left + frame.right) / 2.0) as f32),
-        );
         self.zoom = READABLE;
-        let seen = size.x / self.zoom;
-        self.corner = vec2((feed - seen / 2.0).clamp(0.0, (wide - seen).max(0.0)), 0.0);
+        let seen = size / self.zoom;
+        #[expect(clippy::cast_possible_truncation, reason = "units of a page")]
+        let feed = drawn.feed_of(&scenario.vehicle, &scenario.trials).map_or(seen / 2.0, |frame| {
+            vec2((frame.left + frame.right) as f32, (frame.top + frame.bottom) as f32) / 2.0
+        });
+        #[expect(clippy::cast_possible_truncation, reason = "units of a page")]
+        let most = (drawn.width as f32 - seen.x).max(0.0);
+        let left = feed.x - seen.x / 2.0;
+        // A low sheet, as in large text, shows little more than the feed itself.
+        self.corner = if feed.y < 0.6 * seen.y {
+            vec2(left.clamp(0.0, most), 0.0)
+        } else {
+            vec2(left, feed.y - seen.y / 2.0)
+        };
     }
 
     /// Chooses a thing, and brings it into the middle if it is out of sight.
@@ -141,8 +147,17 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let scenario = Arc::clone(bay.shown());
     let vehicle = &scenario.vehicle;
     bay.diagram.look_at(t, vehicle);
-    let size =
-        vec2(WIDTH.min(ui.available_width()), (ui.clip_rect().height() - BESIDE).clamp(LEAST_HEIGHT, HEIGHT));
+    // In large text the line above it may wrap.
+    let (wide, line) = (ui.available_width(), ui.text_style_height(&TextStyle::Small));
+    let hint = ui.painter().layout(
+        t.say("diagram-moving").to_owned(),
+        TextStyle::Small.resolve(ui.style()),
+        Color32::PLACEHOLDER,
+        wide,
+    );
+    let wrapped = (hint.size().y - line).max(0.0);
+    let high = (ui.clip_rect().height() - BESIDE - wrapped).clamp(LEAST_HEIGHT, HEIGHT);
+    let size = vec2(WIDTH.min(wide), high);
     if bay.diagram.zoom == 0.0 {
         bay.diagram.begin(size, &scenario);
     }
