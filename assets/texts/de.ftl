@@ -295,7 +295,7 @@ sign-metal = blankes Blech
 sign-handle = ziehen oder heben
 sign-button = drücken
 sign-fuse = Sicherung
-sign-thing = anderes
+sign-thing = alles andere
 
 ## Was eine Handlung brachte, am unteren Rand
 

@@ -295,7 +295,7 @@ sign-metal = bare metal
 sign-handle = to pull or lift
 sign-button = to press
 sign-fuse = fuse
-sign-thing = other
+sign-thing = anything else
 
 ## What an act brought, at the lower edge
 

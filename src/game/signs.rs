@@ -34,8 +34,8 @@ pub(super) enum Sign {
 }
 
 impl Sign {
-    /// Those that mark kinds of things on the vehicle.
-    pub(super) const KINDS: [Self; 9] = [
+    /// All of them, those of kinds of things on the vehicle first.
+    pub(super) const KINDS: [Self; 10] = [
         Self::Connector,
         Self::Lamp,
         Self::Loom,
@@ -45,6 +45,7 @@ impl Sign {
         Self::Handle,
         Self::Button,
         Self::Fuse,
+        Self::Thing,
     ];
 
     /// The sign of what opens there.
@@ -267,7 +268,6 @@ mod tests {
     fn no_two_kinds_share_a_sign() {
         let drawn: Vec<String> = Sign::KINDS
             .iter()
-            .chain([&Sign::Thing])
             .map(|sign| {
                 let ctx = bevy_egui::egui::Context::default();
                 let mut out = ctx.run_ui(Default::default(), |ui| {

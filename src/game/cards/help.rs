@@ -7,12 +7,18 @@ use crate::game::scenery::Palette;
 use crate::game::signs::Sign;
 use crate::game::theme::colour;
 
+/// What a sign and its words take at most, in points.
+const WIDEST: f32 = 160.0;
+
 pub(super) fn card(ui: &mut egui::Ui, t: Texts, palette: &Palette) {
     ui.label(t.say("help-touch"));
     // Each sign with what it marks.
     let ink = colour(palette, "paper-ink");
-    egui::Grid::new("signs").num_columns(6).min_col_width(24.0).spacing([6.0, 2.0]).show(ui, |ui| {
-        for row in Sign::KINDS.chunks(3) {
+    // As many beside each other as the card has room for.
+    let fourth = ui.available_width() >= 4.0 * WIDEST;
+    let across = if fourth { 4 } else { 3 };
+    egui::Grid::new("signs").num_columns(2 * across).min_col_width(24.0).spacing([6.0, 2.0]).show(ui, |ui| {
+        for row in Sign::KINDS.chunks(across) {
             for sign in row {
                 let (rect, _) = ui.allocate_exact_size(vec2(24.0, 22.0), Sense::hover());
                 sign.draw(ui.painter(), rect.center(), 7.5, ink, Color32::TRANSPARENT);
