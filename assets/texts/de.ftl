@@ -668,8 +668,9 @@ author-parted = Sie wurde anderswo gespeichert, während hier etwas geändert wa
 author-trying = Sie ist in Ordnung. Alle Fehler werden gerade durchgespielt.
 author-sound = Sie ist in Ordnung, und jeder Fehler führt zur Beanstandung. Was anderswo gespeichert wird, erscheint sofort.
 author-found = Sie kann gespielt werden, aber die Proben fanden:
+author-words = Worte und Bewertung
 author-pool = Die möglichen Fehler
-author-here = hier
+author-here = Hier
 author-try = Zeigen
 
 # For a screen reader: buttons of a row, with the fault they are about.

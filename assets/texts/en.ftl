@@ -668,8 +668,9 @@ author-parted = It was saved elsewhere while something was changed here. Save th
 author-trying = It is sound. Every fault's trials are being played.
 author-sound = It is sound, and every fault gives the complaint. What is saved elsewhere is followed at once.
 author-found = It can be played, but trials found this:
+author-words = Words and marks
 author-pool = The pool
-author-here = here
+author-here = Here
 author-try = Try it
 
 # For a screen reader: buttons of a row, with the fault they are about.

@@ -160,12 +160,16 @@ pub(super) fn open_card(
         let under = below.filter(|area| area.x_range().intersects(across));
         let end = under.map(|area| area.top()).fold(screen.bottom(), f32::min) - 20.0;
         let below = (end - ui.cursor().top()).max(LEAST_HEIGHT);
-        let height = most.min(screen.height() - 130.0).min(below);
+        let foot = if open == Place::Author { author::FOOT } else { 0.0 };
+        let height = most.min(screen.height() - 130.0).min(below) - foot;
         ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
             contents(ui, bay, settings, open, anchors, palette);
             follow_focus(ui);
             page_by_keys(ui);
         });
+        if open == Place::Author {
+            author::foot(ui, bay);
+        }
     });
 }
 
