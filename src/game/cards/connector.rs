@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use bevy_egui::egui::{self, ComboBox, RichText};
+use bevy_egui::egui::{self, ComboBox, RichText, vec2};
 use probeworthy::bench::{Action, Place as Treated, Repair, price};
 use probeworthy::say;
 use probeworthy::vehicle::{ConnectorId, End, Half, Mate, PartId, PartKind, Vehicle, Zone};
@@ -33,7 +33,10 @@ fn leads_onto_the_lid(vehicle: &Vehicle, id: ConnectorId) -> bool {
     stations.any(|station| vehicle.station(station).reach.zone == Zone::Lid)
 }
 
-pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &Palette) {
+/// What the name of a half above its face takes, in points.
+const HALF_NAME: f32 = 24.0;
+
+pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, text_percent: u16, palette: &Palette) {
     let t = bay.texts;
     let scenario = Arc::clone(bay.shown());
     let vehicle = &scenario.vehicle;
@@ -60,10 +63,16 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &
                 &[(Half::Loom, t.say("connector-loom-half")), (Half::Mate, t.say("connector-own-pins"))]
             }
         };
-        // Side by side, so that a wire and its going on lie on one level; below each other in large text.
-        let face_wide = face::size(vehicle, id).x;
-        let wide = face_wide * halves.len() as f32 + ui.spacing().item_spacing.x;
-        let side = if wide <= ui.available_width() {
+        // Side by side, so that a wire and its going on lie on one level; below each other where they have no room. In large text a
+        // face is as small as it has to be to be seen whole.
+        let (all, count) = (ui.available_width(), halves.len() as f32);
+        let gaps = ui.spacing().item_spacing.x * (count - 1.0);
+        let high = ui.clip_rect().height() - HALF_NAME;
+        let share_in = |wide: f32| face::share(vehicle, id, vec2(wide, high), text_percent);
+        let beside = share_in((all - gaps) / count);
+        let fits = face::size(vehicle, id).x * beside * count + gaps <= all;
+        let share = if fits { beside } else { share_in(all) };
+        let side = if fits {
             egui::Layout::left_to_right(egui::Align::Min)
         } else {
             egui::Layout::top_down(egui::Align::Min)
@@ -72,11 +81,11 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, palette: &
             for (half, name) in halves {
                 ui.vertical(|ui| {
                     ui.label(RichText::new(*name).size(SMALL).weak());
-                    face(ui, bay, vehicle, id, *half, palette);
+                    face(ui, bay, vehicle, (id, *half), share, palette);
                 });
             }
         });
-        face::scale(ui, bay, palette);
+        face::scale(ui, bay, share, palette);
         leads_off(ui, bay);
         if let Some((_, cavity)) = bay.draft.cavity.filter(|(of, _)| *of == id) {
             ui.horizontal_wrapped(|ui| {

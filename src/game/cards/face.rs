@@ -18,7 +18,7 @@ use probeworthy::words;
 use super::common::{mark, marks_on};
 use crate::game::bay::Bay;
 use crate::game::scenery::Palette;
-use crate::game::theme::{SMALL, colour};
+use crate::game::theme::{SMALL, colour, whole_pixels};
 use drawn::{Brush, Kind};
 use plan::{Cavity, LINE, Plan};
 
@@ -27,11 +27,18 @@ pub(super) fn size(vehicle: &Vehicle, id: ConnectorId) -> egui::Vec2 {
     Plan::of(vehicle, id, Half::Loom).size
 }
 
-/// How long 5 mm is on the faces, and from where they are seen.
-pub(super) fn scale(ui: &mut egui::Ui, bay: &Bay, palette: &Palette) {
+/// The share of its usual size at which a connector's face fits this room. Its letters are no smaller than they are where text
+/// is not enlarged.
+pub(super) fn share(vehicle: &Vehicle, id: ConnectorId, room: egui::Vec2, text_percent: u16) -> f32 {
+    Plan::of(vehicle, id, Half::Loom).fitted(room, 100.0 / f32::from(text_percent)).share
+}
+
+/// How long 5 mm is on faces of this share of the usual size, and from where they are seen.
+pub(super) fn scale(ui: &mut egui::Ui, bay: &Bay, share: f32, palette: &Palette) {
     ui.horizontal_wrapped(|ui| {
-        let (rect, _) = ui.allocate_exact_size(vec2(drawn::BAR + 4.0, 16.0), Sense::hover());
-        drawn::bar(ui.painter(), rect.left_center() + vec2(2.0, 0.0), palette);
+        let long = drawn::five_millimetres(share);
+        let (rect, _) = ui.allocate_exact_size(vec2(long + 4.0, 16.0), Sense::hover());
+        drawn::bar(ui.painter(), rect.left_center() + vec2(2.0, 0.0), long, palette);
         ui.label(RichText::new(bay.texts.say("connector-scale")).size(SMALL));
     });
 }
@@ -42,19 +49,19 @@ pub(super) fn face(
     ui: &mut egui::Ui,
     bay: &mut Bay,
     vehicle: &Vehicle,
-    id: ConnectorId,
-    half: Half,
+    (id, half): (ConnectorId, Half),
+    share: f32,
     palette: &Palette,
 ) {
     let t = bay.texts;
     let connector = vehicle.connector(id);
-    let plan = Plan::of(vehicle, id, half);
+    let plan = Plan::of(vehicle, id, half).fitted(egui::Vec2::ZERO, share);
     let (outer, _) = ui.allocate_exact_size(plan.size, Sense::hover());
     let painter = ui.painter().clone();
     // Pins are on the side that is not fed, so that nothing live stands bare when the halves are apart.
     let kind =
         Kind { pins: half == Half::Mate, wet: matches!(connector.reach.zone, Zone::Lid | Zone::Outside) };
-    let brush = Brush { painter: &painter, palette, kind };
+    let brush = Brush { painter: &painter, palette, kind, share: plan.share };
     let shift = outer.min.to_vec2();
     for body in &plan.bodies {
         brush.body(&body.moved(shift));
@@ -107,7 +114,7 @@ pub(super) fn face(
                 egui::StrokeKind::Inside,
             );
         }
-        caption(&painter, &place, cavity, letters.as_deref(), plan.narrow, palette);
+        caption(&painter, &place, (cavity, letters.as_deref()), (plan.narrow, plan.share), palette);
         for (at, (name, fill)) in marks.into_iter().enumerate() {
             mark(&painter, palette, place.cell.left_top() + vec2(2.0, 2.0 + 20.0 * at as f32), name, fill);
         }
@@ -130,9 +137,8 @@ pub(super) fn face(
 fn caption(
     painter: &egui::Painter,
     place: &Cavity,
-    cavity: u8,
-    letters: Option<&str>,
-    narrow: bool,
+    (cavity, letters): (u8, Option<&str>),
+    (narrow, share): (bool, f32),
     palette: &Palette,
 ) {
     let number = match place.terminal {
@@ -157,10 +163,10 @@ fn caption(
     };
     let ink = if place.inside { "housing-text" } else { "card-text" };
     let galley = {
-        let font = FontId::new(SMALL, FontFamily::Proportional);
+        let font = FontId::new(whole_pixels(painter, SMALL * share), FontFamily::Proportional);
         let mut job = egui::text::LayoutJob::simple(text, font, colour(palette, ink), f32::INFINITY);
         job.halign = egui::Align::Center;
-        job.sections.iter_mut().for_each(|section| section.format.line_height = Some(LINE));
+        job.sections.iter_mut().for_each(|section| section.format.line_height = Some(LINE * share));
         painter.layout_job(job)
     };
     let rect = align.anchor_size(at, galley.size());

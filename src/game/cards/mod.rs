@@ -308,7 +308,7 @@ fn contents(
     palette: &Palette,
 ) {
     match open {
-        Place::Connector(id) => connector::card(ui, bay, id, palette),
+        Place::Connector(id) => connector::card(ui, bay, id, settings.text_percent, palette),
         Place::Station(id) => loom::card(ui, bay, id, palette),
         Place::Stud(id) => vehicle::stud(ui, bay, id),
         Place::Panel(id) => vehicle::panel(ui, bay, id),

@@ -31,11 +31,18 @@ pub(super) struct Brush<'a> {
     pub(super) painter: &'a Painter,
     pub(super) palette: &'a Palette,
     pub(super) kind: Kind,
+    /// How large the face is, as a share of the usual.
+    pub(super) share: f32,
 }
 
 impl Brush<'_> {
     fn ink(&self, name: &str) -> Color32 {
         colour(self.palette, name)
+    }
+
+    /// Points to a millimetre.
+    fn scale(&self) -> f32 {
+        SCALE * self.share
     }
 
     /// A housing with its latch above, and the rib that fits into its other half one way only.
@@ -55,7 +62,7 @@ impl Brush<'_> {
 
     /// The latch's nose, or the bow that it snaps into.
     fn latch(&self, foot: Pos2, wide: f32) {
-        let (high, half) = (NOSE * SCALE, wide / 2.0);
+        let (high, half) = (NOSE * self.scale(), wide / 2.0);
         let shape = |half: f32, high: f32| {
             vec![
                 foot + vec2(-half, 2.0),
@@ -78,7 +85,7 @@ impl Brush<'_> {
     fn rib(&self, body: Rect) {
         let side = if self.kind.pins { body.right() } else { body.left() };
         let at = pos2(side, body.top() + body.height() * 0.68);
-        let rib = Rect::from_center_size(at, vec2(2.0 * RIB, 2.0 * RIB) * SCALE);
+        let rib = Rect::from_center_size(at, vec2(2.0 * RIB, 2.0 * RIB) * self.scale());
         let edge = Stroke::new(1.5, self.ink("face-edge"));
         self.painter.rect(rib, 3.0, self.ink("face-light"), edge, StrokeKind::Inside);
     }
@@ -94,13 +101,13 @@ impl Brush<'_> {
         painter.rect_stroke(rect, ROUND, Stroke::new(1.5, self.ink("face-edge")), StrokeKind::Inside);
         if self.kind.pins {
             // The collar's floor lies deep: its upper and left walls throw a shadow on it.
-            let floor = rect.shrink(1.5 * SCALE);
+            let floor = rect.shrink(1.5 * self.scale());
             painter.rect_filled(floor, ROUND - 4.0, self.ink("face-edge"));
             let lit = Rect::from_min_max(floor.min + vec2(4.0, 5.0), floor.max);
             painter.rect_filled(lit, ROUND - 5.0, self.ink("face-floor"));
         } else {
             // The step behind which the other half's collar goes round.
-            let step = rect.shrink(1.3 * SCALE);
+            let step = rect.shrink(1.3 * self.scale());
             painter.rect_stroke(
                 step,
                 ROUND - 4.0,
@@ -130,7 +137,7 @@ impl Brush<'_> {
         painter.circle_filled(centre - Vec2::splat(1.5), radius - 1.5, self.ink("face-light"));
         painter.circle_filled(centre, radius - CHAMFER, self.ink("housing"));
         painter.circle_stroke(centre, radius - 0.75, Stroke::new(1.5, self.ink("face-edge")));
-        let step = radius - 1.3 * SCALE;
+        let step = radius - 1.3 * self.scale();
         if self.kind.pins {
             painter.circle_filled(centre, step, self.ink("face-edge"));
             painter.circle_filled(centre + vec2(1.5, 2.5), step - 3.0, self.ink("face-floor"));
@@ -142,7 +149,7 @@ impl Brush<'_> {
             painter.circle_filled(centre, step - 0.75, self.ink("housing"));
         }
         // The key stands at the foot of a trailer socket, between its contacts and its rim; in the plug there is a groove.
-        let key = Rect::from_center_size(centre + vec2(0.0, radius - 6.5), vec2(2.6 * SCALE, 9.0));
+        let key = Rect::from_center_size(centre + vec2(0.0, radius - 6.5), vec2(2.6 * self.scale(), 9.0));
         let fill = if self.kind.pins { "face-edge" } else { "face-light" };
         let edge = Stroke::new(1.5, self.ink("face-edge"));
         painter.rect(key, 2.0, self.ink(fill), edge, StrokeKind::Inside);
@@ -175,6 +182,7 @@ impl Brush<'_> {
         let mut parts = letters.split('/');
         let base = colour(self.palette, &format!("wire-{}", parts.next().unwrap_or("BK")));
         let painter = self.painter;
+        // Thin and pale on both sides: a dark sheath would be lost between the housing and the hole.
         let edge = Stroke::new(1.0, self.ink("face-rim"));
         painter.rect_stroke(cavity.opening, round, Stroke::new(RING, base), StrokeKind::Inside);
         if let Some(stripe) = parts.next() {
@@ -182,6 +190,8 @@ impl Brush<'_> {
             painter.rect_stroke(cavity.opening.shrink(1.25), round - 1.0, stripe, StrokeKind::Inside);
         }
         painter.rect_stroke(cavity.opening.expand(1.0), round + 1.0, edge, StrokeKind::Inside);
+        let within = cavity.opening.shrink(RING);
+        painter.rect_stroke(within, (round - RING).max(1.0), edge, StrokeKind::Outside);
     }
 
     /// The seal round a wire in its cavity, which is torn where water has come in.
@@ -213,9 +223,9 @@ impl Brush<'_> {
         let has = |look| looks.contains(&look);
         let centre = cavity.opening.center();
         match (cavity.metal, self.kind.pins) {
-            (Metal::Blade { wide, thick }, true) => self.blade(cavity, vec2(wide, thick) * SCALE),
+            (Metal::Blade { wide, thick }, true) => self.blade(cavity, vec2(wide, thick) * self.scale()),
             (Metal::Pin { across }, true) => {
-                let radius = across * SCALE / 2.0;
+                let radius = across * self.scale() / 2.0;
                 self.painter.circle_filled(centre + vec2(1.5, 2.0), radius, self.ink("face-brass-dark"));
                 self.painter.circle_filled(centre, radius, self.ink("brass"));
                 self.painter.circle_filled(
@@ -227,7 +237,7 @@ impl Brush<'_> {
             (Metal::Blade { wide, thick }, false) => {
                 self.socket(
                     cavity,
-                    vec2(wide, thick) * SCALE,
+                    vec2(wide, thick) * self.scale(),
                     has(TerminalLook::PushedBack),
                     has(TerminalLook::Spread),
                 );
@@ -235,7 +245,7 @@ impl Brush<'_> {
             (Metal::Pin { across }, false) => {
                 self.sleeve(
                     centre,
-                    across * SCALE / 2.0,
+                    across * self.scale() / 2.0,
                     has(TerminalLook::PushedBack),
                     has(TerminalLook::Spread),
                 );
@@ -277,7 +287,8 @@ impl Brush<'_> {
     fn socket(&self, cavity: &Cavity, blade: Vec2, back: bool, spread: bool) {
         let within = if cavity.upright { cavity.opening.size().yx() } else { cavity.opening.size() };
         let room = within - Vec2::splat(2.0 * (RING + 1.5));
-        let outer = vec2((blade.x + 1.0 * SCALE).min(room.x), (blade.y + 1.6 * SCALE).min(room.y));
+        let outer =
+            vec2((blade.x + 1.0 * self.scale()).min(room.x), (blade.y + 1.6 * self.scale()).min(room.y));
         let painter = self.painter;
         if back {
             // Deep in its hole: walls go down to it, darker and darker, and of the terminal little light comes back.
@@ -383,12 +394,14 @@ impl Brush<'_> {
     }
 }
 
-/// How long 5 mm is at the scale of faces, in points.
-pub(super) const BAR: f32 = 5.0 * SCALE;
+/// How long 5 mm is on faces of this share of the usual size, in points.
+pub(super) fn five_millimetres(share: f32) -> f32 {
+    5.0 * SCALE * share
+}
 
-/// A bar of that length.
-pub(super) fn bar(painter: &Painter, left: Pos2, palette: &Palette) {
-    let right = left + vec2(BAR, 0.0);
+/// A bar so long.
+pub(super) fn bar(painter: &Painter, left: Pos2, long: f32, palette: &Palette) {
+    let right = left + vec2(long, 0.0);
     let stroke = Stroke::new(2.0, colour(palette, "card-text"));
     painter.line_segment([left, right], stroke);
     for end in [left, right] {

@@ -1,4 +1,5 @@
-//! Where all of a connector's face lies: measured in millimetres, laid out in points, one scale for every connector.
+//! Where all of a connector's face lies: measured in millimetres, laid out in points, one scale for every connector where text is
+//! not enlarged.
 //!
 //! Seen into the mating side. The halves of a connector mirror each other there, as in the trade's drawings.
 
@@ -8,6 +9,9 @@ use probeworthy::vehicle::{Arrangement, ConnectorId, Half, PartKind, Relay, Vehi
 /// Points to a millimetre. At this the narrowest cavity is wide enough for a finger (24 points), and the widest face of the
 /// shelf fits a window of 1280×720 with its other half beside it.
 pub(super) const SCALE: f32 = 9.0;
+
+/// What a finger needs, in points (WCAG 2.2, 2.5.8: published).
+const FINGER: f32 = 24.0;
 
 /// What a wall of a housing takes on each side of its cavities, in mm (common practice, no source), as all measures here that do
 /// not name one.
@@ -116,6 +120,8 @@ pub(super) struct Plan {
     pub(super) cavities: Vec<Cavity>,
     /// The letters of two colours stand below each other.
     pub(super) narrow: bool,
+    /// How large all of it is, as a share of the usual.
+    pub(super) share: f32,
 }
 
 /// How much of its own a cavity with such a blade has, and how large its opening is, in mm: along the blade's width and across it.
@@ -281,6 +287,36 @@ impl Plan {
             bodies: bodies.iter().map(|body| body.moved(shift)).collect(),
             cavities: cavities.collect(),
             narrow,
+            share: 1.0,
+        }
+    }
+
+    /// The same face as small as it has to be to fit this room, but no smaller than `least` of the usual, nor than a finger can
+    /// touch.
+    pub(super) fn fitted(self, room: Vec2, least: f32) -> Self {
+        let narrowest =
+            self.cavities.iter().map(|one| one.cell.size().min_elem()).fold(f32::INFINITY, f32::min);
+        let least = least.max(FINGER / narrowest);
+        let share = (room / self.size).min_elem().max(least).min(1.0);
+        let small = |rect: Rect| {
+            Rect::from_min_max((rect.min.to_vec2() * share).to_pos2(), (rect.max.to_vec2() * share).to_pos2())
+        };
+        let bodies = self.bodies.iter().map(|body| match *body {
+            Body::Block(rect) => Body::Block(small(rect)),
+            Body::Round(centre, radius) => Body::Round((centre.to_vec2() * share).to_pos2(), radius * share),
+        });
+        let cavities = self.cavities.iter().map(|one| Cavity {
+            cell: small(one.cell),
+            opening: small(one.opening),
+            label: small(one.label),
+            ..one.clone()
+        });
+        Self {
+            size: self.size * share,
+            bodies: bodies.collect(),
+            cavities: cavities.collect(),
+            share: self.share * share,
+            ..self
         }
     }
 }
@@ -396,9 +432,6 @@ mod tests {
     use crate::game::legible::SCENARIOS;
     use probeworthy::scenario::load;
 
-    /// What a finger needs, in points (WCAG 2.2, 2.5.8: published).
-    const TARGET: f32 = 24.0;
-
     fn plans() -> Vec<(String, Vehicle, ConnectorId, Plan, Plan)> {
         let vehicles = SCENARIOS.map(|name| load(name).expect(name).scenario.vehicle);
         let all = vehicles.into_iter().flat_map(|vehicle| {
@@ -429,7 +462,7 @@ mod tests {
                         }
                     });
                     assert!(housed && one.cell.contains_rect(one.opening), "{name} {}", at + 1);
-                    assert!(one.cell.width() >= TARGET && one.cell.height() >= TARGET, "{name} {}", at + 1);
+                    assert!(one.cell.width() >= FINGER && one.cell.height() >= FINGER, "{name} {}", at + 1);
                     assert!(sheet.contains_rect(one.label), "{name} {}: {:?}", at + 1, one.label);
                     for (next, other) in plan.cavities.iter().enumerate().skip(at + 1) {
                         assert!(apart(one.cell, other.cell), "{name} {} and {}", at + 1, next + 1);
@@ -518,6 +551,24 @@ mod tests {
         assert!(coil.upright && other.upright && common.upright && !open.upright);
         assert!(open.cell.bottom() < coil.cell.center().y && common.cell.top() > coil.cell.center().y);
         assert!(other.cell.right() < open.cell.center().x && coil.cell.left() > open.cell.center().x);
+    }
+
+    #[test]
+    fn a_face_shrinks_to_its_room_as_far_as_a_finger_allows() {
+        for (name, _, _, loom, _) in plans() {
+            let whole = loom.clone().fitted(loom.size, 0.5);
+            assert_eq!(whole.size, loom.size, "{name}");
+            let least = loom.clone().fitted(Vec2::splat(10.0), 0.5);
+            assert!((0.5..=1.0).contains(&least.share), "{name}: {}", least.share);
+            for (one, usual) in least.cavities.iter().zip(&loom.cavities) {
+                assert!(one.cell.size().min_elem() >= FINGER - 0.01, "{name}: {:?}", one.cell);
+                assert!((one.opening.width() - usual.opening.width() * least.share).abs() < 0.01, "{name}");
+            }
+        }
+        let (_, _, _, socket, _) =
+            plans().into_iter().find(|(name, ..)| name == "tow socket").expect("it is there");
+        // Round sockets are the highest, and give most.
+        assert!(socket.fitted(Vec2::splat(200.0), 0.5).size.y < 300.0);
     }
 
     #[test]
