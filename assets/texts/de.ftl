@@ -11,8 +11,8 @@ settings-sound = Ton. Jedes Geräusch steht auch in Worten am unteren Rand.
 settings-less-motion = Weniger Bewegung: Klappen und Türen stehen sofort an ihrem Platz und schwingen nicht.
 settings-text-size = Schriftgröße
 settings-light = Licht
-settings-dim = gedämpfter Raum
-settings-bright = heller Raum
+settings-dim = Gedämpfter Raum
+settings-bright = Heller Raum
 settings-language = Sprache
 settings-names = Namen und Worte des Kunden stehen so da wie in den Fahrzeug- und Szenariodateien.
 
@@ -177,15 +177,17 @@ latch-waits = Die Drehfalle ist offen für den Schließbügel.
 
 cabin-switches = Schalter
 cabin-press = Drücken: { $part }
-cabin-is-on = { $part } ist ein: ausschalten
-cabin-is-off = { $part } ist aus: einschalten
 cabin-lever = Hebel innen ziehen, über die Rückenlehne
 
 # Opens the card of a panel or seat.
 cabin-panel = { $panel } …
-cabin-lockout = Einstellung Entriegelungssperre:
-cabin-lockout-on = einschalten
-cabin-lockout-off = ausschalten
+cabin-lockout = Entriegelungssperre
+# Beside it, until it has been set: nobody has seen how it stands.
+cabin-lockout-untried = Noch nicht probiert
+state-on = Ein
+state-off = Aus
+# For a screen reader: one of two states of a switch or a setting.
+state-of = { $what }: { $state }
 cabin-fuses = Sicherungen: links Zuleitungsseite, rechts Lastseite
 cabin-feed-side = { $fuse }, Zuleitungsseite
 cabin-load-side = { $fuse }, Lastseite
@@ -197,7 +199,7 @@ fuse-clips = Federn nachbiegen
 fuse-fit = Neu: { $amps } A
 cabin-open = Öffnen: { $connector }
 fuse-new = Neue Sicherungen:
-fuse-as-slot = wie am Steckplatz angegeben
+fuse-as-slot = Wie am Steckplatz angegeben
 fuse-amps = { $amps } A
 
 ## Unter der Motorhaube, Schlüssel, Werkzeuge

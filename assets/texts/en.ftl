@@ -11,8 +11,8 @@ settings-sound = Sound. Every sound stands in words at the lower edge, too.
 settings-less-motion = Less motion: lids and doors are put where they go, and do not swing.
 settings-text-size = Size of text
 settings-light = Light
-settings-dim = dim room
-settings-bright = bright room
+settings-dim = Dim room
+settings-bright = Bright room
 settings-language = Language
 settings-names = Names and the customer's words stand as the vehicle and scenario files have them.
 
@@ -177,15 +177,17 @@ latch-waits = The claw is open for the striker.
 
 cabin-switches = Switches
 cabin-press = Press the { $part }
-cabin-is-on = { $part } is on: switch it off
-cabin-is-off = { $part } is off: switch it on
 cabin-lever = Pull the lever inside, over the seat back
 
 # Opens the card of a panel or seat.
 cabin-panel = { $panel } ...
-cabin-lockout = Release lockout setting:
-cabin-lockout-on = set it on
-cabin-lockout-off = set it off
+cabin-lockout = Release lockout
+# Beside it, until it has been set: nobody has seen how it stands.
+cabin-lockout-untried = Not tried yet
+state-on = On
+state-off = Off
+# For a screen reader: one of two states of a switch or a setting.
+state-of = { $what }: { $state }
 cabin-fuses = Fuses: feed side left, load side right
 cabin-feed-side = { $fuse }, feed side
 cabin-load-side = { $fuse }, load side
@@ -197,7 +199,7 @@ fuse-clips = Close its clips
 fuse-fit = Fit new { $amps } A
 cabin-open = Open: { $connector }
 fuse-new = New fuses:
-fuse-as-slot = as the slot says
+fuse-as-slot = As the slot says
 fuse-amps = { $amps } A
 
 ## Under the bonnet, the key, tools

@@ -285,7 +285,7 @@ fn cards_are_worked_by_what_a_screen_reader_is_told() {
     harness.get_by_label_contains("Sound.").click();
     harness.run_steps(3);
     assert_ne!(harness.state().settings.sound, sound);
-    harness.get_by_label_contains("bright room").click();
+    harness.get_by_label_contains("Bright room").click();
     harness.run_steps(3);
     assert_eq!(harness.state().settings.light, Light::Bright);
     // A station of the loom: bent on its ribbon, and the next one reached along it.

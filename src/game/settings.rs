@@ -7,6 +7,7 @@ use bevy_egui::egui::{self, RichText};
 use probeworthy::words::{Language, Texts};
 use serde::{Deserialize, Serialize};
 
+use super::cards::row;
 use super::replaced;
 use super::scenery::Palette;
 use super::theme::SMALL;
@@ -128,7 +129,7 @@ pub(super) fn card(ui: &mut egui::Ui, settings: &mut Settings) {
     ui.checkbox(&mut settings.sound, t.say("settings-sound"));
     ui.checkbox(&mut settings.reduced_motion, t.say("settings-less-motion"));
     ui.add_space(6.0);
-    ui.horizontal(|ui| {
+    row(ui, |ui| {
         ui.label(t.say("settings-text-size"));
         // Applied when it is let go: under the pointer the slider would run away from its own motion.
         let id = egui::Id::new("text percent in the slider");
@@ -142,13 +143,13 @@ pub(super) fn card(ui: &mut egui::Ui, settings: &mut Settings) {
         }
     });
     ui.add_space(6.0);
-    ui.horizontal(|ui| {
+    row(ui, |ui| {
         ui.label(t.say("settings-light"));
         ui.radio_value(&mut settings.light, Light::Dim, t.say("settings-dim"));
         ui.radio_value(&mut settings.light, Light::Bright, t.say("settings-bright"));
     });
     ui.add_space(6.0);
-    ui.horizontal_wrapped(|ui| {
+    row(ui, |ui| {
         ui.label(t.say("settings-language"));
         let now = t.language();
         for one in Language::ALL {

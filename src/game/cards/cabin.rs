@@ -3,16 +3,18 @@
 use std::sync::Arc;
 
 use bevy_egui::egui::{self, RichText, Sense, Stroke, WidgetInfo, WidgetType, vec2};
-use probeworthy::bench::{Action, FuseWork, Precaution, Repair};
+use probeworthy::bench::{Action, FuseWork, Precaution, Refusal, Repair};
 use probeworthy::circuit::FUSE_RATINGS_AMPS;
+use probeworthy::job::Job;
 use probeworthy::say;
-use probeworthy::vehicle::{ConnectorId, FuseId, PanelId, PartKind, Point, Side, Zone};
+use probeworthy::vehicle::{ConnectorId, FuseId, PanelId, PartId, PartKind, Point, Side, Vehicle, Zone};
+use probeworthy::words::capital;
 
-use super::common::{act, act_unless, leads_off, mark, marks_on, point_buttons};
+use super::common::{act, act_unless, leads_off, mark, marks_on, on_or_off, point_buttons, row};
 use crate::game::bay::{Bay, Place};
 use crate::game::hand_tools;
 use crate::game::scenery::Palette;
-use crate::game::theme::colour;
+use crate::game::theme::{SMALL, colour};
 
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let t = bay.texts;
@@ -23,27 +25,19 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
         let PartKind::Switch { springs_back, .. } = part.kind else { continue };
         if springs_back {
             act(ui, bay, &say!(t, "cabin-press", part = &part.title), Action::Press(id));
-        } else {
-            let on = bay.job.as_ref().is_some_and(|job| job.scene().switched_on()[id.index()]);
-            let label = if on { "cabin-is-on" } else { "cabin-is-off" };
-            act(ui, bay, &say!(t, label, part = &part.title), Action::Switch(id, !on));
         }
     }
+    switches(ui, bay, vehicle);
     ui.horizontal_wrapped(|ui| {
         act(ui, bay, t.say("cabin-lever"), Action::Lever);
         for (at, panel) in vehicle.panels.iter().enumerate().filter(|(_, panel)| panel.zone == Zone::Cabin) {
             let place = Place::Panel(PanelId::at(at));
-            if ui.button(say!(t, "cabin-panel", panel = &panel.title)).clicked()
+            if ui.button(capital(&say!(t, "cabin-panel", panel = &panel.title))).clicked()
                 && !hand_tools::touched(bay, place)
             {
                 bay.open = Some(place);
             }
         }
-    });
-    ui.horizontal(|ui| {
-        ui.label(t.say("cabin-lockout"));
-        act(ui, bay, t.say("cabin-lockout-on"), Action::Lockout(true));
-        act(ui, bay, t.say("cabin-lockout-off"), Action::Lockout(false));
     });
     ui.separator();
     ui.label(RichText::new(t.say("cabin-fuses")).strong());
@@ -72,7 +66,8 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
                     bay.put_to(point);
                 }
             }
-            ui.label(say!(t, "cabin-rating", fuse = &fuse.title, amps = fuse.rating_amps));
+            let label = say!(t, "cabin-rating", fuse = &fuse.title, amps = fuse.rating_amps);
+            ui.label(capital(&label));
         });
         ui.horizontal(|ui| {
             ui.add_space(72.0);
@@ -100,6 +95,43 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     }
 }
 
+/// What stays as it is put, a line each: the switches, and the setting that locks the release out.
+fn switches(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle) {
+    let t = bay.texts;
+    let mut wanted = None;
+    egui::Grid::new("switches").num_columns(4).min_row_height(24.0).show(ui, |ui| {
+        for (id, part) in vehicle.parts().filter(|(_, part)| part.reach.zone == Zone::Cabin) {
+            let PartKind::Switch { springs_back: false, .. } = part.kind else { continue };
+            let on = bay.job.as_ref().is_some_and(|job| job.scene().switched_on()[id.index()]);
+            ui.label(capital(&part.title));
+            wanted =
+                on_or_off(ui, t, &part.title, Some(on)).map(|on| Action::Switch(id, on)).or(wanted.take());
+            ui.end_row();
+        }
+        let known = bay.job.as_ref().and_then(|job| lockout(job));
+        ui.label(t.say("cabin-lockout"));
+        wanted = on_or_off(ui, t, t.say("cabin-lockout"), known).map(Action::Lockout).or(wanted.take());
+        if known.is_none() {
+            ui.label(RichText::new(t.say("cabin-lockout-untried")).size(SMALL));
+        }
+        ui.end_row();
+    });
+    if let Some(act) = wanted {
+        bay.act(act);
+    }
+}
+
+/// How the release lockout stands, as far as this job has told: it may have been left on, and is found out by setting it.
+fn lockout(job: &Job) -> Option<bool> {
+    let module = |part: PartId| matches!(job.scenario().vehicle.part(part).kind, PartKind::Module(_));
+    job.log().iter().rev().find_map(|step| match (&step.action, &step.outcome.refused) {
+        (Action::Lockout(on), None | Some(Refusal::AlreadySo)) => Some(*on),
+        // A new module comes with nothing locked out.
+        (Action::Repair(Repair::Part(part)), None) if module(*part) => Some(false),
+        _ => None,
+    })
+}
+
 pub(super) fn fuse_tray(ui: &mut egui::Ui, bay: &mut Bay) {
     let t = bay.texts;
     rating(ui, bay);
@@ -109,7 +141,7 @@ pub(super) fn fuse_tray(ui: &mut egui::Ui, bay: &mut Bay) {
 
 fn rating(ui: &mut egui::Ui, bay: &mut Bay) {
     let t = bay.texts;
-    ui.horizontal_wrapped(|ui| {
+    row(ui, |ui| {
         ui.label(t.say("fuse-new"));
         let ratings = FUSE_RATINGS_AMPS.map(|amps| (Some(amps), say!(t, "fuse-amps", amps = amps)));
         for (rating, label) in [(None, t.say("fuse-as-slot").to_owned())].into_iter().chain(ratings) {
@@ -136,4 +168,40 @@ pub(super) fn front(ui: &mut egui::Ui, bay: &mut Bay) {
         bay,
         &[(Point::BatteryPlus, t.say("front-plus")), (Point::BatteryMinus, t.say("front-minus"))],
     );
+}
+
+#[cfg(test)]
+mod tests {
+    use egui_kittest::kittest::Queryable;
+    use probeworthy::bench::Action;
+    use probeworthy::scenario::load;
+
+    use super::*;
+    use crate::game::by_keys::{wait, window};
+
+    #[test]
+    fn switches_are_worked_and_the_lockout_is_known_once_it_has_been_set() {
+        let scenario = load("dark-while-shut").expect("it is on the shelf").scenario;
+        let mut harness = window(Bay::new(Arc::new(scenario), None, 3));
+        let harness = &mut harness;
+        wait(harness);
+        harness.state_mut().bay.open = Some(Place::Cabin);
+        harness.run_steps(3);
+        for (label, act, known) in [
+            ("light switch: On", None, false),
+            ("Release lockout: Off", Some(Action::Lockout(false)), true),
+            ("Release lockout: On", Some(Action::Lockout(true)), true),
+        ] {
+            harness.get_by_label(label).click();
+            wait(harness);
+            harness.run_steps(2);
+            let last = harness.state().bay.job.as_ref().and_then(|job| job.log().last().cloned());
+            let last = last.expect("something was done").action;
+            assert!(
+                act.map_or(matches!(last, Action::Switch(_, true)), |act| act == last),
+                "{label}: {last:?}"
+            );
+            assert_eq!(harness.query_by_label("Not tried yet").is_none(), known, "{label}");
+        }
+    }
 }

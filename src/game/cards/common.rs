@@ -1,10 +1,12 @@
 //! What several cards have in common: buttons for acts and points, what is in the way, what is on a point, a row of a table.
 
-use bevy_egui::egui::{self, FontFamily, FontId, Pos2, Rect, RichText, Stroke, vec2};
+use bevy_egui::egui::{
+    self, FontFamily, FontId, Pos2, Rect, RichText, Stroke, TextStyle, WidgetInfo, WidgetType, vec2,
+};
 use probeworthy::bench::{Action, ClampPlace, Lead};
 use probeworthy::say;
 use probeworthy::vehicle::{Point, Reach};
-use probeworthy::words;
+use probeworthy::words::{self, Texts};
 
 use crate::game::bay::{Bay, Hand};
 use crate::game::scenery::Palette;
@@ -20,6 +22,31 @@ pub(super) fn act_unless(ui: &mut egui::Ui, bay: &mut Bay, so: bool, label: &str
     if ui.add_enabled(!so, egui::Button::new(label)).clicked() {
         bay.act(action);
     }
+}
+
+/// A row that may wrap, as high as its buttons from the beginning, so that words before them stand level with them.
+pub(in crate::game) fn row<R>(ui: &mut egui::Ui, contents: impl FnOnce(&mut egui::Ui) -> R) -> R {
+    let high = ui.text_style_height(&TextStyle::Button) + 2.0 * ui.spacing().button_padding.y;
+    ui.scope(|ui| {
+        ui.spacing_mut().interact_size.y = high;
+        ui.horizontal_wrapped(contents).inner
+    })
+    .inner
+}
+
+/// Which of two states something is in, by word and mark, and the way to the other one: true or false where that was chosen.
+/// Nothing is marked while nobody knows.
+pub(super) fn on_or_off(ui: &mut egui::Ui, t: Texts, what: &str, on: Option<bool>) -> Option<bool> {
+    let mut chosen = None;
+    for (state, word) in [(true, t.say("state-on")), (false, t.say("state-off"))] {
+        let button = ui.radio(on == Some(state), word);
+        let label = say!(t, "state-of", what = what, state = word);
+        button.widget_info(|| WidgetInfo::selected(WidgetType::RadioButton, true, on == Some(state), &label));
+        if button.clicked() && on != Some(state) {
+            chosen = Some(state);
+        }
+    }
+    chosen
 }
 
 /// Points as buttons for what is in hand, with what is on them.

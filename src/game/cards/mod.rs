@@ -24,7 +24,7 @@ use super::sync::{connector_anchor, tool_anchor};
 use super::theme::{self, TITLE};
 use super::{board, coach, diagram, looking, loom, naming, spots, strip, suspicions};
 
-pub(super) use common::{act, obstacle};
+pub(super) use common::{act, obstacle, row};
 pub(super) use vehicle::heat_and_cold;
 
 /// The drawing's anchor of what is open.
