@@ -30,6 +30,9 @@ sheet-keys = Tasten  (F1)
 sheet-jobs = Tafel  (Pos1)
 sheet-settings = Optionen  (Ende)
 sheet-file = Datei  (Einfg)
+# On the clipboard where there is no job.
+sheet-no-job = Kein Auftrag
+sheet-no-job-about = Beginnt an der Tafel.
 sheet-marks = Punkte
 
 # What has been spent on parts, beside the clock.
@@ -422,6 +425,7 @@ marks-total = Gesamt { $marks } von 100
 marks-scaled = Alles außer sicherer Arbeit zählt danach, wie weit der Auftrag kam: { $percent } %.
 marks-handed-in = Abgegeben
 marks-closed = Das Protokoll ist geschlossen und versiegelt. Das Ergebnis gibt bekannt, wer die Prüfung gestellt hat.
+marks-end = Fenster schließen
 marks-close-window = Das Fenster schließen; der nächste Auftrag der Prüfung beginnt, wenn sie wieder aufgenommen wird.
 marks-none = Dafür gibt es keine Punkte. Die Aufzeichnung ist gespeichert; an der Tafel lässt es sich noch einmal versuchen.
 marks-weighing = Jeder Schritt wird mit dem verglichen, was sonst möglich gewesen wäre.

@@ -31,6 +31,9 @@ sheet-jobs = Board  (Home)
 sheet-settings = Settings  (End)
 sheet-file = File  (Insert)
 sheet-marks = Marks
+# On the clipboard where there is no job.
+sheet-no-job = No job in hand
+sheet-no-job-about = Begin one at the board.
 
 # What has been spent on parts, beside the clock.
 sheet-parts = parts { $cost }
@@ -422,6 +425,7 @@ marks-total = Total { $marks } of 100
 marks-scaled = All but safe work counts by how far the job got: { $percent } %.
 marks-handed-in = Handed in
 marks-closed = The record is closed and sealed. Your instructor gives the marks.
+marks-end = Close the window
 marks-close-window = Close the window; the next job of the paper begins when you sit down to it again.
 marks-none = There are no marks for it. The record is kept, so that it can be tried again from the board.
 marks-weighing = Every step is weighed against what else could have been done.

@@ -214,6 +214,8 @@ pub(super) struct Bay {
     /// The texts of the window's language.
     pub(super) texts: Texts,
     pub(super) waiting: Vec<Action>,
+    /// The window is to be closed: what it was opened for has been done.
+    pub(super) ends: bool,
 }
 
 impl Bay {

@@ -74,6 +74,7 @@ impl Bay {
             author: None,
             texts: Texts::english(),
             waiting: Vec::new(),
+            ends: false,
         }
     }
 

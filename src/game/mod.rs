@@ -160,10 +160,18 @@ fn open(mut app: App, bay: bay::Bay, language: Option<Language>) -> Result<(), G
         .add_systems(Update, pace::keep.after(scenery::SceneSet))
         .add_systems(Update, sound::follow.after(bay::follow_worker))
         .add_systems(EguiPrimaryContextPass, overlay::overlay)
+        .add_systems(Update, end.after(bay::follow_worker))
         .add_systems(Last, bookmark::keep);
     match app.run() {
         AppExit::Success => Ok(()),
         AppExit::Error(_) => Err(GameError::Ended),
+    }
+}
+
+/// Closes the window when the sheet on it says so.
+fn end(bay: Res<bay::Bay>, mut exits: MessageWriter<AppExit>) {
+    if bay.ends {
+        exits.write(AppExit::Success);
     }
 }
 

@@ -124,6 +124,9 @@ pub(super) fn frame(
     if bay.is_at_the_board() {
         trouble(ctx, bay, palette);
         board::hold(bay);
+        if view.is_far() {
+            sheet::without_a_job(ctx, bay.texts, &place, anchors, palette);
+        }
         if bay.reading.is_some() {
             reading::show(ctx, bay, palette);
         } else {

@@ -1,6 +1,6 @@
 //! The job sheet on its board, and the marks.
 
-use bevy_egui::egui::{self, Align2, Color32, FontFamily, FontId, Id, RichText, ScrollArea, vec2};
+use bevy_egui::egui::{self, Align2, Color32, FontFamily, FontId, Id, Rect, RichText, ScrollArea, vec2};
 use probeworthy::job::Job;
 use probeworthy::marks::{Debrief, Marks};
 use probeworthy::say;
@@ -33,8 +33,9 @@ fn to_open(t: Texts) -> [(&'static str, Place); 12] {
 
 /// Text larger than this share of the usual does not fit on the drawn sheet, and gets one of its own that scrolls.
 const LARGEST_ON_THE_BOARD_PERCENT: u16 = 110;
-/// Width of that sheet, in points.
+/// Width of that sheet, and its margin, in points.
 const OWN_SHEET: f32 = 138.0;
+const OWN_MARGIN: f32 = 6.0;
 
 /// Height of what can be touched on it, in points: as much as a finger needs (WCAG 2.2, 2.5.8: published).
 const LINE: f32 = 24.0;
@@ -65,6 +66,18 @@ fn head_width(ctx: &egui::Context, bay: &Bay) -> f32 {
     wide(clock, TITLE) + wide(bill, SMALL) + ctx.global_style().spacing.item_spacing.x
 }
 
+/// What they take in height on a sheet of this width, in points.
+fn head_rows(ctx: &egui::Context, bay: &Bay, width: f32) -> f32 {
+    if head_width(ctx, bay) <= width { HEAD } else { 2.0 * HEAD }
+}
+
+/// As much of a height, in points, as shows the head and whole lines below it, so that none is cut.
+fn whole_rows(height: f32, head: f32) -> f32 {
+    /// What is seen at least.
+    const LEAST: f32 = 2.0;
+    head + LINE * ((height - head) / LINE).floor().max(LEAST)
+}
+
 /// What can be opened now.
 fn lines_of(bay: &Bay) -> Vec<(&'static str, Place)> {
     let of_no_use = |open: &Place| bay.is_over() && open.is_of_an_open_job();
@@ -85,7 +98,7 @@ pub(super) fn clipboard(
     let board = place.rect(at.centre, at.size);
     let rect = board.shrink2(vec2(10.0, 0.0));
     // What does not fit lies on a sheet that scrolls.
-    let head = if head_width(ctx, bay) <= rect.width() { HEAD } else { 2.0 * HEAD };
+    let head = head_rows(ctx, bay, rect.width());
     let lines_high = head + LINE * lines_of(bay).len() as f32;
     let on_the_board = text_percent <= LARGEST_ON_THE_BOARD_PERCENT && lines_high <= rect.height();
     let area = egui::Area::new(Id::new("sheet")).order(egui::Order::Middle);
@@ -95,18 +108,41 @@ pub(super) fn clipboard(
             lines(ui, bay, rect.width());
         });
     } else {
-        // The first job's note below it stays clear.
-        let note = note_area(ctx, bay).map(|note| note.top() - 8.0);
-        let bottom = board.bottom().min(note.unwrap_or(f32::INFINITY));
+        // Down to what hangs on the wall below it, and the first job's note stays clear.
+        let note = note_area(ctx, bay).map(|note| note.top());
+        let below = ["clamp", "recorder"].into_iter().filter_map(|name| anchors.design(name));
+        let hung = below.map(|at| place.rect(at.centre, at.size).top());
+        let end = hung.chain(note).fold(f32::INFINITY, f32::min) - 8.0;
+        let bottom = if end.is_finite() { end } else { board.bottom() };
+        let width = OWN_SHEET.max(rect.width());
+        let high = whole_rows(bottom - board.top() - 2.0 * OWN_MARGIN, head_rows(ctx, bay, width));
         area.fixed_pos(board.min).show(ctx, |ui| {
-            theme::paper_frame(palette).inner_margin(6.0).show(ui, |ui| {
+            theme::paper_frame(palette).inner_margin(OWN_MARGIN).show(ui, |ui| {
                 theme::on_paper(ui, palette);
-                ScrollArea::vertical()
-                    .max_height((bottom - board.top() - 12.0).max(3.0 * LINE))
-                    .show(ui, |ui| lines(ui, bay, OWN_SHEET.max(rect.width())));
+                ScrollArea::vertical().max_height(high).show(ui, |ui| lines(ui, bay, width));
             });
         });
     }
+}
+
+/// What stands on it where there is no job.
+pub(super) fn without_a_job(
+    ctx: &egui::Context,
+    t: Texts,
+    place: &Place2d<'_>,
+    anchors: &Anchors,
+    palette: &Palette,
+) {
+    let Some(at) = anchors.design("clipboard") else { return };
+    let rect = place.rect(at.centre, at.size).shrink2(vec2(10.0, 0.0));
+    egui::Area::new(Id::new("sheet")).order(egui::Order::Background).fixed_pos(rect.min).show(ctx, |ui| {
+        theme::on_paper(ui, palette);
+        ui.set_width(rect.width());
+        ui.vertical_centered(|ui| {
+            ui.label(RichText::new(t.say("sheet-no-job")).size(SMALL).strong());
+            ui.label(RichText::new(t.say("sheet-no-job-about")).size(SMALL));
+        });
+    });
 }
 
 /// What stands on the sheet.
@@ -141,10 +177,18 @@ fn lines(ui: &mut egui::Ui, bay: &mut Bay, width: f32) {
 
 /// Room beside a sheet in the middle, its own margin and the window's, in points.
 const EDGE: f32 = 30.0;
-/// How far right of the middle it lies, clear of the job sheet.
-const ASIDE: f32 = 60.0;
+/// What its frame adds to its width, on both sides, in points.
+const FRAME: f32 = 34.0;
 
-/// A sheet of paper in the middle, right of the job sheet.
+/// How far right of the middle a sheet lies: as far as it has to be to leave the job sheet in view, where there is room for that.
+fn aside(screen: Rect, width: f32, job_sheet: Option<Rect>) -> f32 {
+    let half = (width + FRAME) / 2.0;
+    let over = job_sheet.map_or(0.0, |sheet| sheet.right() + cards::BOARD - (screen.center().x - half));
+    // In large text it is as wide as the window allows, in the middle of it.
+    if screen.center().x + half + over.max(0.0) <= screen.right() - EDGE / 2.0 { over.max(0.0) } else { 0.0 }
+}
+
+/// A sheet of paper in the middle, beside the job sheet.
 pub(super) fn paper(
     ctx: &egui::Context,
     id: &'static str,
@@ -154,9 +198,9 @@ pub(super) fn paper(
 ) {
     let screen = ctx.viewport_rect();
     let height = screen.height() - 2.0 * EDGE;
-    // In large text it is as wide as the window allows, in the middle of it, and scrolls.
     let room = screen.width() - 2.0 * EDGE - SCROLL_BAR;
-    let aside = if width + 2.0 * ASIDE < room { ASIDE } else { 0.0 };
+    let job_sheet = ctx.memory(|memory| memory.area_rect(Id::new("sheet")));
+    let aside = aside(screen, width, job_sheet);
     egui::Window::new(id)
         .title_bar(false)
         .resizable(false)
@@ -288,9 +332,12 @@ fn closed_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
         ui.label(RichText::new(t.say("marks-handed-in")).size(TITLE + 4.0).strong());
         ui.label(t.say("marks-closed"));
         ui.label(t.say("marks-close-window"));
-        if ui.button(t.say("marks-car")).clicked() {
-            bay.marks_aside = true;
-        }
+        ui.horizontal_wrapped(|ui| {
+            bay.ends |= ui.button(t.say("marks-end")).clicked();
+            if ui.button(t.say("marks-car")).clicked() {
+                bay.marks_aside = true;
+            }
+        });
     });
 }
 
@@ -313,4 +360,36 @@ fn waiting_card(ctx: &egui::Context, t: Texts, palette: &Palette) {
         // Nothing turns here: what is drawn takes the time of what is worked out.
         ui.label(t.say("marks-weighing"));
     });
+}
+
+#[cfg(test)]
+mod tests {
+    use bevy_egui::egui::pos2;
+
+    use super::*;
+
+    const SCREEN: Rect = Rect { min: pos2(0.0, 0.0), max: pos2(1280.0, 720.0) };
+
+    #[test]
+    fn a_sheet_lies_in_the_middle_and_beside_the_job_sheet_where_it_is_wide() {
+        let sheet = Some(Rect::from_min_max(pos2(26.0, 36.0), pos2(184.0, 340.0)));
+        for narrow in [420.0, 460.0, 760.0] {
+            assert_eq!(aside(SCREEN, narrow, sheet), 0.0, "{narrow}");
+        }
+        let by = aside(SCREEN, 900.0, sheet);
+        assert!(by > 0.0 && 640.0 + by - (900.0 + FRAME) / 2.0 >= 184.0, "{by}");
+        assert_eq!(aside(SCREEN, 900.0, None), 0.0);
+        // Where there is no room for both it stays in the middle.
+        let large = Rect::from_min_max(pos2(0.0, 0.0), pos2(640.0, 360.0));
+        assert_eq!(aside(large, 572.0, sheet), 0.0);
+    }
+
+    #[test]
+    fn no_line_of_the_scrolled_sheet_is_cut() {
+        for height in [30.0, 151.0, 200.0, 333.0] {
+            let high = whole_rows(height, HEAD);
+            assert!(high <= height.max(HEAD + 2.0 * LINE), "{height}: {high}");
+            assert_eq!((high - HEAD) % LINE, 0.0, "{height}: {high}");
+        }
+    }
 }

@@ -10,7 +10,7 @@ mod latch;
 mod papers;
 mod vehicle;
 
-use bevy_egui::egui::{self, Align2, Id, Key, Rect, RichText, ScrollArea, pos2, vec2};
+use bevy_egui::egui::{self, Align2, Id, Key, Pos2, Rect, RichText, ScrollArea, pos2, vec2};
 use probeworthy::vehicle::Vehicle;
 use probeworthy::words::{self, Texts};
 
@@ -39,6 +39,8 @@ fn anchor_of(bay: &Bay, anchors: &Anchors, open: Place) -> Option<String> {
         Place::Tool(tool) => tool_anchor(tool).to_owned(),
         Place::Clamp => "clamp".to_owned(),
         Place::Recorder => "recorder".to_owned(),
+        Place::Key => "key".to_owned(),
+        Place::FuseTray => "fuse-tray".to_owned(),
         _ => return None,
     })
 }
@@ -94,27 +96,8 @@ pub(super) fn open_card(
     // The meter's own leaves its display in view.
     let meter = meter_left(screen, place, anchors);
     let width = if open == Place::Meter { width.min(meter - MARGINS - 2.0 * EDGE) } else { width };
-    let aside: f32 = if open == Place::Diagram { 85.0 } else { 20.0 };
-    // Beside its thing, on the side with more room, and clear of the sheet, the captions and the meter.
-    let (pivot, position) = match at {
-        Some(at) if at.x < screen.center().x => {
-            // What is probed there is read on the meter.
-            let most = meter - width - MARGINS;
-            let left = (at.x + 40.0).min(most).max(screen.left() + EDGE);
-            (Align2::LEFT_TOP, pos2(left, clear(at.y, screen, open)))
-        }
-        Some(at) => (Align2::RIGHT_TOP, pos2(at.x - 40.0, clear(at.y, screen, open))),
-        // What is worked, and the meter, stay in view beside the card.
-        None if !paper => (Align2::LEFT_TOP, pos2(left_of(ctx, open, width, meter), screen.top() + 24.0)),
-        // Its top stays where it is while it grows, so that no button moves under the pointer.
-        None => (
-            Align2::CENTER_TOP,
-            pos2(
-                screen.center().x + aside.min((screen.width() - width) / 2.0 - MARGINS),
-                screen.top() + 24.0,
-            ),
-        ),
-    };
+    let sheet = ctx.memory(|memory| memory.area_rect(Id::new("sheet")));
+    let (pivot, position) = position(at, (open, paper), width, &Around { screen, meter, sheet });
     let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame(palette) };
     let id = Id::new(("card", format!("{open:?}")));
     let window = egui::Window::new("card").id(id).title_bar(false).pivot(pivot);
@@ -210,16 +193,55 @@ pub(in crate::game) fn meter_left(screen: Rect, place: &Place2d<'_>, anchors: &A
     left.filter(|left| (screen.center().x..screen.right()).contains(left)).unwrap_or(screen.right())
 }
 
-/// The left edge of a card that belongs to no place in the drawing: beside the job sheet where there is room up to the meter,
-/// else at the window's edge. The lid's stays there, as more of the lid is seen beside it.
-fn left_of(ctx: &egui::Context, open: Place, width: f32, meter: f32) -> f32 {
-    /// From the sheet's lines to the edge of its board and a little beyond.
-    const BOARD: f32 = 24.0;
-    let screen = ctx.viewport_rect();
-    let sheet = ctx.memory(|memory| memory.area_rect(Id::new("sheet")));
-    let beside = sheet.map_or(screen.left() + EDGE, |sheet| sheet.right() + BOARD);
-    let fits = beside + width + MARGINS <= meter;
-    if fits && open != Place::Lid { beside } else { screen.left() + EDGE }
+/// What lies about a card: the window, the left edge of the meter, the job sheet.
+struct Around {
+    screen: Rect,
+    meter: f32,
+    sheet: Option<Rect>,
+}
+
+/// From the job sheet's lines to the edge of its board and a little beyond, in points.
+pub(in crate::game) const BOARD: f32 = 24.0;
+
+impl Around {
+    /// The left edge of a card of this width beside the job sheet, if there is room up to the meter.
+    fn beside(&self, width: f32) -> Option<f32> {
+        let left = self.sheet.map_or(self.screen.left() + EDGE, |sheet| sheet.right() + BOARD);
+        (left + width + MARGINS <= self.meter).then_some(left)
+    }
+}
+
+/// Where a card lies, by one of its corners: of a thing in the drawing, beside it on the side with more room, and clear of the
+/// job sheet, the captions and the meter.
+fn position(at: Option<Pos2>, (open, paper): (Place, bool), width: f32, around: &Around) -> (Align2, Pos2) {
+    let &Around { screen, meter, .. } = around;
+    let edge = screen.left() + EDGE;
+    match at {
+        Some(at) if at.x < screen.center().x => {
+            // What is probed there is read on the meter.
+            let most = meter - width - MARGINS;
+            let least = around.beside(width).unwrap_or(edge);
+            (Align2::LEFT_TOP, pos2((at.x + 40.0).max(least).min(most).max(edge), clear(at.y, screen, open)))
+        }
+        Some(at) => {
+            // What lies on the trolley is behind the meter, as one looks at it.
+            let right = if at.x > meter { meter } else { at.x - 40.0 };
+            let least = (edge + width + MARGINS).min(screen.right());
+            (Align2::RIGHT_TOP, pos2(right.max(least), clear(at.y, screen, open)))
+        }
+        // What is worked, and the meter, stay in view beside the card. The lid's stays at the edge, as more of the lid is seen
+        // beside it.
+        None if !paper => {
+            let left = around.beside(width).filter(|_| open != Place::Lid).unwrap_or(edge);
+            (Align2::LEFT_TOP, pos2(left, screen.top() + 24.0))
+        }
+        // Its top stays where it is while it grows, so that no button moves under the pointer.
+        None => {
+            let aside: f32 = if open == Place::Diagram { 85.0 } else { 20.0 };
+            let aside = aside.min((screen.width() - width) / 2.0 - MARGINS);
+            (Align2::CENTER_TOP, pos2(screen.center().x + aside, screen.top() + 24.0))
+        }
+    }
 }
 
 /// Scrolls to what the keyboard has just come to, if it lies in this card.
@@ -338,5 +360,55 @@ fn contents(
         Place::Settings => settings::card(ui, settings),
         Place::Author => author::card(ui, bay, palette),
         Place::Help => help::card(ui, bay.texts, palette),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use probeworthy::bench::Tool;
+    use probeworthy::vehicle::{ConnectorId, StationId};
+
+    use super::*;
+
+    /// A window of 1280 by 720 points, with the meter and the job sheet where the drawing has them.
+    fn around() -> Around {
+        let screen = Rect::from_min_max(pos2(0.0, 0.0), pos2(1280.0, 720.0));
+        Around { screen, meter: 866.0, sheet: Some(Rect::from_min_max(pos2(36.0, 36.0), pos2(170.0, 326.0))) }
+    }
+
+    /// From its left to its right edge.
+    fn across((pivot, at): (Align2, Pos2), width: f32) -> (f32, f32) {
+        let rect = pivot.anchor_size(at, vec2(width + MARGINS, 200.0));
+        (rect.left(), rect.right())
+    }
+
+    #[test]
+    fn the_card_of_a_thing_covers_neither_the_job_sheet_nor_the_meter() {
+        let around = around();
+        for (open, paper, width, at) in [
+            (Place::Clamp, false, 410.0, pos2(62.0, 495.0)),
+            (Place::Recorder, true, 520.0, pos2(154.0, 490.0)),
+            (Place::Station(StationId::at(0)), false, 560.0, pos2(240.0, 300.0)),
+            (Place::Connector(ConnectorId::at(0)), false, 470.0, pos2(300.0, 400.0)),
+            (Place::Key, false, 410.0, pos2(1040.0, 414.0)),
+            (Place::FuseTray, false, 410.0, pos2(1232.0, 412.0)),
+            (Place::Tool(Tool::Bridge), false, 410.0, pos2(1140.0, 410.0)),
+        ] {
+            let (left, right) = across(position(Some(at), (open, paper), width, &around), width);
+            assert!(left >= 170.0 + BOARD && right <= around.meter + 0.1, "{open:?}: {left} to {right}");
+            assert!(!(left..=right).contains(&at.x), "{open:?} over its thing: {left} to {right}");
+        }
+    }
+
+    #[test]
+    fn a_card_that_has_no_room_beside_the_job_sheet_stays_in_the_window() {
+        let screen = Rect::from_min_max(pos2(0.0, 0.0), pos2(640.0, 360.0));
+        let around = Around { screen, meter: 500.0, ..around() };
+        for at in [None, Some(pos2(30.0, 240.0)), Some(pos2(300.0, 100.0)), Some(pos2(520.0, 205.0))] {
+            for width in [410.0, 580.0] {
+                let (left, right) = across(position(at, (Place::Clamp, false), width, &around), width);
+                assert!(left >= 0.0 && right <= 640.0, "{at:?}, {width}: {left} to {right}");
+            }
+        }
     }
 }
