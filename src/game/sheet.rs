@@ -108,11 +108,15 @@ pub(super) fn clipboard(
             lines(ui, bay, rect.width());
         });
     } else {
-        // Down to what hangs on the wall below it, and the first job's note stays clear.
+        // Down to what hangs on the wall below it; the captions and the first job's note stay clear.
         let note = note_area(ctx, bay).map(|note| note.top());
+        let captions = ctx.memory(|memory| {
+            let mut shown = memory.areas().visible_layer_ids().into_iter();
+            shown.find(|layer| layer.id == Id::new("captions")).and_then(|layer| memory.area_rect(layer.id))
+        });
         let below = ["clamp", "recorder"].into_iter().filter_map(|name| anchors.design(name));
         let hung = below.map(|at| place.rect(at.centre, at.size).top());
-        let end = hung.chain(note).fold(f32::INFINITY, f32::min) - 8.0;
+        let end = hung.chain(note).chain(captions.map(|area| area.top())).fold(f32::INFINITY, f32::min) - 8.0;
         let bottom = if end.is_finite() { end } else { board.bottom() };
         let width = OWN_SHEET.max(rect.width());
         let high = whole_rows(bottom - board.top() - 2.0 * OWN_MARGIN, head_rows(ctx, bay, width));
