@@ -11,7 +11,7 @@ use probeworthy::job::{Job, Step};
 use probeworthy::marks::{Debrief, Marks};
 use probeworthy::reasoning::Advice;
 use probeworthy::scenario::Scenario;
-use probeworthy::vehicle::{ConductorId, ConnectorId, PanelId, Point, StationId, StudId, Vehicle};
+use probeworthy::vehicle::{ConductorId, ConnectorId, FuseId, PanelId, Point, StationId, StudId, Vehicle};
 use probeworthy::words::Texts;
 
 use super::author::Author;
@@ -116,6 +116,8 @@ pub(super) struct Draft {
     pub(super) swap_with: u8,
     pub(super) cavity: Option<(ConnectorId, u8)>,
     pub(super) conductor: Option<ConductorId>,
+    /// In the box, of which can be seen below what can be done with it.
+    pub(super) fuse: Option<FuseId>,
     /// Taken from the tray; otherwise what the slot says.
     pub(super) fuse_rating: Option<u8>,
     pub(super) lid: u8,
@@ -139,6 +141,7 @@ impl Default for Draft {
             swap_with: 1,
             cavity: None,
             conductor: None,
+            fuse: None,
             fuse_rating: None,
             lid: 80,
             line: 1,

@@ -3,7 +3,7 @@
 use probeworthy::bench::{Lead, Tool};
 use probeworthy::fault::{Component, Spot};
 use probeworthy::scenario::point_name;
-use probeworthy::vehicle::{ConductorId, ConnectorId, PanelId, Point, StationId, StudId, Vehicle};
+use probeworthy::vehicle::{ConductorId, ConnectorId, FuseId, PanelId, Point, StationId, StudId, Vehicle};
 use probeworthy::words::Texts;
 
 use crate::game::bay::{Hand, Place};
@@ -138,6 +138,11 @@ pub(super) fn cavity(vehicle: &Vehicle, name: &str, cavity: u8) -> Option<(Conne
 /// Conductors with their names.
 pub(super) fn conductors(vehicle: &Vehicle) -> impl Iterator<Item = (String, ConductorId)> {
     vehicle.conductors.iter().enumerate().map(|(at, one)| (one.id.clone(), ConductorId::at(at)))
+}
+
+/// The fuses with their names.
+pub(super) fn fuses(vehicle: &Vehicle) -> impl Iterator<Item = (String, FuseId)> {
+    vehicle.fuses.iter().enumerate().map(|(at, one)| (one.id.clone(), FuseId::at(at)))
 }
 
 /// The name of something in such a list.

@@ -56,6 +56,8 @@ pub(super) struct Entered {
     /// Of which connector, and which.
     cavity: Option<(String, u8)>,
     conductor: Option<String>,
+    #[serde(default)]
+    fuse: Option<String>,
     fuse_amps: Option<u8>,
     lid_degrees: u8,
     /// Of a heated screen: a line, and a place on it.
@@ -104,6 +106,7 @@ impl Entered {
             swap_with: draft.swap_with,
             cavity: draft.cavity.map(|(id, cavity)| (vehicle.connector(id).id.clone(), cavity)),
             conductor: draft.conductor.and_then(|id| names::name_of(names::conductors(vehicle), &id)),
+            fuse: draft.fuse.and_then(|id| names::name_of(names::fuses(vehicle), &id)),
             fuse_amps: draft.fuse_rating,
             lid_degrees: draft.lid,
             line: (draft.line, draft.place),
@@ -134,6 +137,7 @@ impl Entered {
                 .conductor
                 .as_deref()
                 .and_then(|name| names::named(names::conductors(vehicle), name)),
+            fuse: self.fuse.as_deref().and_then(|name| names::named(names::fuses(vehicle), name)),
             fuse_rating: self.fuse_amps,
             lid: self.lid_degrees,
             line: self.line.0,
@@ -226,7 +230,7 @@ mod tests {
     use probeworthy::fault::{Component, Spot};
     use probeworthy::job::{Choice, NoJournal};
     use probeworthy::scenario::{Scenario, load};
-    use probeworthy::vehicle::{ConductorId, ConnectorId, Point};
+    use probeworthy::vehicle::{ConductorId, ConnectorId, FuseId, Point};
 
     use super::*;
     use crate::game::bay::{Hand, Place};
@@ -345,6 +349,7 @@ mod tests {
             swap_with: 3,
             cavity: Some((ConnectorId::at(0), 1)),
             conductor: Some(ConductorId::at(1)),
+            fuse: Some(FuseId::at(1)),
             fuse_rating: Some(15),
             lid: 33,
             line: 2,

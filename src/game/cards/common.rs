@@ -63,9 +63,13 @@ pub(super) fn point_buttons(ui: &mut egui::Ui, bay: &mut Bay, points: &[(Point, 
         });
     }
     leads_off(ui, bay);
-    // The line always stands, so that nothing moves when a probe is taken.
-    let said = t.say(if bay.hand.goes_to_a_point() { "point-goes" } else { "point-take-first" });
-    ui.label(RichText::new(said).size(SMALL).weak());
+    what_goes(ui, bay);
+}
+
+/// Whether what is in hand goes to a point. The line always stands, so that nothing moves when a probe is taken.
+pub(super) fn what_goes(ui: &mut egui::Ui, bay: &Bay) {
+    let said = if bay.hand.goes_to_a_point() { "point-goes" } else { "point-take-first" };
+    ui.label(RichText::new(bay.texts.say(said)).size(SMALL).weak());
 }
 
 /// Buttons that take probes off what they are on. They always stand, so that nothing moves under the pointer.

@@ -1,9 +1,11 @@
 //! The card of the thing that is open: where it lies, its frame and title, and who fills it.
 
+mod battery;
 mod cabin;
 mod common;
 mod connector;
 mod face;
+mod fuse_box;
 mod help;
 mod instruments;
 mod latch;
@@ -339,10 +341,10 @@ fn contents(
             latch::latch(ui, bay, palette);
         }
         Place::Cabin => cabin::card(ui, bay, palette),
-        Place::Front => cabin::front(ui, bay),
+        Place::Front => battery::front(ui, bay, palette),
         Place::Key => vehicle::key(ui, bay),
         Place::Body => vehicle::body(ui, bay),
-        Place::FuseTray => cabin::fuse_tray(ui, bay),
+        Place::FuseTray => cabin::fuse_tray(ui, bay, palette),
         Place::Tool(tool) => instruments::tool(ui, bay, tool),
         Place::Meter => instruments::meter(ui, bay),
         Place::Clamp => instruments::clamp(ui, bay),

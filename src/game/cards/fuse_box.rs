@@ -1,0 +1,316 @@
+//! Fuses as things: the box with each in its slot and two points to measure at, and the tray of new ones.
+
+use bevy_egui::egui::{
+    self, Align2, Color32, FontFamily, FontId, Grid, Painter, Rect, Response, RichText, Sense, Shape, Stroke,
+    StrokeKind, Vec2, WidgetInfo, WidgetType, pos2, vec2,
+};
+use probeworthy::bench::{Action, FuseLook, FuseWork, Repair, Seen};
+use probeworthy::circuit::FUSE_RATINGS_AMPS;
+use probeworthy::job::Job;
+use probeworthy::say;
+use probeworthy::vehicle::{FuseId, Point, Side};
+use probeworthy::words::capital;
+
+use super::common::{act, mark, marks_on};
+use crate::game::bay::Bay;
+use crate::game::scenery::Palette;
+use crate::game::theme::{SMALL, colour};
+
+/// The colour of a fuse by its rating: ISO 8820-3, from memory. With it the ink that stands out on it.
+const BODIES: [(u8, &str, &str); FUSE_RATINGS_AMPS.len()] = [
+    (1, "fuse-black", LIGHT),
+    (2, "fuse-grey", DARK),
+    (3, "fuse-violet", LIGHT),
+    (4, "fuse-pink", DARK),
+    (5, "fuse-tan", DARK),
+    (10, "fuse-red", LIGHT),
+    (15, "fuse-blue", DARK),
+    (20, "fuse-yellow", DARK),
+    (25, "fuse-clear", DARK),
+    (30, "fuse-green", DARK),
+];
+const UNSEEN: (&str, &str) = ("fuse-unseen", LIGHT);
+const LIGHT: &str = "mark-text";
+const DARK: &str = "mark-black";
+
+/// A fuse from above, and a window in its back through which its blade is touched, in points.
+const FUSE: Vec2 = vec2(84.0, 44.0);
+const WINDOW: Vec2 = vec2(26.0, 26.0);
+/// What a slot takes across with the words beside it, and how many stand beside each other.
+const SLOT_WIDTH: f32 = 192.0;
+const ACROSS: usize = 2;
+/// How far a fuse that sits loosely leans, in points.
+const LEANS: f32 = 3.0;
+
+/// What is known of the fuse in a slot: as it looked when it was last held to the light, or as it was fitted.
+fn known(job: &Job, fuse: FuseId) -> Option<FuseLook> {
+    job.log().iter().filter(|step| step.outcome.refused.is_none()).fold(None, |known, step| {
+        let seen = step.outcome.seen.iter().find_map(|seen| match seen {
+            Seen::Fuse(of, look) if *of == fuse => Some(*look),
+            _ => None,
+        });
+        match step.action {
+            Action::Fuse(of, FuseWork::Fit(amps)) if of == fuse => Some(FuseLook {
+                rating: Some(amps),
+                blown: false,
+                loose: known.is_some_and(|known| known.loose),
+            }),
+            Action::Repair(Repair::Clips(of)) if of == fuse => {
+                known.map(|known| FuseLook { loose: false, ..known })
+            }
+            _ => seen.or(known),
+        }
+    })
+}
+
+/// The box: one of its fuses is chosen, and what can be done with it stands below.
+pub(super) fn fuse_box(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+    let t = bay.texts;
+    let fuses = bay.vehicle().fuses.len();
+    if fuses == 0 {
+        return;
+    }
+    ui.label(RichText::new(t.say("cabin-fuses")).strong());
+    let across = ((ui.available_width() / SLOT_WIDTH).floor() as usize).clamp(1, ACROSS);
+    egui::Frame::new().fill(colour(palette, "housing")).corner_radius(8.0).inner_margin(6.0).show(ui, |ui| {
+        Grid::new("fuses").num_columns(across).spacing([8.0, 8.0]).show(ui, |ui| {
+            for at in 0..fuses {
+                slot(ui, bay, palette, FuseId::at(at));
+                if (at + 1).is_multiple_of(across) {
+                    ui.end_row();
+                }
+            }
+        });
+    });
+    chosen(ui, bay);
+}
+
+/// A fuse in its slot, or the slot, with its name beside it.
+fn slot(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette, id: FuseId) {
+    let t = bay.texts;
+    let file = bay.vehicle().fuse(id);
+    let label = capital(&say!(t, "cabin-rating", fuse = &file.title, amps = file.rating_amps));
+    let sides = [("cabin-feed-side", Side::Feed), ("cabin-load-side", Side::Load)]
+        .map(|(name, side)| (say!(t, name, fuse = &file.title), Point::Fuse(id, side)));
+    let fitted = bay.job.as_ref().and_then(|job| job.scene().fuses_fitted().get(id.index()).copied());
+    let look = bay.job.as_ref().and_then(|job| known(job, id));
+    ui.horizontal(|ui| {
+        ui.set_width(SLOT_WIDTH - 14.0);
+        let (rect, body) = ui.allocate_exact_size(FUSE, Sense::click());
+        let is_chosen = bay.draft.fuse == Some(id);
+        body.widget_info(|| WidgetInfo::selected(WidgetType::RadioButton, true, is_chosen, &label));
+        let brush = Brush { painter: ui.painter(), palette };
+        brush.slot(rect);
+        if fitted == Some(true) {
+            brush.fuse(rect, look);
+        }
+        for ((label, point), x) in sides.iter().zip([rect.left(), rect.right() - WINDOW.x]) {
+            let window = Rect::from_min_size(pos2(x, rect.top() + 3.0), WINDOW);
+            let touched = ui.interact(window, ui.id().with(("blade", id.index(), x as i32)), Sense::click());
+            touched.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, label));
+            brush.blade(window, &touched);
+            for (name, fill) in marks_on(bay, *point) {
+                mark(ui.painter(), palette, window.left_top() - vec2(0.0, 2.0), name, fill);
+            }
+            let dropped = bay.is_dropped_on(&touched);
+            if touched.on_hover_text(label).clicked() || dropped {
+                bay.put_to(*point);
+            }
+        }
+        let edge = if body.has_focus() || body.hovered() { "focus" } else { "accent" };
+        if is_chosen || body.has_focus() || body.hovered() {
+            let line = Stroke::new(2.0, colour(palette, edge));
+            ui.painter().rect_stroke(rect.expand(3.0), 6.0, line, StrokeKind::Inside);
+        }
+        let words = RichText::new(&label).size(SMALL).color(colour(palette, "housing-text"));
+        let words = ui.add(egui::Label::new(words).wrap().sense(Sense::click()));
+        if body.clicked() || words.clicked() {
+            bay.draft.fuse = Some(id);
+        }
+    });
+}
+
+/// What can be done with the fuse that is chosen.
+fn chosen(ui: &mut egui::Ui, bay: &mut Bay) {
+    let t = bay.texts;
+    let id = *bay.draft.fuse.get_or_insert(FuseId::at(0));
+    if bay.vehicle().fuses.len() <= id.index() {
+        bay.draft.fuse = None;
+        return;
+    }
+    let file = bay.vehicle().fuse(id);
+    // What belongs there, unless another was taken from the tray.
+    let rating = bay.draft.fuse_rating.unwrap_or(file.rating_amps);
+    let title = capital(&file.title);
+    let (fitted, look) = match &bay.job {
+        Some(job) => (job.scene().fuses_fitted().get(id.index()).copied() == Some(true), known(job, id)),
+        None => (true, None),
+    };
+    let stands = match look {
+        _ if !fitted => "fuse-is-out",
+        None => "fuse-not-looked-at",
+        Some(look) if look.blown => "fuse-was-blown",
+        Some(look) if look.loose => "fuse-was-loose",
+        Some(_) => "fuse-was-whole",
+    };
+    ui.label(say!(t, "fuse-chosen", fuse = &title, stands = t.say(stands)));
+    ui.horizontal_wrapped(|ui| {
+        if fitted {
+            act(ui, bay, t.say("fuse-look"), Action::Fuse(id, FuseWork::Look));
+            act(ui, bay, t.say("fuse-pull"), Action::Fuse(id, FuseWork::Pull));
+        } else {
+            act(ui, bay, t.say("fuse-put-back"), Action::Fuse(id, FuseWork::PutBack));
+            act(ui, bay, t.say("fuse-clips"), Action::Repair(Repair::Clips(id)));
+        }
+        act(ui, bay, &say!(t, "fuse-fit", amps = rating), Action::Fuse(id, FuseWork::Fit(rating)));
+    });
+}
+
+/// The new fuses: one may be chosen, otherwise what the slot says is fitted.
+pub(super) fn new_fuses(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+    let t = bay.texts;
+    ui.label(t.say("fuse-new"));
+    ui.horizontal_wrapped(|ui| {
+        let as_slot = egui::Button::selectable(bay.draft.fuse_rating.is_none(), t.say("fuse-as-slot"));
+        if ui.add(as_slot.frame_when_inactive(true)).clicked() {
+            bay.draft.fuse_rating = None;
+        }
+        for amps in FUSE_RATINGS_AMPS {
+            let (outer, response) = ui.allocate_exact_size(vec2(48.0, 40.0), Sense::click());
+            let is_chosen = bay.draft.fuse_rating == Some(amps);
+            let label = say!(t, "fuse-amps", amps = amps);
+            response.widget_info(|| WidgetInfo::selected(WidgetType::RadioButton, true, is_chosen, &label));
+            let brush = Brush { painter: ui.painter(), palette };
+            let look = FuseLook { rating: Some(amps), blown: false, loose: false };
+            brush.fuse(outer.shrink(4.0), Some(look));
+            if is_chosen || response.has_focus() || response.hovered() {
+                let edge = if is_chosen { "accent" } else { "focus" };
+                let line = Stroke::new(2.0, colour(palette, edge));
+                ui.painter().rect_stroke(outer, 5.0, line, StrokeKind::Inside);
+            }
+            if response.clicked() {
+                bay.draft.fuse_rating = Some(amps);
+            }
+        }
+    });
+}
+
+struct Brush<'a> {
+    painter: &'a Painter,
+    palette: &'a Palette,
+}
+
+impl Brush<'_> {
+    fn ink(&self, name: &str) -> Color32 {
+        colour(self.palette, name)
+    }
+
+    /// The slot with its two clips.
+    fn slot(&self, rect: Rect) {
+        self.painter.rect_filled(rect, 4.0, self.ink("cavity"));
+        for x in [rect.left() + WINDOW.x / 2.0, rect.right() - WINDOW.x / 2.0] {
+            let clip = Rect::from_center_size(pos2(x, rect.top() + 16.0), vec2(11.0, 17.0));
+            self.painter.rect_filled(clip, 2.0, self.ink("face-brass-deep"));
+        }
+    }
+
+    /// A fuse's body; grey where nobody has looked at it.
+    fn fuse(&self, rect: Rect, look: Option<FuseLook>) {
+        let rating = look.and_then(|look| look.rating);
+        let named = rating.and_then(|amps| BODIES.iter().find(|(of, _, _)| *of == amps));
+        let (body, ink) = named.map_or(UNSEEN, |(_, body, ink)| (body, ink));
+        let (body, ink) = (self.ink(body), self.ink(ink));
+        let lean = if look.is_some_and(|look| look.loose) { LEANS } else { 0.0 };
+        let corners = [
+            rect.left_top() + vec2(2.0, 1.0 - lean),
+            rect.right_top() + vec2(-2.0, 1.0 + lean),
+            rect.right_bottom() + vec2(-8.0, -2.0 + lean),
+            rect.left_bottom() + vec2(8.0, -2.0 - lean),
+        ];
+        let edge = Stroke::new(1.5, self.ink("face-edge"));
+        self.painter.add(Shape::convex_polygon(corners.to_vec(), body, edge));
+        let font = FontId::new(SMALL, FontFamily::Proportional);
+        let at = pos2(rect.center().x, rect.top() + rect.height() * 0.36);
+        let figure = rating.map_or_else(|| "?".to_owned(), |amps| amps.to_string());
+        self.painter.text(at, Align2::CENTER_CENTER, figure, font, ink);
+        // The strip, seen from the side through the body.
+        let Some(look) = look else { return };
+        let (y, half) = (rect.bottom() - rect.height() * 0.22, rect.width() * 0.2);
+        let strip = Stroke::new(2.0, ink);
+        let (left, right) = (pos2(at.x - half, y), pos2(at.x + half, y));
+        if look.blown {
+            self.painter.line_segment([left, left + vec2(half * 0.6, -3.0)], strip);
+            self.painter.line_segment([right, right + vec2(-half * 0.6, -3.0)], strip);
+        } else {
+            self.painter.line_segment([left, right], strip);
+        }
+    }
+
+    /// The blade behind its window.
+    fn blade(&self, window: Rect, touched: &Response) {
+        let hole = Rect::from_center_size(window.center(), vec2(17.0, 17.0));
+        self.painter.rect_filled(hole, 3.0, self.ink("cavity"));
+        self.painter.rect_filled(hole.shrink2(vec2(4.0, 2.5)), 1.5, self.ink("brass"));
+        if touched.hovered() || touched.has_focus() {
+            let line = Stroke::new(2.0, self.ink("focus"));
+            self.painter.rect_stroke(window, 4.0, line, StrokeKind::Inside);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use std::sync::Arc;
+
+    use egui_kittest::kittest::Queryable;
+    use probeworthy::scenario::load;
+
+    use super::*;
+    use crate::game::bay::Place;
+    use crate::game::by_keys::{Window, wait, window};
+    use crate::game::scenery::contrast;
+
+    #[test]
+    fn every_rating_has_a_colour_of_its_own_and_is_read_on_it() {
+        assert_eq!(BODIES.map(|(amps, _, _)| amps), FUSE_RATINGS_AMPS);
+        let names: std::collections::BTreeSet<&str> = BODIES.iter().map(|(_, name, _)| *name).collect();
+        assert_eq!(names.len(), BODIES.len());
+        let palette = Palette::load();
+        for (body, ink) in BODIES.map(|(_, body, ink)| (body, ink)).into_iter().chain([UNSEEN]) {
+            let apart = contrast(palette.get(body), palette.get(ink));
+            assert!(apart >= 4.5, "{ink} on {body}: {apart}");
+        }
+    }
+
+    #[test]
+    fn a_fuse_is_chosen_looked_at_pulled_and_renewed_and_shows_no_more_than_was_seen() {
+        let scenario = load("first-fuse").expect("it is on the shelf").scenario;
+        let mut harness = window(Bay::new(Arc::new(scenario), None, 1));
+        let harness = &mut harness;
+        wait(harness);
+        harness.state_mut().bay.open = Some(Place::Cabin);
+        harness.run_steps(3);
+        let look = |harness: &egui_kittest::Harness<'_, Window>| {
+            harness.state().bay.job.as_ref().and_then(|job| known(job, FuseId::at(1)))
+        };
+        assert_eq!(look(harness), None, "nobody has looked");
+        let name = {
+            let fuse = &harness.state().bay.vehicle().fuses[1];
+            capital(&format!("{} {} A", fuse.title, fuse.rating_amps))
+        };
+        harness.get_by_role_and_label(egui::accesskit::Role::RadioButton, &name).click();
+        harness.run_steps(2);
+        for (label, fitted) in [("Look at it", true), ("Pull it", false), ("Push it back", true)] {
+            harness.get_by_label(label).click();
+            wait(harness);
+            harness.run_steps(2);
+            let job = harness.state().bay.job.as_ref().expect("a job");
+            assert_eq!(job.scene().fuses_fitted()[1], fitted, "{label}");
+        }
+        let rating = harness.state().bay.vehicle().fuses[1].rating_amps;
+        assert_eq!(look(harness).and_then(|look| look.rating), Some(rating));
+        harness.state_mut().bay.act(Action::Fuse(FuseId::at(1), FuseWork::Fit(30)));
+        wait(harness);
+        assert_eq!(look(harness), Some(FuseLook { rating: Some(30), blown: false, loose: false }));
+    }
+}
