@@ -738,7 +738,7 @@ component-battery = Batterie
 component-lockout = Einstellung Entriegelungssperre
 
 # Points that a lead can touch.
-point-body = blankes Karosserieblech
+point-body = Karosserieblech
 point-cavity = { $connector }, Kammer { $cavity }
 point-fuse-feed = { $fuse }, Zuleitungsseite
 point-fuse-load = { $fuse }, Lastseite
