@@ -154,7 +154,7 @@ fn clip(painter: &egui::Painter, tip: Pos2, fill: Color32, sign: &str, palette: 
 /// A ring of two jaws with a grip, and the arrow that tells which way the current counts.
 fn clamp(painter: &egui::Painter, tip: Pos2, palette: &Palette) {
     let outline = colour(palette, "wire-outline");
-    let metal = colour(palette, "strut-sheen");
+    let metal = colour(palette, "clamp-jaws");
     let at = |along: f32, across: f32| tip + ALONG * along + ACROSS * across;
     for (width, line) in [(9.0, outline), (6.0, metal)] {
         for side in [-1.0, 1.0] {

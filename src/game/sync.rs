@@ -1,6 +1,5 @@
 //! Puts the job's state on the stage.
 
-use std::collections::BTreeSet;
 use std::sync::Arc;
 
 use bevy::prelude::*;
@@ -76,6 +75,9 @@ fn tool_ends(tool: Tool) -> [&'static str; 2] {
         Tool::BenchBattery => ["battery-red", "battery-black"],
     }
 }
+
+/// The drawing's name of the clamp's jaws.
+const JAWS: &str = "clamp-jaws";
 
 /// Where the recorder's two leads leave it.
 const RECORDER_ENDS: [&str; 2] = ["recorder-red", "recorder-black"];
@@ -161,13 +163,14 @@ pub(super) fn set_stage(
             MeterSetting::Amps => 110.0,
         };
         next.leads = leads(&bay, &palette, &anchors);
-        // What is in hand is not on the trolley.
-        next.tools_out = match bay.hand {
-            Hand::Tool(tool) => [tool.anchor().to_owned()].into(),
-            Hand::Empty | Hand::Probe(_) | Hand::Clip(..) | Hand::Clamp | Hand::Recorder(_) => {
-                BTreeSet::new()
-            }
+        // What is in hand is not on the trolley, and the clamp's jaws leave the wall for what they are closed round.
+        let in_hand = match bay.hand {
+            Hand::Tool(tool) => Some(tool.anchor()),
+            Hand::Clamp => Some(JAWS),
+            Hand::Empty | Hand::Probe(_) | Hand::Clip(..) | Hand::Recorder(_) => None,
         };
+        let closed = scene.kit().clamp.map(|_| JAWS);
+        next.tools_out = in_hand.into_iter().chain(closed).map(str::to_owned).collect();
     }
     stage.set_if_neq(next);
 }
@@ -226,7 +229,7 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
                 tips: [LeadTip::Plug, LeadTip::Probe],
                 colour: palette.rgb(colour),
                 sag: 0.16,
-                clear_of: Some("meter"),
+                clear_of: "meter",
             });
         }
     }
@@ -240,7 +243,7 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
         }
         Hand::Clip(tool, None) => Some((tool_ends(tool)[0], "lead-red")),
         Hand::Clip(tool, Some(_)) => Some((tool_ends(tool)[1], "lead-black")),
-        Hand::Clamp => Some(("clamp-cord", "lead-black")),
+        Hand::Clamp => Some(("clamp-cord", "lead-clamp")),
         Hand::Recorder(None) => Some((RECORDER_ENDS[0], "lead-red")),
         Hand::Recorder(Some(_)) => Some((RECORDER_ENDS[1], "lead-black")),
     };
@@ -251,7 +254,7 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
             tips: [LeadTip::Plain; 2],
             colour: palette.rgb(colour),
             sag: 0.16,
-            clear_of: matches!(bay.hand, Hand::Probe(_)).then_some("meter"),
+            clear_of: "meter",
         });
     }
     let begun = match bay.hand {
@@ -269,7 +272,7 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
                     tips: [LeadTip::Plain, LeadTip::Clip],
                     colour: palette.rgb(colour),
                     sag: 0.2,
-                    clear_of: None,
+                    clear_of: "meter",
                 });
             }
         }
@@ -288,7 +291,7 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
                 tips: [LeadTip::Plug, LeadTip::Clip],
                 colour: palette.rgb(colour),
                 sag: 0.2,
-                clear_of: None,
+                clear_of: "meter",
             });
         }
     }
@@ -296,10 +299,10 @@ fn leads(bay: &Bay, palette: &Palette, anchors: &Anchors) -> Vec<StageLead> {
         leads.push(StageLead {
             from: anchor("clamp-cord"),
             to: LeadEnd::Anchor(clamp_anchor(vehicle, anchors, clamp.place)),
-            tips: [LeadTip::Plain, LeadTip::Clip],
-            colour: palette.rgb("lead-black"),
+            tips: [LeadTip::Plain, LeadTip::Jaws],
+            colour: palette.rgb("lead-clamp"),
             sag: 0.2,
-            clear_of: None,
+            clear_of: "meter",
         });
     }
     leads

@@ -16,6 +16,8 @@ pub(super) enum While {
     Mated(String),
     /// The fuse sits in its slot.
     Fitted(String),
+    /// The tool, or the part of it that is taken, is where it belongs.
+    Home(String),
     /// The room is bright.
     Bright,
     /// The room is dim.
@@ -31,6 +33,7 @@ impl While {
             "panel" => Some(Self::PanelOn(of.to_owned())),
             "mated" => Some(Self::Mated(of.to_owned())),
             "fuse" => Some(Self::Fitted(of.to_owned())),
+            "home" => Some(Self::Home(of.to_owned())),
             "day" => Some(Self::Bright),
             "dusk" => Some(Self::Dim),
             _ => None,
@@ -44,6 +47,7 @@ impl While {
             Self::PanelOff(panel) => stage.panels_off.contains(panel),
             Self::Mated(connector) => !stage.unplugged.contains_key(connector),
             Self::Fitted(fuse) => !stage.fuses_out.contains(fuse),
+            Self::Home(tool) => !stage.tools_out.contains(tool),
             Self::Bright => palette.is_bright(),
             Self::Dim => !palette.is_bright(),
         }

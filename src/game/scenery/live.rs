@@ -6,6 +6,7 @@ use super::build::{Layout, Live};
 use super::catalogue::layer;
 use super::figure::LinkKind;
 use super::hinge::{Face, Hinge};
+use super::leads;
 use super::palette::Palette;
 use super::shape::{Shape, Tint};
 use super::stage::{Anchors, Shown, Stage};
@@ -26,7 +27,7 @@ pub(super) fn draw(
     let old = shown.stage.as_ref();
     let turned = old.is_none() || shown.lid_degrees != anchors.lid_degrees;
     let loom = old.is_none_or(|old| old.loom != stage.loom);
-    let leads = old.is_none_or(|old| {
+    let led = old.is_none_or(|old| {
         old.leads != stage.leads || old.tools_out != stage.tools_out || old.tools_at != stage.tools_at
     });
     let undone = old.is_none_or(|old| {
@@ -41,7 +42,7 @@ pub(super) fn draw(
             Live::LoomBody => loom,
             Live::LoomLid => loom || turned,
             Live::Undone(_) => undone || turned,
-            Live::Leads => leads || turned || sways.moved(),
+            Live::Leads => led || turned || sways.moved(),
         };
         if !changed {
             continue;
@@ -80,12 +81,8 @@ pub(super) fn draw(
                 for lead in &stage.leads {
                     let ends = (end_of(&lead.from, &anchors), end_of(&lead.to, &anchors));
                     if let (Some(from), Some(to)) = ends {
-                        let off = sways.off(lead);
-                        let clear_of = lead.clear_of.and_then(|name| anchors.design(name));
-                        let line = match clear_of {
-                            Some(thing) => wires::round(from, to, (lead.sag, off), thing),
-                            None => wires::hanging(from, to, (lead.sag, off)),
-                        };
+                        let hangs = (lead.sag, sways.off(lead));
+                        let line = leads::line(from, to, hangs, anchors.design(lead.clear_of));
                         wires::lead(&mut shape, &line, lead.colour, lead.tips, &palette);
                     }
                 }

@@ -21,6 +21,7 @@ mod figure;
 mod flat;
 mod gaze;
 mod hinge;
+mod leads;
 mod live;
 mod named;
 mod output;
@@ -41,11 +42,12 @@ pub(crate) use catalogue::is_drawn;
 #[cfg(test)]
 pub(crate) use catalogue::{drawn_names, widest_degrees};
 pub(crate) use gaze::Gaze;
+pub(crate) use leads::{LeadEnd, LeadTip, StageLead};
 pub(crate) use output::{ENCODED, canvas};
 pub(crate) use palette::Palette;
 #[cfg(test)]
 pub(crate) use palette::{contrast, drawn_colour};
-pub(crate) use stage::{Anchors, LeadEnd, LeadTip, LoomWire, Placed, SceneSet, Stage, StageLead};
+pub(crate) use stage::{Anchors, LoomWire, Placed, SceneSet, Stage};
 pub(crate) use turned::Motion;
 pub(crate) use undone::Opened;
 pub(crate) use unplaced::{Region, Wanted};

@@ -12,6 +12,7 @@ use super::catalogue::PROPS;
 use super::condition::While;
 use super::figure::Link;
 use super::flat::Flat;
+use super::leads::StageLead;
 use super::live;
 use super::palette::Palette;
 use super::shape::encloses;
@@ -91,46 +92,6 @@ pub(crate) struct LoomWire {
     pub base: [f32; 3],
     /// Colour of its stripe.
     pub stripe: Option<[f32; 3]>,
-}
-
-/// A lead that hangs between two ends.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) struct StageLead {
-    /// One end.
-    pub from: LeadEnd,
-    /// The other end.
-    pub to: LeadEnd,
-    /// What the ends are: `[from, to]`.
-    pub tips: [LeadTip; 2],
-    /// Colour of the sheath, red, green and blue from 0 to 1.
-    pub colour: [f32; 3],
-    /// How deep it hangs, as a share of the distance between its ends; 0.15 looks natural.
-    pub sag: f32,
-    /// The anchor of what it comes from and does not hang across, as it is read.
-    pub clear_of: Option<&'static str>,
-}
-
-/// Where a lead ends.
-#[derive(Clone, Debug, PartialEq)]
-pub(crate) enum LeadEnd {
-    /// At the anchor of this name, wherever it moves. While the anchor does not exist the lead is not drawn.
-    Anchor(String),
-    /// At a point in design units.
-    Point(Vec2),
-}
-
-/// What a lead ends in.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub(crate) enum LeadTip {
-    /// The bare lead.
-    #[default]
-    Plain,
-    /// A plug seen from its back, as in a meter's socket.
-    Plug,
-    /// A needle probe standing on the place.
-    Probe,
-    /// A crocodile clip.
-    Clip,
 }
 
 /// The systems of the scene, in `Update`. Run writers of [`Stage`] before this set and readers of [`Anchors`] after it.

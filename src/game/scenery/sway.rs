@@ -3,7 +3,8 @@
 use bevy::prelude::*;
 use bevy::window::RequestRedraw;
 
-use super::stage::{Anchors, LeadEnd, Stage, StageLead};
+use super::leads::{LeadEnd, StageLead};
+use super::stage::{Anchors, Stage};
 
 /// Pull back to where it hangs at rest, for each unit of the way, per second squared: a swing takes two thirds of a second.
 const STIFFNESS: f32 = 90.0;

@@ -2,9 +2,10 @@
 
 use bevy::prelude::*;
 
+use super::leads::LeadTip;
 use super::palette::Palette;
 use super::shape::{Shape, Tint};
-use super::{LeadTip, LoomWire, Placed};
+use super::{LoomWire, Placed};
 
 /// Distance between neighbouring wires of the loom.
 const PITCH: f32 = 4.6;
@@ -231,11 +232,12 @@ pub(super) fn arm(shape: &mut Shape, line: &[Vec2], sleeved: bool, palette: &Pal
     }
 }
 
-/// The line of a lead that hangs between two ends: how deep, as a share of the way between them, and how far its middle has swung.
-pub(super) fn hanging(from: Vec2, to: Vec2, (sag, off): (f32, Vec2)) -> Vec<Vec2> {
-    let hang = from.distance(to) * sag + 14.0;
+/// The line of a lead that hangs between two ends: how deep, as a share of the way between them, and how far its middle has
+/// swung; of both only a share where it is held up.
+pub(super) fn hanging(from: Vec2, to: Vec2, (sag, off): (f32, Vec2), share: f32) -> Vec<Vec2> {
+    let hang = (from.distance(to) * sag + 14.0) * share;
     // The middle of the curve lies half as far out as the point that draws it.
-    let by = from.midpoint(to) + (Vec2::new(0.0, hang) + off) * 2.0;
+    let by = from.midpoint(to) + (Vec2::new(0.0, hang) + off * share) * 2.0;
     curve(from, by, to, pieces(from.distance(to) + hang))
 }
 
@@ -330,7 +332,45 @@ fn end_of_lead(shape: &mut Shape, tip: LeadTip, at: Vec2, away: Vec2, colour: [f
             }
             shape.disc(at + away * 26.0, 4.4, ink);
         }
+        LeadTip::Jaws => jaws(shape, at, away, palette),
     }
+}
+
+/// The jaws of a current clamp round what is at `at`, seen from their side, and their grip.
+fn jaws(shape: &mut Shape, at: Vec2, away: Vec2, palette: &Palette) {
+    /// Of the ring's middle line, and from its middle to where it is hinged.
+    const RADIUS: f32 = 17.0;
+    const HINGE: f32 = 19.0;
+    let ink = palette.get("ink").to_f32_array();
+    let grip = palette.get("probe-grip").to_f32_array();
+    let colour = palette.rgb("clamp-jaws");
+    let side = away.perp();
+    for (wide, tint) in [(12.5, ink), (8.0, solid(colour))] {
+        for lean in [-1.0, 1.0] {
+            // From where the jaws meet, round to the hinge.
+            let jaw: Vec<Vec2> = (0..=14)
+                .map(|k| {
+                    let (sin, cos) = (0.09 + k as f32 / 14.0 * 2.75).sin_cos();
+                    at - away * RADIUS * cos + side * RADIUS * sin * lean
+                })
+                .collect();
+            shape.cord(&jaw, wide, tint);
+        }
+    }
+    let lit: Vec<Vec2> = (3..=10)
+        .map(|k| {
+            let (sin, cos) = (k as f32 / 14.0 * 2.75).sin_cos();
+            at - away * (RADIUS + 1.8) * cos + side * (RADIUS + 1.8) * sin
+        })
+        .collect();
+    shape.cord(&lit, 1.8, shaded(colour, 0.4));
+    shape.cord(&[at + away * HINGE, at + away * 56.0], 21.0, ink);
+    shape.cord(&[at + away * (HINGE + 1.0), at + away * 55.0], 15.0, grip);
+    // The lever that opens them.
+    let lever = [at + away * 24.0 + side * 9.0, at + away * 42.0 + side * 13.0];
+    shape.cord(&lever, 8.0, ink);
+    shape.cord(&lever, 4.4, solid(palette.rgb("lead-red")));
+    shape.disc(at + away * HINGE, 4.0, ink);
 }
 
 #[cfg(test)]

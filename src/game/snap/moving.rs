@@ -66,7 +66,7 @@ impl Motion {
                 tips: [LeadTip::Plug, LeadTip::Probe],
                 colour: palette.rgb(colour),
                 sag: 0.16,
-                clear_of: Some("meter"),
+                clear_of: "meter",
             };
             stage.leads = vec![
                 probe("meter-black", angle, "lead-black"),
