@@ -324,6 +324,7 @@ caption-in-hand = In der Hand: { $what }. Kammer, Sicherungsseite, Bolzen oder P
 hand-red-probe = rote Prüfspitze
 hand-black-probe = schwarze Prüfspitze
 hand-clamp = Stromzange
+hand-clamp-not = Stromzange. Sie schließt sich um eine Leitung einer Kammer oder des Strangs oder um das Pluskabel der Batterie, aber nicht hier: { $point }.
 hand-recorder-plus = Schreiber, Messleitung Plus
 hand-recorder-minus = Schreiber, Messleitung Minus (Plus ist an { $point })
 

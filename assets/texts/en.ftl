@@ -324,6 +324,7 @@ caption-in-hand = In hand: { $what }. Touch a cavity, a fuse's side, a stud or a
 hand-red-probe = red probe
 hand-black-probe = black probe
 hand-clamp = current clamp
+hand-clamp-not = current clamp. It closes round one wire of a connector or of the loom, or round the battery's plus cable, and not round { $point }.
 hand-recorder-plus = recorder, plus lead
 hand-recorder-minus = recorder, minus lead (plus is on { $point })
 

@@ -199,6 +199,8 @@ pub(super) struct Bay {
     pub(super) playing: Option<Playing>,
     /// A probe is being dragged, and is put where it is let go.
     pub(super) dragging: bool,
+    /// The point that the clamp in hand was held to and cannot be closed round.
+    pub(super) misfit: Option<Point>,
     /// Where the lead of what is in hand at the pointer ends, in the drawing's units.
     pub(super) lead_end: Option<Vec2>,
     /// The sheet of marks shows the job step by step.
@@ -235,6 +237,9 @@ impl Bay {
     /// Takes what the worker has found out, and ends a trace that has been played.
     pub(super) fn catch_up(&mut self) {
         self.take_replies();
+        if self.hand != Hand::Clamp {
+            self.misfit = None;
+        }
         if let Some(reading) = &mut self.reading {
             reading.catch_up();
         }
@@ -370,8 +375,9 @@ impl Bay {
                     _ => None,
                 };
                 if place.is_some() {
-                    self.act(Action::Clamp(place));
-                    self.hand = Hand::Empty;
+                    self.close_clamp(place);
+                } else {
+                    self.misfit = Some(point);
                 }
             }
             Hand::Recorder(None) => self.hand = Hand::Recorder(Some(point)),
@@ -384,6 +390,14 @@ impl Bay {
                 self.act(Action::Clip(tool, Some((first, point))));
                 self.hand = Hand::Empty;
             }
+        }
+    }
+
+    /// Closes the clamp round something, from the hand if it is there.
+    pub(super) fn close_clamp(&mut self, place: Option<ClampPlace>) {
+        self.act(Action::Clamp(place));
+        if self.hand == Hand::Clamp {
+            self.hand = Hand::Empty;
         }
     }
 

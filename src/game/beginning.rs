@@ -63,6 +63,7 @@ impl Bay {
             trouble: None,
             playing: None,
             dragging: false,
+            misfit: None,
             lead_end: None,
             marks_aside: false,
             steps_shown: false,

@@ -34,7 +34,10 @@ pub(super) fn captions(
         Hand::Empty | Hand::Tool(_) => None,
         Hand::Probe(Lead::Red) => Some(t.say("hand-red-probe").to_owned()),
         Hand::Probe(Lead::Black) => Some(t.say("hand-black-probe").to_owned()),
-        Hand::Clamp => Some(t.say("hand-clamp").to_owned()),
+        Hand::Clamp => Some(match bay.misfit {
+            Some(point) => say!(t, "hand-clamp-not", point = words::point_title(t, bay.vehicle(), point)),
+            None => t.say("hand-clamp").to_owned(),
+        }),
         Hand::Recorder(None) => Some(t.say("hand-recorder-plus").to_owned()),
         Hand::Recorder(Some(first)) => {
             let first = words::point_title(t, bay.vehicle(), first);

@@ -79,7 +79,9 @@ fn mend(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: StationId, here
             let label = say!(t, label, price = price(vehicle, &mending));
             act(ui, bay, &label, mending);
         }
-        act(ui, bay, t.say("station-clamp"), Action::Clamp(Some(ClampPlace::Station(chosen, id))));
+        if ui.button(t.say("station-clamp")).clicked() {
+            bay.close_clamp(Some(ClampPlace::Station(chosen, id)));
+        }
     });
 }
 

@@ -47,6 +47,21 @@ impl Touch {
         }
     }
 
+    /// Whether what is in hand can be put to something there.
+    fn takes(&self, bay: &Bay, anchors: &Anchors) -> bool {
+        let vehicle = bay.vehicle();
+        match self {
+            _ if !bay.hand.goes_to_a_point() => false,
+            // It goes round a wire, and in the cabin round those of its connectors only.
+            Self::Open(Place::Station(_)) => bay.hand == Hand::Clamp,
+            Self::Open(Place::Cabin) if bay.hand == Hand::Clamp => (0..vehicle.connectors.len())
+                .any(|at| connector_anchor(vehicle, anchors, ConnectorId::at(at)) == "cabin"),
+            Self::Point(..) | Self::Open(Place::Key) => bay.hand != Hand::Clamp,
+            Self::Open(Place::Connector(_) | Place::Cabin | Place::Front) => true,
+            Self::Open(_) | Self::Act(_) | Self::Take(_) | Self::Hold(_) => false,
+        }
+    }
+
     fn sign(&self, vehicle: &Vehicle) -> Sign {
         match self {
             Self::Open(place) | Self::Point(_, place) => Sign::of_place(vehicle, *place),
@@ -177,7 +192,6 @@ pub(super) fn spots(
 ) -> Vec<Rect> {
     let accent = colour(palette, "accent");
     let focus = colour(palette, "focus");
-    let in_hand = bay.hand.goes_to_a_point();
     let mut touched = None;
     let mut named: Option<(Rect, String)> = None;
     let mut signs = Vec::new();
@@ -213,12 +227,7 @@ pub(super) fn spots(
             Hand::Tool(tool) => spot.touch.place().and_then(|place| tool.would(bay, place)),
             _ => None,
         };
-        let takes_lead = in_hand
-            && matches!(
-                spot.touch,
-                Touch::Point(..)
-                    | Touch::Open(Place::Connector(_) | Place::Cabin | Place::Front | Place::Key)
-            );
+        let takes_lead = spot.touch.takes(bay, anchors);
         let line = if response.has_focus() { focus } else { accent };
         if spot.whole {
             if lit || takes_lead || held {
