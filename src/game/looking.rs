@@ -113,7 +113,7 @@ pub(super) fn button(ui: &mut egui::Ui, t: Texts, gaze: &mut Gaze, at: Vec2) {
     }
 }
 
-/// While the eye is near: the way back, and what stands on the sheet and the meter, which may be out of sight.
+/// While the eye is near: the way back, and what stands on the sheet, the meter and the clamp, which may be out of sight.
 pub(super) fn near_plate(
     ui: &egui::Ui,
     bay: &Bay,
@@ -124,11 +124,14 @@ pub(super) fn near_plate(
 ) {
     let t = bay.texts;
     let captions = ui.memory(|memory| memory.area_rect(Id::new("captions")));
-    let hidden = anchors.design("meter-display").is_some_and(|at| {
-        let display = place.rect(at.centre, at.size);
-        let covered = captions.is_some_and(|captions| captions.intersects(display));
-        covered || !ui.max_rect().contains_rect(display)
-    });
+    let hidden = |display: &str| {
+        anchors.design(display).is_some_and(|at| {
+            let display = place.rect(at.centre, at.size);
+            let covered = captions.is_some_and(|captions| captions.intersects(display));
+            covered || !ui.max_rect().contains_rect(display)
+        })
+    };
+    let clamp = bay.job.as_ref().and_then(|job| job.scene().rest().clamp.as_ref());
     egui::Area::new(Id::new("near"))
         .order(Order::Middle)
         .fixed_pos(ui.max_rect().min + vec2(10.0, 10.0))
@@ -142,9 +145,13 @@ pub(super) fn near_plate(
                         let minutes = format!("{:.1}", job.minutes());
                         ui.label(say!(t, "near-clock", minutes = minutes, cost = job.cost()));
                     }
-                    if let Some(shown) = bay.meter_display().filter(|_| hidden) {
+                    if let Some(shown) = bay.meter_display().filter(|_| hidden("meter-display")) {
                         ui.separator();
                         ui.label(say!(t, "near-meter", reading = shown.to_string()));
+                    }
+                    if let Some(clamp) = clamp.filter(|_| hidden("clamp-display")) {
+                        ui.separator();
+                        ui.label(say!(t, "caption-clamp", reading = clamp.now.to_string()));
                     }
                 });
             });

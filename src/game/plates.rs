@@ -100,6 +100,10 @@ pub(super) fn clamp_face(
 ) {
     let clamp = bay.job.as_ref().and_then(|job| job.scene().rest().clamp.clone());
     let (Some(clamp), Some(at)) = (clamp, anchors.design("clamp-display")) else { return };
+    // Out of view it would be held at the window's edge.
+    if !ui.max_rect().contains(place.at(at.centre)) {
+        return;
+    }
     let shown = tag(ui, place.at(at.centre), &clamp.now.to_string(), palette, false);
     told(
         ui,
