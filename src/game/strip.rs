@@ -1,16 +1,18 @@
 //! The recorder's card: its leads, its button, and the strip of paper with what it took down last.
 
+use bevy::prelude::Vec2;
 use bevy_egui::egui::{
     self, Align2, Color32, FontFamily, FontId, Pos2, RichText, Sense, Shape, Stroke, pos2, vec2,
 };
 use probeworthy::bench::{Action, Recording};
 use probeworthy::circuit::Waveform;
+use probeworthy::job::Job;
 use probeworthy::say;
 use probeworthy::words::{self, Texts};
 
 use super::bay::{Bay, Hand};
 use super::cards::act;
-use super::scenery::Palette;
+use super::scenery::{Palette, PenLine};
 use super::theme::{BODY, SMALL, colour};
 
 /// Height of a channel's field, and what is left of it for its figures.
@@ -48,6 +50,48 @@ pub(super) fn recorder(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     ui.label(RichText::new(say!(t, "recorder-last", act = title)).size(BODY).strong());
     paper(ui, t, &recording, palette);
     ui.label(RichText::new(words::recording(t, &recording)).size(SMALL));
+}
+
+/// What the recorder took down last, as its pens leave it on the paper in the drawing: a field for each channel, one under the
+/// other.
+pub(super) fn pens(job: &Job, palette: &Palette) -> Vec<PenLine> {
+    /// How many columns a line has at most: more than can be told apart there.
+    const COLUMNS: usize = 40;
+    /// What is left free above and below a line, as a share of its field.
+    const FREE: f32 = 0.12;
+    let Some(recording) = job.log().iter().rev().find_map(|step| step.outcome.recording.as_ref()) else {
+        return Vec::new();
+    };
+    let (begins, ends) = recording.span();
+    let volts = recording.volts.iter().map(|wave| (wave, "pen-volts"));
+    let channels: Vec<(&Waveform, &str)> =
+        volts.chain(recording.amps.iter().map(|wave| (wave, "pen-amps"))).collect();
+    let field = 1.0 / channels.len() as f32;
+    let line = |at: usize, wave: &Waveform| {
+        let (least, greatest) = recording.scale(wave);
+        let span = (greatest - least).max(0.05);
+        let mut line: Vec<Vec2> = Vec::new();
+        let mut column = None;
+        for &(seconds, value) in wave.points() {
+            #[expect(clippy::cast_possible_truncation, reason = "places on a strip of paper")]
+            let (across, up) = (
+                ((seconds - begins) / (ends - begins)).clamp(0.0, 1.0) as f32,
+                ((value - least) / span).clamp(0.0, 1.0) as f32,
+            );
+            let point = Vec2::new(across, field * (at as f32 + 1.0 - FREE - (1.0 - 2.0 * FREE) * up));
+            #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "not below zero")]
+            let here = (across * COLUMNS as f32) as usize;
+            // Of a column its first point, and what goes beyond that.
+            let last = line.last().copied().unwrap_or(point);
+            if column != Some(here) || (point.y - last.y).abs() > 0.04 * field {
+                line.push(point);
+            }
+            column = Some(here);
+        }
+        line
+    };
+    let pens = channels.iter().enumerate();
+    pens.map(|(at, (wave, pen))| PenLine { colour: palette.rgb(pen), points: line(at, wave) }).collect()
 }
 
 /// The strip: a field for each channel, one under the other, over the same time.

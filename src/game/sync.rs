@@ -1,9 +1,10 @@
 //! Puts the job's state on the stage.
 
-use std::sync::Arc;
+use std::sync::{Arc, Weak};
 
 use bevy::prelude::*;
 use probeworthy::bench::{ClampPlace, LampSize, Lead, MeterSetting, Tool};
+use probeworthy::job::Job;
 use probeworthy::scenario::Scenario;
 use probeworthy::vehicle::{PartId, PartKind, Point, StationId, Vehicle, Zone};
 
@@ -11,7 +12,7 @@ use super::bay::{Bay, Hand};
 use super::playing::Playing;
 use super::scenery::{Anchors, LeadEnd, LeadTip, LoomWire, Palette, Region, Stage, StageLead, Wanted};
 use super::settings::Settings;
-use super::undone;
+use super::{strip, undone};
 
 /// Where a point is in the drawing.
 pub(super) fn point_anchor(vehicle: &Vehicle, anchors: &Anchors, point: Point) -> String {
@@ -90,6 +91,7 @@ pub(super) fn set_stage(
     anchors: Res<Anchors>,
     mut stage: ResMut<Stage>,
     mut shown: Local<Option<Arc<Scenario>>>,
+    mut written: Local<Weak<Job>>,
 ) {
     let mut next = stage.clone();
     next.reduced_motion = settings.reduced_motion;
@@ -109,6 +111,7 @@ pub(super) fn set_stage(
         next.opened.clear();
         next.latch_claw_home = true;
         next.lid_degrees = 0.0;
+        next.strip = Arc::default();
         next.loom = loom(bay.vehicle(), &palette);
         next.wanted = wanted(bay.vehicle()).into();
     }
@@ -162,6 +165,11 @@ pub(super) fn set_stage(
             MeterSetting::Diode => 73.3,
             MeterSetting::Amps => 110.0,
         };
+        // What is on the recorder's paper changes with an act only.
+        if !std::ptr::eq(written.as_ptr(), Arc::as_ptr(job)) {
+            *written = Arc::downgrade(job);
+            next.strip = strip::pens(job, &palette).into();
+        }
         next.leads = leads(&bay, &palette, &anchors);
         // What is in hand is not on the trolley, and the clamp's jaws leave the wall for what they are closed round.
         let in_hand = match bay.hand {

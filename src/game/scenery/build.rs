@@ -93,6 +93,8 @@ pub(super) enum Live {
     /// What has been taken apart.
     Undone(On),
     Leads,
+    /// What is on the recorder's paper.
+    Strip,
 }
 
 /// What the beginning of a part's name says of how it is lit.
@@ -250,6 +252,7 @@ pub(super) fn build(
         (Live::Undone(On::Lid), layer::LINKS_OVER - 1.0),
         (Live::Undone(On::Body), layer::UNDONE),
         (Live::Leads, layer::LEADS),
+        (Live::Strip, layer::STRIP),
     ]
     .into_iter()
     .chain(links)

@@ -8,6 +8,8 @@ use super::drawing::Drawing;
 pub(super) mod layer {
     pub(in super::super) const WORKSHOP: f32 = 0.0;
     pub(in super::super) const PINNED: f32 = 30.0;
+    /// What the recorder wrote, over all of its drawing.
+    pub(in super::super) const STRIP: f32 = 80.0;
     /// What is taken off the vehicle lies here.
     pub(in super::super) const ASIDE: f32 = 90.0;
     pub(in super::super) const BODY: f32 = 100.0;

@@ -1,4 +1,4 @@
-//! What hangs between two ends, and the way that it takes past what is read.
+//! What instruments bring into the scene: leads that hang between two ends, and their way past what is read; lines on paper.
 
 use bevy::prelude::*;
 
@@ -45,6 +45,15 @@ pub(crate) enum LeadTip {
     Clip,
     /// The jaws of a current clamp, closed round the place.
     Jaws,
+}
+
+/// What a pen of the recorder left on its paper.
+#[derive(Clone, Debug, PartialEq)]
+pub(crate) struct PenLine {
+    /// Its ink, red, green and blue from 0 to 1.
+    pub colour: [f32; 3],
+    /// Where it went, from 0 to 1 across and down.
+    pub points: Vec<Vec2>,
 }
 
 /// How near a lead comes to what it does not hang across.

@@ -33,6 +33,7 @@ pub(super) fn draw(
     let undone = old.is_none_or(|old| {
         old.unplugged != stage.unplugged || old.opened != stage.opened || old.panels_off != stage.panels_off
     });
+    let written = old.is_none_or(|old| old.strip != stage.strip);
     let (Some(lid), Some(figure)) = (layout.lid(anchors.lid_degrees), layout.figure.as_ref()) else { return };
     let inside = lid.shows() == Face::Inside;
     let at = |name: &str| anchors.design(name).map(|placed| placed.centre);
@@ -42,6 +43,7 @@ pub(super) fn draw(
             Live::LoomBody => loom,
             Live::LoomLid => loom || turned,
             Live::Undone(_) => undone || turned,
+            Live::Strip => written,
             Live::Leads => led || turned || sways.moved(),
         };
         if !changed {
@@ -77,6 +79,11 @@ pub(super) fn draw(
             }
             Live::LoomLid => {}
             Live::Undone(on) => undone::draw(&mut shape, *on, &stage, &layout, &anchors, &palette),
+            Live::Strip => {
+                for line in stage.strip.iter() {
+                    wires::written(&mut shape, line, anchors.design("recorder-paper"));
+                }
+            }
             Live::Leads => {
                 for lead in &stage.leads {
                     let ends = (end_of(&lead.from, &anchors), end_of(&lead.to, &anchors));

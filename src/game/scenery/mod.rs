@@ -42,7 +42,7 @@ pub(crate) use catalogue::is_drawn;
 #[cfg(test)]
 pub(crate) use catalogue::{drawn_names, widest_degrees};
 pub(crate) use gaze::Gaze;
-pub(crate) use leads::{LeadEnd, LeadTip, StageLead};
+pub(crate) use leads::{LeadEnd, LeadTip, PenLine, StageLead};
 pub(crate) use output::{ENCODED, canvas};
 pub(crate) use palette::Palette;
 #[cfg(test)]

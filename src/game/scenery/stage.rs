@@ -12,7 +12,7 @@ use super::catalogue::PROPS;
 use super::condition::While;
 use super::figure::Link;
 use super::flat::Flat;
-use super::leads::StageLead;
+use super::leads::{PenLine, StageLead};
 use super::live;
 use super::palette::Palette;
 use super::shape::encloses;
@@ -49,6 +49,8 @@ pub(crate) struct Stage {
     pub tools_out: BTreeSet<String>,
     /// Where the middle of a tool that is out is drawn.
     pub tools_at: BTreeMap<String, Vec2>,
+    /// What the recorder took down last.
+    pub strip: Arc<[PenLine]>,
     /// The wires of the loom, up to eight.
     pub loom: Vec<LoomWire>,
     /// Whether the latch's claw is closed.
@@ -76,6 +78,7 @@ impl Default for Stage {
             leads: Vec::new(),
             tools_out: BTreeSet::new(),
             tools_at: BTreeMap::new(),
+            strip: Arc::default(),
             loom: Vec::new(),
             latch_claw_home: true,
             meter_knob_degrees: -110.0,
@@ -435,7 +438,7 @@ fn settle(
         for (entity, kind) in &live {
             let on_top = match kind {
                 Live::Leads => true,
-                Live::LoomBody => false,
+                Live::LoomBody | Live::Strip => false,
                 Live::LidRim | Live::Link(_) | Live::LoomLid | Live::Undone(_) => lid_on_top,
             };
             commands.entity(entity).insert(backdrop::layer(on_top));
@@ -457,6 +460,7 @@ fn settle(
             || old.tools_at != stage.tools_at
             || old.wanted != stage.wanted
             || old.loom != stage.loom
+            || old.strip != stage.strip
             || old.unplugged != stage.unplugged
             || old.fuses_out != stage.fuses_out
             || old.opened != stage.opened

@@ -2,7 +2,7 @@
 
 use bevy::prelude::*;
 
-use super::leads::LeadTip;
+use super::leads::{LeadTip, PenLine};
 use super::palette::Palette;
 use super::shape::{Shape, Tint};
 use super::{LoomWire, Placed};
@@ -266,6 +266,16 @@ pub(super) fn round(from: Vec2, to: Vec2, (sag, off): (f32, Vec2), thing: Placed
             a.lerp(b, t).lerp(b.lerp(c, t), t)
         })
         .collect()
+}
+
+/// A line on a sheet of paper.
+pub(super) fn written(shape: &mut Shape, line: &PenLine, paper: Option<Placed>) {
+    let Some(paper) = paper else { return };
+    let corner = paper.centre - paper.size / 2.0;
+    let points: Vec<Vec2> = line.points.iter().map(|at| corner + *at * paper.size).collect();
+    if points.len() > 1 {
+        shape.stroke(&points, false, 2.0, &|_| solid(line.colour));
+    }
 }
 
 /// In how many pieces a lead of about this length looks round.
