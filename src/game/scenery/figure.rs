@@ -127,13 +127,15 @@ pub(super) enum LinkKind {
     SleevedArm,
     /// A ribbed rubber tube.
     Bellows,
+    /// A rod that holds the lid up, or a door open, while it is propped.
+    Prop,
 }
 
 impl Link {
     /// The line from its end on the body to that on the lid.
     pub(super) fn line(&self, body: Vec2, lid: Vec2) -> Vec<Vec2> {
         let slack = match self.is {
-            LinkKind::Strut => 0.0,
+            LinkKind::Strut | LinkKind::Prop => 0.0,
             LinkKind::Bellows => (125.0 - body.distance(lid)).clamp(20.0, 60.0),
             LinkKind::Arm | LinkKind::SleevedArm => body.distance(lid) * 0.42,
         };

@@ -33,13 +33,15 @@ pub(super) fn draw(
     let undone = old.is_none_or(|old| {
         old.unplugged != stage.unplugged || old.opened != stage.opened || old.panels_off != stage.panels_off
     });
+    let propped = old.is_none_or(|old| old.propped != stage.propped);
     let written = old.is_none_or(|old| old.strip != stage.strip);
     let (Some(lid), Some(figure)) = (layout.lid(anchors.lid_degrees), layout.figure.as_ref()) else { return };
     let inside = lid.shows() == Face::Inside;
     let at = |name: &str| anchors.design(name).map(|placed| placed.centre);
     for (kind, mesh, mut transform, mut visibility) in &mut live {
         let changed = match kind {
-            Live::LidRim | Live::Link(_) => turned,
+            Live::LidRim => turned,
+            Live::Link(_) => turned || propped,
             Live::LoomBody => loom,
             Live::LoomLid => loom || turned,
             Live::Undone(_) => undone || turned,
@@ -62,6 +64,8 @@ pub(super) fn draw(
                     let line = link.line(body, end);
                     match link.is {
                         LinkKind::Strut => wires::strut(&mut shape, body, end, &palette),
+                        LinkKind::Prop if !stage.propped => {}
+                        LinkKind::Prop => wires::prop(&mut shape, body, end, &palette),
                         LinkKind::Bellows => wires::bellows(&mut shape, &line, &palette),
                         LinkKind::Arm => wires::arm(&mut shape, &line, false, &palette),
                         LinkKind::SleevedArm => wires::arm(&mut shape, &line, true, &palette),

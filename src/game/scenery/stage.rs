@@ -31,6 +31,8 @@ pub(crate) struct Stage {
     /// Light of each lamp as a fraction of its full light, by the name of its part, and of the test lamps by
     /// `test-lamp-5` and `test-lamp-21`; and heat of a screen's lines from the top as `rear-screen.1`.
     pub lights: BTreeMap<String, f32>,
+    /// Whether the raised lid, or the doors, are propped.
+    pub propped: bool,
     /// Motors that turn, by the names of their parts: what they sweep goes to and fro.
     pub turning: BTreeSet<String>,
     /// Panels taken off, by their names.
@@ -69,6 +71,7 @@ impl Default for Stage {
         Self {
             vehicle: String::new(),
             lid_degrees: 0.0,
+            propped: false,
             lights: BTreeMap::new(),
             turning: BTreeSet::new(),
             panels_off: BTreeSet::new(),
@@ -459,6 +462,7 @@ fn settle(
             || old.tools_out != stage.tools_out
             || old.tools_at != stage.tools_at
             || old.wanted != stage.wanted
+            || old.propped != stage.propped
             || old.loom != stage.loom
             || old.strip != stage.strip
             || old.unplugged != stage.unplugged

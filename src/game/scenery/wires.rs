@@ -204,6 +204,34 @@ pub(super) fn strut(shape: &mut Shape, body: Vec2, lid: Vec2, palette: &Palette)
     }
 }
 
+/// The rod that holds a lid up or a door open, from its rubber foot on the body to the fork that grips the lid.
+pub(super) fn prop(shape: &mut Shape, foot: Vec2, head: Vec2, palette: &Palette) {
+    let ink = palette.get("ink").to_f32_array();
+    let rubber = palette.get("bellows").to_f32_array();
+    let rod = palette.get("prop").to_f32_array();
+    let up = (head - foot).normalize_or_zero();
+    let side = up.perp();
+    shape.cord(&[foot, head], 12.0, ink);
+    shape.cord(&[foot, head], 7.5, rod);
+    shape.cord(
+        &[foot + up * 20.0 + side * 1.8, head - up * 20.0 + side * 1.8],
+        1.8,
+        palette.get("prop-sheen").to_f32_array(),
+    );
+    // Drawn out to its length and held by a collar.
+    let middle = foot.lerp(head, 0.48);
+    shape.cord(&[middle, middle + up * 18.0], 17.0, ink);
+    shape.cord(&[middle + up, middle + up * 17.0], 12.0, rubber);
+    shape.cord(&[foot, foot + up * 16.0], 19.0, ink);
+    shape.cord(&[foot + up, foot + up * 15.0], 14.0, rubber);
+    for lean in [-1.0, 1.0] {
+        let fork =
+            [head - up * 14.0, head - up * 6.0 + side * 8.0 * lean, head + up * 5.0 + side * 9.0 * lean];
+        shape.cord(&fork, 9.5, ink);
+        shape.cord(&fork, 5.5, rubber);
+    }
+}
+
 /// A bent arm of steel that carries a lid, with the loom's cloth sleeve along it or without.
 pub(super) fn arm(shape: &mut Shape, line: &[Vec2], sleeved: bool, palette: &Palette) {
     let ink = palette.get("ink").to_f32_array();
