@@ -165,6 +165,7 @@ lid-claw = Drehfalle mit Werkzeug schließen
 lid-lever = Hebel innen ziehen
 lid-force = Schloss durch die Verkleidung gewaltsam öffnen (20 min)
 lid-look = Hinsehen und hinhören
+lid-is-wet = Das Heck ist nass.
 lid-wet = Heck mit der Sprühflasche nässen
 lid-dry = Trockenblasen
 lid-wait = { $minutes } min warten

@@ -165,6 +165,7 @@ lid-claw = Close the latch's claw with a tool
 lid-lever = Pull the lever inside
 lid-force = Force the latch through the trim (20 min)
 lid-look = Look and listen
+lid-is-wet = The rear is wet.
 lid-wet = Wet the rear with a spray bottle
 lid-dry = Blow it dry
 lid-wait = Wait { $minutes } min

@@ -112,6 +112,7 @@ pub(super) fn set_stage(
         next.latch_claw_home = true;
         next.lid_degrees = 0.0;
         next.propped = false;
+        next.wet = false;
         next.strip = Arc::default();
         next.loom = loom(bay.vehicle(), &palette);
         next.wanted = wanted(bay.vehicle()).into();
@@ -158,6 +159,7 @@ pub(super) fn set_stage(
         next.fuses_out = undone::fuses_out(vehicle, scene);
         next.opened = undone::opened(job, &palette);
         next.propped = scene.propped() && waits.is_none();
+        next.wet = scene.wet();
         next.meter_knob_degrees = match scene.kit().meter.setting {
             MeterSetting::Off => -110.0,
             MeterSetting::Volts => -73.3,

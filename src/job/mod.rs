@@ -420,6 +420,12 @@ impl<'a> Scene<'a> {
         self.world.state.propped
     }
 
+    /// The vehicle's rear is wet.
+    #[must_use]
+    pub fn wet(&self) -> bool {
+        self.world.state.wet
+    }
+
     /// By panel: off, or folded.
     #[must_use]
     pub fn panels_off(&self) -> &'a [bool] {

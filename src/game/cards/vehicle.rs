@@ -31,6 +31,10 @@ pub(super) fn lid(ui: &mut egui::Ui, bay: &mut Bay) {
         }
     };
     ui.label(state);
+    let wet = bay.job.as_ref().is_some_and(|job| job.scene().wet());
+    if wet {
+        ui.label(t.say("lid-is-wet"));
+    }
     ui.horizontal_wrapped(|ui| {
         let up = position == LidPosition::Angle(full);
         act_unless(ui, bay, up, t.say("lid-open-fully"), Action::Lid(LidTo::Angle(full)));

@@ -14,10 +14,11 @@ use super::figure::Figure;
 use super::flat::Flat;
 use super::hinge::{Face, Hinge};
 use super::palette::Palette;
-use super::shape::{Shape, Tint};
+use super::shape::{Shape, Tint, encloses};
 use super::stage::{Shown, Stage, Swing};
 use super::undone::{self, On};
 use super::view::DESIGN;
+use super::wet;
 use crate::game::memory;
 
 /// Where a mark belongs.
@@ -148,6 +149,9 @@ impl Layout {
     }
 }
 
+/// On the inside of a lid drops hang below this share of its height.
+const RUNS_IN: f32 = 0.7;
+
 /// The root of a part of the scene.
 #[derive(Component)]
 pub(super) struct SceneRoot;
@@ -204,6 +208,12 @@ pub(super) fn build(
     }
     layout.take(workshop.marks, Ground::Room(None));
 
+    for part in body.parts.iter().filter(|part| wet::WETTED.contains(&part.name.as_str())) {
+        let (low, high) = part.shape.bounds();
+        let shape = wet::drops(low, high, &|at| part.shape.covers(at), &palette);
+        let entity = spawner.shape(&mut commands, root, &shape, white.clone(), layer::WET_BODY);
+        commands.entity(entity).insert((While::Wet, Visibility::Hidden));
+    }
     let mut loom_height = layer::BODY;
     for (k, part) in body.parts.into_iter().enumerate() {
         let height = layer::BODY + k as f32;
@@ -236,6 +246,21 @@ pub(super) fn build(
         commands.entity(entity).insert((OnLid { shape, face }, NoFrustumCulling));
         if let Some(turned) = turned {
             commands.entity(entity).insert(turned);
+        }
+    }
+    for outline in &layout.lid_outlines {
+        let points = || outline.iter().copied();
+        let (low, high) = (points().reduce(Vec2::min), points().reduce(Vec2::max));
+        let (Some(low), Some(high)) = (low, high) else { continue };
+        for (face, low) in [(Face::Outside, low), (Face::Inside, low.with_y(low.y.lerp(high.y, RUNS_IN)))] {
+            let shape = wet::drops(low, high, &|at| encloses(outline, at), &palette);
+            let entity = spawner.shape(&mut commands, root, &shape, white.clone(), layer::WET_LID);
+            commands.entity(entity).insert((
+                While::Wet,
+                OnLid { shape, face },
+                NoFrustumCulling,
+                Visibility::Hidden,
+            ));
         }
     }
     for mark in lid.marks {

@@ -13,6 +13,9 @@ pub(super) mod layer {
     /// What is taken off the vehicle lies here.
     pub(in super::super) const ASIDE: f32 = 90.0;
     pub(in super::super) const BODY: f32 = 100.0;
+    /// Drops of water on the body, and on the lid.
+    pub(in super::super) const WET_BODY: f32 = 179.0;
+    pub(in super::super) const WET_LID: f32 = 278.0;
     pub(in super::super) const LINKS_UNDER: f32 = 180.0;
     pub(in super::super) const LID: f32 = 200.0;
     pub(in super::super) const LINKS_OVER: f32 = 280.0;

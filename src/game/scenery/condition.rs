@@ -18,6 +18,8 @@ pub(super) enum While {
     Fitted(String),
     /// The tool, or the part of it that is taken, is where it belongs.
     Home(String),
+    /// The vehicle's rear is wet.
+    Wet,
     /// The room is bright.
     Bright,
     /// The room is dim.
@@ -48,6 +50,7 @@ impl While {
             Self::Mated(connector) => !stage.unplugged.contains_key(connector),
             Self::Fitted(fuse) => !stage.fuses_out.contains(fuse),
             Self::Home(tool) => !stage.tools_out.contains(tool),
+            Self::Wet => stage.wet,
             Self::Bright => palette.is_bright(),
             Self::Dim => !palette.is_bright(),
         }

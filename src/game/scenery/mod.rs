@@ -33,6 +33,7 @@ mod turned;
 mod undone;
 mod unplaced;
 mod view;
+mod wet;
 mod wires;
 
 use bevy::prelude::*;

@@ -40,6 +40,15 @@ impl Shape {
         (points().reduce(Vec2::min).unwrap_or_default(), points().reduce(Vec2::max).unwrap_or_default())
     }
 
+    /// Whether it is painted at a point.
+    pub(super) fn covers(&self, at: Vec2) -> bool {
+        self.indices.chunks_exact(3).any(|corners| {
+            let [a, b, c] = [0, 1, 2].map(|k| self.positions[corners[k] as usize]);
+            let sides = [(b - a).perp_dot(at - a), (c - b).perp_dot(at - b), (a - c).perp_dot(at - c)];
+            sides.iter().all(|side| *side > 0.0) || sides.iter().all(|side| *side < 0.0)
+        })
+    }
+
     /// The same shape elsewhere.
     pub(super) fn moved(&self, by: Vec2) -> Self {
         let positions = self.positions.iter().map(|at| *at + by).collect();

@@ -33,6 +33,8 @@ pub(crate) struct Stage {
     pub lights: BTreeMap<String, f32>,
     /// Whether the raised lid, or the doors, are propped.
     pub propped: bool,
+    /// Whether its rear is wet.
+    pub wet: bool,
     /// Motors that turn, by the names of their parts: what they sweep goes to and fro.
     pub turning: BTreeSet<String>,
     /// Panels taken off, by their names.
@@ -72,6 +74,7 @@ impl Default for Stage {
             vehicle: String::new(),
             lid_degrees: 0.0,
             propped: false,
+            wet: false,
             lights: BTreeMap::new(),
             turning: BTreeSet::new(),
             panels_off: BTreeSet::new(),
@@ -463,6 +466,7 @@ fn settle(
             || old.tools_at != stage.tools_at
             || old.wanted != stage.wanted
             || old.propped != stage.propped
+            || old.wet != stage.wet
             || old.loom != stage.loom
             || old.strip != stage.strip
             || old.unplugged != stage.unplugged
