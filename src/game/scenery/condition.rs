@@ -24,6 +24,8 @@ pub(super) enum While {
     Bright,
     /// The room is dim.
     Dim,
+    /// Both are so.
+    Both(Box<Self>, Box<Self>),
 }
 
 impl While {
@@ -36,9 +38,17 @@ impl While {
             "mated" => Some(Self::Mated(of.to_owned())),
             "fuse" => Some(Self::Fitted(of.to_owned())),
             "home" => Some(Self::Home(of.to_owned())),
-            "day" => Some(Self::Bright),
-            "dusk" => Some(Self::Dim),
+            "day" => Some(Self::Bright.and(Self::of_part(of))),
+            "dusk" => Some(Self::Dim.and(Self::of_part(of))),
             _ => None,
+        }
+    }
+
+    /// With something else that has to be so, too.
+    fn and(self, other: Option<Self>) -> Self {
+        match other {
+            Some(other) => Self::Both(Box::new(self), Box::new(other)),
+            None => self,
         }
     }
 
@@ -52,6 +62,7 @@ impl While {
             Self::Home(tool) => !stage.tools_out.contains(tool),
             Self::Wet => stage.wet,
             Self::Bright => palette.is_bright(),
+            Self::Both(one, other) => one.holds(stage, palette) && other.holds(stage, palette),
             Self::Dim => !palette.is_bright(),
         }
     }
