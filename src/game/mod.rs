@@ -33,6 +33,7 @@ mod pace;
 mod plates;
 mod playing;
 mod progress;
+mod putting;
 mod reading;
 mod replaced;
 pub(crate) mod scenery;
