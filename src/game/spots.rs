@@ -276,7 +276,11 @@ pub(super) fn spots(
         others.extend(plates::written(ui, place, anchors));
         others.extend(plates::marked(ui));
         let words = beside(rect, tag_size(ui, &label), &others, ui.max_rect().shrink(4.0));
-        tag(ui, words.center(), &label, palette, true);
+        // Where nothing is free it lies over the sheet's or the captions' edge, not under it.
+        let over = egui::LayerId::new(egui::Order::Foreground, Id::new("named"));
+        ui.scope_builder(egui::UiBuilder::new().layer_id(over).max_rect(ui.max_rect()), |ui| {
+            tag(ui, words.center(), &label, palette, true)
+        });
     }
     if let Some(touch) = touched {
         do_touch(bay, touch);

@@ -47,13 +47,7 @@ fn battery(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     }
     let font = FontId::new(TITLE, FontFamily::Proportional);
     let on_case = pos2(case.center().x, egui::lerp(lid.bottom()..=case.bottom(), 0.5));
-    ui.painter().text(
-        on_case,
-        Align2::CENTER_CENTER,
-        t.say("front-volts"),
-        font.clone(),
-        ink("housing-text"),
-    );
+    ui.painter().text(on_case, Align2::CENTER_CENTER, t.say("front-volts"), font.clone(), written);
     let posts = [
         (Point::BatteryMinus, "front-minus", "battery-minus", "\u{2212}", outer.left() + 22.0),
         (Point::BatteryPlus, "front-plus", "battery-plus", "+", outer.right() - 22.0 - POST.x),
