@@ -56,8 +56,11 @@ pub(crate) struct PenLine {
     pub points: Vec<Vec2>,
 }
 
+/// How wide the frame is about what is read: a lead may lie on it, and a tool may begin behind it.
+const FRAME: f32 = 8.0;
+
 /// How near a lead comes to what it does not hang across.
-const CLEAR: f32 = 14.0;
+const CLEAR: f32 = 20.0;
 
 /// The lowest that a lead is led round below something, in design units: within the picture.
 const LOWEST: f32 = 1064.0;
@@ -72,9 +75,9 @@ pub(super) fn line(from: Vec2, to: Vec2, (sag, off): (f32, Vec2), thing: Option<
     }
 }
 
-/// How far a place is from the edge of a thing: below zero inside.
+/// How far a place is from what is read of a thing, within its frame: below zero inside.
 fn beside(at: Vec2, thing: Placed) -> f32 {
-    ((at - thing.centre).abs() - thing.size / 2.0).max_element()
+    ((at - thing.centre).abs() - thing.size / 2.0).max_element() + FRAME
 }
 
 /// The line of a lead that comes from elsewhere: it hangs as it does everywhere where that leaves the thing free, else less
@@ -83,7 +86,8 @@ fn past(from: Vec2, to: Vec2, (sag, off): (f32, Vec2), thing: Placed) -> Vec<Vec
     let hanging = |share: f32| wires::hanging(from, to, (sag, off), share);
     // A place close to the thing leaves less room; one on it, none.
     let clear = CLEAR.min(beside(from, thing)).min(beside(to, thing)) * 0.98;
-    let enters = |at: &Vec2| beside(*at, thing) < clear;
+    // What is laid along its edge is that far away but for rounding.
+    let enters = |at: &Vec2| beside(*at, thing) < clear - 0.1;
     let is_free = |line: &[Vec2]| !line.iter().any(enters);
     let whole = hanging(1.0);
     if clear <= 0.0 || is_free(&whole) {
@@ -101,7 +105,7 @@ fn past(from: Vec2, to: Vec2, (sag, off): (f32, Vec2), thing: Placed) -> Vec<Vec
         }
         return hanging(free);
     }
-    let corner = |x: f32, y: f32| thing.centre + Vec2::new(x, y) * (thing.size / 2.0 + clear);
+    let corner = |x: f32, y: f32| thing.centre + Vec2::new(x, y) * (thing.size / 2.0 - FRAME + clear);
     let along = if from.x > thing.centre.x { -1.0 } else { 1.0 };
     let ways = [-1.0, 1.0].into_iter().flat_map(|y| {
         let (first, last) = (corner(-along, y), corner(along, y));
