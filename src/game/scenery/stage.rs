@@ -371,19 +371,27 @@ fn show_lights(
 }
 
 fn turn_lid(
+    stage: Res<Stage>,
     shown: Res<Shown>,
     anchors: Res<Anchors>,
     layout: Res<Layout>,
     mut meshes: ResMut<Assets<Mesh>>,
-    parts: Query<(&OnLid, &Mesh2d)>,
+    parts: Query<(&OnLid, &Mesh2d, Option<&While>)>,
 ) {
-    if shown.stage.is_some() && shown.lid_degrees == anchors.lid_degrees {
+    let old = shown.stage.as_ref();
+    let turned = old.is_none() || shown.lid_degrees != anchors.lid_degrees;
+    let wetted = stage.wet && old.is_some_and(|old| !old.wet);
+    if !turned && !wetted {
         return;
     }
     let Some(lid) = layout.lid(anchors.lid_degrees) else { return };
-    for (part, mesh) in &parts {
+    for (part, mesh, condition) in &parts {
+        // Drops are many: on a dry lid they are not turned, and on one that gets wet they are.
+        let is_drops = condition == Some(&While::Wet);
+        let is_due = if is_drops { stage.wet } else { turned };
         // The hidden face is not drawn; it is turned when it comes to the front, as the lid is moving then.
-        if part.face == lid.shows()
+        if is_due
+            && part.face == lid.shows()
             && let Some(mut mesh) = meshes.get_mut(&mesh.0)
         {
             *mesh = part.shape.mesh(&|at| lid.place(at, part.face));
