@@ -105,7 +105,7 @@ fn past(from: Vec2, to: Vec2, (sag, off): (f32, Vec2), thing: Placed) -> Vec<Vec
         }
         return hanging(free);
     }
-    let corner = |x: f32, y: f32| thing.centre + Vec2::new(x, y) * (thing.size / 2.0 - FRAME + clear);
+    let corner = |x: f32, y: f32| thing.centre + Vec2::new(x, y) * (thing.size / 2.0 - FRAME + CLEAR);
     let along = if from.x > thing.centre.x { -1.0 } else { 1.0 };
     let ways = [-1.0, 1.0].into_iter().flat_map(|y| {
         let (first, last) = (corner(-along, y), corner(along, y));
@@ -128,6 +128,7 @@ fn past(from: Vec2, to: Vec2, (sag, off): (f32, Vec2), thing: Placed) -> Vec<Vec
             if is_free(&loose) { loose } else { wires::hanging(two[0], two[1], (0.0, Vec2::ZERO), 0.0) };
         laid.extend_from_slice(&piece[usize::from(!laid.is_empty())..]);
     }
+    // An edge bends it, and makes no corner in it.
     for _ in 0..4 {
         let before = laid.clone();
         for (at, three) in laid[1..].iter_mut().zip(before.windows(3)) {
