@@ -16,13 +16,15 @@ use crate::game::hand_tools::HandTool;
 use crate::game::scenery::Palette;
 use crate::game::theme::SMALL;
 
-/// How wide its card is, in points: two halves side by side, plugged together or not, so that nothing moves under the pointer.
+/// What the rows of buttons on its card want, in points.
+pub(super) const LEAST_WIDTH: f32 = 470.0;
+
+/// How wide its card is where it has room, in points: two halves side by side, plugged together or not, so that nothing moves
+/// under the pointer.
 pub(super) fn width(bay: &Bay, id: ConnectorId) -> f32 {
-    /// What the rows of buttons want.
-    const LEAST: f32 = 470.0;
     /// Between the halves, and for a scroll bar.
     const BETWEEN: f32 = 20.0;
-    (2.0 * face::size(bay.vehicle(), id).x + BETWEEN).max(LEAST)
+    (2.0 * face::size(bay.vehicle(), id).x + BETWEEN).max(LEAST_WIDTH)
 }
 
 /// Whether the wires of its mate pass the lid: those of a trailer's plug do not.
@@ -63,8 +65,8 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, text_perce
                 &[(Half::Loom, t.say("connector-loom-half")), (Half::Mate, t.say("connector-own-pins"))]
             }
         };
-        // Side by side, so that a wire and its going on lie on one level; below each other where they have no room. In large text a
-        // face is as small as it has to be to be seen whole.
+        // Side by side, so that a wire and its going on lie on one level; below each other where they have no room. A face is as
+        // small as it has to be to be seen whole, within limits.
         let (all, count) = (ui.available_width(), halves.len() as f32);
         let gaps = ui.spacing().item_spacing.x * (count - 1.0);
         let high = ui.clip_rect().height() - HALF_NAME;

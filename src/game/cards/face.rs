@@ -27,10 +27,15 @@ pub(super) fn size(vehicle: &Vehicle, id: ConnectorId) -> egui::Vec2 {
     Plan::of(vehicle, id, Half::Loom).size
 }
 
-/// The share of its usual size at which a connector's face fits this room. Its letters are no smaller than they are where text
-/// is not enlarged.
+/// The share of its usual size at which a connector's face fits this room. Its letters are hardly smaller than they are where
+/// text is not enlarged: a little to fit its width, and no smaller for its height, as what is too high scrolls.
 pub(super) fn share(vehicle: &Vehicle, id: ConnectorId, room: egui::Vec2, text_percent: u16) -> f32 {
-    Plan::of(vehicle, id, Half::Loom).fitted(room, 100.0 / f32::from(text_percent)).share
+    /// Of the usual, at which letters can still be read.
+    const LEAST: f32 = 0.8;
+    let plan = Plan::of(vehicle, id, Half::Loom);
+    let usual = 100.0 / f32::from(text_percent);
+    let across = plan.clone().fitted(vec2(room.x, f32::INFINITY), usual.min(LEAST)).share;
+    across.min(plan.fitted(vec2(f32::INFINITY, room.y), usual).share)
 }
 
 /// How long 5 mm is on faces of this share of the usual size, and from where they are seen.

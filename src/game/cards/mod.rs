@@ -95,11 +95,16 @@ pub(super) fn open_card(
     let at = centre.map(|centre| place.at(centre));
     // In large text a card is as wide as the window allows.
     let width = width(bay, open).min(screen.width() - 60.0);
-    // The meter's own leaves its display in view.
     let meter = meter_left(screen, place, anchors);
-    let width = if open == Place::Meter { width.min(meter - MARGINS - 2.0 * EDGE) } else { width };
     let sheet = ctx.memory(|memory| memory.area_rect(Id::new("sheet")));
-    let (pivot, position) = position(at, (open, paper), width, &Around { screen, meter, sheet });
+    let around = Around { screen, meter, sheet };
+    // The meter's own, and those on which is probed, leave its display in view.
+    let width = match open {
+        Place::Meter => width.min(meter - MARGINS - 2.0 * EDGE),
+        Place::Connector(_) => width.min(around.room()),
+        _ => width,
+    };
+    let (pivot, position) = position(at, (open, paper), width, &around);
     let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame(palette) };
     let id = Id::new(("card", format!("{open:?}")));
     let window = egui::Window::new("card").id(id).title_bar(false).pivot(pivot);
@@ -164,6 +169,7 @@ const MARGINS: f32 = 26.0;
 const EDGE: f32 = 10.0;
 /// What a card has for its contents at least, in points.
 const LEAST_HEIGHT: f32 = 260.0;
+const LEAST_WIDTH: f32 = 380.0;
 
 /// How wide a card is, in points, where the window allows it.
 fn width(bay: &Bay, open: Place) -> f32 {
@@ -211,6 +217,14 @@ impl Around {
         let left = self.sheet.map_or(self.screen.left() + EDGE, |sheet| sheet.right() + BOARD);
         (left + width + MARGINS <= self.meter).then_some(left)
     }
+
+    /// How wide a card of a connector may be: as much as there is between the job sheet and the meter, and where that is not
+    /// enough for its rows of buttons, as much as there is beside the meter.
+    fn room(&self) -> f32 {
+        let beside = self.sheet.map(|sheet| self.meter - sheet.right() - BOARD - MARGINS);
+        let all = self.meter - self.screen.left() - EDGE - MARGINS;
+        beside.filter(|room| *room >= connector::LEAST_WIDTH).unwrap_or(all).max(LEAST_WIDTH)
+    }
 }
 
 /// Where a card lies, by one of its corners: of a thing in the drawing, beside it on the side with more room, and clear of the
@@ -229,7 +243,10 @@ fn position(at: Option<Pos2>, (open, paper): (Place, bool), width: f32, around: 
             // What lies on the trolley is behind the meter, as one looks at it.
             let right = if at.x > meter { meter } else { at.x - 40.0 };
             let least = (edge + width + MARGINS).min(screen.right());
-            (Align2::RIGHT_TOP, pos2(right.max(least), clear(at.y, screen, open)))
+            // One that lies over its thing in any case leaves the job sheet in view.
+            let beside = around.beside(width).filter(|_| right < least);
+            let right = beside.map_or(right.max(least), |left| left + width + MARGINS);
+            (Align2::RIGHT_TOP, pos2(right, clear(at.y, screen, open)))
         }
         // What is worked, and the meter, stay in view beside the card. The lid's stays at the edge, as more of the lid is seen
         // beside it.

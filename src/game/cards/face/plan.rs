@@ -38,6 +38,9 @@ const ROUND_PIN: f32 = 1.8;
 pub(super) const LINE: f32 = 16.0;
 const LABEL_WIDE: f32 = 54.0;
 const LABEL_NARROW: f32 = 27.0;
+/// What a letter or a figure takes on a line, and a label beside its letters, in points.
+const LETTER: f32 = 9.5;
+const LABEL_BESIDE: f32 = 4.0;
 /// Between a housing and a label outside of it, in points.
 const OUTSIDE: f32 = 5.0;
 /// Round everything, for the line about what has the focus and a housing's depth, in points.
@@ -170,6 +173,8 @@ struct Laid {
     upright: bool,
     side: Side,
     terminal: Option<&'static str>,
+    /// How wide its number and its wire's letters are, in points.
+    wide: f32,
 }
 
 impl Laid {
@@ -179,7 +184,9 @@ impl Laid {
         let (cell, opening) = room(wide);
         let metal = Metal::Blade { wide, thick: thickness(wide) };
         let at = Pos2::ZERO;
-        Self { number, at, cell, opening, metal, upright: false, side: Side::Below, terminal: None }
+        let side = Side::Below;
+        let wide = label_width(vehicle, id, number);
+        Self { number, at, cell, opening, metal, upright: false, side, terminal: None, wide }
     }
 
     fn turned(mut self) -> Self {
@@ -187,6 +194,14 @@ impl Laid {
             (vec2(self.cell.y, self.cell.x), vec2(self.opening.y, self.opening.x), true);
         self
     }
+}
+
+/// How wide a cavity's number and its wires' letters are on either half, in points.
+fn label_width(vehicle: &Vehicle, id: ConnectorId, number: u8) -> f32 {
+    let wires = [Half::Loom, Half::Mate].map(|half| vehicle.conductor_in(id, half, number));
+    let letters = wires.into_iter().flatten().map(|wire| vehicle.conductor(wire).colour.chars().count());
+    let longest = letters.chain([number.to_string().len()]).max().unwrap_or_default();
+    (longest as f32 * LETTER + LABEL_BESIDE).min(LABEL_WIDE)
 }
 
 impl Plan {
@@ -258,10 +273,12 @@ impl Plan {
                 let beyond = match one.side {
                     Side::Above => pos2(x, housing.top() - NOSE * SCALE - OUTSIDE - label.y),
                     Side::Outwards => {
+                        let label = vec2(one.wide, label.y);
                         let out = one.at.to_vec2().normalized();
                         let half = (out.x * label.x).abs() / 2.0 + (out.y * label.y).abs() / 2.0;
                         let nose = if out.y < -0.9 { NOSE * SCALE } else { 0.0 };
-                        (out * (housing.width() / 2.0 + OUTSIDE + nose + half)).to_pos2() - label / 2.0
+                        let middle = out * (housing.width() / 2.0 + OUTSIDE + nose + half);
+                        return Rect::from_center_size(middle.to_pos2(), label);
                     }
                     Side::Below | Side::Under | Side::Over => pos2(x, housing.bottom() + OUTSIDE),
                 };
