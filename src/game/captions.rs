@@ -1,7 +1,7 @@
-//! Captions under the scene: what the last act brought, what is in hand, and what went wrong.
+//! Captions over the scene, at its lower edge where that leaves everything in view: what the last act brought, what is in hand, and what went wrong.
 
 use bevy_egui::egui::accesskit::Live;
-use bevy_egui::egui::{self, Align2, Id, Order, pos2};
+use bevy_egui::egui::{self, Align2, Id, Order, Pos2, Rect, pos2, vec2};
 use probeworthy::bench::{Action, Lead, Seen};
 use probeworthy::say;
 use probeworthy::words::{self, Texts};
@@ -18,6 +18,81 @@ const WIDTH: f32 = 640.0;
 const ROOM: f32 = 42.0;
 /// Where neither leaves more, they are this wide, in points.
 const LEAST: f32 = 200.0;
+/// From the picture on the wall to the edge of its board, in points.
+const FRAME: f32 = 24.0;
+
+/// At the top they are not laid in less width than this, but where there is no room below.
+const LEAST_ABOVE: f32 = 300.0;
+/// Between them and the window's edge, in points.
+const EDGE: f32 = 8.0;
+/// What three lines of them take, with their frame, in points.
+const THREE_LINES: f32 = 84.0;
+
+/// Where captions lie, by the middle of their upper or lower edge.
+struct Strip {
+    pivot: Align2,
+    at: Pos2,
+    width: f32,
+}
+
+impl Strip {
+    /// In the room from `left` to `right`, with their middle as near to `middle` as it allows, but at least so wide.
+    fn within(pivot: Align2, y: f32, (left, right): (f32, f32), middle: f32, least: f32) -> Self {
+        let room = (right - left - ROOM).max(least);
+        let width = room.min(WIDTH);
+        let half = (width + ROOM) / 2.0;
+        Self { pivot, at: pos2(middle.min(left + room + ROOM - half).max(left + half), y), width }
+    }
+
+    /// How many of these three lines there would cover.
+    fn covers(&self, signs: &[Rect]) -> usize {
+        let strip = self.pivot.anchor_size(self.at, vec2(self.width + ROOM / 2.0, THREE_LINES));
+        signs.iter().filter(|sign| sign.intersects(strip)).count()
+    }
+}
+
+/// Where they lie: at the lower edge, between the first job's note and the meter. Where there is no room, or a sign would lie under
+/// them, at the upper edge between the job sheet and the picture on the wall, if no card lies there and they cover less.
+fn lie(ctx: &egui::Context, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, signs: &[Rect]) -> Strip {
+    let screen = ctx.viewport_rect();
+    let left = note_area(ctx, bay).map_or(screen.left(), |note| note.right());
+    let right = meter_left(screen, place, anchors);
+    let middle = screen.center().x - 20.0;
+    let below = Strip::within(Align2::CENTER_BOTTOM, screen.bottom() - EDGE, (left, right), middle, LEAST);
+    if bay.open.is_some() {
+        return below;
+    }
+    let has_room = right - left - ROOM >= LEAST;
+    let area = |id: &str| ctx.memory(|memory| memory.area_rect(Id::new(id)));
+    let above = if place.is_far() {
+        let left = area("sheet").map_or(screen.left(), |sheet| sheet.right());
+        let picture = anchors.design("side-view").map(|at| place.rect(at.centre, at.size).left() - FRAME);
+        let right = picture.unwrap_or(screen.right());
+        if has_room && right - left - ROOM < LEAST_ABOVE {
+            return below;
+        }
+        Strip::within(Align2::CENTER_TOP, screen.top() + EDGE, (left, right), middle, LEAST)
+    } else {
+        // Where signs are when the eye is near changes with every look.
+        if has_room {
+            return below;
+        }
+        let top = area("near").map_or(screen.top(), |near| near.bottom()) + EDGE;
+        Strip::within(Align2::CENTER_TOP, top, (screen.left(), screen.right()), middle, LEAST)
+    };
+    if !has_room || above.covers(signs) < below.covers(signs) { above } else { below }
+}
+
+/// Where they are, if they lie at the lower edge.
+pub(super) fn below(ctx: &egui::Context) -> Option<Rect> {
+    let id = Id::new("captions");
+    let lower = ctx.viewport_rect().bottom() - 2.0 * EDGE;
+    ctx.memory(|memory| {
+        let mut shown = memory.areas().visible_layer_ids().into_iter();
+        shown.find(|layer| layer.id == id).and_then(|layer| memory.area_rect(layer.id))
+    })
+    .filter(|area| area.bottom() > lower)
+}
 
 /// What is in hand, and what the last act brought.
 pub(super) fn captions(
@@ -25,6 +100,7 @@ pub(super) fn captions(
     bay: &Bay,
     place: &Place2d<'_>,
     anchors: &Anchors,
+    signs: &[Rect],
     palette: &Palette,
 ) {
     let accent = colour(palette, "caption");
@@ -61,16 +137,10 @@ pub(super) fn captions(
     if lines.is_empty() && hand.is_none() {
         return;
     }
-    // In large text as wide as the window allows, between the first job's note and the meter.
-    let screen = ctx.viewport_rect();
-    let left = note_area(ctx, bay).map_or(screen.left(), |note| note.right());
-    let room = (meter_left(screen, place, anchors) - left - ROOM).max(LEAST);
-    let width = room.min(WIDTH);
-    let half = (width + ROOM) / 2.0;
-    let middle = (screen.center().x - 20.0).min(left + room + ROOM - half).max(left + half);
+    let Strip { pivot, at, width } = lie(ctx, bay, place, anchors, signs);
     egui::Area::new(Id::new("captions"))
-        .pivot(Align2::CENTER_BOTTOM)
-        .fixed_pos(pos2(middle, screen.bottom() - 8.0))
+        .pivot(pivot)
+        .fixed_pos(at)
         .order(Order::Middle)
         .interactable(false)
         .show(ctx, |ui| {

@@ -35,6 +35,11 @@ impl<'a> Place2d<'a> {
         (self.zoom * BASE_SCALE / self.view.scale()).max(1.0)
     }
 
+    /// Whether the whole bay is seen.
+    pub(super) fn is_far(&self) -> bool {
+        self.view.is_far()
+    }
+
     /// A design point in the overlay's points.
     pub(super) fn at(&self, design: Vec2) -> Pos2 {
         let window = self.view.to_window(design) / self.zoom;
@@ -139,9 +144,10 @@ pub(super) fn frame(
     leader(&ui, bay, &place, anchors, palette);
     plates::borrowed_drawing(&ui, bay, &place, anchors, palette);
     let marked = bay.is_over() && !bay.marks_aside;
+    let mut signs = Vec::new();
     if !marked && bay.reading.is_none() {
-        let signs = spots(&mut ui, bay, gaze, &place, anchors, palette);
-        plates::lead_marks(&ui, bay, &place, anchors, signs, palette);
+        signs = spots(&mut ui, bay, gaze, &place, anchors, palette);
+        plates::lead_marks(&ui, bay, &place, anchors, signs.clone(), palette);
     }
     if view.is_far() {
         sheet::clipboard(ctx, bay, settings.text_percent, &place, anchors, palette);
@@ -153,7 +159,7 @@ pub(super) fn frame(
         trouble(ctx, bay, palette);
     }
     if !marked {
-        captions(ctx, bay, &place, anchors, palette);
+        captions(ctx, bay, &place, anchors, &signs, palette);
     }
     let released = ctx.input(|input| input.pointer.any_released());
     if bay.reading.is_some() {

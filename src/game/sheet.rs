@@ -11,7 +11,7 @@ use super::first_job::note_area;
 use super::overlay::Place2d;
 use super::scenery::{Anchors, Palette};
 use super::theme::{self, SCROLL_BAR, SMALL, TITLE, colour};
-use super::{cards, debrief};
+use super::{captions, cards, debrief};
 
 /// What stands on the sheet as lines to open, each with its key.
 fn to_open(t: Texts) -> [(&'static str, Place); 12] {
@@ -110,10 +110,7 @@ pub(super) fn clipboard(
     } else {
         // Down to what hangs on the wall below it; the captions and the first job's note stay clear.
         let note = note_area(ctx, bay).map(|note| note.top());
-        let captions = ctx.memory(|memory| {
-            let mut shown = memory.areas().visible_layer_ids().into_iter();
-            shown.find(|layer| layer.id == Id::new("captions")).and_then(|layer| memory.area_rect(layer.id))
-        });
+        let captions = captions::below(ctx);
         let below = ["clamp", "recorder"].into_iter().filter_map(|name| anchors.design(name));
         let hung = below.map(|at| place.rect(at.centre, at.size).top());
         let end = hung.chain(note).chain(captions.map(|area| area.top())).fold(f32::INFINITY, f32::min) - 8.0;

@@ -24,7 +24,7 @@ use super::scenery::{Anchors, Gaze, Palette, Placed};
 use super::settings::{self, Settings};
 use super::sync::{connector_anchor, tool_anchor};
 use super::theme::{self, TITLE};
-use super::{board, coach, diagram, looking, loom, naming, spots, strip, suspicions};
+use super::{board, captions, coach, diagram, looking, loom, naming, spots, strip, suspicions};
 
 pub(super) use common::{act, obstacle, row};
 pub(super) use vehicle::heat_and_cold;
@@ -145,8 +145,7 @@ pub(super) fn open_card(
         };
         // A card ends above what lies below it: the captions, and the first job's note.
         let across = egui::Rangef::new(ui.cursor().left(), ui.cursor().left() + width);
-        let captions = ctx.memory(|memory| memory.area_rect(Id::new("captions")));
-        let below = captions.into_iter().chain(note_area(ctx, bay));
+        let below = captions::below(ctx).into_iter().chain(note_area(ctx, bay));
         let under = below.filter(|area| area.x_range().intersects(across));
         let end = under.map(|area| area.top()).fold(screen.bottom(), f32::min) - 20.0;
         let below = (end - ui.cursor().top()).max(LEAST_HEIGHT);
