@@ -404,6 +404,7 @@ near-whole-key = Taste: Rücktaste
 near-whole-with-key = Ganze Halle (Rücktaste)
 near-clock = { $minutes } min, Teile { $cost }
 near-meter = Multimeter: { $reading }
+near-clamp = Zange: { $reading }
 
 ## Der Leitungsstrang in der Hand
 

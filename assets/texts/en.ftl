@@ -404,6 +404,7 @@ near-whole-key = Key: Backspace
 near-whole-with-key = Whole bay (Backspace)
 near-clock = { $minutes } min, parts { $cost }
 near-meter = meter: { $reading }
+near-clamp = clamp: { $reading }
 
 ## The loom in hand
 

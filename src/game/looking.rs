@@ -1,7 +1,7 @@
 //! Going nearer to what is worked on, and back to the whole bay: by click, wheel, pinch, dragging and keys.
 
 use bevy::prelude::Vec2;
-use bevy_egui::egui::{self, Id, Key, Order, Sense, vec2};
+use bevy_egui::egui::{self, Id, Key, Order, Rect, Sense, vec2};
 use probeworthy::say;
 use probeworthy::words::Texts;
 
@@ -113,6 +113,24 @@ pub(super) fn button(ui: &mut egui::Ui, t: Texts, gaze: &mut Gaze, at: Vec2) {
     }
 }
 
+/// What the displays show that are hidden, the meter's first.
+pub(super) fn hidden_readings(
+    bay: &Bay,
+    place: &Place2d<'_>,
+    anchors: &Anchors,
+    is_hidden: impl Fn(Rect) -> bool,
+) -> Vec<String> {
+    let t = bay.texts;
+    let hidden =
+        |name: &str| anchors.design(name).is_some_and(|at| is_hidden(place.rect(at.centre, at.size)));
+    let meter = bay.meter_display().filter(|_| hidden("meter-display"));
+    let meter = meter.map(|shown| say!(t, "near-meter", reading = shown.to_string()));
+    let clamp = bay.job.as_ref().and_then(|job| job.scene().rest().clamp.as_ref());
+    let clamp = clamp.filter(|_| hidden("clamp-display"));
+    let clamp = clamp.map(|clamp| say!(t, "near-clamp", reading = clamp.now.to_string()));
+    meter.into_iter().chain(clamp).collect()
+}
+
 /// While the eye is near: the way back, and what stands on the sheet, the meter and the clamp, which may be out of sight.
 pub(super) fn near_plate(
     ui: &egui::Ui,
@@ -124,14 +142,9 @@ pub(super) fn near_plate(
 ) {
     let t = bay.texts;
     let captions = ui.memory(|memory| memory.area_rect(Id::new("captions")));
-    let hidden = |display: &str| {
-        anchors.design(display).is_some_and(|at| {
-            let display = place.rect(at.centre, at.size);
-            let covered = captions.is_some_and(|captions| captions.intersects(display));
-            covered || !ui.max_rect().contains_rect(display)
-        })
-    };
-    let clamp = bay.job.as_ref().and_then(|job| job.scene().rest().clamp.as_ref());
+    let readings = hidden_readings(bay, place, anchors, |display| {
+        captions.is_some_and(|captions| captions.intersects(display)) || !ui.max_rect().contains_rect(display)
+    });
     egui::Area::new(Id::new("near"))
         .order(Order::Middle)
         .fixed_pos(ui.max_rect().min + vec2(10.0, 10.0))
@@ -145,13 +158,9 @@ pub(super) fn near_plate(
                         let minutes = format!("{:.1}", job.minutes());
                         ui.label(say!(t, "near-clock", minutes = minutes, cost = job.cost()));
                     }
-                    if let Some(shown) = bay.meter_display().filter(|_| hidden("meter-display")) {
+                    for reading in readings {
                         ui.separator();
-                        ui.label(say!(t, "near-meter", reading = shown.to_string()));
-                    }
-                    if let Some(clamp) = clamp.filter(|_| hidden("clamp-display")) {
-                        ui.separator();
-                        ui.label(say!(t, "caption-clamp", reading = clamp.now.to_string()));
+                        ui.label(reading);
                     }
                 });
             });

@@ -107,6 +107,9 @@ pub(super) fn open_card(
     let (pivot, position) = position(at, (open, paper), width, &around);
     let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame(palette) };
     let id = Id::new(("card", format!("{open:?}")));
+    // Where something is done, or the readings are wanted to follow what stands there.
+    let worked = !paper || matches!(open, Place::Diagram | Place::Everything | Place::Recorder);
+    let readings = if worked { readings_under(ctx, id, bay, place, anchors) } else { Vec::new() };
     let window = egui::Window::new("card").id(id).title_bar(false).pivot(pivot);
     let window = if moved { window.current_pos(position) } else { window.default_pos(position) };
     // As high as what it holds: one that asked for more would be moved up from its thing.
@@ -137,6 +140,9 @@ pub(super) fn open_card(
                 });
             });
         });
+        if !readings.is_empty() {
+            ui.label(readings.join("   "));
+        }
         ui.separator();
         // What answers in the captions leaves them in view.
         let most = match open {
@@ -160,6 +166,24 @@ pub(super) fn open_card(
             author::foot(ui, bay);
         }
     });
+}
+
+/// What the displays show that this card or the captions hide, as they lay in the last frame. A card that the line makes higher
+/// still hides what it hid, so that the line does not come and go.
+fn readings_under(
+    ctx: &egui::Context,
+    card: Id,
+    bay: &Bay,
+    place: &Place2d<'_>,
+    anchors: &Anchors,
+) -> Vec<String> {
+    /// What the line takes, in points.
+    const LINE: f32 = 30.0;
+    let covers = ctx.memory(|memory| [Some(card), Some(Id::new("captions"))].map(|id| memory.area_rect(id?)));
+    let covers = covers.map(|area| area.map(|area| area.expand2(vec2(0.0, LINE))));
+    looking::hidden_readings(bay, place, anchors, |display| {
+        covers.iter().flatten().any(|cover| cover.intersects(display))
+    })
 }
 
 /// A card's margins on both sides, in points.
