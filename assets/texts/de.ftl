@@ -658,6 +658,7 @@ first-title = Der erste Auftrag hier
 first-about = Die Klappe eines Steilhecks öffnet nicht. Die Ursache finden, reparieren und die Reparatur nachweisen; ein Zettel nennt jeden Schritt. Es dauert ein paar Minuten. Es ist ein Auftrag wie jeder andere und wird auch so bewertet.
 first-show = Zeigen
 first-know = Nicht nötig
+first-settings = Optionen (Ende)
 first-step = Schritt { $step } von { $all }
 first-no-more = Keine Zettel mehr
 first-step-1 = Links hängt das Auftragsblatt. Die Worte des Kunden sind jetzt offen: Sie lesen, darunter auch die Sicherheitshinweise, und diese bestätigen. Dann die Karte mit Esc schließen.

@@ -658,6 +658,7 @@ first-title = Your first job here
 first-about = A hatchback's lid does not open. Find out why, mend it and prove it, with a note beside you that tells each step: it takes a few minutes. It is a job like any other, and is marked like one.
 first-show = Show me
 first-know = I know my way
+first-settings = Settings (End)
 first-step = Step { $step } of { $all }
 first-no-more = No more notes
 first-step-1 = On the left hangs the job sheet. The customer's words are open now: read them, and the cautions below, and acknowledge those. Then close the card with Esc.

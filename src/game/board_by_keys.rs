@@ -346,3 +346,21 @@ fn the_eye_begins_each_job_with_the_whole_bay() {
     wait(&mut harness);
     assert_eq!(harness.state().gaze, Gaze::default());
 }
+
+#[test]
+fn from_the_offer_of_the_first_job_the_settings_are_a_key_away_and_esc_leads_back() {
+    let mut harness = window(Bay::before_the_first(scenario()));
+    harness.run_steps(3);
+    for leave in [Key::Escape, Key::End] {
+        press(&mut harness, Key::End);
+        assert_eq!(harness.state().bay.open, Some(Place::Settings));
+        assert!(harness.query_by_label("Dim room").is_some(), "the card is seen");
+        press(&mut harness, leave);
+        assert_ne!(harness.state().bay.open, Some(Place::Settings));
+        assert_eq!(harness.state().bay.guide, Some(Guide::Offered));
+        assert!(harness.query_by_label("Show me").is_some(), "the offer is seen");
+    }
+    harness.get_by_label("Settings (End)").click();
+    harness.run_steps(3);
+    assert_eq!(harness.state().bay.open, Some(Place::Settings));
+}

@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use bevy_egui::egui::{self, Align2, Id, Order, Rect, RichText};
+use bevy_egui::egui::{self, Align2, Id, Key, Order, Rect, RichText};
 use probeworthy::bench::{Action, FuseWork, MeterSetting, Precaution};
 use probeworthy::job::Job;
 use probeworthy::record;
@@ -164,6 +164,15 @@ pub(super) fn note(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     }
 }
 
+/// The keys that do something while it is offered: to the settings, and back.
+pub(super) fn keys_of_the_offer(ctx: &egui::Context, bay: &mut Bay) {
+    let pressed = |key| ctx.input(|input| input.key_pressed(key));
+    let in_settings = bay.open == Some(Place::Settings);
+    if pressed(Key::End) || (in_settings && pressed(Key::Escape) && !egui::Popup::is_any_open(ctx)) {
+        bay.toggle(Place::Settings);
+    }
+}
+
 /// Offers it, at the first start.
 pub(super) fn offer(ctx: &egui::Context, bay: &mut Bay, settings: &mut Settings, palette: &Palette) {
     let t = bay.texts;
@@ -180,7 +189,7 @@ pub(super) fn offer(ctx: &egui::Context, bay: &mut Bay, settings: &mut Settings,
             ui.label(RichText::new(t.say("first-title")).size(TITLE).strong());
             ui.label(t.say("first-about"));
             ui.add_space(8.0);
-            ui.horizontal(|ui| {
+            ui.horizontal_wrapped(|ui| {
                 let show = ui.button(t.say("first-show"));
                 if ctx.memory(|memory| memory.focused().is_none()) {
                     show.request_focus();
@@ -192,6 +201,9 @@ pub(super) fn offer(ctx: &egui::Context, bay: &mut Bay, settings: &mut Settings,
                     bay.guide = None;
                     settings.first_job_declined = true;
                     settings.keep();
+                }
+                if ui.button(t.say("first-settings")).clicked() {
+                    bay.open = Some(Place::Settings);
                 }
             });
         });

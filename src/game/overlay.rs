@@ -121,7 +121,12 @@ pub(super) fn frame(
     theme::shadows(ctx, ui.painter(), palette);
     plates::plate(&ui, &place, anchors, palette);
     if bay.guide == Some(Guide::Offered) {
-        first_job::offer(ctx, bay, settings, palette);
+        first_job::keys_of_the_offer(ctx, bay);
+        if bay.open == Some(Place::Settings) {
+            cards::open_card(ctx, bay, settings, gaze, &place, anchors, palette);
+        } else {
+            first_job::offer(ctx, bay, settings, palette);
+        }
         return;
     }
     keys(ctx, bay);

@@ -68,7 +68,8 @@ pub(super) fn open_card(
         bay.shelf.forget_the_past();
         bay.shelf.greeted = false;
     }
-    if bay.job.is_none() && !bay.is_at_the_board() {
+    // The first job may be offered, too: the settings can be opened before it.
+    if bay.job.is_none() && !bay.is_at_the_board() && open != Place::Settings {
         return;
     }
     let paper = matches!(
