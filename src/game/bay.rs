@@ -119,7 +119,8 @@ pub(super) struct Draft {
     pub(super) fuse: Option<FuseId>,
     /// Taken from the tray; otherwise what the slot says.
     pub(super) fuse_rating: Option<u8>,
-    pub(super) lid: u8,
+    /// To what angle the lid is to be held, once somebody has chosen one.
+    pub(super) lid: Option<u8>,
     /// Of a heated screen: a line, and a place on it.
     pub(super) line: u8,
     pub(super) place: u8,
@@ -142,7 +143,7 @@ impl Default for Draft {
             conductor: None,
             fuse: None,
             fuse_rating: None,
-            lid: 80,
+            lid: None,
             line: 1,
             place: 4,
             hasty: false,

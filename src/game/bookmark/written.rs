@@ -59,6 +59,7 @@ pub(super) struct Entered {
     #[serde(default)]
     fuse: Option<String>,
     fuse_amps: Option<u8>,
+    /// Nought where none has been chosen.
     lid_degrees: u8,
     /// Of a heated screen: a line, and a place on it.
     line: (u8, u8),
@@ -108,7 +109,7 @@ impl Entered {
             conductor: draft.conductor.and_then(|id| names::name_of(names::conductors(vehicle), &id)),
             fuse: draft.fuse.and_then(|id| names::name_of(names::fuses(vehicle), &id)),
             fuse_amps: draft.fuse_rating,
-            lid_degrees: draft.lid,
+            lid_degrees: draft.lid.unwrap_or_default(),
             line: (draft.line, draft.place),
             hasty: draft.hasty,
         }
@@ -139,7 +140,7 @@ impl Entered {
                 .and_then(|name| names::named(names::conductors(vehicle), name)),
             fuse: self.fuse.as_deref().and_then(|name| names::named(names::fuses(vehicle), name)),
             fuse_rating: self.fuse_amps,
-            lid: self.lid_degrees,
+            lid: Some(self.lid_degrees).filter(|degrees| *degrees > 0),
             line: self.line.0,
             place: self.line.1,
             hasty: self.hasty,
@@ -351,7 +352,7 @@ mod tests {
             conductor: Some(ConductorId::at(1)),
             fuse: Some(FuseId::at(1)),
             fuse_rating: Some(15),
-            lid: 33,
+            lid: Some(33),
             line: 2,
             place: 3,
             hasty: true,

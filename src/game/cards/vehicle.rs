@@ -9,6 +9,9 @@ use probeworthy::words::lid_word;
 use super::common::{act, act_unless, obstacle, point_buttons};
 use crate::game::bay::Bay;
 
+/// The least angle at which a hand holds the lid.
+const LEAST_DEGREES: u8 = 2;
+
 pub(super) fn lid(ui: &mut egui::Ui, bay: &mut Bay) {
     let Some((position, claw, propped)) =
         bay.job.as_ref().map(|job| (job.scene().lid(), job.scene().claw_home(), job.scene().propped()))
@@ -43,8 +46,13 @@ pub(super) fn lid(ui: &mut egui::Ui, bay: &mut Bay) {
         act_unless(ui, bay, caught, t.say("lid-let-down"), Action::Lid(LidTo::FirstCatch));
     });
     ui.horizontal(|ui| {
-        ui.add(egui::Slider::new(&mut bay.draft.lid, 2..=full).suffix("°").text(t.say("lid-angle")));
-        let angle = bay.draft.lid;
+        // Where the lid is, until it is to be held elsewhere; from shut, as far as it opens.
+        let own = if let LidPosition::Angle(degrees) = position { degrees } else { full };
+        let mut angle = bay.draft.lid.unwrap_or(own).clamp(LEAST_DEGREES.min(full), full);
+        let slider = egui::Slider::new(&mut angle, LEAST_DEGREES..=full).suffix("°").text(t.say("lid-angle"));
+        if ui.add(slider).changed() {
+            bay.draft.lid = Some(angle);
+        }
         act(ui, bay, t.say("lid-hold"), Action::Lid(LidTo::Angle(angle)));
     });
     ui.horizontal_wrapped(|ui| {
