@@ -154,6 +154,33 @@ impl Sign {
     }
 }
 
+/// Moves signs that lie closer than this, in points, away from each other, each as far as the other.
+pub(super) fn push_apart(signs: &mut [Pos2], least: f32) {
+    /// Those of a crowd go on pushing each other; after so many rounds they have found their places.
+    const ROUNDS: usize = 24;
+    for _ in 0..ROUNDS {
+        let mut moved = false;
+        for one in 0..signs.len() {
+            for other in one + 1..signs.len() {
+                let way = signs[other] - signs[one];
+                let lacks = least - way.length();
+                // What is left is too little to be seen.
+                if lacks < 0.01 {
+                    continue;
+                }
+                // One on the other they go aside.
+                let by = if way.length() < 0.1 { Vec2::RIGHT } else { way.normalized() } * (lacks / 2.0);
+                signs[one] -= by;
+                signs[other] += by;
+                moved = true;
+            }
+        }
+        if !moved {
+            break;
+        }
+    }
+}
+
 /// From what is named to its words, in points.
 const GAP: f32 = 5.0;
 
@@ -261,6 +288,20 @@ mod tests {
             let words = beside(ring(x, y), vec2(120.0, 22.0), &[], SCREEN);
             assert!(SCREEN.contains_rect(words), "{words:?}");
             assert!(!words.intersects(ring(x, y)), "{words:?} over {x} {y}");
+        }
+    }
+
+    #[test]
+    fn signs_on_each_other_are_pushed_apart_and_others_stay() {
+        let mut signs =
+            [(100.0, 100.0), (104.0, 101.0), (104.0, 101.0), (300.0, 100.0)].map(|(x, y)| pos2(x, y));
+        push_apart(&mut signs, 20.0);
+        assert_eq!(signs[3], pos2(300.0, 100.0));
+        for (at, one) in signs.iter().enumerate() {
+            for other in &signs[at + 1..] {
+                assert!(one.distance(*other) > 19.5, "{signs:?}");
+            }
+            assert!(one.distance(pos2(103.0, 101.0)) < 25.0 || at == 3, "{signs:?}");
         }
     }
 

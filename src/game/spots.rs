@@ -2,7 +2,7 @@
 
 use std::collections::BTreeMap;
 
-use bevy_egui::egui::{self, Id, Rect, RichText, Sense, Stroke, WidgetInfo, WidgetType, vec2};
+use bevy_egui::egui::{self, Id, Pos2, Rect, RichText, Sense, Stroke, WidgetInfo, WidgetType, vec2};
 use probeworthy::bench::{Action, LampSize, Lead, MeterSetting, Tool};
 use probeworthy::say;
 use probeworthy::vehicle::{
@@ -15,13 +15,16 @@ use super::hand_tools::{self, HandTool};
 use super::in_hand;
 use super::overlay::Place2d;
 use super::plates::{self, tag, tag_size};
-use super::scenery::{Anchors, Gaze, Palette};
-use super::signs::{Sign, beside};
+use super::scenery::{Anchors, Gaze, Palette, Placed};
+use super::signs::{Sign, beside, push_apart};
 use super::sync::{connector_anchor, tool_anchor};
 use super::theme::colour;
 
 /// What a sign takes in the drawing, in points.
 pub(super) const SIGN: egui::Vec2 = egui::Vec2::new(24.0, 22.0);
+
+/// Between the lines of two signs, with the width of the lines themselves, in points.
+const BETWEEN: f32 = 8.0;
 
 /// Height and width of what is touched, in points, at least (WCAG 2.2, 2.5.8: published).
 const LEAST: f32 = 24.0;
@@ -181,6 +184,19 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
     spots
 }
 
+/// What is shown of them, where it is in the drawing, and whether it is where something in hand belongs.
+fn shown(bay: &Bay, anchors: &Anchors) -> Vec<(Spot, Placed, bool)> {
+    let all = all_spots(bay, anchors).into_iter();
+    all.filter_map(|spot| {
+        // Where a tool in hand hangs otherwise, it is laid down again.
+        let held = matches!(spot.touch, Touch::Hold(tool) if bay.hand == Hand::Tool(tool))
+            || (bay.hand.belongs().is_some() && bay.hand.belongs() == spot.touch.place());
+        let at = anchors.design(&spot.anchor).filter(|at| at.visible || held)?;
+        (!is_covered(bay, &spot.touch)).then_some((spot, at, held))
+    })
+    .collect()
+}
+
 /// Shows the places that can be touched, takes touches, and tells where the signs are.
 pub(super) fn spots(
     ui: &mut egui::Ui,
@@ -195,15 +211,16 @@ pub(super) fn spots(
     let mut touched = None;
     let mut named: Option<(Rect, String)> = None;
     let mut signs = Vec::new();
-    for spot in all_spots(bay, anchors) {
-        // Where a tool in hand hangs otherwise, it is laid down again.
-        let held = matches!(spot.touch, Touch::Hold(tool) if bay.hand == Hand::Tool(tool))
-            || (bay.hand.belongs().is_some() && bay.hand.belongs() == spot.touch.place());
-        let Some(at) = anchors.design(&spot.anchor).filter(|at| at.visible || held) else { continue };
-        if is_covered(bay, &spot.touch) {
-            continue;
-        }
-        let centre = place.at(at.centre);
+    let shown = shown(bay, anchors);
+    // In large text signs grow less than words, as the places that they mark do not grow at all.
+    let [usual, largest] = [7.5, 11.0].map(|radius| radius / place.large_text().sqrt());
+    let mut middles: Vec<Pos2> =
+        shown.iter().filter(|(spot, ..)| !spot.whole).map(|(_, at, _)| place.at(at.centre)).collect();
+    push_apart(&mut middles, 2.0 * usual + BETWEEN);
+    let mut middles = middles.into_iter();
+    for (spot, at, held) in shown {
+        let whole = spot.whole.then(|| place.at(at.centre));
+        let Some(centre) = whole.or_else(|| middles.next()) else { continue };
         let rect = if spot.whole {
             let drawn = place.rect(at.centre, at.size).expand(1.0);
             // The key's buttons lie too close; its card has them larger.
@@ -240,9 +257,7 @@ pub(super) fn spots(
             }
         } else {
             let wanted = takes_lead || work.is_some();
-            // In large text signs grow less than words, as the places that they mark do not grow at all.
-            let usual = if lit { 11.0 } else { 7.5 };
-            let radius = usual / place.large_text().sqrt();
+            let radius = if lit { largest } else { usual };
             let alpha = if lit || wanted { 1.0 } else { 0.85 };
             // A rim sets it off from what lies behind, bright or dark.
             let rim = colour(palette, "sign-rim");
@@ -290,7 +305,7 @@ pub(super) fn spots(
 
 /// The signs that can be shown now, by their ids, with their names and where they are, for tests.
 #[cfg(test)]
-pub(super) fn named(bay: &Bay, anchors: &Anchors) -> Vec<(Id, String, Option<super::scenery::Placed>)> {
+pub(super) fn named(bay: &Bay, anchors: &Anchors) -> Vec<(Id, String, Option<Placed>)> {
     let spots = all_spots(bay, anchors).into_iter();
     spots.map(|spot| (id_of(&spot), spot.label, anchors.design(&spot.anchor))).collect()
 }
