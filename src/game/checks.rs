@@ -16,7 +16,7 @@ use super::theme;
 /// What is said first of words that do not lie within their card.
 pub(super) const CUT: &str = "cut: ";
 /// What a letter may reach beyond an edge, and what two may share, in points.
-const SLACK: f32 = 1.5;
+const SLACK: f32 = 1.7;
 /// Least contrast of words (WCAG 2.2, level AA: published).
 const LEAST_CONTRAST: f32 = 4.5;
 /// Least height and width of what is touched, in points, unless others are as far from it (WCAG 2.2, 2.5.8: published).
@@ -247,6 +247,11 @@ impl Eye {
         });
     }
 
+    /// Where what has this id was laid over the scene in the last frame.
+    pub(super) fn area(&self, id: Id) -> Option<Rect> {
+        self.ctx.memory(|memory| memory.area_rect(id))
+    }
+
     /// Shows something for so many frames, with the pointer there.
     pub(super) fn look(
         &mut self,
@@ -431,6 +436,12 @@ impl Seen {
             }
         }
         wrong
+    }
+
+    /// Where something that can be touched is.
+    pub(super) fn place_of(&self, id: Id) -> Option<Rect> {
+        let id = id.accesskit_id();
+        self.tree.nodes.iter().find(|(one, _)| *one == id).and_then(bounds)
     }
 
     /// The names of buttons that a key reaches.

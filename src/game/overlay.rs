@@ -94,6 +94,11 @@ pub(super) struct Scene<'a> {
     pub(super) palette: &'a Palette,
 }
 
+/// Pixels a point of the overlay, with text of this size.
+pub(super) fn zoom(view: &View, text_percent: u16) -> f32 {
+    (view.scale() / BASE_SCALE).clamp(0.5, 4.0) * f32::from(text_percent) / 100.0
+}
+
 /// One frame of all that is laid over the scene.
 pub(super) fn frame(
     ctx: &egui::Context,
@@ -102,7 +107,7 @@ pub(super) fn frame(
     gaze: &mut Gaze,
     &Scene { view, anchors, palette }: &Scene<'_>,
 ) {
-    let zoom = (view.scale() / BASE_SCALE).clamp(0.5, 4.0) * f32::from(settings.text_percent) / 100.0;
+    let zoom = zoom(view, settings.text_percent);
     ctx.set_zoom_factor(zoom);
     theme::dress(ctx, palette, settings.light, settings.reduced_motion);
     let place = Place2d::new(view, zoom);

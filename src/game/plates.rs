@@ -23,7 +23,11 @@ pub(super) fn plate(ui: &egui::Ui, place: &Place2d<'_>, anchors: &Anchors, palet
     if let Some(at) = anchors.design("plate-text").filter(|at| at.visible) {
         let rect = place.rect(at.centre, at.size);
         // On a door that is turned the plate is narrow.
-        let size = (rect.height() * 0.72).min(rect.width() / 5.2).clamp(4.0, 40.0);
+        let size = (rect.height() * 0.72).min(rect.width() / 5.2).min(40.0);
+        // Too small to be read they would stand over its edges.
+        if size < 4.0 {
+            return;
+        }
         let size = theme::whole_pixels(ui.painter(), size);
         let font = FontId::new(size, FontFamily::Monospace);
         ui.painter().text(
