@@ -79,7 +79,7 @@ pub(super) fn leads_off(ui: &mut egui::Ui, bay: &mut Bay) {
     else {
         return;
     };
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         for (lead, on, label) in [
             (Lead::Red, red, t.say("point-take-red-off")),
             (Lead::Black, black, t.say("point-take-black-off")),

@@ -46,7 +46,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, text_perce
     let Some(mated) = bay.job.as_ref().map(|job| job.scene().mated()[id.index()]) else { return };
     let blocked = obstacle(ui, bay, connector.reach);
     if !blocked {
-        ui.horizontal(|ui| {
+        ui.horizontal_wrapped(|ui| {
             let label = if mated { t.say("connector-unplug") } else { t.say("connector-plug") };
             act(ui, bay, label, Action::Plug(id, !mated));
             act(ui, bay, t.say("connector-look"), Action::LookAt(id));
@@ -151,7 +151,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, text_perce
             lines(ui, bay, part, screen);
         }
         if let PartKind::Latch(_) = vehicle.part(part).kind {
-            ui.horizontal(|ui| {
+            ui.horizontal_wrapped(|ui| {
                 act(ui, bay, t.say("part-claw"), Action::CloseClaw);
                 act(ui, bay, t.say("part-force"), Action::ForceLatch);
             });

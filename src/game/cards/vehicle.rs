@@ -105,7 +105,7 @@ pub(super) fn body(ui: &mut egui::Ui, bay: &mut Bay) {
 /// A heat gun and cold spray at a place.
 pub(in crate::game) fn heat_and_cold(ui: &mut egui::Ui, bay: &mut Bay, place: Treated) {
     let t = bay.texts;
-    ui.horizontal(|ui| {
+    ui.horizontal_wrapped(|ui| {
         act(ui, bay, t.say("place-warm"), Action::Warm(place));
         act(ui, bay, t.say("place-cool"), Action::Cool(place));
     });
