@@ -195,7 +195,7 @@ state-of = { $what }: { $state }
 cabin-fuses = Sicherungen: links Zuleitungsseite, rechts Lastseite
 cabin-feed-side = { $fuse }, Zuleitungsseite
 cabin-load-side = { $fuse }, Lastseite
-cabin-rating = { $fuse } { $amps } A
+cabin-rating = { $fuse } { $amps } A
 fuse-chosen = { $fuse }: { $stands }
 fuse-is-out = ihr Platz ist leer
 fuse-not-looked-at = noch niemand hat sie angesehen
@@ -259,11 +259,12 @@ clamp-round = Um: { $what }.
 customer-says = „{ $words }“
 customer-before = Vor der Arbeit am Fahrzeug
 customer-read = Sicherheitshinweise gelesen
+customer-again = Die Sicherheitshinweise, gelesen
 customer-ask = Fragen (je eine Minute)
 findings-none = Noch nichts.
 
 # Heads of columns. Short.
-findings-clock = Uhr
+findings-clock = Minuten
 findings-done = Was getan wurde
 findings-found = Was es zeigte
 writing-about = Drei Zeilen. Die Messwerte angeben, die Ursache und Reparatur belegen.
@@ -282,7 +283,7 @@ hand-in-refer = Nicht zu bestätigen: mit diesen Befunden weitergeben
 
 ## Tasten und Arbeitsweise
 
-help-touch = Berühren, woran gearbeitet werden soll. Zeichen zeigen, was jetzt erreichbar ist:
+help-touch = Berühren, woran gearbeitet werden soll. Werkzeuge selbst berühren; Zeichen zeigen, was am Auto jetzt erreichbar ist:
 help-probe = Eine Prüfspitze an den Buchsen des Multimeters nehmen, dann Kammer, Sicherungsseite, Bolzen oder Pol berühren.
 help-tools = Prüflampen, Brücke und Prüfbatterie liegen auf dem Wagen; jede hat zwei Klemmen und bleibt, wo sie angebracht wird.
 help-hand-tools = Verkleidungsheber, Reparatursatz und Kontaktreiniger hängen an der Rückwand des Wagens. Eines nehmen und berühren: Der Heber nimmt eine Verkleidung ab oder öffnet das Band des Strangs, die anderen bieten Reparaturen an.
@@ -438,7 +439,7 @@ marks-closed = Das Protokoll ist geschlossen und versiegelt. Das Ergebnis gibt b
 marks-end = Fenster schließen
 marks-close-window = Das Fenster schließen; der nächste Auftrag der Prüfung beginnt, wenn sie wieder aufgenommen wird.
 marks-none = Dafür gibt es keine Punkte. Die Aufzeichnung ist gespeichert; an der Tafel lässt es sich noch einmal versuchen.
-marks-weighing = Jeder Schritt wird mit dem verglichen, was sonst möglich gewesen wäre.
+marks-weighing = Jeder Schritt wird mit dem verglichen, was sonst möglich gewesen wäre. Das dauert einige Sekunden, bei großen Aufträgen bis zu einer Minute.
 debrief-curve = Was noch möglich war, in Bit, über den Minuten
 
 # What the columns tell, a line each. They begin with the column's name, as below.
@@ -506,7 +507,7 @@ naming-sure = Wie sicher
 naming-name = Benennen
 naming-so-far = Bisher benannt: { $fault } ({ $percent } %). Die letzte Benennung zählt.
 estimate-about = Der Kunde will wissen, was es kostet, bevor etwas repariert wird. Bis jetzt sind es { $so_far } Einheiten; eine Stunde kostet { $hour } Einheiten, Teile kommen dazu.
-estimate-in-all = Insgesamt
+estimate-in-all = Preis insgesamt
 
 # Follows a sum of money: 100 units. Money has no name of a country's.
 estimate-unit = {" "}Einheiten

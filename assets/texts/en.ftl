@@ -195,7 +195,7 @@ state-of = { $what }: { $state }
 cabin-fuses = Fuses: feed side left, load side right
 cabin-feed-side = { $fuse }, feed side
 cabin-load-side = { $fuse }, load side
-cabin-rating = { $fuse } { $amps } A
+cabin-rating = { $fuse } { $amps } A
 fuse-chosen = { $fuse }: { $stands }
 fuse-is-out = its slot is empty
 fuse-not-looked-at = nobody has looked at it yet
@@ -259,18 +259,19 @@ clamp-round = Round { $what }.
 customer-says = "{ $words }"
 customer-before = Before you touch the car
 customer-read = I have read the cautions
+customer-again = The cautions, read
 customer-ask = Ask (a minute each)
 findings-none = Nothing yet.
 
 # Heads of columns. Short.
-findings-clock = Clock
+findings-clock = Minutes
 findings-done = What was done
 findings-found = What it showed
 writing-about = Three lines. Give the readings that show the cause and the repair.
 writing-write = Write it down
 writing-count = { $count } of 3 lines written.
-hand-in-about = Handed in, the job is over: the fault is shown and the marks are given.
-hand-in-about-paper = Handed in, the job is over and its record is closed. What it was worth is told by whoever set the paper.
+hand-in-about = Handing in ends the job: the fault is shown and the marks are given.
+hand-in-about-paper = Handing in ends the job and closes its record. What it was worth is told by whoever set the paper.
 hand-in-named = Named: { $fault } ({ $percent } %)
 hand-in-unnamed = No fault has been named.
 hand-in-lines = Write-up: { $count } of 3 lines.
@@ -282,7 +283,7 @@ hand-in-refer = I cannot confirm it: refer with this evidence
 
 ## Keys and ways of working
 
-help-touch = Touch what you want to work on. Signs mark what can be reached now:
+help-touch = Touch what you want to work on. Tools are touched as they are; signs mark what can be reached on the car now:
 help-probe = Take a probe at the meter's sockets, then touch a cavity, a fuse's side, a stud or a post.
 help-tools = Test lamps, bridge and bench battery lie on the trolley; each has two clips, and stays where it is put.
 help-hand-tools = Trim tool, repair kit and contact cleaner hang on the trolley's back. Take one, and touch: the trim tool takes a panel off or opens the loom's tape; the other two open the repairs of a place, to choose from.
@@ -438,7 +439,7 @@ marks-closed = The record is closed and sealed. Your instructor gives the marks.
 marks-end = Close the window
 marks-close-window = Close the window; the next job of the paper begins when you sit down to it again.
 marks-none = There are no marks for it. The record is kept, so that it can be tried again from the board.
-marks-weighing = Every step is weighed against what else could have been done.
+marks-weighing = Every step is weighed against what else could have been done. This takes some seconds; in a large job up to a minute.
 debrief-curve = What was still possible, in bits, over the minutes
 
 # What the columns tell, a line each. They begin with the column's name, as below.
@@ -506,7 +507,7 @@ naming-sure = How sure
 naming-name = Name it
 naming-so-far = Named so far: { $fault } ({ $percent } %). The last name counts.
 estimate-about = The customer wants to know what it will cost before anything is mended. By now it is { $so_far } units; an hour is { $hour } units, parts come on top.
-estimate-in-all = In all
+estimate-in-all = Your price in all
 
 # Follows a sum of money: 100 units. Money has no name of a country's.
 estimate-unit = {" "}units

@@ -16,7 +16,7 @@ use super::theme;
 /// What is said first of words that do not lie within their card.
 pub(super) const CUT: &str = "cut: ";
 /// What a letter may reach beyond an edge, and what two may share, in points.
-const SLACK: f32 = 1.7;
+const SLACK: f32 = 1.5;
 /// Least contrast of words (WCAG 2.2, level AA: published).
 const LEAST_CONTRAST: f32 = 4.5;
 /// Least height and width of what is touched, in points, unless others are as far from it (WCAG 2.2, 2.5.8: published).

@@ -241,6 +241,18 @@ fn leader(ui: &egui::Ui, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, pale
     let Some(at) = opened.filter(|at| at.visible) else { return };
     let centre = place.at(at.centre);
     let (accent, rim) = (colour(palette, "accent"), colour(palette, "ring-rim"));
+    // A thing that is touched as a whole has a frame, so that what is written on it can be read.
+    let whole = matches!(
+        bay.open,
+        Some(Place::Tool(_) | Place::Clamp | Place::Recorder | Place::Key | Place::FuseTray | Place::Meter)
+    );
+    if whole {
+        let rect = place.rect(at.centre, at.size).expand(4.0);
+        for (wide, ink) in [(5.5, rim), (2.5, accent)] {
+            ui.painter().rect_stroke(rect, 8.0, Stroke::new(wide, ink), egui::StrokeKind::Middle);
+        }
+        return;
+    }
     ui.painter().circle_stroke(centre, 15.0, Stroke::new(5.5, rim));
     ui.painter().circle_stroke(centre, 15.0, Stroke::new(2.5, accent));
 }

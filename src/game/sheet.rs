@@ -236,12 +236,22 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
     let t = bay.texts;
     paper(ctx, "marks", width(bay.steps_shown), palette, |ui| {
         ui.label(RichText::new(&job.scenario().title).size(TITLE + 4.0).strong());
-        marked(ui, t, &job, &worked_out, bay.steps_shown, palette);
-        ui.add_space(8.0);
-        ui.horizontal_wrapped(|ui| {
-            turn(ui, t, &mut bay.steps_shown);
-            ways_on(ui, bay);
-        });
+        let ways = |ui: &mut egui::Ui, bay: &mut Bay| {
+            ui.horizontal_wrapped(|ui| {
+                turn(ui, t, &mut bay.steps_shown);
+                ways_on(ui, bay);
+            });
+        };
+        // The steps are long: the ways on from them are in view without scrolling.
+        let steps = bay.steps_shown;
+        if steps {
+            ways(ui, bay);
+        }
+        marked(ui, t, &job, &worked_out, steps, palette);
+        if !steps {
+            ui.add_space(8.0);
+            ways(ui, bay);
+        }
     });
 }
 

@@ -143,7 +143,8 @@ fn pool(ui: &mut egui::Ui, t: Texts, author: &mut Author) -> bool {
         let mut buttons = |ui: &mut egui::Ui| {
             let here = *id == author.fault;
             let text = if here { t.say("author-here") } else { t.say("author-try") };
-            let button = ui.add_sized([60.0, ROW], egui::Button::selectable(here, text));
+            let button =
+                ui.add_sized([60.0, ROW], egui::Button::selectable(here, text).frame_when_inactive(true));
             named(&button, say!(t, "author-try-this", fault = title));
             if button.clicked() {
                 try_it = Some(id.clone());

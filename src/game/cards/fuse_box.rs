@@ -117,7 +117,7 @@ fn slot(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette, id: FuseId) {
                 bay.put_to(*point);
             }
         }
-        let edge = if body.has_focus() || body.hovered() { "focus" } else { "accent" };
+        let edge = if body.has_focus() || body.hovered() { "housing-focus" } else { "housing-accent" };
         if is_chosen || body.has_focus() || body.hovered() {
             let line = Stroke::new(2.0, colour(palette, edge));
             ui.painter().rect_stroke(rect.expand(3.0), 6.0, line, StrokeKind::Inside);
@@ -252,7 +252,7 @@ impl Brush<'_> {
         self.painter.rect_filled(hole, 3.0, self.ink("cavity"));
         self.painter.rect_filled(hole.shrink2(vec2(4.0, 2.5)), 1.5, self.ink("brass"));
         if touched.hovered() || touched.has_focus() {
-            let line = Stroke::new(2.0, self.ink("focus"));
+            let line = Stroke::new(2.0, self.ink("housing-focus"));
             self.painter.rect_stroke(window, 4.0, line, StrokeKind::Inside);
         }
     }
@@ -296,7 +296,8 @@ mod tests {
         assert_eq!(look(harness), None, "nobody has looked");
         let name = {
             let fuse = &harness.state().bay.vehicle().fuses[1];
-            capital(&format!("{} {} A", fuse.title, fuse.rating_amps))
+            // A figure stays with its unit where the line wraps.
+            capital(&format!("{} {}\u{a0}A", fuse.title, fuse.rating_amps))
         };
         harness.get_by_role_and_label(egui::accesskit::Role::RadioButton, &name).click();
         harness.run_steps(2);

@@ -239,7 +239,8 @@ impl Around {
     /// The left edge of a card of this width beside the job sheet, if there is room up to the meter.
     fn beside(&self, width: f32) -> Option<f32> {
         let left = self.sheet.map_or(self.screen.left() + EDGE, |sheet| sheet.right() + BOARD);
-        (left + width + MARGINS <= self.meter).then_some(left)
+        // A card that is as wide as its room fits it, however the sum is rounded.
+        (left + width + MARGINS <= self.meter + 0.5).then_some(left)
     }
 
     /// How wide a card of a connector may be: as much as there is between the job sheet and the meter, and where that is not
@@ -267,8 +268,12 @@ fn position(at: Option<Pos2>, (open, paper): (Place, bool), width: f32, around: 
             // What lies on the trolley is behind the meter, as one looks at it.
             let right = if at.x > meter { meter } else { at.x - 40.0 };
             let least = (edge + width + MARGINS).min(screen.right());
-            // One that lies over its thing in any case leaves the job sheet in view.
-            let beside = around.beside(width).filter(|_| right < least);
+            // One that lies over its thing in any case leaves the job sheet in view; so does a connector's, which shows all of
+            // its thing.
+            let shows_it = matches!(open, Place::Connector(_));
+            let over = |sheet: Rect| shows_it && right - width - MARGINS < sheet.right();
+            let aside = right < least || around.sheet.is_some_and(over);
+            let beside = around.beside(width).filter(|_| aside);
             let right = beside.map_or(right.max(least), |left| left + width + MARGINS);
             (Align2::RIGHT_TOP, pos2(right, clear(at.y, screen, open)))
         }

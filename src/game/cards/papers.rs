@@ -1,9 +1,9 @@
 //! The papers of a job: what the customer says, what was found, the write-up, the hand-in.
 
 use bevy_egui::egui::{self, RichText};
-use probeworthy::bench::{Action, Precaution, Question, WriteUpLine};
+use probeworthy::bench::{Action, Caution, Precaution, Question, WriteUpLine};
 use probeworthy::say;
-use probeworthy::words;
+use probeworthy::words::{self, Texts};
 
 use super::common::{act, columns};
 use crate::game::bay::Bay;
@@ -24,19 +24,7 @@ pub(super) fn customer(ui: &mut egui::Ui, bay: &mut Bay) {
     let read = bay.job.as_ref().is_some_and(|job| job.scene().kit().cautions_read);
     if !read {
         ui.label(RichText::new(t.say("customer-before")).strong());
-        use probeworthy::bench::Caution;
-        for caution in [
-            Caution::MakersProcedure,
-            Caution::Restraint,
-            Caution::Eyes,
-            Caution::Lid,
-            Caution::NobodyInside,
-            Caution::NoPiercing,
-            Caution::SpreadTerminals,
-            Caution::FusedOnly,
-        ] {
-            ui.label(format!("•  {}", words::caution(t, caution)));
-        }
+        cautions(ui, t);
         act(ui, bay, t.say("customer-read"), Action::Precaution(Precaution::ReadCautions));
         ui.separator();
     }
@@ -58,6 +46,26 @@ pub(super) fn customer(ui: &mut egui::Ui, bay: &mut Bay) {
             }
             None => act(ui, bay, title, Action::Ask(question)),
         }
+    }
+    if read {
+        ui.add_space(6.0);
+        egui::CollapsingHeader::new(t.say("customer-again")).show(ui, |ui| cautions(ui, t));
+    }
+}
+
+/// What is to be heeded at every vehicle.
+fn cautions(ui: &mut egui::Ui, t: Texts) {
+    for caution in [
+        Caution::MakersProcedure,
+        Caution::Restraint,
+        Caution::Eyes,
+        Caution::Lid,
+        Caution::NobodyInside,
+        Caution::NoPiercing,
+        Caution::SpreadTerminals,
+        Caution::FusedOnly,
+    ] {
+        ui.label(format!("•  {}", words::caution(t, caution)));
     }
 }
 
@@ -91,7 +99,7 @@ pub(super) fn findings(ui: &mut egui::Ui, bay: &Bay) {
             &[
                 (Some(MINUTES), RichText::new(format!("{:.1}", step.minutes)).monospace()),
                 (Some(ACT), RichText::new(title).strong()),
-                (None, RichText::new(found.join("; "))),
+                (None, RichText::new(words::capital(&found.join("; ")))),
             ],
         );
         ui.separator();

@@ -120,7 +120,9 @@ pub(super) fn lines(ui: &mut egui::Ui, bay: &mut Bay, part: PartId, screen: Scre
         );
         let places = 0..=Screen::SECTIONS;
         let suffix = say!(t, "screen-place", sections = Screen::SECTIONS);
-        ui.add(egui::DragValue::new(&mut bay.draft.place).range(places).suffix(suffix));
+        let drag = ui.add(egui::DragValue::new(&mut bay.draft.place).range(places));
+        let after = ui.label(suffix);
+        drag.labelled_by(after.id);
         let (line, place) = (bay.draft.line, bay.draft.place);
         let label = t.say("screen-put");
         if ui.add_enabled(bay.hand.goes_to_a_point(), egui::Button::new(label)).clicked() {

@@ -15,7 +15,7 @@ const DEPTH: Vec2 = vec2(2.5, 3.5);
 const ROUND: f32 = 9.0;
 const CHAMFER: f32 = 4.0;
 /// How wide a wire's ring round its cavity is, in points.
-const RING: f32 = 4.0;
+const RING: f32 = 5.0;
 
 /// What a half of a connector is like.
 #[derive(Clone, Copy)]
@@ -186,8 +186,8 @@ impl Brush<'_> {
         let edge = Stroke::new(1.0, self.ink("face-rim"));
         painter.rect_stroke(cavity.opening, round, Stroke::new(RING, base), StrokeKind::Inside);
         if let Some(stripe) = parts.next() {
-            let stripe = Stroke::new(1.75, colour(self.palette, &format!("wire-{stripe}")));
-            painter.rect_stroke(cavity.opening.shrink(1.25), round - 1.0, stripe, StrokeKind::Inside);
+            let stripe = Stroke::new(1.4, colour(self.palette, &format!("wire-{stripe}")));
+            painter.rect_stroke(cavity.opening.shrink(2.2), round - 1.8, stripe, StrokeKind::Inside);
         }
         painter.rect_stroke(cavity.opening.expand(1.0), round + 1.0, edge, StrokeKind::Inside);
         let within = cavity.opening.shrink(RING);
