@@ -7,14 +7,14 @@ language-name = Deutsch
 
 ## Einstellungen
 
-settings-sound = Ton. Jedes Geräusch steht auch in Worten am unteren Rand.
+settings-sound = Ton. Jedes Geräusch steht auch in Worten da.
 settings-less-motion = Weniger Bewegung: Klappen und Türen stehen sofort an ihrem Platz und schwingen nicht.
 settings-text-size = Schriftgröße
 settings-light = Licht
 settings-dim = Gedämpfter Raum
 settings-bright = Heller Raum
 settings-language = Sprache
-settings-names = Namen und Worte des Kunden stehen so da wie in den Fahrzeug- und Szenariodateien.
+settings-names = Namen und Worte des Kunden bleiben in der Sprache des Auftrags.
 
 ## Das Auftragsblatt auf dem Brett: kurz, eine Zeile fasst etwa zwanzig Zeichen. In Klammern die Taste, die es öffnet
 
@@ -473,13 +473,13 @@ coach-since = Seitdem ist etwas getan worden: Es gilt vielleicht nicht mehr.
 ## Der Schreiber
 
 recorder-take = Messleitungen in die Hand nehmen
-recorder-first-plus = Die erste ist Plus.
+recorder-first-plus = Die erste Leitung ist Plus.
 recorder-on = Plus an { $plus }, Minus an { $minus }.
 recorder-off = Messleitungen abnehmen
 recorder-arm = Scharf schalten
 recorder-disarm = Aufzeichnung abbrechen
 recorder-armed = Scharf: Er zeichnet die nächste Handlung auf, die das Fahrzeug betätigt oder den Stromkreis schließt oder trennt.
-recorder-about = Er zeichnet Volt mit seinen Messleitungen auf und Ampere mit der Zange.
+recorder-about = Er zeichnet Volt mit seinen Messleitungen auf und Ampere mit der Zange. Scharf geschaltet tut er es bei der nächsten Handlung.
 recorder-last = Zuletzt: { $act }
 
 ## Fehler benennen, Kostenvoranschlag

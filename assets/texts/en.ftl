@@ -7,14 +7,14 @@ language-name = English
 
 ## Settings
 
-settings-sound = Sound. Every sound stands in words at the lower edge, too.
+settings-sound = Sound. Every sound stands in words, too.
 settings-less-motion = Less motion: lids and doors are put where they go, and do not swing.
 settings-text-size = Size of text
 settings-light = Light
 settings-dim = Dim room
 settings-bright = Bright room
 settings-language = Language
-settings-names = Names and the customer's words stand as the vehicle and scenario files have them.
+settings-names = Names and the customer's words stay in the language of the job.
 
 ## The job sheet on its board: short, a line has room for some twenty letters. In brackets the key that opens it
 
@@ -473,13 +473,13 @@ coach-since = Something has been done since: it may no longer hold.
 ## The recorder
 
 recorder-take = Take its leads in hand
-recorder-first-plus = The first is its plus.
+recorder-first-plus = The first lead is its plus.
 recorder-on = Plus on { $plus }, minus on { $minus }.
 recorder-off = Take its leads off
 recorder-arm = Arm it
 recorder-disarm = Disarm it
 recorder-armed = Armed: it takes down the next act that works the car or joins or parts the circuit.
-recorder-about = It takes down volts by its leads and amps by the clamp.
+recorder-about = It takes down volts by its leads and amps by the clamp. Armed, it does so with the next act.
 recorder-last = Last: { $act }
 
 ## Naming a fault, and the estimate

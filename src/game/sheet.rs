@@ -242,18 +242,22 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
                 ways_on(ui, bay);
             });
         };
-        // The steps are long: the ways on from them are in view without scrolling.
+        // The steps are long, as are the marks in large text: the ways on from them are in view without scrolling.
         let steps = bay.steps_shown;
-        if steps {
+        let long = steps || ui.ctx().viewport_rect().height() < LOW;
+        if long {
             ways(ui, bay);
         }
         marked(ui, t, &job, &worked_out, steps, palette);
-        if !steps {
+        if !long {
             ui.add_space(8.0);
             ways(ui, bay);
         }
     });
 }
+
+/// A window that is less high does not show all marks at once, in points.
+const LOW: f32 = 560.0;
 
 /// What can follow a job.
 fn ways_on(ui: &mut egui::Ui, bay: &mut Bay) {

@@ -129,6 +129,8 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
     }
     add("cabin", t.say("spot-cabin").to_owned(), Touch::Open(Place::Cabin), true);
     add("front", t.say("spot-front").to_owned(), Touch::Open(Place::Front), true);
+    // Its buttons lie on it, and are touched where they are.
+    add("key", t.say("spot-key").to_owned(), Touch::Open(Place::Key), true);
     for (anchor, button, label) in [
         ("key-lock", KeyButton::Lock, t.say("spot-key-lock")),
         ("key-unlock", KeyButton::Unlock, t.say("spot-key-unlock")),
@@ -136,7 +138,6 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
     ] {
         add(anchor, label.to_owned(), Touch::Act(Action::Key(button)), true);
     }
-    add("key", t.say("spot-key").to_owned(), Touch::Open(Place::Key), false);
     for (anchor, setting, label) in [
         ("meter-off", MeterSetting::Off, t.say("spot-meter-off")),
         ("meter-volts", MeterSetting::Volts, t.say("spot-meter-volts")),

@@ -173,6 +173,8 @@ pub(super) fn on_paper(ui: &mut egui::Ui, palette: &Palette) {
         widget.fg_stroke.color = ink;
     }
     visuals.widgets.inactive.bg_stroke = Stroke::new(1.0, colour(palette, "paper-faint").gamma_multiply(0.6));
+    // The lines between parts of a sheet, alike in both rooms as the paper is.
+    visuals.widgets.noninteractive.bg_stroke = visuals.widgets.inactive.bg_stroke;
     let focus = Stroke::new(2.0, colour(palette, "paper-focus"));
     visuals.selection.bg_fill = colour(palette, "paper-chosen");
     visuals.selection.stroke = focus;

@@ -39,8 +39,10 @@ fn battery(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let (edge, written) = (Stroke::new(2.0, ink("face-edge")), ink("housing-text"));
     let case = Rect::from_min_max(outer.min + vec2(8.0, 54.0), outer.max);
     let lid = Rect::from_min_max(case.min - vec2(4.0, 4.0), pos2(case.right() + 4.0, case.top() + 18.0));
-    ui.painter().rect(case, 6.0, ink("battery-case"), edge, StrokeKind::Inside);
-    ui.painter().rect(lid, 5.0, ink("battery-lid"), edge, StrokeKind::Inside);
+    // Pale, so that it is seen on a dark card.
+    let rim = Stroke::new(1.5, ink("face-rim"));
+    ui.painter().rect(case, 6.0, ink("battery-case"), rim, StrokeKind::Inside);
+    ui.painter().rect(lid, 5.0, ink("battery-lid"), rim, StrokeKind::Inside);
     for share in [0.25, 0.5, 0.75] {
         let at = pos2(egui::lerp(case.left()..=case.right(), share), lid.center().y);
         ui.painter().circle(at, 6.0, ink("battery-case"), edge);

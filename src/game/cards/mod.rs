@@ -91,7 +91,7 @@ pub(super) fn open_card(
     );
     let screen = ctx.viewport_rect();
     // In a window of another size, or with text of another size, a card finds its place anew.
-    let moved = opened || has_changed_size(ctx, screen);
+    let moved = is_put_anew(ctx, opened || has_changed_size(ctx, screen));
     let centre = placed(bay, anchors, open).map(|at| at.centre);
     let at = centre.map(|centre| place.at(centre));
     // In large text a card is as wide as the window allows.
@@ -157,7 +157,7 @@ pub(super) fn open_card(
         let end = under.map(|area| area.top()).fold(screen.bottom(), f32::min) - 20.0;
         let below = (end - ui.cursor().top()).max(LEAST_HEIGHT);
         let foot = if open == Place::Author { author::FOOT } else { 0.0 };
-        let height = most.min(screen.height() - 130.0).min(below) - foot;
+        let height = most.min(below) - foot;
         ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
             contents(ui, bay, settings, open, anchors, palette);
             follow_focus(ui);
@@ -192,7 +192,7 @@ const MARGINS: f32 = 26.0;
 /// Between a card and the window's left edge, in points.
 const EDGE: f32 = 10.0;
 /// What a card has for its contents at least, in points.
-const LEAST_HEIGHT: f32 = 260.0;
+const LEAST_HEIGHT: f32 = 170.0;
 const LEAST_WIDTH: f32 = 380.0;
 
 /// How wide a card is, in points, where the window allows it.
@@ -318,6 +318,12 @@ fn has_just_opened(ctx: &egui::Context, open: Option<Place>) -> bool {
     let last = Id::new("last open card");
     let before = ctx.data_mut(|data| std::mem::replace(data.get_temp_mut_or_default(last), open));
     open.is_some() && before != open
+}
+
+/// Whether a card is put where it belongs: when that is new, and once more after that, as only then it is known how large it is.
+fn is_put_anew(ctx: &egui::Context, new: bool) -> bool {
+    let last = Id::new("card was put");
+    new | ctx.data_mut(|data| std::mem::replace(data.get_temp_mut_or_default(last), new))
 }
 
 /// Whether the screen is of another size than at the last frame.

@@ -6,7 +6,7 @@ use probeworthy::say;
 use probeworthy::vehicle::{KeyButton, LidPosition, PanelId, PartId, Point, Reach, Screen, StudId};
 use probeworthy::words::lid_word;
 
-use super::common::{act, act_unless, obstacle, point_buttons};
+use super::common::{act, act_unless, obstacle, point_buttons, row};
 use crate::game::bay::Bay;
 
 /// The least angle at which a hand holds the lid.
@@ -45,7 +45,7 @@ pub(super) fn lid(ui: &mut egui::Ui, bay: &mut Bay) {
         let caught = position == LidPosition::FirstCatch;
         act_unless(ui, bay, caught, t.say("lid-let-down"), Action::Lid(LidTo::FirstCatch));
     });
-    ui.horizontal(|ui| {
+    row(ui, |ui| {
         // Where the lid is, until it is to be held elsewhere; from shut, as far as it opens.
         let own = if let LidPosition::Angle(degrees) = position { degrees } else { full };
         let mut angle = bay.draft.lid.unwrap_or(own).clamp(LEAST_DEGREES.min(full), full);
