@@ -245,7 +245,11 @@ fn the_debrief_holds_both_ways() {
     assert!(last.mends && last.bits < debrief.plan[0].bits, "{:?}", debrief.plan);
     let text = words::debrief_text(words::Texts::english(), &job, &marks, &debrief);
     let page = words::debrief_html(&job, &marks, &debrief);
-    for words in ["tape bellows", "splice latch-feed bellows", "Practise next"] {
+    for words in [
+        "open the tape at the bellows over the hinge",
+        "Splice latch feed (GN/RD) at the bellows over the hinge",
+        "Practise next",
+    ] {
         assert!(text.contains(words) && page.contains(words), "{words}\n{text}");
     }
     // What a browser reads as one tree of elements: every `<td>` and `<path>` in its place.
