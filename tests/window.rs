@@ -255,7 +255,7 @@ fn the_window_shows_the_bay_and_does_what_is_clicked_and_typed() {
     stage.wait_until("the customer's sheet", |picture| paper(picture, sheet) > 0.6);
     stage.key("Escape");
     let shut = stage.wait_until("the car, with the sheet laid aside", |picture| paper(picture, sheet) < 0.2);
-    stage.click(1053, 413);
+    stage.click(1031, 413);
     stage.wait_for_act("key lock");
     stage.key("F10");
     let middle = [460, 160, 860, 440];
@@ -279,7 +279,7 @@ fn a_plain_start_shows_the_board_and_a_job_that_was_left_is_gone_on_with_there()
     let sheet = [460, 160, 860, 440];
     stage.wait_until("the customer's sheet", |picture| paper(picture, sheet) > 0.6);
     stage.key("Escape");
-    stage.click(1053, 413);
+    stage.click(1031, 413);
     stage.wait_for_act("key lock");
     stage.key("F5");
     let bookmark = stage.folder.join("data/probeworthy/jobs/job-0001.ron");
@@ -296,7 +296,7 @@ fn a_plain_start_shows_the_board_and_a_job_that_was_left_is_gone_on_with_there()
     // The keyboard is where the job is gone on with. Its card is open again, and the key on the trolley works.
     stage.key("Return");
     for _ in 0..60 {
-        stage.click(1053, 413);
+        stage.click(1031, 413);
         if stage.record().matches("\"act\":\"key lock\"").count() > 1 {
             break;
         }

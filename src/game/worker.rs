@@ -299,6 +299,8 @@ impl Reason {
 
 /// Keeps and sends the marks of a job that has been handed in. What the coach knew of it is let go.
 fn report(job: &Job, journal: &mut dyn Keeper, mut reason: Reason, outbox: &Sender<Reply>) {
+    // What the cards of the job took goes back before the marks take as much.
+    memory::give_back();
     let worked_out = reason.advisor().and_then(|advisor| {
         let fresh = std::mem::take(advisor).into_fresh(job).map_err(Trouble::other)?;
         mark_and_debrief(job, &fresh).map_err(Trouble::other)
