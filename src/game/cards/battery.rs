@@ -7,7 +7,7 @@ use bevy_egui::egui::{
 use probeworthy::bench::{Action, Precaution, Repair};
 use probeworthy::vehicle::Point;
 
-use super::common::{act, act_unless, leads_off, mark, marks_on, what_goes};
+use super::common::{act, act_unless, drawn_point, leads_off, what_goes};
 use crate::game::bay::Bay;
 use crate::game::scenery::Palette;
 use crate::game::theme::{TITLE, colour};
@@ -69,12 +69,6 @@ fn battery(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
             let line = Stroke::new(2.0, ink("focus"));
             ui.painter().rect_stroke(rect.expand(3.0), 6.0, line, StrokeKind::Inside);
         }
-        for (name, fill) in marks_on(bay, point) {
-            mark(ui.painter(), palette, rect.left_top() - vec2(2.0, 8.0), name, fill);
-        }
-        let dropped = bay.is_dropped_on(&touched);
-        if touched.on_hover_text(t.say(label)).clicked() || dropped {
-            bay.put_to(point);
-        }
+        drawn_point(ui, bay, palette, touched, (point, t.say(label)), rect.left_top() - vec2(2.0, 8.0));
     }
 }

@@ -1,7 +1,7 @@
 //! What several cards have in common: buttons for acts and points, what is in the way, what is on a point, a row of a table.
 
 use bevy_egui::egui::{
-    self, FontFamily, FontId, Pos2, Rect, RichText, Stroke, TextStyle, WidgetInfo, WidgetType, vec2,
+    self, FontFamily, FontId, Pos2, Rect, Response, RichText, Stroke, TextStyle, WidgetInfo, WidgetType, vec2,
 };
 use probeworthy::bench::{Action, ClampPlace, Lead};
 use probeworthy::say;
@@ -64,6 +64,24 @@ pub(super) fn point_buttons(ui: &mut egui::Ui, bay: &mut Bay, points: &[(Point, 
     }
     leads_off(ui, bay);
     what_goes(ui, bay);
+}
+
+/// A point that is drawn: what is on it is marked at a corner, and what is in hand goes to it by a touch or is dropped on it.
+pub(super) fn drawn_point(
+    ui: &egui::Ui,
+    bay: &mut Bay,
+    palette: &Palette,
+    touched: Response,
+    (point, label): (Point, &str),
+    corner: Pos2,
+) {
+    for (name, fill) in marks_on(bay, point) {
+        mark(ui.painter(), palette, corner, name, fill);
+    }
+    let dropped = bay.is_dropped_on(&touched);
+    if touched.on_hover_text(label).clicked() || dropped {
+        bay.put_to(point);
+    }
 }
 
 /// Whether what is in hand goes to a point. The line always stands, so that nothing moves when a probe is taken.

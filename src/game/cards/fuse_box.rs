@@ -11,7 +11,7 @@ use probeworthy::say;
 use probeworthy::vehicle::{FuseId, Point, Side};
 use probeworthy::words::capital;
 
-use super::common::{act, mark, marks_on};
+use super::common::{act, drawn_point};
 use crate::game::bay::Bay;
 use crate::game::scenery::Palette;
 use crate::game::theme::{SMALL, colour};
@@ -106,16 +106,10 @@ fn slot(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette, id: FuseId) {
         }
         for ((label, point), x) in sides.iter().zip([rect.left(), rect.right() - WINDOW.x]) {
             let window = Rect::from_min_size(pos2(x, rect.top() + 3.0), WINDOW);
-            let touched = ui.interact(window, ui.id().with(("blade", id.index(), x as i32)), Sense::click());
+            let touched = ui.interact(window, ui.id().with(label), Sense::click());
             touched.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, label));
             brush.blade(window, &touched);
-            for (name, fill) in marks_on(bay, *point) {
-                mark(ui.painter(), palette, window.left_top() - vec2(0.0, 2.0), name, fill);
-            }
-            let dropped = bay.is_dropped_on(&touched);
-            if touched.on_hover_text(label).clicked() || dropped {
-                bay.put_to(*point);
-            }
+            drawn_point(ui, bay, palette, touched, (*point, label), window.left_top() - vec2(0.0, 2.0));
         }
         let edge = if body.has_focus() || body.hovered() { "housing-focus" } else { "housing-accent" };
         if is_chosen || body.has_focus() || body.hovered() {
