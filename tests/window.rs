@@ -122,6 +122,13 @@ impl Stage {
         self.program = Some(Running(child));
     }
 
+    /// Ends the program at once, and waits until its last picture has left the screen, lest it be taken for the next
+    /// window's.
+    fn end(&mut self) {
+        self.program = None;
+        self.wait_until("an empty screen", |picture| colours(picture) == 1);
+    }
+
     fn log(&self) -> String {
         std::fs::read_to_string(self.folder.join("log")).unwrap_or_default()
     }
@@ -288,8 +295,7 @@ fn a_plain_start_shows_the_board_and_a_job_that_was_left_is_gone_on_with_there()
         std::fs::read_to_string(&bookmark).is_ok_and(|text| text.contains("naming"))
     });
     assert!(kept, "the open card is kept: {}", stage.log());
-    // However the window ends.
-    stage.program = None;
+    stage.end();
     stage.play(&[]);
     let board = [300, 60, 1000, 260];
     stage.wait_until("the board", |picture| colours(picture) > 500 && paper(picture, board) > 0.6);
