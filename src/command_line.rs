@@ -73,7 +73,7 @@ enum Command {
     Snap(picturing::Snap),
     /// How long the frames of every screen take here, and those on which something moves: the median, the 99th percentile, and
     /// of how many.
-    Frames(picturing::Shown),
+    Frames(picturing::Frames),
     /// For a learner: what to practise next, and how far he has come, by his own records.
     Practice {
         /// A folder of records; without it, the one in which jobs are kept.
@@ -332,7 +332,7 @@ pub(crate) fn main() -> ExitCode {
         Some(Command::Check { paths }) => check(&paths),
         Some(Command::Handout(arguments)) => handout(&arguments),
         Some(Command::Snap(arguments)) => picturing::snap(&arguments),
-        Some(Command::Frames(shown)) => picturing::frames(&shown),
+        Some(Command::Frames(arguments)) => picturing::frames(&arguments),
         Some(Command::Practice { records }) => practise(records),
         Some(Command::Shelf { survey, markdown }) => shelf(survey, markdown),
         Some(Command::Faults { scenario }) => faults(&scenario),

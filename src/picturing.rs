@@ -64,22 +64,31 @@ pub(crate) struct Snap {
     out: PathBuf,
 }
 
+#[derive(Args)]
+pub(crate) struct Frames {
+    /// The screens that are timed, in their own order; without any, all: a word that is none lists them.
+    screens: Vec<String>,
+    #[command(flatten)]
+    shown: Shown,
+}
+
 #[cfg(not(feature = "game"))]
-fn no_window() -> Failure {
+fn no_window(shown: &Shown) -> Failure {
+    let _ =
+        (&shown.scenario, shown.seed, &shown.script, &shown.size, shown.text, shown.bright, shown.language);
     Failure::new("this program was built without its window, and has no screens to show".to_owned())
 }
 
 #[cfg(not(feature = "game"))]
 pub(crate) fn snap(arguments: &Snap) -> Result<ExitCode, Failure> {
     let _ = (&arguments.screen, &arguments.out);
-    frames(&arguments.shown)
+    Err(no_window(&arguments.shown))
 }
 
 #[cfg(not(feature = "game"))]
-pub(crate) fn frames(shown: &Shown) -> Result<ExitCode, Failure> {
-    let _ =
-        (&shown.scenario, shown.seed, &shown.script, &shown.size, shown.text, shown.bright, shown.language);
-    Err(no_window())
+pub(crate) fn frames(arguments: &Frames) -> Result<ExitCode, Failure> {
+    let _ = &arguments.screens;
+    Err(no_window(&arguments.shown))
 }
 
 #[cfg(feature = "game")]
@@ -87,13 +96,7 @@ pub(crate) fn snap(arguments: &Snap) -> Result<ExitCode, Failure> {
     use crate::game::snap;
 
     let known: Vec<&str> = snap::screens().collect();
-    if !known.contains(&arguments.screen.as_str()) {
-        return Err(Failure::new(format!(
-            "there is no screen \"{}\"\nhint: the screens are {}",
-            arguments.screen,
-            known.join(", ")
-        )));
-    }
+    is_known(&arguments.screen, &known)?;
     if arguments.out.extension().is_none_or(|ending| !ending.eq_ignore_ascii_case("png")) {
         return Err(Failure::new(format!(
             "{}: a picture is a PNG file\nhint: let its name end in .png",
@@ -107,10 +110,26 @@ pub(crate) fn snap(arguments: &Snap) -> Result<ExitCode, Failure> {
 }
 
 #[cfg(feature = "game")]
-pub(crate) fn frames(shown: &Shown) -> Result<ExitCode, Failure> {
-    let (source, look) = prepared(shown)?;
-    crate::game::snap::times(source, look).map_err(|why| not_shown(&why, shown, "frames", None))?;
+pub(crate) fn frames(arguments: &Frames) -> Result<ExitCode, Failure> {
+    use crate::game::snap;
+
+    let known: Vec<&str> = snap::timed().collect();
+    for screen in &arguments.screens {
+        is_known(screen, &known)?;
+    }
+    let (source, look) = prepared(&arguments.shown)?;
+    let asked = arguments.screens.first().map_or("frames", String::as_str);
+    snap::times(source, look, &arguments.screens)
+        .map_err(|why| not_shown(&why, &arguments.shown, asked, None))?;
     Ok(ExitCode::SUCCESS)
+}
+
+#[cfg(feature = "game")]
+fn is_known(screen: &str, known: &[&str]) -> Result<(), Failure> {
+    if known.contains(&screen) {
+        return Ok(());
+    }
+    Err(Failure::new(format!("there is no screen \"{screen}\"\nhint: the screens are {}", known.join(", "))))
 }
 
 /// What is said of a screen that is not shown.

@@ -40,6 +40,11 @@ pub(crate) fn screens() -> impl Iterator<Item = &'static str> {
     SCREENS.iter().map(|(name, _)| *name)
 }
 
+/// The names of all that is timed: screens, and what moves on one.
+pub(crate) fn timed() -> impl Iterator<Item = &'static str> {
+    screens().chain(Motion::ALL.into_iter().map(Motion::name))
+}
+
 /// What is shown.
 #[derive(Debug)]
 pub(crate) struct Source {
@@ -146,8 +151,8 @@ pub(crate) fn picture(source: Source, name: &str, look: Look, out: &Path) -> Res
     walk(source, vec![Shot { name, screen, moves: None }], look, Task::Picture(out.to_owned()))
 }
 
-/// Prints how long the frames of every screen take, and those on which something moves.
-pub(crate) fn times(source: Source, look: Look) -> Result<(), NotShown> {
+/// Prints how long the frames of these screens take, or of every screen and of those on which something moves.
+pub(crate) fn times(source: Source, look: Look, of: &[String]) -> Result<(), NotShown> {
     let vehicle = &source.scenario.vehicle;
     let still = SCREENS.into_iter().filter(|(_, screen)| screen.is_of(vehicle));
     let still = still.map(|(name, screen)| Shot { name, screen, moves: None });
@@ -157,6 +162,10 @@ pub(crate) fn times(source: Source, look: Look) -> Result<(), NotShown> {
     });
     // What moves does so in a job that is being worked on.
     let mut shots: Vec<Shot> = still.chain(moving.filter(|shot| shot.screen.is_of(vehicle))).collect();
+    shots.retain(|shot| of.is_empty() || of.iter().any(|name| name == shot.name));
+    if shots.is_empty() {
+        return Err(NotShown::NoSuchThing);
+    }
     shots.sort_by_key(|shot| shot.screen.stand());
     walk(source, shots, look, Task::Times(Box::new(Times::begin())))
 }
