@@ -343,8 +343,9 @@ impl Look<'_> {
         ((TIME_NONE - over) / (TIME_NONE - TIME_FULL), vec![Lesson::Time { minutes, par }])
     }
 
-    /// Trials of the complaint after an act, from a shut lid: position, and whether all was well. Only such as fail
-    /// with this fault prove anything, and one that the module refuses as it should proves nothing.
+    /// Trials of the complaint after an act, with the lid shut: position, and whether all was well. Only such as fail
+    /// with this fault prove anything, and one that the module refuses as it should proves nothing. Whoever shuts the lid over
+    /// what is switched on sees it work as well as one who switches it on then.
     fn trials_after(&self, after: usize) -> impl Iterator<Item = (usize, bool)> {
         let failing: Vec<Trial> = self
             .scenario()
@@ -355,10 +356,13 @@ impl Look<'_> {
             .collect();
         self.done().filter(move |(at, _)| *at > after).filter_map(move |(at, step)| {
             let (before, after) = (&self.worlds[at], &self.worlds[at + 1]);
+            let is_shut = |world: &World| world.state.lid == LidPosition::Shut;
+            let shuts = !is_shut(before) && is_shut(after);
             let trial = failing.iter().find(|trial| match (trial, &step.action) {
                 (Trial::Key(button), Action::Key(pressed)) => button == pressed,
                 (Trial::Press(part), Action::Press(pressed)) => part == pressed,
                 (Trial::Switch(part, _), Action::Switch(turned, true)) => part == turned,
+                (Trial::Switch(part, _), _) => shuts && after.state.is_on(*part),
                 // Whatever was done: what counts is that it has been quiet for long enough, and the clamp shows it.
                 (Trial::Rest { minutes, .. }, _) => {
                     step.outcome.clamp.is_some() && after.state.quiet_minutes >= f64::from(*minutes)
@@ -367,8 +371,7 @@ impl Look<'_> {
             })?;
             let state = &before.state;
             let refused = step.outcome.heard.contains(&Heard::Chirps(2)) && (state.locked || state.lockout);
-            let counts =
-                !refused && state.lid == LidPosition::Shut && (state.wet || !needs_water(self.fault));
+            let counts = !refused && (shuts || is_shut(before)) && (state.wet || !needs_water(self.fault));
             counts.then(|| (at, !self.scenario().complaint_shows(trial, before, after).unwrap_or(true)))
         })
     }

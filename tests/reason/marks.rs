@@ -20,14 +20,18 @@ fn scenario() -> Arc<Scenario> {
 
 /// Plays commands, one a line, on a fault of the pool.
 fn play(fault: &str, commands: &str) -> Marks {
-    let scenario = scenario();
+    play_on(&FRESH, fault, commands)
+}
+
+fn play_on(fresh: &Inquiry, fault: &str, commands: &str) -> Marks {
+    let scenario = Arc::clone(fresh.scenario());
     let mut job =
         Job::new(Arc::clone(&scenario), 4, Choice::Named(fault.to_owned())).expect("it is in the pool");
     for line in commands.lines().map(str::trim).filter(|line| !line.is_empty()) {
         let action = words::parse(&scenario.vehicle, line).unwrap_or_else(|error| panic!("{line}: {error}"));
         job.apply(action, &mut NoJournal).unwrap_or_else(|error| panic!("{line}: {error}"));
     }
-    mark(&job, &FRESH).expect("it can be replayed").expect("it has been handed in")
+    mark(&job, fresh).expect("it can be replayed").expect("it has been handed in")
 }
 
 /// What is counted as not put back is named, thing by thing.
@@ -93,6 +97,27 @@ fn only_a_trial_that_failed_proves_the_repair() {
     let by_pad = play("pad.open", &format!("{mend}press pad\n{end}"));
     assert!(share(&by_key, Part::Proof) < 0.6, "{:?}", line(&by_key, Part::Proof));
     assert!(share(&by_pad, Part::Proof) > 0.7, "{:?}", line(&by_pad, Part::Proof));
+}
+
+/// What is seen to work when the lid is shut over it proves as much as what is switched on with the lid shut, and what works
+/// with the lid open only proves nothing.
+#[test]
+fn a_lid_shut_over_what_is_switched_on_is_a_retest() {
+    let scenario = load("wiper-gave-up").expect("the shelf is sound").scenario;
+    let fresh = Inquiry::new(Arc::new(scenario), threads::available()).expect("it has an operating point");
+    let job = |before: &str, after: &str| {
+        let commands = format!(
+            "cautions\npress pad\nlid up\nprop\n{before}\ntape sleeve\nsplice wiper-feed sleeve\n{after}\n\
+             name wiper-feed open at sleeve\nhand in"
+        );
+        let marks = play_on(&fresh, "wiper-feed.open.sleeve", &commands);
+        (share(&marks, Part::Proof), marks.progress)
+    };
+    let (switched_first, whole) = job("switch wipe on", "lid shut\nswitch wipe off");
+    let (shut_first, _) = job("", "lid shut\nswitch wipe on\nswitch wipe off");
+    assert_eq!((switched_first, whole), (shut_first, 1.0));
+    let (open, part) = job("", "switch wipe on\nswitch wipe off\nlid shut");
+    assert!(open < switched_first && part < 1.0, "{open}, {part}");
 }
 
 /// A dear part that happens to mend costs marks where a cheap act would have done.
