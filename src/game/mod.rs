@@ -63,7 +63,7 @@ use bevy::render::renderer::initialize_renderer;
 use bevy::render::settings::{Backends, MemoryHints, RenderCreation, WgpuSettings};
 use bevy::tasks::block_on;
 use bevy::window::{WindowResizeConstraints, WindowResolution};
-use bevy_egui::EguiPrimaryContextPass;
+use bevy_egui::{EguiPreUpdateSet, EguiPrimaryContextPass};
 use probeworthy::bench::Action;
 use probeworthy::record;
 use probeworthy::scenario::{Loaded, Scenario};
@@ -157,6 +157,10 @@ fn open(mut app: App, bay: bay::Bay, language: Option<Language>) -> Result<(), G
         .add_systems(
             Update,
             (bay::follow_worker, settings::apply, sync::set_stage).chain().before(scenery::SceneSet),
+        )
+        .add_systems(
+            PreUpdate,
+            pace::drop_repeats.after(EguiPreUpdateSet::ProcessInput).before(EguiPreUpdateSet::BeginPass),
         )
         .add_systems(Update, pace::keep.after(scenery::SceneSet))
         .add_systems(Update, sound::follow.after(bay::follow_worker))

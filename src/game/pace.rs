@@ -5,6 +5,8 @@ use std::time::Duration;
 use bevy::prelude::*;
 use bevy::window::WindowEvent;
 use bevy::winit::{UpdateMode, WinitSettings};
+use bevy_egui::egui::Event;
+use bevy_egui::{EguiContext, EguiInput};
 
 use super::bay::Bay;
 use super::scenery::{Motion, Stage};
@@ -28,6 +30,15 @@ fn settings(focused: Duration) -> WinitSettings {
     }
 }
 
+/// Leaves out of each picture's input that Shift, Ctrl and Alt are as they were. It is put in each time, and whoever gets input
+/// asks for another picture at once: the window would never come to rest.
+pub(super) fn drop_repeats(mut contexts: Query<(&mut EguiInput, &mut EguiContext)>) {
+    for (mut input, mut context) in &mut contexts {
+        let known = context.get_mut().input(|input| input.modifiers);
+        input.events.retain(|event| *event != Event::ModifiersChanged(known));
+    }
+}
+
 /// Sets the pace by what goes on.
 pub(super) fn keep(
     bay: Res<Bay>,
@@ -46,5 +57,37 @@ pub(super) fn keep(
     let next = settings(wait);
     if pace.focused_mode != next.focused_mode {
         *pace = next;
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use bevy_egui::egui::Modifiers;
+
+    use super::*;
+
+    /// What is held is told when it changes, and a window that is told nothing asks for no other picture.
+    #[test]
+    fn without_input_no_other_picture_is_asked_for() {
+        let mut app = App::new();
+        app.add_systems(Update, drop_repeats);
+        let window = app.world_mut().spawn((EguiInput::default(), EguiContext::default())).id();
+        let mut picture = |held: Modifiers| {
+            let mut input = app.world_mut().get_mut::<EguiInput>(window).expect("it is there");
+            input.events = vec![Event::ModifiersChanged(held)];
+            app.update();
+            let input = app.world_mut().get_mut::<EguiInput>(window).expect("it is there").take();
+            let mut context = app.world_mut().get_mut::<EguiContext>(window).expect("it is there");
+            let context = context.get_mut();
+            drop(context.run_ui(input, |_| {}));
+            (context.input(|input| input.modifiers), context.has_requested_repaint())
+        };
+        for held in [Modifiers::NONE, Modifiers::SHIFT, Modifiers::CTRL, Modifiers::NONE] {
+            // A window begins with some pictures of its own accord, and draws twice what has changed.
+            for _ in 0..5 {
+                assert_eq!(picture(held).0, held);
+            }
+            assert_eq!(picture(held), (held, false));
+        }
     }
 }
