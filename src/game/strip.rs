@@ -137,43 +137,12 @@ fn paper(ui: &mut egui::Ui, t: Texts, recording: &Recording, palette: &Palette) 
             wave.points().iter().map(|&(seconds, value)| pos2(across(seconds), up(value))).collect();
         painter.add(Shape::line(points, Stroke::new(1.8, pen)));
         for (value, y) in [(greatest, top), (least, bottom)] {
-            let figure = figure(value, (least, greatest), unit);
+            let figure = words::recorder_figure(value, (least, greatest), unit);
             painter.text(pos2(left - 6.0, y), Align2::RIGHT_CENTER, figure, font.clone(), ink);
         }
     }
     let foot = outer.bottom() - 2.0;
     for (x, anchor, seconds) in [(left, Align2::LEFT_BOTTOM, begins), (right, Align2::RIGHT_BOTTOM, ends)] {
         painter.text(pos2(x, foot), anchor, format!("{:.0} ms", seconds * 1e3), font.clone(), ink);
-    }
-}
-
-/// What a line of a field says whose scale runs from `least` to `greatest`: in thousandths where all of it is small, and with
-/// enough decimals that its lines differ.
-fn figure(value: f64, (least, greatest): (f64, f64), unit: &str) -> String {
-    let small = least.abs().max(greatest.abs()) < 0.1;
-    let (value, unit) = if small { (value * 1e3, format!("m{unit}")) } else { (value, unit.to_owned()) };
-    let (shift, decimals) = match (small, greatest - least < 0.1) {
-        (true, _) => (1.0, 0),
-        (false, true) => (1e3, 3),
-        (false, false) => (1e2, 2),
-    };
-    // What rounds to nothing has no sign.
-    let value = (value * shift).round() / shift + 0.0;
-    format!("{value:.decimals$} {unit}")
-}
-
-#[cfg(test)]
-mod tests {
-    use super::*;
-
-    #[test]
-    fn the_lines_of_a_field_say_what_they_are() {
-        let ends =
-            |least: f64, greatest: f64| [least, greatest].map(|one| figure(one, (least, greatest), "V"));
-        assert_eq!(ends(-0.0001, 0.0499), ["0 mV", "50 mV"]);
-        assert_eq!(ends(-0.03, 0.02), ["-30 mV", "20 mV"]);
-        assert_eq!(ends(12.601, 12.651), ["12.601 V", "12.651 V"]);
-        assert_eq!(ends(-0.001, 12.6), ["0.00 V", "12.60 V"]);
-        assert_eq!(figure(3.456, (0.0, 8.0), "A"), "3.46 A");
     }
 }

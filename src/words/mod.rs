@@ -44,7 +44,7 @@ pub use marking::{afterwards, calibration, cap, part_key, part_of_marks, result_
 pub use practising::{level, practice_text, skill, why_next};
 pub use shelf::{circuits, shelf_figures, shelf_line, shelf_row, shelf_row_begins, shelf_table_head};
 pub use starter::{FAULT_GUIDES, FaultGuide, NoStarter, starter};
-pub use strip::{recording, strip};
+pub use strip::{recorder_figure, recording, strip};
 pub use survey::{survey_html, survey_json, survey_text};
 pub use suspicions::{overfull, suspicions};
 pub use texts::{Args, Language, Texts};

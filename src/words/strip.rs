@@ -10,6 +10,8 @@ const COLUMNS: usize = 72;
 const ROWS: usize = 8;
 /// What moves by less than this, in V or A, is drawn as still.
 const STILL: f64 = 0.05;
+/// What lies within this, in V or A, is told in thousandths.
+const SMALL: f64 = 0.1;
 
 /// What a recording shows, in one line.
 #[must_use]
@@ -17,13 +19,31 @@ pub fn recording(t: Texts, recording: &Recording) -> String {
     let (begins, ends) = recording.span();
     let channels: Vec<String> = channels(recording)
         .map(|(wave, _, unit)| {
-            let (least, greatest) = wave.extremes(begins, ends);
-            let (least, greatest) = (format!("{least:.2} {unit}"), format!("{greatest:.2} {unit}"));
+            let extremes = wave.extremes(begins, ends);
+            let (least, greatest) =
+                (recorder_figure(extremes.0, extremes, unit), recorder_figure(extremes.1, extremes, unit));
             say!(t, "recording-channel", least = least, greatest = greatest)
         })
         .collect();
     let milliseconds = format!("{:.0}", (ends - begins) * 1e3);
     say!(t, "recording-over", channels = channels.join("; "), milliseconds = milliseconds)
+}
+
+/// What a recorder's figure says on a scale from `least` to `greatest`: in thousandths where all of that is small, and with
+/// enough decimals that its ends differ.
+#[must_use]
+pub fn recorder_figure(value: f64, (least, greatest): (f64, f64), unit: &str) -> String {
+    let greatest = greatest.max(least + STILL);
+    let small = least.abs().max(greatest.abs()) < SMALL;
+    let (value, unit) = if small { (value * 1e3, format!("m{unit}")) } else { (value, unit.to_owned()) };
+    let (shift, decimals) = match (small, greatest - least < SMALL) {
+        (true, _) => (1.0, 0),
+        (false, true) => (1e3, 3),
+        (false, false) => (1e2, 2),
+    };
+    // What rounds to nothing has no sign.
+    let value = (value * shift).round() / shift + 0.0;
+    format!("{value:.decimals$} {unit}")
 }
 
 fn channels(recording: &Recording) -> impl Iterator<Item = (&Waveform, &'static str, &'static str)> {
@@ -68,9 +88,10 @@ fn field(wave: &Waveform, (begins, ends): (f64, f64), (least, greatest): (f64, f
         .collect();
     let mut text = String::new();
     for row in (0..ROWS).rev() {
+        let figure = |value| recorder_figure(value, (least, greatest), unit);
         let label = match row {
-            row if row + 1 == ROWS && !is_still => format!("{greatest:.2} {unit}"),
-            0 => format!("{least:.2} {unit}"),
+            row if row + 1 == ROWS && !is_still => figure(greatest),
+            0 => figure(least),
             _ => String::new(),
         };
         let cells: String = columns
@@ -93,7 +114,7 @@ fn field(wave: &Waveform, (begins, ends): (f64, f64), (least, greatest): (f64, f
 
 #[cfg(test)]
 mod tests {
-    use super::{recording, strip};
+    use super::{recorder_figure, recording, strip};
     use crate::bench::Recording;
     use crate::circuit::Waveform;
     use crate::words::Texts;
@@ -130,6 +151,20 @@ mod tests {
         let still = Recording { volts: None, amps: Waveform::through(vec![(-0.05, 0.01), (0.2, 0.01)]) };
         let text = strip(Texts::english(), &still);
         assert_eq!(text.chars().filter(|c| *c == '▄').count(), 72, "{text}");
-        assert!(!text.contains(['█', '▀']) && text.matches("0.01 A").count() == 1, "{text}");
+        assert!(!text.contains(['█', '▀']) && text.matches("10 mA").count() == 1, "{text}");
+        assert_eq!(recording(Texts::english(), &still), "least 10 mA, greatest 10 mA over 250 ms");
+    }
+
+    #[test]
+    fn a_figure_tells_the_ends_of_its_scale_apart() {
+        let ends = |least: f64, greatest: f64| {
+            [least, greatest].map(|one| recorder_figure(one, (least, greatest), "V"))
+        };
+        assert_eq!(ends(-0.0001, 0.0499), ["0 mV", "50 mV"]);
+        assert_eq!(ends(-0.03, 0.02), ["-30 mV", "20 mV"]);
+        assert_eq!(ends(0.02, 0.03), ["20 mV", "30 mV"]);
+        assert_eq!(ends(12.601, 12.651), ["12.601 V", "12.651 V"]);
+        assert_eq!(ends(-0.001, 12.6), ["0.00 V", "12.60 V"]);
+        assert_eq!(recorder_figure(3.456, (0.0, 8.0), "A"), "3.46 A");
     }
 }
