@@ -9,7 +9,8 @@ use crate::marks::Part;
 use crate::paper::{Paper, PaperKey};
 use crate::practice::Skill;
 use crate::record::{Closing, RecordError, Scanned, Skills, finding_share, proof_share, scan};
-use crate::words::part_key;
+use crate::scenario::Variation;
+use crate::words::{Texts, acts_of_commands, part_key};
 
 /// Parts of the marks.
 const PARTS: usize = Part::ALL.len();
@@ -73,6 +74,15 @@ pub(super) struct Curves {
     pub(super) plan: Vec<(f64, f64)>,
 }
 
+/// A test that would have been better.
+#[derive(Clone, Debug)]
+pub struct Passed {
+    /// Its acts in words; `None` where the job's scenario cannot be read.
+    pub words: Option<String>,
+    /// How often it was passed by.
+    pub times: usize,
+}
+
 /// A file that does not count, and why.
 #[derive(Clone, Debug)]
 pub struct LeftOut {
@@ -91,8 +101,8 @@ pub struct Class {
     pub done: Vec<Done>,
     /// What does not count.
     pub left_out: Vec<LeftOut>,
-    /// By job and test: how often it would have been better and was passed by.
-    pub passed_by: BTreeMap<(usize, String), usize>,
+    /// By job and test, in commands: what would have been better and was passed by.
+    pub passed_by: BTreeMap<(usize, String), Passed>,
     /// By job: the acts that anybody did.
     acts: BTreeSet<(usize, u64)>,
     pub(super) curves: Vec<Curves>,
@@ -219,8 +229,17 @@ impl Class {
             Some(job) => job.candidate.clone(),
             None => path.file_stem().map(|stem| stem.to_string_lossy().into_owned()).unwrap_or_default(),
         };
-        for passed in &result.passed_by {
-            *self.passed_by.entry((item, passed.clone())).or_default() += 1;
+        for commands in &result.passed_by {
+            let passed = self.passed_by.entry((item, commands.clone())).or_insert_with(|| {
+                let words = self.skills.scenario(&header.scenario).and_then(|scenario| {
+                    let number = header.variation.as_ref().and_then(|one| Variation::numbered(one.number));
+                    let varied = number.map(|number| scenario.in_variation(number));
+                    let vehicle = &varied.as_ref().unwrap_or(scenario).vehicle;
+                    acts_of_commands(Texts::english(), vehicle, commands)
+                });
+                Passed { words, times: 0 }
+            });
+            passed.times += 1;
         }
         self.acts.extend(way.acts.iter().map(|act| (item, *act)));
         if self.curves.len() < CURVES {

@@ -9,7 +9,7 @@ mod report;
 mod statistics;
 mod table;
 
-pub use gather::{Class, Done, LeftOut};
+pub use gather::{Class, Done, LeftOut, Passed};
 pub use outliers::{Odd, Oddity, oddities};
 pub use report::report;
 pub use statistics::{Estimate, Item, alpha, correlation, covariance, estimated_mean, items, mean};

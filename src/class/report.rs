@@ -3,7 +3,7 @@
 use std::collections::BTreeMap;
 use std::io::{self, Write};
 
-use super::gather::{Class, Curves, Done};
+use super::gather::{Class, Curves, Done, Passed};
 use super::outliers::{Odd, oddities};
 use super::statistics::{Estimate, alpha, estimated_mean, items};
 use crate::marks::Part;
@@ -194,20 +194,24 @@ fn never_thought_of(class: &Class, out: &mut dyn Write) -> io::Result<()> {
         "<h2>Tests that the class does not think of</h2>\n<p>What would have been better where most was lost, and how often it was passed by.</p>\n<table><tr><th>job</th><th>passed by</th><th>better</th><th>did anybody?</th></tr>"
     )?;
     for (item, name) in class.items.iter().enumerate() {
-        let mut of_item: Vec<(&String, usize)> = class
+        let mut of_item: Vec<(&String, &Passed)> = class
             .passed_by
             .range((item, String::new())..(item + 1, String::new()))
-            .map(|((_, acts), count)| (acts, *count))
+            .map(|((_, commands), passed)| (commands, passed))
             .collect();
-        of_item.sort_by(|a, b| b.1.cmp(&a.1).then(a.0.cmp(b.0)));
-        for (acts, count) in of_item.into_iter().take(PASSED_BY) {
-            let last = acts.rsplit("; ").next().unwrap_or(acts);
+        of_item.sort_by(|a, b| b.1.times.cmp(&a.1.times).then(a.0.cmp(b.0)));
+        for (commands, passed) in of_item.into_iter().take(PASSED_BY) {
+            let last = commands.rsplit("; ").next().unwrap_or(commands);
             let anybody = if class.anybody_did(item, last) { "its last act, yes" } else { "nobody" };
+            let better = match &passed.words {
+                Some(words) => escaped(words),
+                None => format!("<code>{}</code>", escaped(commands)),
+            };
             writeln!(
                 out,
-                "<tr><td>{}</td><td class=\"n\">{count}</td><td><code>{}</code></td><td>{anybody}</td></tr>",
+                "<tr><td>{}</td><td class=\"n\">{}</td><td>{better}</td><td>{anybody}</td></tr>",
                 escaped(name),
-                escaped(acts)
+                passed.times
             )?;
         }
     }

@@ -38,14 +38,15 @@ pub fn history(folder: &Path) -> Vec<Done> {
 pub(crate) struct Skills(BTreeMap<String, Option<Scenario>>);
 
 impl Skills {
-    /// The scenario of a record that names it so, and the skill that its fault took; `None` where the scenario is not
-    /// there any more, or has no such fault now.
+    /// The scenario of a record that names it so; `None` where it is not there any more.
+    pub(crate) fn scenario(&mut self, name: &str) -> Option<&Scenario> {
+        let loaded = self.0.entry(name.to_owned());
+        loaded.or_insert_with(|| load(name).ok().map(|loaded| loaded.scenario)).as_ref()
+    }
+
+    /// The same with the skill that the record's fault took; `None` also where the scenario has no such fault now.
     pub(crate) fn of(&mut self, scenario: &str, result: &JobResult) -> Option<(&Scenario, Skill)> {
-        let loaded = self
-            .0
-            .entry(scenario.to_owned())
-            .or_insert_with(|| load(scenario).ok().map(|loaded| loaded.scenario))
-            .as_ref()?;
+        let loaded = self.scenario(scenario)?;
         Some((loaded, Skill::of(&loaded.vehicle, loaded.fault(&result.fault)?)))
     }
 }

@@ -1,5 +1,6 @@
 //! Acts as titles and in lists: what is done, with things by their titles. What is typed is in `command.rs`.
 
+use super::command::parse;
 use super::describe::{
     clamp_place_title, conductor_title, connector_title, diagnosis, lid_word, part_title, point_title,
     question, thing_title,
@@ -31,6 +32,14 @@ pub fn action_title(t: Texts, vehicle: &Vehicle, action: &Action) -> String {
 pub(super) fn acts(t: Texts, vehicle: &Vehicle, acts: &[Action]) -> String {
     let lines: Vec<String> = acts.iter().map(|one| act(t, vehicle, one)).collect();
     lines.join("; ")
+}
+
+/// The same of commands as a record holds them; `None` where one of them is not this vehicle's.
+#[must_use]
+pub fn acts_of_commands(t: Texts, vehicle: &Vehicle, commands: &str) -> Option<String> {
+    let parsed: Vec<Action> =
+        commands.split("; ").map(|line| parse(vehicle, line).ok()).collect::<Option<_>>()?;
+    Some(acts(t, vehicle, &parsed))
 }
 
 /// An act in a list of what is done one after another: still shorter than its title.

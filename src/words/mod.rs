@@ -22,7 +22,7 @@ mod suspicions;
 mod texts;
 mod validity;
 
-pub use acts::action_title;
+pub use acts::{action_title, acts_of_commands};
 pub use coach::{advice, advice_in_commands, coached_so_far, coaching_price, rung};
 pub use command::{CommandError, form, parse, text};
 pub use debrief::{

@@ -10,7 +10,7 @@ use probeworthy::marks::mark_and_debrief;
 use probeworthy::reasoning::Inquiry;
 use probeworthy::record::{self, Keeper, Key, written_time};
 use probeworthy::scenario::load;
-use probeworthy::words;
+use probeworthy::words::{self, Texts};
 use rand_chacha::ChaCha8Rng;
 use rand_chacha::rand_core::{Rng, SeedableRng};
 use serde_json::{Value, json};
@@ -107,6 +107,27 @@ fn write(folder: &TempDir, lines: &[Value], like: &Like<'_>) -> PathBuf {
 /// A number from 0 to 1, to a thousandth.
 fn share(rng: &mut ChaCha8Rng) -> f64 {
     f64::from(rng.next_u32() % 1001) / 1000.0
+}
+
+/// What would have been better is told in words where its scenario can be read, and in commands where not.
+#[test]
+fn better_choices_are_told_in_words() {
+    let folder = tempfile::tempdir().expect("a folder for temporary files");
+    let lines = made(&folder);
+    let commands = lines.iter().find_map(|line| line["closing"]["result"]["passed_by"][0].as_str());
+    let commands = commands.expect("a better choice").to_owned();
+    let told = |scenario| {
+        let like = Like { name: "anna", scenario, total: 50.0, seconds_a_step: 20, swapped: None };
+        page(&Class::read(&[write(&folder, &lines, &like)], None, None).expect("no table"))
+    };
+    let gone = told("gone");
+    assert!(gone.contains(&format!("<code>{commands}</code>")), "no {commands} in:\n{gone}");
+    // Tests run in the package's folder.
+    let told = told("tests/survey/two-faults");
+    let vehicle = load(SMALL).expect("a sound file").scenario.vehicle;
+    let words = words::acts_of_commands(Texts::english(), &vehicle, &commands).expect(&commands);
+    assert!(told.contains(&format!("<td>{words}</td>")), "no {words} in:\n{told}");
+    assert!(!told.contains(&format!("<code>{commands}</code>")), "commands in:\n{told}");
 }
 
 fn page(class: &Class) -> String {
