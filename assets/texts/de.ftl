@@ -103,15 +103,17 @@ connector-terminal = Kontakt reinigen, richten oder erneuern ({ $price } Einheit
 # With another cavity: the button beside this list changes two terminals over.
 connector-with = mit { $cavity }
 connector-swap = Kontakte tauschen (10 min)
-connector-touch-cavity = Eine Kammer mit leerer Hand berühren, um an ihrer Leitung zu ziehen oder den Kontakt zu reinigen oder zu erneuern.
+connector-touch-cavity = Eine Kammer mit leerer Hand berühren, um an ihrer Leitung zu ziehen oder den Kontakt instand zu setzen.
 
 # With the repair kit or the cleaner in hand.
-connector-which-cavity = Die Kammer berühren, deren Kontakt gereinigt oder erneuert werden soll; die Hälften müssen getrennt sein.
+connector-which-cavity = Die Kammer berühren, deren Kontakt gereinigt, gerichtet oder erneuert werden soll; die Hälften müssen getrennt sein.
 
 # Names of cavities for a screen reader and under the pointer.
 connector-cavity = Kammer { $cavity }, { $wire }
 connector-pin = Stift { $cavity }
 connector-empty = Kammer { $cavity }, leer
+# On the half with the pins, where one was seen bent.
+connector-pin-bent = der Stift ist zur Seite verbogen
 # Such a name, with what is on the cavity or was seen there.
 connector-cavity-more = { $cavity }; { $more }
 part-fit = Neu einbauen: { $part } ({ $price } Einheiten, { $minutes } min)
@@ -880,6 +882,7 @@ look-fuse-whole-loose = { $amps } A, der Schmelzstreifen ist ganz, und die Feder
 look-terminal-back = steht zurück
 look-terminal-spread = hat eine aufgebogene Feder
 look-terminal-corroded = ist grün korrodiert
+look-terminal-bent = trifft auf einen verbogenen Stift der anderen Hälfte
 look-terminal-colour = hält eine Leitung anderer Farbe als in der Belegung
 
 # Wires where the tape of the loom is open.

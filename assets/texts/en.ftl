@@ -98,20 +98,22 @@ connector-own-pins = the part's own pins
 connector-scale = 5 mm. Each half is seen into its mating side, latch up: one mirrors the other.
 connector-cavity-title = Cavity { $cavity }:
 connector-tug = Tug the wire
-connector-terminal = Clean, set right or renew the terminal ({ $price } units, 10 min)
+connector-terminal = Clean, set right or renew the contact ({ $price } units, 10 min)
 
 # With another cavity: the button beside this list changes two terminals over.
 connector-with = with { $cavity }
 connector-swap = Change terminals over (10 min)
-connector-touch-cavity = Touch a cavity with an empty hand to tug its wire, or to clean or renew its terminal.
+connector-touch-cavity = Touch a cavity with an empty hand to tug its wire, or to put its contact right.
 
 # With the repair kit or the cleaner in hand.
-connector-which-cavity = Touch the cavity whose terminal is to be cleaned or renewed; the two halves have to be apart.
+connector-which-cavity = Touch the cavity whose contact is to be cleaned, set right or renewed; the two halves have to be apart.
 
 # Names of cavities for a screen reader and under the pointer.
 connector-cavity = cavity { $cavity }, { $wire }
 connector-pin = pin { $cavity }
 connector-empty = cavity { $cavity }, empty
+# On the half with the pins, where one was seen bent.
+connector-pin-bent = the pin is bent aside
 # Such a name, with what is on the cavity or was seen there.
 connector-cavity-more = { $cavity }; { $more }
 part-fit = Fit a new { $part } ({ $price } units, { $minutes } min)
@@ -880,6 +882,7 @@ look-fuse-whole-loose = { $amps } A, its strip is whole, and its clips do not gr
 look-terminal-back = stands back in its cavity
 look-terminal-spread = has its spring spread open
 look-terminal-corroded = is green with corrosion
+look-terminal-bent = faces a pin of the other half that is bent aside
 look-terminal-colour = holds a wire of another colour than the pin table says
 
 # Wires where the tape of the loom is open.
@@ -1073,7 +1076,7 @@ act-warm = warm the { $place }
 act-cool = cool the { $place }
 act-splice = splice { $conductor } at the { $station }
 act-twist = twist and tape { $conductor } at the { $station }
-act-terminal = repair the terminal of { $point }
+act-terminal = put right the contact at { $point }
 act-swap = change terminals { $first } and { $second } over in the { $connector }
 act-clean = clean and tighten the { $stud }
 act-clips = close the clips of { $fuse }

@@ -182,7 +182,8 @@ pub enum Splice {
 pub enum Repair {
     /// A conductor is mended at a station.
     Conductor(ConductorId, StationId, Splice),
-    /// A terminal is pressed home or replaced in its cavity.
+    /// The contact in a cavity is put right: its terminal is cleaned, pressed home or replaced, a bent pin opposite straightened
+    /// or replaced.
     Terminal(ConnectorId, u8),
     /// Two terminals of the loom half change places.
     SwapCavities(ConnectorId, u8, u8),

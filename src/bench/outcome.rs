@@ -140,6 +140,8 @@ pub enum TerminalLook {
     Spread,
     /// Green with corrosion.
     Corroded,
+    /// The pin of the other half stands aside.
+    Bent,
     /// The wire's colour does not agree with the pin table.
     WrongColour,
 }

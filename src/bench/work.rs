@@ -9,8 +9,8 @@ use super::step::{Done, reach, report_change};
 use super::world::World;
 use crate::circuit::Unsolved;
 use crate::vehicle::{
-    ConductorId, ConnectorId, ContactLook, Deviation, Half, LidPosition, PartKind, Point, Reach, Screen,
-    StationId, StudId, Vehicle, When, Zone,
+    ConductorId, ConnectorId, ContactLook, Deviation, Half, LidPosition, Mate, PartId, PartKind, Point,
+    Reach, Screen, StationId, StudId, Vehicle, When, Zone,
 };
 
 /// Above this a path between two conductors is no bare copper, but water and crust, in ohms.
@@ -70,6 +70,7 @@ pub(super) fn look_at(
                     ContactLook::PushedBack => TerminalLook::PushedBack,
                     ContactLook::Spread => TerminalLook::Spread,
                     ContactLook::Corroded => TerminalLook::Corroded,
+                    ContactLook::Bent => TerminalLook::Bent,
                 };
                 found.push((cavity, look));
             }
@@ -191,7 +192,8 @@ pub(super) fn repair(
             }
         }
         Repair::Terminal(connector, cavity) => {
-            // A new terminal is crimped on, so the piece of wire behind it is renewed as well.
+            // A new terminal is crimped on, so the piece of wire behind it is renewed as well. A bent pin opposite is
+            // straightened once, and renewed where it has cracked or does not hold (common practice, no source).
             let wire = vehicle.conductor_in(connector, Half::Loom, cavity);
             let end = crate::vehicle::End::Cavity(connector, Half::Loom, cavity);
             let near = wire.map(|wire| {
@@ -220,6 +222,7 @@ pub(super) fn repair(
         Repair::Clips(fuse) => forget(&|d| matches!(*d, Deviation::Clips { fuse: at, .. } if at == fuse)),
         Repair::Line(part, line, section) => forget(&|d| *d == Deviation::LineBroken(part, line, section)),
         Repair::Part(part) => {
+            let with_pins = pins_of_its_own(vehicle, part);
             forget(&|d| match *d {
                 Deviation::LampOpen(at)
                 | Deviation::Switch(at, _)
@@ -240,6 +243,7 @@ pub(super) fn repair(
                 | Deviation::InputDeaf(at, _)
                 | Deviation::ReceiverDeaf(at) => at == part,
                 Deviation::HalfSeated { connector, .. } => connector == vehicle.part(part).connector,
+                Deviation::Contact { connector, look: ContactLook::Bent, .. } => Some(connector) == with_pins,
                 Deviation::LeverOff => matches!(vehicle.part(part).kind, PartKind::Latch(_)),
                 _ => false,
             });
@@ -262,6 +266,14 @@ pub(super) fn repair(
     let phases = world.settle(vehicle)?;
     report_change(vehicle, &before, world, &phases, outcome);
     Ok(Ok(()))
+}
+
+/// The connector whose pins come with a new part: its own, where it is alone at them. A bulb's are those of its holder.
+fn pins_of_its_own(vehicle: &Vehicle, part: PartId) -> Option<ConnectorId> {
+    let file = vehicle.part(part);
+    let alone = vehicle.parts().all(|(id, other)| id == part || other.connector != file.connector);
+    let own = vehicle.connector(file.connector).mate == Mate::Pins;
+    (alone && own && !matches!(file.kind, PartKind::Lamp { .. })).then_some(file.connector)
 }
 
 fn can_repair(vehicle: &Vehicle, world: &World, repair: Repair) -> Done {

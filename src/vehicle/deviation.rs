@@ -245,6 +245,8 @@ pub enum ContactLook {
     Spread,
     /// Green.
     Corroded,
+    /// The pin of the other half stands aside, and misses its socket.
+    Bent,
 }
 
 impl Deviation {

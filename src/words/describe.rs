@@ -403,6 +403,7 @@ pub fn terminal_look(t: Texts, look: TerminalLook) -> &'static str {
         TerminalLook::PushedBack => "look-terminal-back",
         TerminalLook::Spread => "look-terminal-spread",
         TerminalLook::Corroded => "look-terminal-corroded",
+        TerminalLook::Bent => "look-terminal-bent",
         TerminalLook::WrongColour => "look-terminal-colour",
     })
 }

@@ -4,7 +4,8 @@
 use std::sync::{Arc, LazyLock};
 
 use probeworthy::bench::{
-    Answer, Certain, Heard, InstrumentErrors, LoomLook, Outcome, Question, Seen, World, step,
+    Answer, Certain, Heard, InstrumentErrors, LoomLook, Outcome, Question, Seen, TerminalLook, TugResult,
+    World, step,
 };
 use probeworthy::fault::{PlacedFault, SeededChance};
 use probeworthy::job::{Choice, Job, NoJournal};
@@ -338,6 +339,11 @@ const SHOWN: &[(&str, &str, &str)] = &[
         "unplug latch\nterminal latch.3\nplug latch",
     ),
     ("wiper.corroded.1", WIPE, "unplug wiper\nterminal wiper.1\nplug wiper"),
+    (
+        "camera-plug.bent.1",
+        "lever\nlid up\nunplug camera-plug\ninspect camera-plug\nplug camera-plug\nlid shut",
+        "unplug camera-plug\nterminal camera-plug.1\nplug camera-plug",
+    ),
     ("high-stop.half-seated.1", LIGHT, "unplug high-stop\nplug high-stop"),
     ("latch.crossed.2-4", OPEN, "unplug latch\nswap latch 2 4\nplug latch"),
     ("f5.blown", LIGHT, "fuse f5 fit 10"),
@@ -529,6 +535,39 @@ fn a_break_of_a_line_is_found_at_the_step() {
     );
     bay.act("paint rear-screen.2.3");
     within!(bay.volts("rear-screen.2.4", "rear-screen.2") / full, 0.48..=0.52, "mended");
+}
+
+/// A pin that stands aside is seen with the halves apart only. Its wire holds, plugging together does not straighten it, and a
+/// new part brings straight pins.
+#[test]
+fn a_bent_pin_is_seen_and_stays_bent_until_it_is_mended() {
+    let looks = |outcome: &Outcome| -> Vec<(u8, TerminalLook)> {
+        let seen = outcome.seen.iter().find_map(|seen| match seen {
+            Seen::Terminals(_, _, looks) => Some(looks.clone()),
+            _ => None,
+        });
+        seen.expect("a connector that has been looked at")
+    };
+    let bent = [(1, TerminalLook::Bent)];
+    let mut bay = Bay::faulty("camera-plug.bent.1");
+    for line in ["lever", "lid up"] {
+        bay.act(line);
+    }
+    assert!(looks(&bay.act("inspect camera-plug")).is_empty(), "mated");
+    let tugged = bay.act("tug camera-plug.1").seen;
+    assert!(matches!(tugged[..], [Seen::Tugged(_, 1, TugResult::Holds)]), "{tugged:?}");
+    bay.act("unplug camera-plug");
+    assert_eq!(looks(&bay.act("inspect camera-plug")), bent);
+    bay.act("plug camera-plug");
+    bay.act("unplug camera-plug");
+    assert_eq!(looks(&bay.act("inspect camera-plug")), bent, "plugged together once more");
+    for mending in ["terminal camera-plug.1", "fit camera"] {
+        let mut mended = bay.clone();
+        mended.act(mending);
+        assert!(looks(&mended.act("inspect camera-plug")).is_empty(), "{mending}");
+    }
+    bay.act("terminal camera-plug.2");
+    assert_eq!(looks(&bay.act("inspect camera-plug")), bent, "another cavity");
 }
 
 /// What the customer says of the weather and of knocks follows from what is wrong.

@@ -88,16 +88,24 @@ pub(super) fn face(
         };
         // What is drawn on it, in words.
         let marks = marks_on(bay, point);
-        let looks = if half == Half::Loom { close_look.get(&cavity) } else { None };
+        let looks: Vec<TerminalLook> = close_look
+            .get(&cavity)
+            .into_iter()
+            .flatten()
+            .copied()
+            .filter(|look| shows(half, *look))
+            .collect();
         let on_it = marks.iter().map(|(name, _)| say!(t, "point-has", what = *name));
-        let seen = looks.into_iter().flatten().map(|look| words::terminal_look(t, *look).to_owned());
+        let seen = looks.iter().map(|look| match look {
+            TerminalLook::Bent => t.say("connector-pin-bent").to_owned(),
+            look => words::terminal_look(t, *look).to_owned(),
+        });
         let label = on_it
             .chain(seen)
             .fold(label, |so_far, more| say!(t, "connector-cavity-more", cavity = so_far, more = more));
         let response =
             ui.interact(place.cell, Id::new(("cavity", id, half == Half::Loom, cavity)), Sense::click());
         response.widget_info(|| WidgetInfo::labeled(WidgetType::Button, true, &label));
-        let looks = looks.map_or(&[][..], Vec::as_slice);
         brush.hole(&place);
         let letters = wire.map(|wire| vehicle.conductor(wire).colour.clone());
         if let Some(letters) = &letters {
@@ -107,7 +115,7 @@ pub(super) fn face(
             }
         }
         if letters.is_some() || own_pin {
-            brush.metal(&place, looks);
+            brush.metal(&place, &looks);
         }
         if response.hovered() || response.has_focus() || bay.draft.cavity == Some((id, cavity)) {
             let line =
@@ -189,6 +197,11 @@ fn caption(
     }
 }
 
+/// Whether a half shows that look of a contact: the pins are the other half's, all else is the loom's.
+fn shows(half: Half, look: TerminalLook) -> bool {
+    (half == Half::Mate) == (look == TerminalLook::Bent)
+}
+
 /// What the last close look at a connector showed of its terminals, and what has been mended since left out.
 fn looked_at(bay: &Bay, id: ConnectorId) -> BTreeMap<u8, Vec<TerminalLook>> {
     let mut known = BTreeMap::<u8, Vec<TerminalLook>>::new();
@@ -213,12 +226,13 @@ fn looked_at(bay: &Bay, id: ConnectorId) -> BTreeMap<u8, Vec<TerminalLook>> {
                 known.remove(&cavity);
             }
             Action::Repair(Repair::SwapCavities(connector, one, other)) if connector == id => {
-                let (first, second) = (known.remove(&one), known.remove(&other));
-                known.extend(first.map(|looks| (other, looks)));
-                known.extend(second.map(|looks| (one, looks)));
-                for cavity in [one, other] {
-                    if let Some(looks) = known.get_mut(&cavity) {
-                        looks.retain(|look| *look != TerminalLook::WrongColour);
+                // The terminals change places with what was seen of them, the pins opposite stay.
+                let looks = [(one, other), (other, one)].map(|(from, to)| (from, to, known.remove(&from)));
+                for (from, to, looks) in looks {
+                    for look in looks.into_iter().flatten().filter(|look| *look != TerminalLook::WrongColour)
+                    {
+                        let at = if shows(Half::Mate, look) { from } else { to };
+                        known.entry(at).or_default().push(look);
                     }
                 }
             }

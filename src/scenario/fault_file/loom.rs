@@ -4,7 +4,7 @@ use super::when::when_of;
 use super::written::{LookAsWritten, WhenAsWritten};
 use super::{Placer, added, fault, named};
 use crate::fault::{Change, Component, FaultKind, PlacedFault, Spot};
-use crate::vehicle::{ContactLook, Deviation, Half};
+use crate::vehicle::{ContactLook, Deviation, Half, Mate};
 use crate::written::{At, Problems};
 
 impl Placer<'_> {
@@ -154,11 +154,23 @@ impl Placer<'_> {
         if let Some(ohms) = ohms {
             added(ohms, problems);
         }
+        let pin = match self.vehicle.connector(id).mate {
+            Mate::Pins => true,
+            Mate::Loom => self.vehicle.conductor_in(id, Half::Mate, cavity_number).is_some(),
+        };
+        if matches!(look, LookAsWritten::Bent) && !pin {
+            problems.add(
+                cavity.span,
+                format!("no pin stands opposite cavity {cavity_number} of \"{}\"", connector.value),
+                "name a cavity in which a conductor of the other half ends",
+            );
+        }
         let (when, tail) = when_of(when, problems);
         let (look, word) = match look {
             LookAsWritten::PushedBack => (ContactLook::PushedBack, "pushed-back"),
             LookAsWritten::Spread => (ContactLook::Spread, "spread"),
             LookAsWritten::Corroded => (ContactLook::Corroded, "corroded"),
+            LookAsWritten::Bent => (ContactLook::Bent, "bent"),
         };
         let kind = if ohms.is_some() { FaultKind::HighResistance } else { FaultKind::Open };
         let added = ohms.map_or(f64::INFINITY, |ohms| ohms.value);

@@ -56,6 +56,8 @@ choice! {
         Spread,
         /// Green.
         Corroded,
+        /// The pin of the other half stands aside.
+        Bent,
     }
 }
 

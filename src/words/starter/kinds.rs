@@ -33,7 +33,7 @@ pub const FAULT_GUIDES: &[FaultGuide] = &[
     FaultGuide { kind: "ShortBetween", says: "two conductors touch where both pass", ranges: OHMS },
     FaultGuide {
         kind: "Terminal",
-        says: "a bad terminal in a loom half; without `ohms` it does not touch; look: PushedBack, Spread or Corroded",
+        says: "a bad terminal in a loom half; without `ohms` it does not touch; look: PushedBack, Spread, Corroded or Bent",
         ranges: OHMS,
     },
     FaultGuide {

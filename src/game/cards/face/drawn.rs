@@ -1,5 +1,8 @@
 //! How a connector's face is painted: its housings, and what is in a cavity, as it looked when it was looked at.
 
+use std::f32::consts::TAU;
+
+use bevy_egui::egui::emath::Rot2;
 use bevy_egui::egui::{
     Align2, Color32, FontFamily, FontId, Painter, Pos2, Rect, Shape, Stroke, StrokeKind, Vec2, pos2, vec2,
 };
@@ -223,6 +226,7 @@ impl Brush<'_> {
         let has = |look| looks.contains(&look);
         let centre = cavity.opening.center();
         match (cavity.metal, self.kind.pins) {
+            (_, true) if has(TerminalLook::Bent) => self.bent(cavity),
             (Metal::Blade { wide, thick }, true) => self.blade(cavity, vec2(wide, thick) * self.scale()),
             (Metal::Pin { across }, true) => {
                 let radius = across * self.scale() / 2.0;
@@ -281,6 +285,48 @@ impl Brush<'_> {
         self.painter.rect_filled(blade, 1.0, self.ink("brass"));
         let shine = self.at(cavity, vec2(size.x - 2.0, size.y * 0.35));
         self.painter.rect_filled(shine, 0.5, self.ink("face-brass-light"));
+    }
+
+    /// A pin or blade whose foot is in its place and whose tip stands aside; dashes show where the tip belongs.
+    fn bent(&self, cavity: &Cavity) {
+        /// How far the tip stands aside, in shares of the opening's smaller side.
+        const ASIDE: f32 = 0.55;
+        let centre = cavity.opening.center();
+        let round = matches!(cavity.metal, Metal::Pin { .. });
+        let size = match cavity.metal {
+            Metal::Blade { wide, thick } => vec2(wide, thick) * self.scale(),
+            Metal::Pin { across } => Vec2::splat(across * self.scale()),
+        };
+        // Bent over its flat side, and a little round.
+        let flat = if cavity.upright { Vec2::X } else { Vec2::Y };
+        let way = (flat + 0.3 * flat.rot90()).normalized();
+        let shift = way * ASIDE * cavity.opening.width().min(cavity.opening.height());
+        // Its outline round a centre, and so far turned.
+        let outline = |centre: Pos2, scale: f32, turned: f32| -> Vec<Pos2> {
+            let turn = Rot2::from_angle(turned);
+            let half = if cavity.upright { size.yx() } else { size } * scale / 2.0;
+            let corner = |x: f32, y: f32| centre + turn * vec2(x * half.x, y * half.y);
+            if round {
+                (0..16).map(|at| centre + Vec2::angled(TAU * at as f32 / 16.0) * half.x).collect()
+            } else {
+                vec![corner(-1.0, -1.0), corner(1.0, -1.0), corner(1.0, 1.0), corner(-1.0, 1.0)]
+            }
+        };
+        const STEPS: u8 = 10;
+        const TURNED: f32 = 0.2;
+        for step in 0..=STEPS {
+            // It rises out of the floor, so what is nearer to the eye is lighter.
+            let share = f32::from(step) / f32::from(STEPS);
+            let ink = if step < STEPS { "face-brass-dark" } else { "brass" };
+            let edge =
+                if step < STEPS { Stroke::NONE } else { Stroke::new(1.0, self.ink("face-brass-light")) };
+            let shape = outline(centre + shift * share, 0.8 + 0.2 * share, TURNED * share);
+            self.painter.add(Shape::convex_polygon(shape, self.ink(ink), edge));
+        }
+        let mut place = outline(centre, 1.15, 0.0);
+        place.extend(place.first().copied());
+        let dashes = Shape::dashed_line(&place, Stroke::new(1.5, self.ink("face-rim")), 3.0, 3.0);
+        self.painter.extend(dashes);
     }
 
     /// What takes a blade: a box bent of sheet, with a spring in it on each side of the slit.
