@@ -1,8 +1,11 @@
 //! Fuses as things: the box with each in its slot and two points to measure at, and the tray of new ones.
 
+use std::collections::BTreeMap;
+use std::sync::{Arc, Weak};
+
 use bevy_egui::egui::{
-    self, Align2, Color32, FontFamily, FontId, Grid, Painter, Rect, Response, RichText, Sense, Shape, Stroke,
-    StrokeKind, Vec2, WidgetInfo, WidgetType, pos2, vec2,
+    self, Align2, Color32, FontFamily, FontId, Grid, Id, Painter, Rect, Response, RichText, Sense, Shape,
+    Stroke, StrokeKind, Vec2, WidgetInfo, WidgetType, pos2, vec2,
 };
 use probeworthy::bench::{Action, FuseLook, FuseWork, Repair, Seen};
 use probeworthy::circuit::FUSE_RATINGS_AMPS;
@@ -42,25 +45,48 @@ const ACROSS: usize = 2;
 /// How far a fuse that sits loosely leans, in points.
 const LEANS: f32 = 3.0;
 
-/// What is known of the fuse in a slot: as it looked when it was last held to the light, or as it was fitted.
-fn known(job: &Job, fuse: FuseId) -> Option<FuseLook> {
-    job.log().iter().filter(|step| step.outcome.refused.is_none()).fold(None, |known, step| {
-        let seen = step.outcome.seen.iter().find_map(|seen| match seen {
-            Seen::Fuse(of, look) if *of == fuse => Some(*look),
-            _ => None,
-        });
+/// What is known of the fuses in their slots: as they looked when they were last held to the light, or as they were fitted.
+type Known = BTreeMap<FuseId, FuseLook>;
+
+/// The same from a job's log.
+fn read(job: &Job) -> Known {
+    let mut known = Known::new();
+    for step in job.log().iter().filter(|step| step.outcome.refused.is_none()) {
         match step.action {
-            Action::Fuse(of, FuseWork::Fit(amps)) if of == fuse => Some(FuseLook {
-                rating: Some(amps),
-                blown: false,
-                loose: known.is_some_and(|known| known.loose),
-            }),
-            Action::Repair(Repair::Clips(of)) if of == fuse => {
-                known.map(|known| FuseLook { loose: false, ..known })
+            Action::Fuse(of, FuseWork::Fit(amps)) => {
+                let loose = known.get(&of).is_some_and(|known| known.loose);
+                known.insert(of, FuseLook { rating: Some(amps), blown: false, loose });
             }
-            _ => seen.or(known),
+            Action::Repair(Repair::Clips(of)) => {
+                known.entry(of).and_modify(|known| known.loose = false);
+            }
+            _ => known.extend(step.outcome.seen.iter().filter_map(|seen| match seen {
+                Seen::Fuse(of, look) => Some((*of, *look)),
+                _ => None,
+            })),
         }
-    })
+    }
+    known
+}
+
+/// The same, read once after each act: with each there is another job.
+fn known(ctx: &egui::Context, job: &Arc<Job>) -> Arc<Known> {
+    let id = Id::new("what is known of the fuses");
+    let of = Arc::downgrade(job);
+    let kept = ctx.data(|data| data.get_temp::<(Weak<Job>, Arc<Known>)>(id));
+    match kept.filter(|(kept, _)| kept.ptr_eq(&of)) {
+        Some((_, known)) => known,
+        None => {
+            let known = Arc::new(read(job));
+            ctx.data_mut(|data| data.insert_temp(id, (of, Arc::clone(&known))));
+            known
+        }
+    }
+}
+
+/// What is known of a fuse.
+fn look_of(ctx: &egui::Context, bay: &Bay, fuse: FuseId) -> Option<FuseLook> {
+    known(ctx, bay.job.as_ref()?).get(&fuse).copied()
 }
 
 /// The box: one of its fuses is chosen, and what can be done with it stands below.
@@ -93,7 +119,7 @@ fn slot(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette, id: FuseId) {
     let sides = [("cabin-feed-side", Side::Feed), ("cabin-load-side", Side::Load)]
         .map(|(name, side)| (say!(t, name, fuse = &file.title), Point::Fuse(id, side)));
     let fitted = bay.job.as_ref().and_then(|job| job.scene().fuses_fitted().get(id.index()).copied());
-    let look = bay.job.as_ref().and_then(|job| known(job, id));
+    let look = look_of(ui.ctx(), bay, id);
     ui.horizontal(|ui| {
         ui.set_width(SLOT_WIDTH - 14.0);
         let (rect, body) = ui.allocate_exact_size(FUSE, Sense::click());
@@ -136,10 +162,8 @@ fn chosen(ui: &mut egui::Ui, bay: &mut Bay) {
     // What belongs there, unless another was taken from the tray.
     let rating = bay.draft.fuse_rating.unwrap_or(file.rating_amps);
     let title = capital(&file.title);
-    let (fitted, look) = match &bay.job {
-        Some(job) => (job.scene().fuses_fitted().get(id.index()).copied() == Some(true), known(job, id)),
-        None => (true, None),
-    };
+    let fitted = bay.job.as_ref().is_none_or(|job| job.scene().fuses_fitted().get(id.index()) == Some(&true));
+    let look = look_of(ui.ctx(), bay, id);
     let stands = match look {
         _ if !fitted => "fuse-is-out",
         None => "fuse-not-looked-at",
@@ -285,7 +309,7 @@ mod tests {
         harness.state_mut().bay.open = Some(Place::Cabin);
         harness.run_steps(3);
         let look = |harness: &egui_kittest::Harness<'_, Window>| {
-            harness.state().bay.job.as_ref().and_then(|job| known(job, FuseId::at(1)))
+            harness.state().bay.job.as_ref().and_then(|job| read(job).get(&FuseId::at(1)).copied())
         };
         assert_eq!(look(harness), None, "nobody has looked");
         let name = {
