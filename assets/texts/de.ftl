@@ -807,6 +807,22 @@ diagnosis-cavity = { $component }: { $kind }, Kammer { $cavity }
 diagnosis-line = { $component }: { $kind }, Linie { $line }, Abschnitt { $section }
 fault-and = { $one }, und { $other }
 
+# A fault with more about it, where another one reads alike: when it is there, or how bad it is. One or several of what follows.
+fault-with = { $fault }, { $what }
+fault-lid-below = weniger als { $degrees }° offen
+fault-lid-above = mehr als { $degrees }° offen
+fault-lid-between = zwischen { $low }° und { $high }° offen
+fault-flexed = beim Biegen ({ $percent } %)
+fault-shaken = nach Zuschlagen oder Klopfen ({ $percent } %)
+fault-turned = nach dem Stehenbleiben ({ $percent } %)
+fault-colder = kälter als { $celsius } °C
+fault-warmer = wärmer als { $celsius } °C
+fault-wet = bei Nässe
+fault-ohms = { $ohms } Ω
+fault-strands = noch { $left } von { $of } Litzendrähten
+fault-amps = ab { $amps } A
+fault-volts = { $volts } V
+
 ## Was zu sehen war
 
 # How bright a lamp is.

@@ -807,6 +807,22 @@ diagnosis-cavity = { $component }: { $kind }, cavity { $cavity }
 diagnosis-line = { $component }: { $kind }, line { $line }, section { $section }
 fault-and = { $one }, and { $other }
 
+# A fault with more about it, where another one reads alike: when it is there, or how bad it is. One or several of what follows.
+fault-with = { $fault }, { $what }
+fault-lid-below = opened less than { $degrees }°
+fault-lid-above = opened more than { $degrees }°
+fault-lid-between = opened between { $low }° and { $high }°
+fault-flexed = when flexed ({ $percent } %)
+fault-shaken = after a slam or a knock ({ $percent } %)
+fault-turned = after it has come to stand ({ $percent } %)
+fault-colder = colder than { $celsius } °C
+fault-warmer = warmer than { $celsius } °C
+fault-wet = when wet
+fault-ohms = { $ohms } Ω
+fault-strands = { $left } of { $of } strands left
+fault-amps = from { $amps } A on
+fault-volts = { $volts } V
+
 ## What was seen
 
 # How bright a lamp is.

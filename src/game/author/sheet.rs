@@ -122,11 +122,13 @@ fn trouble(ui: &mut egui::Ui, text: &str, palette: &Palette) -> egui::Response {
 fn pool(ui: &mut egui::Ui, t: Texts, author: &mut Author) -> bool {
     let vehicle = &author.scenario.vehicle;
     let all: u64 = author.scenario.faults.iter().map(|fault| fault.weight).sum();
+    let titles = words::fault_titles_apart(t, vehicle, &author.scenario.faults);
     let rows: Vec<(String, String, u64)> = author
         .scenario
         .faults
         .iter()
-        .map(|fault| (fault.id.clone(), words::fault_title(t, vehicle, fault), fault.weight))
+        .zip(titles)
+        .map(|(fault, title)| (fault.id.clone(), title, fault.weight))
         .collect();
     let mut change = None;
     let mut try_it = None;
