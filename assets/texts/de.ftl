@@ -75,8 +75,13 @@ mark-clip = Klemme
 mark-recorder = Schreiber
 mark-clamp = Zange
 
-# { $what } is one of the marks above, or a lead's colour.
-point-has = daran: { $what }
+# The same in a sentence: beside a point, and of a cavity for a screen reader.
+lead-red-here = rote Prüfspitze hier
+lead-black-here = schwarze Prüfspitze hier
+mark-clip-here = eine Klemme hier
+mark-recorder-here = eine Leitung des Schreibers hier
+mark-clamp-here = die Zange hier
+
 point-take-first = Erst eine Prüfspitze oder Klemme in die Hand nehmen.
 point-goes = Was in der Hand ist, kommt an die berührte Stelle.
 point-take-red-off = Rote Prüfspitze abnehmen

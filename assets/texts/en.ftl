@@ -75,8 +75,13 @@ mark-clip = clip
 mark-recorder = recorder
 mark-clamp = clamp
 
-# { $what } is one of the marks above, or a lead's colour.
-point-has = on it: { $what }
+# The same in a sentence: beside a point, and of a cavity for a screen reader.
+lead-red-here = red lead here
+lead-black-here = black lead here
+mark-clip-here = a clip here
+mark-recorder-here = a lead of the recorder here
+mark-clamp-here = the clamp here
+
 point-take-first = Take a probe or a clip in hand to put it here.
 point-goes = What is in hand goes where you touch.
 point-take-red-off = Take the red probe off

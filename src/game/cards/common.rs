@@ -51,14 +51,13 @@ pub(super) fn on_or_off(ui: &mut egui::Ui, t: Texts, what: &str, on: Option<bool
 
 /// Points as buttons for what is in hand, with what is on them.
 pub(super) fn point_buttons(ui: &mut egui::Ui, bay: &mut Bay, points: &[(Point, &str)]) {
-    let t = bay.texts;
     for (point, title) in points {
         ui.horizontal(|ui| {
             if ui.add_enabled(bay.hand.goes_to_a_point(), egui::Button::new(*title)).clicked() {
                 bay.put_to(*point);
             }
-            for (name, _) in marks_on(bay, *point) {
-                ui.label(say!(t, "point-has", what = name));
+            for mark in marks_on(bay, *point) {
+                ui.label(mark.here);
             }
         });
     }
@@ -75,8 +74,8 @@ pub(super) fn drawn_point(
     (point, label): (Point, &str),
     corner: Pos2,
 ) {
-    for (name, fill) in marks_on(bay, point) {
-        mark(ui.painter(), palette, corner, name, fill);
+    for on_it in marks_on(bay, point) {
+        mark(ui.painter(), palette, corner, on_it);
     }
     let dropped = bay.is_dropped_on(&touched);
     if touched.on_hover_text(label).clicked() || dropped {
@@ -130,17 +129,28 @@ pub(in crate::game) fn obstacle(ui: &mut egui::Ui, bay: &Bay, reach: Reach) -> b
     true
 }
 
-/// What the leads and clips have on a point, each with the name of its colour.
-pub(super) fn marks_on(bay: &Bay, point: Point) -> Vec<(&'static str, &'static str)> {
+/// What marks something that is on a point.
+pub(super) struct Mark {
+    /// What it is, short.
+    name: &'static str,
+    /// The same in words that say that it is there.
+    pub(super) here: &'static str,
+    /// The name of its colour.
+    fill: &'static str,
+}
+
+/// What the leads and clips have on a point.
+pub(super) fn marks_on(bay: &Bay, point: Point) -> Vec<Mark> {
     let Some(job) = &bay.job else { return Vec::new() };
     let kit = job.scene().kit();
     let t = bay.texts;
+    let mark = |name, here, fill| Mark { name: t.say(name), here: t.say(here), fill };
     let mut marks = Vec::new();
     if kit.meter.red == Some(point) {
-        marks.push((t.say("lead-red"), "mark-red"));
+        marks.push(mark("lead-red", "lead-red-here", "mark-red"));
     }
     if kit.meter.black == Some(point) {
-        marks.push((t.say("lead-black"), "mark-black"));
+        marks.push(mark("lead-black", "lead-black-here", "mark-black"));
     }
     let begun = match bay.hand {
         Hand::Clip(_, Some(first)) | Hand::Recorder(Some(first)) => Some(first),
@@ -152,10 +162,10 @@ pub(super) fn marks_on(bay: &Bay, point: Point) -> Vec<(&'static str, &'static s
         | Hand::Empty => None,
     };
     if begun == Some(point) || kit.clips.iter().any(|clip| clip.from == point || clip.to == point) {
-        marks.push((t.say("mark-clip"), "mark-amber"));
+        marks.push(mark("mark-clip", "mark-clip-here", "mark-amber"));
     }
     if kit.recorder.leads.is_some_and(|(plus, minus)| plus == point || minus == point) {
-        marks.push((t.say("mark-recorder"), "mark-amber"));
+        marks.push(mark("mark-recorder", "mark-recorder-here", "mark-amber"));
     }
     let clamped = match kit.clamp.map(|clamp| clamp.place) {
         Some(ClampPlace::Cavity(connector, half, cavity)) => Some(Point::Cavity(connector, half, cavity)),
@@ -163,12 +173,13 @@ pub(super) fn marks_on(bay: &Bay, point: Point) -> Vec<(&'static str, &'static s
         Some(ClampPlace::Station(..)) | None => None,
     };
     if clamped == Some(point) {
-        marks.push((t.say("mark-clamp"), "mark-amber"));
+        marks.push(mark("mark-clamp", "mark-clamp-here", "mark-amber"));
     }
     marks
 }
 
-pub(super) fn mark(painter: &egui::Painter, palette: &Palette, corner: Pos2, name: &str, fill: &str) {
+pub(super) fn mark(painter: &egui::Painter, palette: &Palette, corner: Pos2, on_it: Mark) {
+    let Mark { name, fill, .. } = on_it;
     let text = colour(palette, "mark-text");
     let galley = painter.layout_no_wrap(name.to_owned(), FontId::new(SMALL, FontFamily::Proportional), text);
     let rect = Rect::from_min_size(corner, galley.size() + vec2(6.0, 1.0));

@@ -95,7 +95,7 @@ pub(super) fn face(
             .copied()
             .filter(|look| shows(half, *look))
             .collect();
-        let on_it = marks.iter().map(|(name, _)| say!(t, "point-has", what = *name));
+        let on_it = marks.iter().map(|mark| mark.here.to_owned());
         let seen = looks.iter().map(|look| match look {
             TerminalLook::Bent => t.say("connector-pin-bent").to_owned(),
             look => words::terminal_look(t, *look).to_owned(),
@@ -128,8 +128,8 @@ pub(super) fn face(
             );
         }
         caption(&painter, &place, (cavity, letters.as_deref()), (plan.narrow, plan.share), palette);
-        for (at, (name, fill)) in marks.into_iter().enumerate() {
-            mark(&painter, palette, place.cell.left_top() + vec2(2.0, 2.0 + 20.0 * at as f32), name, fill);
+        for (at, on_it) in marks.into_iter().enumerate() {
+            mark(&painter, palette, place.cell.left_top() + vec2(2.0, 2.0 + 20.0 * at as f32), on_it);
         }
         let dropped = bay.is_dropped_on(&response);
         if response.on_hover_text(&label).clicked() || dropped {

@@ -28,7 +28,9 @@ fn what_is_painted_is_told() {
     let mut window = viewer.window(bay_of(&job), &bare.anchors);
     window.bay.open = Some(Place::Connector(ConnectorId::at(0)));
     let seen = window.look(FRAMES, None);
-    assert!(seen.buttons().iter().any(|name| name.starts_with("cavity 1") && name.ends_with("on it: red")));
+    assert!(
+        seen.buttons().iter().any(|name| name.starts_with("cavity 1") && name.ends_with("red lead here"))
+    );
     // A wire that has been mended.
     let station = StationId::at(0);
     let passes = |id: &ConductorId| vehicle.conductor(*id).piece_at(station).is_some();
