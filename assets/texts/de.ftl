@@ -450,12 +450,14 @@ marks-weighing = Jeder Schritt wird mit dem verglichen, was sonst möglich gewes
 debrief-curve = Was noch möglich war, in Bit, über den Minuten
 
 # What the columns tell, a line each. They begin with the column's name, as below.
-debrief-legend-told = erfahren: Bit, von den zu erwartenden; ein Bit halbiert das Mögliche. Eine Überraschung kann mehr sagen oder unsicherer machen.
+debrief-legend-told = erfahren: was der Schritt sagte, in Bit; ein Bit halbiert das Mögliche. Unter 0 hat er unsicherer gemacht.
+debrief-legend-expected = erwartet: was er vorher erwarten ließ. Ein glücklicher Ausgang sagt mehr, ein anderer weniger.
 debrief-legend-left = offen: Ursachen, die noch möglich sind, in Gruppen, die dieselbe Reparatur behebt.
 debrief-legend-lost = verloren: Minuten, gegenüber dem, was bei der besten Wahl zu erwarten war.
 
 debrief-clock = Uhr
-debrief-told = erfahren
+debrief-told = erfahren, Bit
+debrief-expected = erwartet, Bit
 debrief-left = offen
 debrief-lost = verloren
 debrief-done = was getan wurde
@@ -1314,7 +1316,6 @@ step-more = { $count } weitere, die dieselbe Reparatur behebt
 step-or = { $one }, oder { $other }
 step-percent = { $percent } % { $group }
 step-left = offen: { $groups }
-step-told = { $told } von { $expected }
 step-possible = { $causes } in { $groups }
 step-free = frei
 waypoint-start = wie das Fahrzeug hereinkommt
@@ -1560,5 +1561,5 @@ debrief-start-bound = Am Anfang gab es { $possible } Möglichkeiten, { $bits } B
 debrief-steps = Die eigenen Schritte, nach der Uhr
 
 # Heads of columns of figures, in letters of one width: let each stand over its own, as in English.
-debrief-columns =   Uhr       erfahren     offen  verl.
+debrief-columns = Uhr   erfahren erwartet     offen  verl.
 debrief-plan-columns =   Uhr    Bit   offen

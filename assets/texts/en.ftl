@@ -450,12 +450,14 @@ marks-weighing = Every step is weighed against what else could have been done. T
 debrief-curve = What was still possible, in bits, over the minutes
 
 # What the columns tell, a line each. They begin with the column's name, as below.
-debrief-legend-told = told: bits, of those that could be expected; one bit halves what is possible. A surprise may tell more, or make less certain.
+debrief-legend-told = told: what the step told, in bits; one bit halves what is possible. Below 0 it made less certain.
+debrief-legend-expected = expected: what it could be expected to tell before it was done. A lucky outcome tells more, another one less.
 debrief-legend-left = left: causes that are still possible, in groups that the same repair mends.
 debrief-legend-lost = lost: minutes, beside what the best choice could be expected to take.
 
 debrief-clock = clock
-debrief-told = told
+debrief-told = told, bits
+debrief-expected = expected, bits
 debrief-left = left
 debrief-lost = lost
 debrief-done = what was done
@@ -1314,7 +1316,6 @@ step-more = { $count } more that the same repair mends
 step-or = { $one }, or { $other }
 step-percent = { $percent } % { $group }
 step-left = left: { $groups }
-step-told = { $told } of { $expected }
 step-possible = { $causes } in { $groups }
 step-free = free
 waypoint-start = as the vehicle comes in
@@ -1559,5 +1560,5 @@ debrief-start-bound = At the start there were { $possible } possibilities, { $bi
 debrief-steps = Your steps, by the clock
 
 # Heads of columns of figures, in letters of one width: let each stand over its own, as in English.
-debrief-columns = clock           told      left   lost
+debrief-columns = clock     told expected      left   lost
 debrief-plan-columns = clock   bits    left

@@ -58,10 +58,11 @@ pub(super) fn page(
         ui.add(egui::Label::new(RichText::new(line).size(SMALL)).wrap());
     }
     let rows = words::debrief_rows(t, job, marks);
-    egui::Grid::new("steps").num_columns(5).spacing([14.0, 6.0]).striped(true).show(ui, |ui| {
+    egui::Grid::new("steps").num_columns(6).spacing([14.0, 6.0]).striped(true).show(ui, |ui| {
         for title in [
             t.say("debrief-clock"),
             t.say("debrief-told"),
+            t.say("debrief-expected"),
             t.say("debrief-left"),
             t.say("debrief-lost"),
             t.say("debrief-done"),
@@ -72,6 +73,7 @@ pub(super) fn page(
         for row in rows {
             ui.label(RichText::new(format!("{:.1}", row.clock_minutes)).monospace());
             ui.label(RichText::new(row.told).monospace());
+            ui.label(RichText::new(row.expected).monospace());
             ui.label(RichText::new(row.left).monospace());
             ui.label(RichText::new(row.lost).monospace());
             ui.vertical(|ui| {

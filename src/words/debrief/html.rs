@@ -2,7 +2,7 @@
 
 use std::fmt::Write;
 
-use super::{curve, done, group, lost, practice, unsigned, verdict, waypoint};
+use super::{curve, done, group, legend, lost, practice, unsigned, verdict, waypoint};
 use crate::job::Job;
 use crate::marks::{Debrief, Marks};
 use crate::words::html::{self, escaped};
@@ -60,8 +60,12 @@ pub fn html(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
     )
     .expect(NEVER);
     page.push_str(&curve::svg(account, debrief));
+    page.push_str("<h2>Step by step</h2>\n");
+    for line in legend(t) {
+        writeln!(page, "<p>{}</p>", escaped(line)).expect(NEVER);
+    }
     page.push_str(
-        "<h2>Step by step</h2>\n<table><tr><th>clock</th><th>told</th><th>could tell</th><th>still possible</th><th>minutes lost</th><th>what was done</th></tr>\n",
+        "<table><tr><th>clock</th><th>told, bits</th><th>expected, bits</th><th>still possible</th><th>minutes lost</th><th>what was done</th></tr>\n",
     );
     for stretch in &account.stretches {
         let lost = lost(t, stretch);

@@ -90,8 +90,10 @@ fn group(t: Texts, job: &Job, open: &Open) -> String {
 pub struct Row {
     /// Minutes on the clock at its end.
     pub clock_minutes: f64,
-    /// Bits that it told, of those that it could be expected to tell.
+    /// Bits that it told.
     pub told: String,
+    /// Bits that it could be expected to tell, before it was done.
+    pub expected: String,
     /// How many possibilities were left, in how many groups of the same repair.
     pub left: String,
     /// Minutes lost, or that they do not count.
@@ -107,8 +109,9 @@ const NAMED_GROUPS: usize = 3;
 
 /// What the columns of a job's rows tell, a line for each that needs it.
 #[must_use]
-pub fn legend(t: Texts) -> [&'static str; 3] {
-    ["debrief-legend-told", "debrief-legend-left", "debrief-legend-lost"].map(|id| t.say(id))
+pub fn legend(t: Texts) -> [&'static str; 4] {
+    ["debrief-legend-told", "debrief-legend-expected", "debrief-legend-left", "debrief-legend-lost"]
+        .map(|id| t.say(id))
 }
 
 /// A job's stretches as rows.
@@ -129,12 +132,8 @@ pub fn rows(t: Texts, job: &Job, marks: &Marks) -> Vec<Row> {
         }
         Row {
             clock_minutes: stretch.clock_minutes,
-            told: say!(
-                t,
-                "step-told",
-                told = format!("{:.2}", unsigned(stretch.told_bits)),
-                expected = format!("{:.2}", stretch.expected_bits)
-            ),
+            told: format!("{:.2}", unsigned(stretch.told_bits)),
+            expected: format!("{:.2}", stretch.expected_bits),
             left: say!(t, "step-possible", causes = stretch.after.possible, groups = open.len()),
             lost: lost(t, stretch),
             done: capital(&done(t, job, stretch)),

@@ -30,12 +30,12 @@ pub fn text(t: Texts, job: &Job, marks: &Marks, debrief: &Debrief) -> String {
     for row in rows(t, job, marks) {
         writeln!(
             text,
-            "{:>7.1} {:>14} {:>9} {:>6}  {}",
-            row.clock_minutes, row.told, row.left, row.lost, row.done
+            "{:>7.1} {:>8} {:>8} {:>9} {:>6}  {}",
+            row.clock_minutes, row.told, row.expected, row.left, row.lost, row.done
         )
         .expect(NEVER);
         for note in row.notes {
-            writeln!(text, "{:>41}{note}", "").expect(NEVER);
+            writeln!(text, "{:>44}{note}", "").expect(NEVER);
         }
     }
     writeln!(text, "\n{}\n  {}", t.say("debrief-plan-title"), t.say("debrief-plan-columns")).expect(NEVER);
