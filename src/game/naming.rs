@@ -11,6 +11,7 @@ use probeworthy::vehicle::{ConductorId, ConnectorId, FuseId, PartKind, Screen, S
 use probeworthy::words::{self, Texts};
 
 use super::bay::{Bay, Draft};
+use super::theme::figure;
 
 const WIDTH: f32 = 360.0;
 const HEIGHT: f32 = 260.0;
@@ -203,7 +204,8 @@ pub(super) fn pick(ui: &mut egui::Ui, t: Texts, vehicle: &Vehicle, draft: &mut D
     }
     row(ui, column, t.say("naming-where"), |ui, label| _ = choice(ui, t, label, &mut draft.spot, &places));
     row(ui, column, t.say("naming-sure"), |ui, label| {
-        ui.add(egui::Slider::new(&mut draft.percent, 0..=100).suffix(" %")).labelled_by(label);
+        let slider = egui::Slider::new(&mut draft.percent, 0..=100).suffix(" %");
+        figure(ui, |ui| ui.add(slider)).labelled_by(label);
     });
     Some(Diagnosis { component: draft.component?, kind: draft.kind?, spot: draft.spot? })
 }
@@ -238,7 +240,7 @@ fn estimate(ui: &mut egui::Ui, bay: &mut Bay) {
     let column = column(ui, t);
     row(ui, column, t.say("estimate-in-all"), |ui, label| {
         let units = egui::DragValue::new(&mut bay.draft.estimate).range(1..=u16::MAX);
-        ui.add(units.suffix(t.say("estimate-unit"))).labelled_by(label);
+        figure(ui, |ui| ui.add(units.suffix(t.say("estimate-unit")))).labelled_by(label);
         if ui.button(t.say("estimate-tell")).clicked() {
             bay.act(Action::Estimate(bay.draft.estimate));
         }

@@ -10,7 +10,7 @@ use serde::{Deserialize, Serialize};
 use super::cards::row;
 use super::replaced;
 use super::scenery::Palette;
-use super::theme::SMALL;
+use super::theme::{SMALL, figure};
 
 /// Least and greatest size of text, in percent.
 pub(super) const TEXT_PERCENT: std::ops::RangeInclusive<u16> = 100..=200;
@@ -134,7 +134,8 @@ pub(super) fn card(ui: &mut egui::Ui, settings: &mut Settings) {
         // Applied when it is let go: under the pointer the slider would run away from its own motion.
         let id = egui::Id::new("text percent in the slider");
         let mut percent = ui.data(|data| data.get_temp(id)).unwrap_or(settings.text_percent);
-        let slider = ui.add(egui::Slider::new(&mut percent, TEXT_PERCENT).step_by(10.0).suffix(" %"));
+        let slider = egui::Slider::new(&mut percent, TEXT_PERCENT).step_by(10.0).suffix(" %");
+        let slider = figure(ui, |ui| ui.add(slider));
         if slider.dragged() {
             ui.data_mut(|data| data.insert_temp(id, percent));
         } else {

@@ -1,5 +1,7 @@
 //! Colours and text sizes of everything that is laid over the scene.
 
+use std::sync::Arc;
+
 use bevy::color::Srgba;
 use bevy_egui::egui::{
     self, Color32, CornerRadius, FontFamily, FontId, Frame, Id, Margin, Order, Stroke, TextStyle, Visuals,
@@ -179,6 +181,21 @@ pub(super) fn on_paper(ui: &mut egui::Ui, palette: &Palette) {
     visuals.selection.bg_fill = colour(palette, "paper-chosen");
     visuals.selection.stroke = focus;
     visuals.widgets.hovered.bg_stroke = focus;
+}
+
+/// Adds what has a figure to be written or dragged, so that the figure looks like a field and not like a button.
+pub(super) fn figure<R>(ui: &mut egui::Ui, add: impl FnOnce(&mut egui::Ui) -> R) -> R {
+    let before = Arc::clone(ui.style());
+    let visuals = ui.visuals_mut();
+    let well = visuals.extreme_bg_color;
+    let widgets = &mut visuals.widgets;
+    for widget in [&mut widgets.inactive, &mut widgets.hovered, &mut widgets.active, &mut widgets.open] {
+        widget.weak_bg_fill = well;
+        widget.corner_radius = CornerRadius::same(2);
+    }
+    let added = add(ui);
+    ui.set_style(before);
+    added
 }
 
 /// A size of letters that is whole pixels, no larger than this one: letters of every other size would be drawn, and kept, for

@@ -11,7 +11,7 @@ use probeworthy::words::{self, Texts};
 use super::{Author, Slip};
 use crate::game::bay::Bay;
 use crate::game::scenery::Palette;
-use crate::game::theme::{SMALL, colour};
+use crate::game::theme::{SMALL, colour, figure};
 
 /// Height of what stands below all that scrolls, in points.
 pub(in crate::game) const FOOT: f32 = 44.0;
@@ -153,7 +153,7 @@ fn pool(ui: &mut egui::Ui, t: Texts, author: &mut Author) -> bool {
             }
             let mut new = *weight;
             let drag = DragValue::new(&mut new).range(1..=1_000_000).speed(0.1);
-            let drag = ui.add_sized([52.0, ROW], drag);
+            let drag = figure(ui, |ui| ui.add_sized([52.0, ROW], drag));
             named(&drag, say!(t, "author-weight-of", fault = title));
             if new != *weight {
                 change = u32::try_from(new).ok().map(|new| Change::Weight(at, new));
@@ -340,7 +340,7 @@ fn number(ui: &mut egui::Ui, now: f64, range: Range, suffix: &str, label: &str) 
     let mut new = now;
     let drag =
         DragValue::new(&mut new).range(range.low..=range.high).speed(0.25).max_decimals(1).suffix(suffix);
-    named(&ui.add(drag), label.to_owned());
+    named(&figure(ui, |ui| ui.add(drag)), label.to_owned());
     #[expect(clippy::float_cmp, reason = "untouched it is the same number")]
     let changed = new != now;
     changed.then_some(new)

@@ -8,6 +8,7 @@ use probeworthy::words::lid_word;
 
 use super::common::{act, act_unless, obstacle, point_buttons, row};
 use crate::game::bay::Bay;
+use crate::game::theme::figure;
 
 /// The least angle at which a hand holds the lid.
 const LEAST_DEGREES: u8 = 2;
@@ -50,7 +51,7 @@ pub(super) fn lid(ui: &mut egui::Ui, bay: &mut Bay) {
         let own = if let LidPosition::Angle(degrees) = position { degrees } else { full };
         let mut angle = bay.draft.lid.unwrap_or(own).clamp(LEAST_DEGREES.min(full), full);
         let slider = egui::Slider::new(&mut angle, LEAST_DEGREES..=full).suffix("°").text(t.say("lid-angle"));
-        if ui.add(slider).changed() {
+        if figure(ui, |ui| ui.add(slider)).changed() {
             bay.draft.lid = Some(angle);
         }
         act(ui, bay, t.say("lid-hold"), Action::Lid(LidTo::Angle(angle)));
@@ -115,12 +116,11 @@ pub(in crate::game) fn heat_and_cold(ui: &mut egui::Ui, bay: &mut Bay, place: Tr
 pub(super) fn lines(ui: &mut egui::Ui, bay: &mut Bay, part: PartId, screen: Screen) {
     let t = bay.texts;
     ui.horizontal_wrapped(|ui| {
-        ui.add(
-            egui::DragValue::new(&mut bay.draft.line).range(1..=screen.lines).prefix(t.say("screen-line")),
-        );
+        let line = egui::DragValue::new(&mut bay.draft.line).range(1..=screen.lines);
+        figure(ui, |ui| ui.add(line.prefix(t.say("screen-line"))));
         let places = 0..=Screen::SECTIONS;
         let suffix = say!(t, "screen-place", sections = Screen::SECTIONS);
-        let drag = ui.add(egui::DragValue::new(&mut bay.draft.place).range(places));
+        let drag = figure(ui, |ui| ui.add(egui::DragValue::new(&mut bay.draft.place).range(places)));
         let after = ui.label(suffix);
         drag.labelled_by(after.id);
         let (line, place) = (bay.draft.line, bay.draft.place);
