@@ -7,7 +7,7 @@ use probeworthy::words::Texts;
 
 use super::bay::{Bay, Hand, Place};
 use super::cards;
-use super::overlay::Place2d;
+use super::overlay::{Place2d, laid};
 use super::scenery::{Anchors, Gaze, Palette};
 use super::theme;
 
@@ -141,7 +141,7 @@ pub(super) fn near_plate(
     palette: &Palette,
 ) {
     let t = bay.texts;
-    let captions = ui.memory(|memory| memory.area_rect(Id::new("captions")));
+    let captions = laid(ui.ctx(), Id::new("captions"));
     let readings = hidden_readings(bay, place, anchors, |display| {
         captions.is_some_and(|captions| captions.intersects(display)) || !ui.max_rect().contains_rect(display)
     });

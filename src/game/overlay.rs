@@ -62,6 +62,14 @@ impl<'a> Place2d<'a> {
     }
 }
 
+/// Where what is laid over the scene under this name lies, if it has been shown in this frame or the last.
+pub(super) fn laid(ctx: &egui::Context, id: Id) -> Option<Rect> {
+    ctx.memory(|memory| {
+        let mut shown = memory.areas().visible_layer_ids().into_iter();
+        shown.find(|layer| layer.id == id).and_then(|layer| memory.area_rect(layer.id))
+    })
+}
+
 /// Draws the overlay and collects what the learner does.
 pub(super) fn overlay(
     mut contexts: EguiContexts,

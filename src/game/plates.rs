@@ -12,7 +12,8 @@ use probeworthy::say;
 use probeworthy::words;
 
 use super::bay::Bay;
-use super::overlay::Place2d;
+use super::cards::card_id;
+use super::overlay::{Place2d, laid};
 use super::scenery::{Anchors, Palette, is_drawn};
 use super::signs::beside;
 use super::spots::SIGN;
@@ -151,11 +152,7 @@ pub(super) fn lead_marks(
     let Some(job) = &bay.job else { return };
     let mut marked = Vec::new();
     let written = written(ui, place, anchors);
-    let card = ui.memory(|memory| {
-        let cards = memory.areas().visible_layer_ids().into_iter();
-        let open = bay.open.map(|open| Id::new(("card", format!("{open:?}"))));
-        cards.filter(|layer| Some(layer.id) == open).find_map(|layer| memory.area_rect(layer.id))
-    });
+    let card = bay.open.and_then(|open| laid(ui.ctx(), card_id(open)));
     let t = bay.texts;
     let vehicle = bay.vehicle();
     let meter = &job.scene().kit().meter;
@@ -198,13 +195,10 @@ pub(super) fn marked(ui: &egui::Ui) -> Vec<Rect> {
 
 /// What no words may lie over or under: what is written in the drawing, the sheet, and what lies over the scene.
 pub(super) fn written(ui: &egui::Ui, place: &Place2d<'_>, anchors: &Anchors) -> Vec<Rect> {
-    let laid: Vec<Rect> = ui.memory(|memory| {
-        let these = [Id::new("sheet"), Id::new("captions"), Id::new("near"), Id::new("first job")];
-        let shown = memory.areas().visible_layer_ids().into_iter().filter(|layer| these.contains(&layer.id));
-        shown.filter_map(|layer| memory.area_rect(layer.id)).collect()
-    });
+    let these = [Id::new("sheet"), Id::new("captions"), Id::new("near"), Id::new("first job")];
+    let over = these.into_iter().filter_map(|id| laid(ui.ctx(), id));
     let drawn = ["meter-display", "plate-text"].into_iter().filter_map(|name| anchors.design(name));
-    laid.into_iter().chain(drawn.filter(|at| at.visible).map(|at| place.rect(at.centre, at.size))).collect()
+    over.chain(drawn.filter(|at| at.visible).map(|at| place.rect(at.centre, at.size))).collect()
 }
 
 /// The words of a plate, in lines where they are long.

@@ -52,6 +52,11 @@ pub(super) fn placed(bay: &Bay, anchors: &Anchors, open: Place) -> Option<Placed
     anchors.design(&anchor_of(bay, anchors, open)?)
 }
 
+/// The name under which a card is laid over the scene.
+pub(super) fn card_id(open: Place) -> Id {
+    Id::new(("card", format!("{open:?}")))
+}
+
 /// Shows what is open.
 pub(super) fn open_card(
     ctx: &egui::Context,
@@ -107,7 +112,7 @@ pub(super) fn open_card(
     };
     let (pivot, position) = position(at, (open, paper), width, &around);
     let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame(palette) };
-    let id = Id::new(("card", format!("{open:?}")));
+    let id = card_id(open);
     // Where something is done, or the readings are wanted to follow what stands there.
     let worked = !paper || matches!(open, Place::Diagram | Place::Everything | Place::Recorder);
     let readings = if worked { readings_under(ctx, id, bay, place, anchors) } else { Vec::new() };
