@@ -45,6 +45,8 @@ pub(super) struct Sheet {
     /// The sheet's upper left corner on the diagram, in units.
     corner: Vec2,
     chosen: Option<Thing>,
+    /// Where the red probe was when it was last looked at; nothing where it has not been looked at since it was laid.
+    red: Option<Option<Point>>,
     in_words: bool,
     /// For an instructor: what a meter would show everywhere, worked out when it is first looked at.
     readings: Option<BTreeMap<Thing, String>>,
@@ -96,13 +98,17 @@ impl Sheet {
         self.corner = (whole - size / self.zoom) / 2.0;
     }
 
-    /// Whole where all that is written can be read so, else as near as it has to be, with the feed of what the customer
-    /// complains of in the middle: of the upper edge where it is seen there.
-    fn begin(&mut self, size: Vec2, scenario: &Scenario) {
+    /// Whole where all that is written can be read so, else as near as it has to be, with what the red probe is on in the middle;
+    /// without that the feed of what the customer complains of: of the upper edge where it is seen there.
+    fn begin(&mut self, size: Vec2, scenario: &Scenario, probed: Option<Point>) {
         self.fit(size);
         let Some(drawn) = self.drawn.as_deref().filter(|_| self.zoom < READABLE) else { return };
         self.zoom = READABLE;
         let seen = size / self.zoom;
+        if let Some(at) = probed.and_then(|point| chosen::spot(drawn, thing_at(point)?)) {
+            self.bring(at, size);
+            return;
+        }
         #[expect(clippy::cast_possible_truncation, reason = "units of a page")]
         let feed = drawn.feed_of(&scenario.vehicle, &scenario.trials).map_or(seen / 2.0, |frame| {
             vec2((frame.left + frame.right) as f32, (frame.top + frame.bottom) as f32) / 2.0
@@ -121,12 +127,38 @@ impl Sheet {
     /// Chooses a thing, and brings it into the middle if it is out of sight.
     fn choose(&mut self, thing: Thing, size: Vec2) {
         self.chosen = Some(thing);
+        self.show(thing, size);
+    }
+
+    /// Brings a thing into the middle if it is out of sight.
+    fn show(&mut self, thing: Thing, size: Vec2) {
         let Some(spot) = self.drawn.as_deref().and_then(|drawn| chosen::spot(drawn, thing)) else { return };
         #[expect(clippy::cast_possible_truncation, reason = "units of a page")]
         let at = vec2(spot.x as f32, spot.y as f32);
         let seen = Rect::from_min_size(self.corner.to_pos2(), size / self.zoom);
         if !seen.contains(at.to_pos2()) {
-            self.corner = at - size / self.zoom / 2.0;
+            self.bring(spot, size);
+        }
+    }
+
+    /// Brings a place into the middle, or as near to it as the page's edges allow.
+    fn bring(&mut self, spot: Spot, size: Vec2) {
+        let Some(drawn) = &self.drawn else { return };
+        #[expect(clippy::cast_possible_truncation, reason = "units of a page")]
+        let (at, whole) = (vec2(spot.x as f32, spot.y as f32), vec2(drawn.width as f32, drawn.height as f32));
+        let seen = size / self.zoom;
+        self.corner = (at - seen / 2.0).min(whole - seen).max(Vec2::ZERO);
+    }
+
+    /// Lays it for the first look, and brings what the red probe has been put on since the last look into sight.
+    fn turn_to(&mut self, red: Option<Point>, size: Vec2, scenario: &Scenario) {
+        let before = self.red.replace(red);
+        if self.zoom == 0.0 {
+            self.begin(size, scenario, red);
+        } else if let Some(thing) =
+            red.filter(|_| before.is_some_and(|before| before != red)).and_then(thing_at)
+        {
+            self.show(thing, size);
         }
     }
 
@@ -158,9 +190,8 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let wrapped = (hint.size().y - line).max(0.0);
     let high = (ui.clip_rect().height() - BESIDE - wrapped).clamp(LEAST_HEIGHT, HEIGHT);
     let size = vec2(WIDTH.min(wide), high);
-    if bay.diagram.zoom == 0.0 {
-        bay.diagram.begin(size, &scenario);
-    }
+    let red = bay.job.as_ref().and_then(|job| job.scene().kit().meter.red);
+    bay.diagram.turn_to(red, size, &scenario);
     tools(ui, t, &mut bay.diagram, size, bay.author.is_some());
     if bay.author.is_some() && bay.diagram.readings.is_none() {
         bay.diagram.readings = bay.job.as_ref().map(|job| readings(job, vehicle));
@@ -193,21 +224,25 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     }
 }
 
+/// What the diagram shows of a point.
+fn thing_at(point: Point) -> Option<Thing> {
+    Some(match point {
+        Point::Cavity(id, _, cavity) => Thing::Cavity(id, cavity),
+        Point::Fuse(id, _) => Thing::Fuse(id),
+        Point::Stud(id) => Thing::Stud(id),
+        Point::BatteryPlus | Point::BatteryMinus => Thing::Battery,
+        Point::Line(part, ..) => Thing::Part(part),
+        Point::Body | Point::KeyPlus | Point::KeyMinus => return None,
+    })
+}
+
 /// By thing, what a meter would show on it against the battery's minus; both sides where they differ.
 fn readings(job: &Job, vehicle: &Vehicle) -> BTreeMap<Thing, String> {
     let points: Vec<(Thing, Point)> = vehicle
         .points()
         .into_iter()
-        .filter_map(|point| {
-            let thing = match point {
-                Point::Cavity(id, _, cavity) => Thing::Cavity(id, cavity),
-                Point::Fuse(id, _) => Thing::Fuse(id),
-                Point::Stud(id) => Thing::Stud(id),
-                Point::BatteryPlus => Thing::Battery,
-                _ => return None,
-            };
-            Some((thing, point))
-        })
+        .filter(|point| !matches!(point, Point::BatteryMinus | Point::Line(..)))
+        .filter_map(|point| Some((thing_at(point)?, point)))
         .collect();
     let all: Vec<Point> = points.iter().map(|(_, point)| *point).collect();
     // A circuit without an operating point has said so when the job began.
