@@ -38,6 +38,21 @@ fn leads_onto_the_lid(vehicle: &Vehicle, id: ConnectorId) -> bool {
 /// What the name of a half above its face takes, in points.
 const HALF_NAME: f32 = 24.0;
 
+/// A card that has less height for its contents shows its faces first, in points.
+const LOW: f32 = 330.0;
+
+/// The ways to part the halves or put them together and to look at them, and how they stand.
+fn plugging(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, mated: bool) {
+    let t = bay.texts;
+    ui.horizontal_wrapped(|ui| {
+        let label = if mated { t.say("connector-unplug") } else { t.say("connector-plug") };
+        act(ui, bay, label, Action::Plug(id, !mated));
+        act(ui, bay, t.say("connector-look"), Action::LookAt(id));
+    });
+    let stands = if mated { t.say("connector-mated") } else { t.say("connector-open") };
+    ui.label(RichText::new(stands).size(SMALL));
+}
+
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, text_percent: u16, palette: &Palette) {
     let t = bay.texts;
     let scenario = Arc::clone(bay.shown());
@@ -46,14 +61,11 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, text_perce
     let Some(mated) = bay.job.as_ref().map(|job| job.scene().mated()[id.index()]) else { return };
     let blocked = obstacle(ui, bay, connector.reach);
     if !blocked {
-        ui.horizontal_wrapped(|ui| {
-            let label = if mated { t.say("connector-unplug") } else { t.say("connector-plug") };
-            act(ui, bay, label, Action::Plug(id, !mated));
-            act(ui, bay, t.say("connector-look"), Action::LookAt(id));
-        });
-        ui.label(
-            RichText::new(if mated { t.say("connector-mated") } else { t.say("connector-open") }).size(SMALL),
-        );
+        // Where there is little room the faces come first.
+        let low = ui.clip_rect().height() < LOW;
+        if !low {
+            plugging(ui, bay, id, mated);
+        }
         let on_lid = say!(t, "connector-lid-half", lid = lid_word(t, vehicle));
         let halves: &[(Half, &str)] = match (connector.mate, mated) {
             (Mate::Loom, _) if leads_onto_the_lid(vehicle, id) => {
@@ -89,6 +101,9 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, text_perce
         });
         face::scale(ui, bay, share, palette);
         leads_off(ui, bay);
+        if low {
+            plugging(ui, bay, id, mated);
+        }
         if let Some((_, cavity)) = bay.draft.cavity.filter(|(of, _)| *of == id) {
             ui.horizontal_wrapped(|ui| {
                 ui.label(say!(t, "connector-cavity-title", cavity = cavity));
