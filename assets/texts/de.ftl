@@ -535,7 +535,7 @@ suspicions-strike-this = Streichen: { $fault }
 
 ## Die Auftragstafel
 
-board-next = Als Nächstes
+board-next = Weitermachen und üben
 board-jobs = Alle Aufträge
 board-records = Protokolle
 board-settings = Optionen
@@ -588,10 +588,11 @@ shelf-all = Alle Aufträge, die leichtesten zuerst
 
 # Heads of columns. Short.
 shelf-title = Auftrag
+shelf-difficulty = Schwierigkeit
 shelf-minutes = Minuten
 shelf-skill = Übt
 shelf-best = Bestwert
-shelf-of-five = Schwierigkeit { $difficulty } von 5
+shelf-of-five = { $difficulty } von 5
 
 # Where a job has not been done yet.
 shelf-no-mark = –

@@ -535,7 +535,7 @@ suspicions-strike-this = Strike out: { $fault }
 
 ## The board
 
-board-next = Next
+board-next = Go on and practise
 board-jobs = All jobs
 board-records = Records
 board-settings = Settings
@@ -588,10 +588,11 @@ shelf-all = All jobs, the easiest first
 
 # Heads of columns. Short.
 shelf-title = Job
+shelf-difficulty = Difficulty
 shelf-minutes = Minutes
 shelf-skill = Practises
 shelf-best = Best mark
-shelf-of-five = difficulty { $difficulty } of 5
+shelf-of-five = { $difficulty } of 5
 
 # Where a job has not been done yet.
 shelf-no-mark = –

@@ -13,7 +13,7 @@ use probeworthy::survey::pool_problems;
 use probeworthy::written::report;
 
 use self::sheet::Leaf;
-pub(super) use self::sheet::{FOOT, card, foot};
+pub(super) use self::sheet::{FOOT, card, foot, head};
 use super::bay::Bay;
 use super::replaced;
 

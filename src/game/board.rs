@@ -30,10 +30,9 @@ pub(super) fn greet(bay: &mut Bay, button: &Response) {
     }
 }
 
-/// The card of the board.
-pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+/// What stays in place over all that scrolls on the board: its leaves, the way to the settings, and the columns' heads.
+pub(super) fn head(ui: &mut egui::Ui, bay: &mut Bay) {
     let t = bay.texts;
-    look_again(bay);
     ui.horizontal_wrapped(|ui| {
         for (leaf, id) in
             [(Leaf::Next, "board-next"), (Leaf::Jobs, "board-jobs"), (Leaf::Records, "board-records")]
@@ -49,7 +48,14 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
             }
         });
     });
-    ui.separator();
+    if bay.shelf.leaf == Leaf::Jobs {
+        shelf::head(ui, t);
+    }
+}
+
+/// The card of the board.
+pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+    look_again(bay);
     match bay.shelf.leaf {
         Leaf::Next => {
             in_hand(ui, bay);

@@ -105,8 +105,21 @@ pub(super) fn show(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     let t = bay.texts;
     let Some(reading) = &mut bay.reading else { return };
     let mut back = false;
-    sheet::paper(ctx, "record", sheet::width(reading.steps_shown), palette, |ui| {
+    let head = |ui: &mut egui::Ui, reading: &mut Reading| {
         ui.label(RichText::new(&reading.title).size(TITLE + 4.0).strong());
+        ui.horizontal_wrapped(|ui| {
+            if reading.marks.is_some() {
+                sheet::turn(ui, t, &mut reading.steps_shown);
+            }
+            let close = ui.button(t.say("record-back"));
+            if !std::mem::replace(&mut reading.greeted, true) {
+                close.request_focus();
+            }
+            back = close.clicked();
+        });
+    };
+    let width = sheet::width(reading.steps_shown);
+    sheet::paper(ctx, ("record", width), palette, reading, head, |ui, reading| {
         let file = reading.record.display().to_string();
         ui.add(egui::Label::new(RichText::new(file).size(SMALL)).wrap());
         match (&reading.trouble, &reading.job, reading.marks.as_deref()) {
@@ -123,17 +136,6 @@ pub(super) fn show(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
             }
             _ => _ = ui.label(t.say("record-replayed")),
         }
-        ui.add_space(8.0);
-        ui.horizontal_wrapped(|ui| {
-            if reading.marks.is_some() {
-                sheet::turn(ui, t, &mut reading.steps_shown);
-            }
-            let close = ui.button(t.say("record-back"));
-            if !std::mem::replace(&mut reading.greeted, true) {
-                close.request_focus();
-            }
-            back = close.clicked();
-        });
     });
     if back {
         bay.lay_aside_the_record();

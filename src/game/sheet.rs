@@ -8,7 +8,7 @@ use probeworthy::words::{self, Texts};
 
 use super::bay::{Bay, Place};
 use super::first_job::note_area;
-use super::overlay::Place2d;
+use super::overlay::{Place2d, laid};
 use super::scenery::{Anchors, Palette};
 use super::theme::{self, SCROLL_BAR, SMALL, TITLE, colour};
 use super::{captions, cards, debrief};
@@ -167,7 +167,8 @@ fn lines(ui: &mut egui::Ui, bay: &mut Bay, width: f32) {
             bay.marks_aside |= bay.is_over();
         }
     }
-    if bay.is_over() {
+    // While that sheet lies there it is no way to anything, and partly hidden.
+    if bay.is_over() && bay.marks_aside {
         let said = t.say(if bay.closed { "marks-handed-in" } else { "sheet-marks" });
         let marks = egui::Button::new(RichText::new(said).size(SMALL));
         if ui.add_sized([width, LINE], marks).clicked() {
@@ -181,6 +182,19 @@ const EDGE: f32 = 30.0;
 /// What its frame adds to its width, on both sides, in points.
 const FRAME: f32 = 34.0;
 
+/// How wide a sheet is that wants this much, and how far right of the middle it lies. It leaves the job sheet in view where there
+/// is room for that, and gives up some of its own width for it.
+fn fitted(screen: Rect, wanted: f32, job_sheet: Option<Rect>) -> (f32, f32) {
+    /// The share of its width that it keeps at least.
+    const KEPT: f32 = 0.75;
+    let room = screen.width() - 2.0 * EDGE - SCROLL_BAR;
+    let beside = |sheet: Rect| (screen.right() - EDGE / 2.0 - FRAME - sheet.right() - cards::BOARD).floor();
+    let beside = job_sheet.map_or(room, beside);
+    let width = wanted.min(room);
+    let width = if beside >= KEPT * wanted { width.min(beside) } else { width };
+    (width, aside(screen, width, job_sheet))
+}
+
 /// How far right of the middle a sheet lies: as far as it has to be to leave the job sheet in view, where there is room for that.
 fn aside(screen: Rect, width: f32, job_sheet: Option<Rect>) -> f32 {
     let half = (width + FRAME) / 2.0;
@@ -189,19 +203,19 @@ fn aside(screen: Rect, width: f32, job_sheet: Option<Rect>) -> f32 {
     if screen.center().x + half + over.max(0.0) <= screen.right() - EDGE / 2.0 { over.max(0.0) } else { 0.0 }
 }
 
-/// A sheet of paper in the middle, beside the job sheet.
-pub(super) fn paper(
+/// A sheet of paper in the middle, beside the job sheet, of what is handed to both of its parts: a head that stays in place, and
+/// contents that scroll below it.
+pub(super) fn paper<Of: ?Sized>(
     ctx: &egui::Context,
-    id: &'static str,
-    width: f32,
+    (id, width): (&'static str, f32),
     palette: &Palette,
-    contents: impl FnOnce(&mut egui::Ui),
+    of: &mut Of,
+    head: impl FnOnce(&mut egui::Ui, &mut Of),
+    contents: impl FnOnce(&mut egui::Ui, &mut Of),
 ) {
     let screen = ctx.viewport_rect();
     let height = screen.height() - 2.0 * EDGE;
-    let room = screen.width() - 2.0 * EDGE - SCROLL_BAR;
-    let job_sheet = ctx.memory(|memory| memory.area_rect(Id::new("sheet")));
-    let aside = aside(screen, width, job_sheet);
+    let (width, aside) = fitted(screen, width, laid(ctx, Id::new("sheet")));
     egui::Window::new(id)
         .title_bar(false)
         .resizable(false)
@@ -210,11 +224,14 @@ pub(super) fn paper(
         .frame(theme::paper_frame(palette))
         .show(ctx, |ui| {
             theme::on_paper(ui, palette);
-            ui.set_width(width.min(room));
+            ui.set_width(width);
+            let top = ui.cursor().top();
+            head(ui, of);
+            let height = height - (ui.cursor().top() - top);
             let area = ScrollArea::vertical().id_salt(id).max_height(height).min_scrolled_height(height);
             area.show(ui, |ui| {
                 cards::page_by_keys(ui);
-                contents(ui);
+                contents(ui, of);
                 cards::follow_focus(ui);
             });
         });
@@ -234,30 +251,17 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
         return;
     };
     let t = bay.texts;
-    paper(ctx, "marks", width(bay.steps_shown), palette, |ui| {
+    let head = |ui: &mut egui::Ui, bay: &mut Bay| {
         ui.label(RichText::new(&job.scenario().title).size(TITLE + 4.0).strong());
-        let ways = |ui: &mut egui::Ui, bay: &mut Bay| {
-            ui.horizontal_wrapped(|ui| {
-                turn(ui, t, &mut bay.steps_shown);
-                ways_on(ui, bay);
-            });
-        };
-        // The steps are long, as are the marks in large text: the ways on from them are in view without scrolling.
-        let steps = bay.steps_shown;
-        let long = steps || ui.ctx().viewport_rect().height() < LOW;
-        if long {
-            ways(ui, bay);
-        }
-        marked(ui, t, &job, &worked_out, steps, palette);
-        if !long {
-            ui.add_space(8.0);
-            ways(ui, bay);
-        }
+        ui.horizontal_wrapped(|ui| {
+            turn(ui, t, &mut bay.steps_shown);
+            ways_on(ui, bay);
+        });
+    };
+    paper(ctx, ("marks", width(bay.steps_shown)), palette, bay, head, |ui, bay| {
+        marked(ui, t, &job, &worked_out, bay.steps_shown, palette);
     });
 }
-
-/// A window that is less high does not show all marks at once, in points.
-const LOW: f32 = 560.0;
 
 /// What can follow a job.
 fn ways_on(ui: &mut egui::Ui, bay: &mut Bay) {
@@ -340,11 +344,15 @@ fn marks_page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks, palette: &P
     }
 }
 
+/// The head of a sheet without marks.
+fn handed_in<Of>(t: Texts) -> impl FnOnce(&mut egui::Ui, &mut Of) {
+    move |ui, _| _ = ui.label(RichText::new(t.say("marks-handed-in")).size(TITLE + 4.0).strong())
+}
+
 /// After a paper's job: its marks are not shown.
 fn closed_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
     let t = bay.texts;
-    paper(ctx, "closed", 460.0, palette, |ui| {
-        ui.label(RichText::new(t.say("marks-handed-in")).size(TITLE + 4.0).strong());
+    paper(ctx, ("closed", 460.0), palette, bay, handed_in(t), |ui, bay| {
         ui.label(t.say("marks-closed"));
         ui.label(t.say("marks-close-window"));
         ui.horizontal_wrapped(|ui| {
@@ -358,8 +366,7 @@ fn closed_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
 
 /// The marks could not be worked out; why stands above.
 fn unmarked_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
-    paper(ctx, "unmarked", 460.0, palette, |ui| {
-        ui.label(RichText::new(bay.texts.say("marks-handed-in")).size(TITLE + 4.0).strong());
+    paper(ctx, ("unmarked", 460.0), palette, bay, handed_in(bay.texts), |ui, bay| {
         if let Some(trouble) = &bay.trouble {
             ui.label(trouble.told(bay.texts));
         }
@@ -370,8 +377,7 @@ fn unmarked_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
 
 /// While the marks are being worked out.
 fn waiting_card(ctx: &egui::Context, t: Texts, palette: &Palette) {
-    paper(ctx, "marks to come", 420.0, palette, |ui| {
-        ui.label(RichText::new(t.say("marks-handed-in")).size(TITLE + 4.0).strong());
+    paper(ctx, ("marks to come", 420.0), palette, &mut (), handed_in(t), |ui, ()| {
         // Nothing turns here: what is drawn takes the time of what is worked out.
         ui.label(t.say("marks-weighing"));
     });

@@ -5,7 +5,7 @@ use std::path::Path;
 use std::sync::{Arc, LazyLock};
 
 use bevy_egui::egui::{
-    self, Align, Color32, Layout, Rect, RichText, Sense, Stroke, StrokeKind, TextStyle, pos2, vec2,
+    self, Align, Atom, Color32, Id, Layout, Rect, RichText, Sense, Stroke, StrokeKind, TextStyle, pos2, vec2,
 };
 use probeworthy::practice::{Done, Lesson, Next, Why, in_order, next_jobs};
 use probeworthy::record::{self, Clock, Glance, Kept, Standing, SystemClock};
@@ -15,7 +15,7 @@ use probeworthy::words::{self, Texts};
 
 use super::bay::Bay;
 use super::scenery::Palette;
-use super::theme::{SMALL, colour};
+use super::theme::{SCROLL_BAR, SMALL, colour};
 use super::{board, first_job};
 
 /// Size of a heading within the card.
@@ -256,14 +256,22 @@ pub(super) fn practise(ui: &mut egui::Ui, bay: &mut Bay) {
     }
 }
 
+/// The heads of the list of all jobs, which stay over it while it scrolls.
+pub(super) fn head(ui: &mut egui::Ui, t: Texts) {
+    ui.label(RichText::new(t.say("shelf-all")).size(HEADING).strong());
+    ui.scope(|ui| {
+        // The list has a scroll bar beside it.
+        ui.set_max_width(ui.available_width() - SCROLL_BAR);
+        Columns::of(ui, t).head(ui, t);
+    });
+}
+
 /// All jobs.
 pub(super) fn all(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let t = bay.texts;
     let past = bay.shelf.past();
     let mut begun = None;
-    ui.label(RichText::new(t.say("shelf-all")).size(HEADING).strong());
     let columns = Columns::of(ui, t);
-    columns.head(ui, t);
     for lesson in listed(&past.lessons) {
         let Some((id, scenario)) = bay.shelf.find(&lesson.scenario) else { continue };
         let open = bay.shelf.looked_at == Some(id);
@@ -305,7 +313,7 @@ struct Row {
 
 impl Columns {
     /// Difficulty, minutes, skill and best mark.
-    const FIGURES: [f32; 4] = [190.0, 58.0, 210.0, 72.0];
+    const FIGURES: [f32; 4] = [120.0, 58.0, 210.0, 72.0];
     /// The card is narrower where text is large.
     const NARROW: f32 = 740.0;
 
@@ -324,14 +332,13 @@ impl Columns {
     fn head(&self, ui: &mut egui::Ui, t: Texts) {
         let Some(figures) = self.figures else { return };
         ui.horizontal(|ui| {
-            // How hard a job is says so itself.
-            let heads = ["shelf-minutes", "shelf-skill", "shelf-best"].map(|id| t.say(id));
-            let heads = std::iter::once("").chain(heads);
+            let heads =
+                ["shelf-difficulty", "shelf-minutes", "shelf-skill", "shelf-best"].map(|id| t.say(id));
             cell(ui, self.begin, |_| {});
             cell(ui, self.title, |ui| {
                 ui.horizontal(|ui| {
                     // As far in as the titles are, which can be pressed.
-                    ui.add_space(ui.spacing().button_padding.x);
+                    ui.add_space(ui.spacing().button_padding.x + ARROW.x + ui.spacing().icon_spacing);
                     ui.label(RichText::new(t.say("shelf-title")).size(SMALL));
                 });
             });
@@ -352,8 +359,7 @@ impl Columns {
                 row.begun = begin(ui, t, scenario).clicked();
             });
             cell(ui, self.title, |ui| {
-                let title = egui::Button::selectable(open, RichText::new(&scenario.title).strong()).wrap();
-                row.looked_at = ui.add(title).clicked();
+                row.looked_at = title(ui, &scenario.title, open);
                 if self.figures.is_none() {
                     ui.horizontal_wrapped(|ui| {
                         steps(ui, difficulty, palette);
@@ -407,6 +413,22 @@ impl Columns {
         });
         row
     }
+}
+
+/// What the arrow before a title takes, in points.
+const ARROW: egui::Vec2 = vec2(9.0, 9.0);
+
+/// A job's title, which opens and shuts what is said of it, with an arrow that says so: true where it was pressed.
+fn title(ui: &mut egui::Ui, title: &str, open: bool) -> bool {
+    let arrow = Id::new("arrow");
+    let gap = ui.spacing().icon_spacing;
+    let atoms = (Atom::custom(arrow, ARROW), RichText::new(title).strong());
+    let shown = egui::Button::selectable(open, atoms).gap(gap).wrap().atom_ui(ui);
+    if let Some(rect) = shown.rect(arrow) {
+        let arrow = shown.response.clone().with_new_rect(rect);
+        egui::collapsing_header::paint_default_icon(ui, if open { 1.0 } else { 0.0 }, &arrow);
+    }
+    shown.response.clicked()
 }
 
 /// A cell of a row as wide as its column.

@@ -31,11 +31,10 @@ pub(super) enum Leaf {
     Words,
 }
 
-/// The card of the instructor's sheet.
-pub(in crate::game) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+/// What stays in place over all that scrolls on the instructor's sheet: its leaves.
+pub(in crate::game) fn head(ui: &mut egui::Ui, bay: &mut Bay) {
     let t = bay.texts;
     let Some(author) = &mut bay.author else { return };
-    state(ui, t, author, palette);
     ui.horizontal_wrapped(|ui| {
         for (leaf, id) in [(Leaf::Pool, "author-pool"), (Leaf::Words, "author-words")] {
             let chosen = author.leaf == leaf;
@@ -44,6 +43,13 @@ pub(in crate::game) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette)
             }
         }
     });
+}
+
+/// The card of the instructor's sheet.
+pub(in crate::game) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
+    let t = bay.texts;
+    let Some(author) = &mut bay.author else { return };
+    state(ui, t, author, palette);
     ui.separator();
     let anew = match author.leaf {
         Leaf::Pool => pool(ui, t, author),

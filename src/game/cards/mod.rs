@@ -149,6 +149,11 @@ pub(super) fn open_card(
         if !readings.is_empty() {
             ui.label(readings.join("   "));
         }
+        match open {
+            Place::Shelf => board::head(ui, bay),
+            Place::Author => author::head(ui, bay),
+            _ => {}
+        }
         ui.separator();
         // What answers in the captions leaves them in view.
         let most = match open {
