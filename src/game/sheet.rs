@@ -71,6 +71,19 @@ fn head_rows(ctx: &egui::Context, bay: &Bay, width: f32) -> f32 {
     if head_width(ctx, bay) <= width { HEAD } else { 2.0 * HEAD }
 }
 
+/// Clock and bill where something hides them: on the job sheet, or on the plate that shows them while the eye is near.
+pub(super) fn hidden_head(
+    ctx: &egui::Context,
+    bay: &Bay,
+    is_hidden: impl Fn(Rect) -> bool,
+) -> Option<String> {
+    let job = bay.job.as_ref()?;
+    let head = ["sheet", "near"].into_iter().find_map(|id| laid(ctx, Id::new(id)))?;
+    let head = head.with_max_y(head.top() + HEAD);
+    let minutes = format!("{:.1}", job.minutes());
+    is_hidden(head).then(|| say!(bay.texts, "near-clock", minutes = minutes, cost = job.cost()))
+}
+
 /// As much of a height, in points, as shows the head and whole lines below it, so that none is cut.
 fn whole_rows(height: f32, head: f32) -> f32 {
     /// What is seen at least.

@@ -12,19 +12,21 @@ mod latch;
 mod papers;
 mod vehicle;
 
-use bevy_egui::egui::{self, Align2, Id, Key, Pos2, Rect, RichText, ScrollArea, pos2, vec2};
+use bevy_egui::egui::{
+    self, Align2, Color32, FontFamily, FontId, Id, Key, Pos2, Rect, RichText, ScrollArea, pos2, vec2,
+};
 use probeworthy::vehicle::Vehicle;
 use probeworthy::words::{self, Texts};
 
 use super::author;
 use super::bay::{Bay, Place};
 use super::first_job::note_area;
-use super::overlay::Place2d;
+use super::overlay::{Place2d, laid};
 use super::scenery::{Anchors, Gaze, Palette, Placed};
 use super::settings::{self, Settings};
 use super::sync::{connector_anchor, tool_anchor};
-use super::theme::{self, TITLE};
-use super::{board, captions, coach, diagram, looking, loom, naming, spots, strip, suspicions};
+use super::theme::{self, BODY, TITLE};
+use super::{board, captions, coach, diagram, looking, loom, naming, sheet, spots, strip, suspicions};
 
 pub(super) use common::{act, obstacle, row};
 pub(super) use vehicle::heat_and_cold;
@@ -97,25 +99,40 @@ pub(super) fn open_card(
     let screen = ctx.viewport_rect();
     // In a window of another size, or with text of another size, a card finds its place anew.
     let moved = is_put_anew(ctx, opened || has_changed_size(ctx, screen));
-    let centre = placed(bay, anchors, open).map(|at| at.centre);
+    let placed = placed(bay, anchors, open);
+    let centre = placed.map(|at| at.centre);
     let at = centre.map(|centre| place.at(centre));
     // In large text a card is as wide as the window allows.
     let width = width(bay, open).min(screen.width() - 60.0);
     let meter = meter_left(screen, place, anchors);
     let sheet = ctx.memory(|memory| memory.area_rect(Id::new("sheet")));
-    let around = Around { screen, meter, sheet };
+    let bottom = captions::below(ctx).map_or(screen.bottom(), |captions| captions.top()) - EDGE;
+    let high = laid(ctx, card_id(open)).map(|card| card.height());
+    let thing = placed.map_or(0.0, |at| place.rect(at.centre, at.size).height());
+    let around = Around { screen, meter, sheet, bottom, high, thing };
     // The meter's own, and those on which is probed, leave its display in view.
     let width = match open {
         Place::Meter => width.min(meter - MARGINS - 2.0 * EDGE),
         Place::Connector(_) => width.min(around.room()),
-        _ => width,
+        _ if paper || grows(open) => width,
+        _ => at.map_or(width, |at| around.narrowed(at, width)),
     };
     let (pivot, position) = position(at, (open, paper), width, &around);
     let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame(palette) };
     let id = card_id(open);
     // Where something is done, or the readings are wanted to follow what stands there.
     let worked = !paper || matches!(open, Place::Diagram | Place::Everything | Place::Recorder);
-    let readings = if worked { readings_under(ctx, id, bay, place, anchors) } else { Vec::new() };
+    let mut shown = if worked { readings_under(ctx, id, bay, place, anchors) } else { Vec::new() };
+    let card = laid(ctx, id);
+    let clock = sheet::hidden_head(ctx, bay, |head| card.is_some_and(|card| card.intersects(head)));
+    shown.splice(0..0, clock);
+    let shown = shown.join("   ");
+    // Beside the title, or on a line of its own where that is too long.
+    let wide = |text: &str| {
+        let font = FontId::new(BODY, FontFamily::Proportional);
+        ctx.fonts_mut(|fonts| fonts.layout_no_wrap(text.to_owned(), font, Color32::PLACEHOLDER).size().x)
+    };
+    let is_beside = centre.is_none() && !shown.is_empty() && wide(&shown) + BESIDE <= width;
     let window = egui::Window::new("card").id(id).title_bar(false).pivot(pivot);
     let window = if moved { window.current_pos(position) } else { window.default_pos(position) };
     // As high as what it holds: one that asked for more would be moved up from its thing.
@@ -139,6 +156,9 @@ pub(super) fn open_card(
                 if let Some(centre) = centre {
                     looking::button(ui, bay.texts, gaze, centre);
                 }
+                if is_beside {
+                    ui.label(&shown);
+                }
                 // A long one wraps before the buttons.
                 ui.with_layout(egui::Layout::left_to_right(egui::Align::Center), |ui| {
                     let title = words::capital(&title(bay.texts, bay.vehicle(), open));
@@ -146,8 +166,8 @@ pub(super) fn open_card(
                 });
             });
         });
-        if !readings.is_empty() {
-            ui.label(readings.join("   "));
+        if !shown.is_empty() && !is_beside {
+            ui.label(&shown);
         }
         match open {
             Place::Shelf => board::head(ui, bay),
@@ -190,13 +210,15 @@ fn readings_under(
 ) -> Vec<String> {
     /// What the line takes, in points.
     const LINE: f32 = 30.0;
-    let covers = ctx.memory(|memory| [Some(card), Some(Id::new("captions"))].map(|id| memory.area_rect(id?)));
+    let covers = [card, Id::new("captions")].map(|id| laid(ctx, id));
     let covers = covers.map(|area| area.map(|area| area.expand2(vec2(0.0, LINE))));
     looking::hidden_readings(bay, place, anchors, |display| {
         covers.iter().flatten().any(|cover| cover.intersects(display))
     })
 }
 
+/// What a title takes with the button beside it, in points.
+const BESIDE: f32 = 220.0;
 /// A card's margins on both sides, in points.
 const MARGINS: f32 = 26.0;
 /// Between a card and the window's left edge, in points.
@@ -235,12 +257,21 @@ pub(in crate::game) fn meter_left(screen: Rect, place: &Place2d<'_>, anchors: &A
     left.filter(|left| (screen.center().x..screen.right()).contains(left)).unwrap_or(screen.right())
 }
 
-/// What lies about a card: the window, the left edge of the meter, the job sheet.
+/// What lies about a card: the window, the left edge of the meter, the job sheet, and where the captions begin; how high the card
+/// was when it was last seen, and how high its thing is.
 struct Around {
     screen: Rect,
     meter: f32,
     sheet: Option<Rect>,
+    bottom: f32,
+    high: Option<f32>,
+    thing: f32,
 }
+
+/// Between a thing and its card, in points.
+const ASIDE: f32 = 40.0;
+/// The same above and below it, and on both sides at least.
+const APART: f32 = 16.0;
 
 /// From the job sheet's lines to the edge of its board and a little beyond, in points.
 pub(in crate::game) const BOARD: f32 = 24.0;
@@ -251,6 +282,39 @@ impl Around {
         let left = self.sheet.map_or(self.screen.left() + EDGE, |sheet| sheet.right() + BOARD);
         // A card that is as wide as its room fits it, however the sum is rounded.
         (left + width + MARGINS <= self.meter + 0.5).then_some(left)
+    }
+
+    /// How wide the card of something at this place is: narrower than it would be where it would lie over its thing otherwise.
+    fn narrowed(&self, at: Pos2, width: f32) -> f32 {
+        /// What it has at least, in points.
+        const LEAST: f32 = 300.0;
+        let room = self.meter - MARGINS - at.x - ASIDE;
+        if at.x < self.screen.center().x && room >= LEAST { width.min(room) } else { width }
+    }
+
+    /// A height for a card's top: a little above its thing, with room for what it holds below.
+    fn clear(&self, y: f32, open: Place) -> f32 {
+        // What a card takes down to the window's edge, with the captions there, in points, where it is not known yet or changes
+        // with what is done there.
+        let takes = match self.high {
+            Some(high) if !grows(open) => high + self.screen.bottom() - self.bottom,
+            _ if grows(open) => 660.0,
+            _ => 480.0,
+        };
+        let top = self.screen.top() + 12.0;
+        (y - 60.0).clamp(top, (self.screen.bottom() - takes).max(top))
+    }
+
+    /// A height for the top of a card that would lie over its thing: above that, or below, if there is room.
+    fn off(&self, y: f32) -> Option<f32> {
+        let high = self.high?;
+        let above = y - self.thing / 2.0 - APART - high;
+        let below = y + self.thing / 2.0 + APART;
+        if above >= self.screen.top() + EDGE {
+            Some(above)
+        } else {
+            (below + high <= self.bottom).then_some(below)
+        }
     }
 
     /// How wide a card of a connector may be: as much as there is between the job sheet and the meter, and where that is not
@@ -272,11 +336,14 @@ fn position(at: Option<Pos2>, (open, paper): (Place, bool), width: f32, around: 
             // What is probed there is read on the meter.
             let most = meter - width - MARGINS;
             let least = around.beside(width).unwrap_or(edge);
-            (Align2::LEFT_TOP, pos2((at.x + 40.0).max(least).min(most).max(edge), clear(at.y, screen, open)))
+            let left = (at.x + ASIDE).max(least).min(most).max(edge);
+            let over = left < at.x + APART && !grows(open);
+            let off = if over { around.off(at.y) } else { None };
+            (Align2::LEFT_TOP, pos2(left, off.unwrap_or_else(|| around.clear(at.y, open))))
         }
         Some(at) => {
             // What lies on the trolley is behind the meter, as one looks at it.
-            let right = if at.x > meter { meter } else { at.x - 40.0 };
+            let right = if at.x > meter { meter } else { at.x - ASIDE };
             let least = (edge + width + MARGINS).min(screen.right());
             // One that lies over its thing in any case leaves the job sheet in view; so does a connector's, which shows all of
             // its thing.
@@ -285,7 +352,9 @@ fn position(at: Option<Pos2>, (open, paper): (Place, bool), width: f32, around: 
             let aside = right < least || around.sheet.is_some_and(over);
             let beside = around.beside(width).filter(|_| aside);
             let right = beside.map_or(right.max(least), |left| left + width + MARGINS);
-            (Align2::RIGHT_TOP, pos2(right, clear(at.y, screen, open)))
+            let over = right > at.x - APART && !grows(open);
+            let off = if over { around.off(at.y) } else { None };
+            (Align2::RIGHT_TOP, pos2(right, off.unwrap_or_else(|| around.clear(at.y, open))))
         }
         // What is worked, and the meter, stay in view beside the card. The lid's stays at the edge, as more of the lid is seen
         // beside it.
@@ -330,10 +399,16 @@ fn has_just_opened(ctx: &egui::Context, open: Option<Place>) -> bool {
     open.is_some() && before != open
 }
 
-/// Whether a card is put where it belongs: when that is new, and once more after that, as only then it is known how large it is.
+/// Whether a card is put where it belongs: when that is new, and for some frames after that, as only then it is known how large
+/// it is, what it hides, and how large it is with what is said of that.
 fn is_put_anew(ctx: &egui::Context, new: bool) -> bool {
-    let last = Id::new("card was put");
-    new | ctx.data_mut(|data| std::mem::replace(data.get_temp_mut_or_default(last), new))
+    const FRAMES: u8 = 3;
+    ctx.data_mut(|data| {
+        let left: &mut u8 = data.get_temp_mut_or_default(Id::new("frames in which a card is put yet"));
+        let put = new || *left > 0;
+        *left = if new { FRAMES } else { left.saturating_sub(1) };
+        put
+    })
 }
 
 /// Whether the screen is of another size than at the last frame.
@@ -343,14 +418,9 @@ fn has_changed_size(ctx: &egui::Context, screen: Rect) -> bool {
     before != screen.size()
 }
 
-/// A height for a card's top: a little above its thing, with room for what it holds below.
-fn clear(y: f32, screen: Rect, open: Place) -> f32 {
-    // What a card takes down to the window's edge, with the captions there, in points.
-    let takes = match open {
-        Place::Connector(_) | Place::Station(_) | Place::Recorder => 660.0,
-        _ => 480.0,
-    };
-    (y - 60.0).clamp(screen.top() + 12.0, (screen.bottom() - takes).max(screen.top() + 12.0))
+/// Whether a card becomes higher with what is done on it.
+fn grows(open: Place) -> bool {
+    matches!(open, Place::Connector(_) | Place::Station(_) | Place::Recorder)
 }
 
 fn title(t: Texts, vehicle: &Vehicle, open: Place) -> String {
@@ -437,7 +507,8 @@ mod tests {
     /// A window of 1280 by 720 points, with the meter and the job sheet where the drawing has them.
     fn around() -> Around {
         let screen = Rect::from_min_max(pos2(0.0, 0.0), pos2(1280.0, 720.0));
-        Around { screen, meter: 866.0, sheet: Some(Rect::from_min_max(pos2(36.0, 36.0), pos2(170.0, 326.0))) }
+        let sheet = Some(Rect::from_min_max(pos2(36.0, 36.0), pos2(170.0, 326.0)));
+        Around { screen, meter: 866.0, sheet, bottom: 640.0, high: Some(200.0), thing: 16.0 }
     }
 
     /// From its left to its right edge.
@@ -461,6 +532,27 @@ mod tests {
             let (left, right) = across(position(Some(at), (open, paper), width, &around), width);
             assert!(left >= 170.0 + BOARD && right <= around.meter + 0.1, "{open:?}: {left} to {right}");
             assert!(!(left..=right).contains(&at.x), "{open:?} over its thing: {left} to {right}");
+        }
+    }
+
+    #[test]
+    fn a_small_card_lies_beside_its_thing_or_else_above_or_below_it() {
+        let around = around();
+        // With room on neither side as wide as it is, but narrower.
+        let at = pos2(433.0, 448.0);
+        let width = around.narrowed(at, 410.0);
+        let (left, right) = across(position(Some(at), (Place::Body, false), width, &around), width);
+        assert!(left > at.x + APART && right <= around.meter + 0.1, "{left} to {right}");
+        // With none at all.
+        let screen = Rect::from_min_max(pos2(0.0, 0.0), pos2(640.0, 360.0));
+        let low = Around { screen, meter: 440.0, bottom: 290.0, high: Some(150.0), ..around };
+        for (y, over) in [(224.0, false), (60.0, false), (150.0, true)] {
+            let at = pos2(216.0, y);
+            let width = low.narrowed(at, 410.0);
+            let (_, place) = position(Some(at), (Place::Body, false), width, &low);
+            let covers = (place.y..=place.y + 150.0).contains(&y);
+            assert_eq!(covers, over, "{y}: {place:?}");
+            assert!(place.y >= EDGE && place.y + 150.0 <= 290.0, "{y}: {place:?}");
         }
     }
 
