@@ -6,12 +6,14 @@ use probeworthy::bench::{Action, Lead, Seen};
 use probeworthy::say;
 use probeworthy::words::{self, Texts};
 
-use super::bay::{Bay, Hand};
+use super::bay::{Bay, Hand, Place};
 use super::cards::meter_left;
-use super::first_job::note_area;
-use super::overlay::Place2d;
+use super::first_job::{note_area, note_below};
+use super::overlay::{Place2d, laid};
 use super::scenery::{Anchors, Palette};
-use super::theme::{self, BODY, colour};
+use super::spots::SIGN;
+use super::sync::point_anchor;
+use super::theme::{self, BODY, LOW, colour};
 
 /// Width of the captions, and what their margins and a little room on both sides take, in points.
 const WIDTH: f32 = 640.0;
@@ -55,43 +57,51 @@ impl Strip {
 /// them, at the upper edge between the job sheet and the picture on the wall, if no card lies there and they cover less.
 fn lie(ctx: &egui::Context, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, signs: &[Rect]) -> Strip {
     let screen = ctx.viewport_rect();
-    let left = note_area(ctx, bay).map_or(screen.left(), |note| note.right());
+    let left = note_below(ctx, bay).map_or(screen.left(), |note| note.right());
     let right = meter_left(screen, place, anchors);
     let middle = screen.center().x - 20.0;
     let below = Strip::within(Align2::CENTER_BOTTOM, screen.bottom() - EDGE, (left, right), middle, LEAST);
-    if bay.open.is_some() {
+    let note_is_above = note_area(ctx, bay).is_some() && note_below(ctx, bay).is_none();
+    if bay.open.is_some() || note_is_above {
         return below;
     }
     let has_room = right - left - ROOM >= LEAST;
-    let area = |id: &str| ctx.memory(|memory| memory.area_rect(Id::new(id)));
     let above = if place.is_far() {
-        let left = area("sheet").map_or(screen.left(), |sheet| sheet.right());
-        let picture = anchors.design("side-view").map(|at| place.rect(at.centre, at.size).left() - FRAME);
-        let right = picture.unwrap_or(screen.right());
+        let (left, right) = upper_room(ctx, place, anchors);
         if has_room && right - left - ROOM < LEAST_ABOVE {
             return below;
         }
         Strip::within(Align2::CENTER_TOP, screen.top() + EDGE, (left, right), middle, LEAST)
     } else {
-        // Where signs are when the eye is near changes with every look.
-        if has_room {
-            return below;
-        }
-        let top = area("near").map_or(screen.top(), |near| near.bottom()) + EDGE;
-        Strip::within(Align2::CENTER_TOP, top, (screen.left(), screen.right()), middle, LEAST)
+        // Where signs are when the eye is near changes with every look: only what is probed counts there.
+        let top = laid(ctx, Id::new("near")).map_or(screen.top(), |near| near.bottom()) + EDGE;
+        let above = Strip::within(Align2::CENTER_TOP, top, (screen.left(), screen.right()), middle, LEAST);
+        let probed = probed(bay, place, anchors);
+        return if !has_room || above.covers(&probed) < below.covers(&probed) { above } else { below };
     };
     if !has_room || above.covers(signs) < below.covers(signs) { above } else { below }
 }
 
+/// From where to where there is room at the upper edge: between the job sheet and the picture on the wall.
+pub(super) fn upper_room(ctx: &egui::Context, place: &Place2d<'_>, anchors: &Anchors) -> (f32, f32) {
+    let screen = ctx.viewport_rect();
+    let left = laid(ctx, Id::new("sheet")).map_or(screen.left(), |sheet| sheet.right());
+    let picture = anchors.design("side-view").map(|at| place.rect(at.centre, at.size).left() - FRAME);
+    (left, picture.unwrap_or(screen.right()))
+}
+
+/// Where the meter's probes are, as large as signs.
+fn probed(bay: &Bay, place: &Place2d<'_>, anchors: &Anchors) -> Vec<Rect> {
+    let leads = bay.job.as_ref().map(|job| &job.scene().kit().meter).map(|meter| [meter.red, meter.black]);
+    let points = leads.into_iter().flatten().flatten();
+    let placed = points.filter_map(|point| anchors.design(&point_anchor(bay.vehicle(), anchors, point)));
+    placed.map(|at| Rect::from_center_size(place.at(at.centre), SIGN)).collect()
+}
+
 /// Where they are, if they lie at the lower edge.
 pub(super) fn below(ctx: &egui::Context) -> Option<Rect> {
-    let id = Id::new("captions");
     let lower = ctx.viewport_rect().bottom() - 2.0 * EDGE;
-    ctx.memory(|memory| {
-        let mut shown = memory.areas().visible_layer_ids().into_iter();
-        shown.find(|layer| layer.id == id).and_then(|layer| memory.area_rect(layer.id))
-    })
-    .filter(|area| area.bottom() > lower)
+    laid(ctx, Id::new("captions")).filter(|area| area.bottom() > lower)
 }
 
 /// What is in hand, and what the last act brought.
@@ -135,6 +145,10 @@ pub(super) fn captions(
         .map(|step| step.outcome.breaches.iter().map(|caution| words::caution(t, *caution)).collect())
         .unwrap_or_default();
     if lines.is_empty() && hand.is_none() {
+        return;
+    }
+    // Nothing is done on the diagram that they would answer, and in large text it wants their room.
+    if bay.open == Some(Place::Diagram) && ctx.viewport_rect().height() < LOW {
         return;
     }
     let Strip { pivot, at, width } = lie(ctx, bay, place, anchors, signs);

@@ -3,7 +3,7 @@
 
 use std::sync::Arc;
 
-use bevy_egui::egui::{self, Align2, Id, Key, Order, Rect, RichText};
+use bevy_egui::egui::{self, Align2, Id, Key, Order, Pos2, Rect, RichText, pos2, vec2};
 use probeworthy::bench::{Action, FuseWork, MeterSetting, Precaution};
 use probeworthy::job::Job;
 use probeworthy::record;
@@ -12,6 +12,7 @@ use probeworthy::scenario::load;
 use probeworthy::vehicle::{FuseId, KeyButton, LidPosition, Point, Side};
 
 use super::bay::{Bay, Place};
+use super::overlay::laid;
 use super::scenery::Palette;
 use super::settings::Settings;
 use super::theme::{self, SMALL, TITLE};
@@ -120,36 +121,66 @@ fn begin_under(bay: &mut Bay, name: Option<String>) {
 
 /// Where its note lies, while there is one.
 pub(super) fn note_area(ctx: &egui::Context, bay: &Bay) -> Option<Rect> {
-    let area = ctx.memory(|memory| memory.area_rect(Id::new("first job")));
-    area.filter(|_| matches!(bay.guide, Some(Guide::Step(_))))
+    laid(ctx, Id::new("first job")).filter(|_| matches!(bay.guide, Some(Guide::Step(_))))
 }
 
-/// The note, while it goes on.
-pub(super) fn note(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
+/// The same, if that is at the window's lower edge.
+pub(super) fn note_below(ctx: &egui::Context, bay: &Bay) -> Option<Rect> {
+    let lower = ctx.viewport_rect().bottom() - 2.0 * EDGE;
+    note_area(ctx, bay).filter(|note| note.bottom() > lower)
+}
+
+/// Between the note and the window's edge, in points.
+const EDGE: f32 = 6.0;
+
+/// Where it lies: in the lower left corner, or at the upper edge in this room beside the job sheet, where it would cover fewer
+/// signs.
+fn lie(ctx: &egui::Context, bay: &Bay, room: Option<(f32, f32)>, signs: &[Rect]) -> (Align2, Pos2) {
+    let screen = ctx.viewport_rect();
+    let low = (Align2::LEFT_BOTTOM, screen.left_bottom() + vec2(EDGE, -EDGE));
+    let (Some((left, right)), Some(note)) = (room.filter(|_| bay.open.is_none()), note_area(ctx, bay)) else {
+        return low;
+    };
+    let high = (Align2::LEFT_TOP, pos2(left + EDGE, screen.top() + EDGE));
+    let covers = |(pivot, at): (Align2, Pos2)| {
+        let there = pivot.anchor_size(at, note.size());
+        signs.iter().filter(|sign| sign.intersects(there)).count()
+    };
+    if left + EDGE + note.width() <= right && covers(high) < covers(low) { high } else { low }
+}
+
+/// The note, while it goes on, with the room at the upper edge and the signs that it had better not cover.
+pub(super) fn note(
+    ctx: &egui::Context,
+    bay: &mut Bay,
+    room: Option<(f32, f32)>,
+    signs: &[Rect],
+    palette: &Palette,
+) {
     match bay.guide {
         None | Some(Guide::Offered) => {}
-        Some(Guide::Step(at)) => {
+        Some(Guide::Step(step_at)) => {
             let Some(job) = &bay.job else { return };
             // However it was handed in, there is no next step.
-            let Some(step) = STEPS.get(at).filter(|_| job.handed_in().is_none()) else {
+            let Some(step) = STEPS.get(step_at).filter(|_| job.handed_in().is_none()) else {
                 bay.guide = None;
                 return;
             };
             if (step.done)(bay, job) {
-                bay.guide = Some(Guide::Step(at + 1));
+                bay.guide = Some(Guide::Step(step_at + 1));
                 return;
             }
             let t = bay.texts;
             let says = t.say(step.says);
-            egui::Area::new(Id::new("first job"))
-                .anchor(Align2::LEFT_BOTTOM, [6.0, -6.0])
-                .order(Order::Foreground)
-                .show(ctx, |ui| {
+            let (pivot, at) = lie(ctx, bay, room, signs);
+            egui::Area::new(Id::new("first job")).pivot(pivot).fixed_pos(at).order(Order::Foreground).show(
+                ctx,
+                |ui| {
                     theme::paper_frame(palette).show(ui, |ui| {
                         theme::on_paper(ui, palette);
                         ui.set_width(WIDTH);
                         ui.horizontal(|ui| {
-                            let title = say!(t, "first-step", step = at + 1, all = STEPS.len());
+                            let title = say!(t, "first-step", step = step_at + 1, all = STEPS.len());
                             ui.label(RichText::new(title).size(SMALL).strong());
                             ui.with_layout(egui::Layout::right_to_left(egui::Align::Center), |ui| {
                                 if ui.button(t.say("first-no-more")).clicked() {
@@ -159,7 +190,8 @@ pub(super) fn note(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) {
                         });
                         ui.label(says);
                     });
-                });
+                },
+            );
         }
     }
 }

@@ -193,7 +193,7 @@ fn marks_steps_and_notes_can_be_read_and_worked_by_keys() {
         bay.texts = Texts::of(language);
         wrong.extend(shown(SCREENS[0], Light::Dim, |ctx, palette| {
             bay.guide = Some(first_job::Guide::Step(at));
-            first_job::note(ctx, &mut bay, palette);
+            first_job::note(ctx, &mut bay, None, &[], palette);
         }));
     }
     assert!(wrong.is_empty(), "{}\n{} in all", wrong.join("\n"), wrong.len());

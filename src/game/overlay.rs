@@ -5,7 +5,7 @@ use bevy_egui::EguiContexts;
 use bevy_egui::egui::{self, Id, Key, LayerId, Order, Pos2, Rect, Stroke, UiBuilder, pos2};
 
 use super::bay::{Bay, Hand, Place};
-use super::captions::{captions, trouble};
+use super::captions::{self, captions, trouble};
 use super::first_job::{self, Guide};
 use super::scenery::{Anchors, Gaze, Palette, View};
 use super::settings::Settings;
@@ -187,7 +187,8 @@ pub(super) fn frame(
     } else {
         cards::open_card(ctx, bay, settings, gaze, &place, anchors, palette);
     }
-    first_job::note(ctx, bay, palette);
+    let room = view.is_far().then(|| captions::upper_room(ctx, &place, anchors));
+    first_job::note(ctx, bay, room, &signs, palette);
     in_hand::show(ctx, bay, palette);
     bay.dragging &= !released;
 }

@@ -1,13 +1,15 @@
 //! The job sheet on its board, and the marks.
 
-use bevy_egui::egui::{self, Align2, Color32, FontFamily, FontId, Id, Rect, RichText, ScrollArea, vec2};
+use bevy_egui::egui::{
+    self, Align2, Color32, FontFamily, FontId, Id, Rect, RichText, ScrollArea, pos2, vec2,
+};
 use probeworthy::job::Job;
 use probeworthy::marks::{Debrief, Marks};
 use probeworthy::say;
 use probeworthy::words::{self, Texts};
 
 use super::bay::{Bay, Place};
-use super::first_job::note_area;
+use super::first_job::note_below;
 use super::overlay::{Place2d, laid};
 use super::scenery::{Anchors, Palette};
 use super::theme::{self, SCROLL_BAR, SMALL, TITLE, colour};
@@ -33,9 +35,10 @@ fn to_open(t: Texts) -> [(&'static str, Place); 12] {
 
 /// Text larger than this share of the usual does not fit on the drawn sheet, and gets one of its own that scrolls.
 const LARGEST_ON_THE_BOARD_PERCENT: u16 = 110;
-/// Width of that sheet, and its margin, in points.
-const OWN_SHEET: f32 = 138.0;
+/// Width of that sheet, its margin, and the least to the window's edge, in points: signs of the vehicle lie close beside it.
+const OWN_SHEET: f32 = 126.0;
 const OWN_MARGIN: f32 = 6.0;
+const OWN_EDGE: f32 = 4.0;
 
 /// Height of what can be touched on it, in points: as much as a finger needs (WCAG 2.2, 2.5.8: published).
 const LINE: f32 = 24.0;
@@ -122,7 +125,7 @@ pub(super) fn clipboard(
         });
     } else {
         // Down to what hangs on the wall below it; the captions and the first job's note stay clear.
-        let note = note_area(ctx, bay).map(|note| note.top());
+        let note = note_below(ctx, bay).map(|note| note.top());
         let captions = captions::below(ctx);
         let below = ["clamp", "recorder"].into_iter().filter_map(|name| anchors.design(name));
         let hung = below.map(|at| place.rect(at.centre, at.size).top());
@@ -130,7 +133,8 @@ pub(super) fn clipboard(
         let bottom = if end.is_finite() { end } else { board.bottom() };
         let width = OWN_SHEET.max(rect.width());
         let high = whole_rows(bottom - board.top() - 2.0 * OWN_MARGIN, head_rows(ctx, bay, width));
-        area.fixed_pos(board.min).show(ctx, |ui| {
+        let corner = pos2(board.left().min(OWN_EDGE), board.top());
+        area.fixed_pos(corner).show(ctx, |ui| {
             theme::paper_frame(palette).inner_margin(OWN_MARGIN).show(ui, |ui| {
                 theme::on_paper(ui, palette);
                 ScrollArea::vertical().max_height(high).show(ui, |ui| lines(ui, bay, width));
@@ -398,8 +402,6 @@ fn waiting_card(ctx: &egui::Context, t: Texts, palette: &Palette) {
 
 #[cfg(test)]
 mod tests {
-    use bevy_egui::egui::pos2;
-
     use super::*;
 
     const SCREEN: Rect = Rect { min: pos2(0.0, 0.0), max: pos2(1280.0, 720.0) };

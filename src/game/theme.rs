@@ -16,6 +16,8 @@ pub(super) const SMALL: f32 = 14.0;
 pub(super) const BODY: f32 = 15.0;
 pub(super) const TITLE: f32 = 18.0;
 
+/// A window that is less high, in points, has large text: what does not have to be seen gives way there.
+pub(super) const LOW: f32 = 500.0;
 /// What a scroll bar takes, in points.
 pub(super) const SCROLL_BAR: f32 = 8.0;
 /// Of a card's corners, in points.

@@ -20,12 +20,12 @@ use probeworthy::words::{self, Texts};
 
 use super::author;
 use super::bay::{Bay, Place};
-use super::first_job::note_area;
+use super::first_job::note_below;
 use super::overlay::{Place2d, laid};
 use super::scenery::{Anchors, Gaze, Palette, Placed};
 use super::settings::{self, Settings};
 use super::sync::{connector_anchor, tool_anchor};
-use super::theme::{self, BODY, TITLE};
+use super::theme::{self, BODY, LOW, TITLE};
 use super::{board, captions, coach, diagram, looking, loom, naming, sheet, spots, strip, suspicions};
 
 pub(super) use common::{act, obstacle, row};
@@ -182,7 +182,7 @@ pub(super) fn open_card(
         };
         // A card ends above what lies below it: the captions, and the first job's note.
         let across = egui::Rangef::new(ui.cursor().left(), ui.cursor().left() + width);
-        let below = captions::below(ctx).into_iter().chain(note_area(ctx, bay));
+        let below = captions::below(ctx).into_iter().chain(note_below(ctx, bay));
         let under = below.filter(|area| area.x_range().intersects(across));
         let end = under.map(|area| area.top()).fold(screen.bottom(), f32::min) - 20.0;
         let below = (end - ui.cursor().top()).max(LEAST_HEIGHT);
@@ -331,6 +331,7 @@ impl Around {
 fn position(at: Option<Pos2>, (open, paper): (Place, bool), width: f32, around: &Around) -> (Align2, Pos2) {
     let &Around { screen, meter, .. } = around;
     let edge = screen.left() + EDGE;
+    let upper = screen.top() + if screen.height() < LOW { EDGE } else { 24.0 };
     match at {
         Some(at) if at.x < screen.center().x => {
             // What is probed there is read on the meter.
@@ -360,13 +361,13 @@ fn position(at: Option<Pos2>, (open, paper): (Place, bool), width: f32, around: 
         // beside it.
         None if !paper => {
             let left = around.beside(width).filter(|_| open != Place::Lid).unwrap_or(edge);
-            (Align2::LEFT_TOP, pos2(left, screen.top() + 24.0))
+            (Align2::LEFT_TOP, pos2(left, upper))
         }
         // Its top stays where it is while it grows, so that no button moves under the pointer.
         None => {
             let aside: f32 = if open == Place::Diagram { 85.0 } else { 20.0 };
             let aside = aside.min((screen.width() - width) / 2.0 - MARGINS);
-            (Align2::CENTER_TOP, pos2(screen.center().x + aside, screen.top() + 24.0))
+            (Align2::CENTER_TOP, pos2(screen.center().x + aside, upper))
         }
     }
 }

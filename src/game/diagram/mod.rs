@@ -19,7 +19,7 @@ use probeworthy::words::{self, Language, Texts, Topic};
 use self::paint::{Lie, Shown, paint};
 use super::bay::Bay;
 use super::scenery::Palette;
-use super::theme::{SMALL, colour, whole_pixels};
+use super::theme::{LOW, SMALL, colour, whole_pixels};
 
 /// The sheet's size in points.
 pub(super) const WIDTH: f32 = 1000.0;
@@ -179,20 +179,25 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let scenario = Arc::clone(bay.shown());
     let vehicle = &scenario.vehicle;
     bay.diagram.look_at(t, vehicle);
-    // In large text the line above it may wrap.
+    // In large text the line above it may wrap, or gives way.
     let (wide, line) = (ui.available_width(), ui.text_style_height(&TextStyle::Small));
+    let low = ui.ctx().viewport_rect().height() < LOW;
     let hint = ui.painter().layout(
         t.say("diagram-moving").to_owned(),
         TextStyle::Small.resolve(ui.style()),
         Color32::PLACEHOLDER,
         wide,
     );
-    let wrapped = (hint.size().y - line).max(0.0);
+    let hinted = hint.size().y + ui.spacing().item_spacing.y;
+    let wrapped = if low { -hinted } else { (hint.size().y - line).max(0.0) };
     let high = (ui.clip_rect().height() - BESIDE - wrapped).clamp(LEAST_HEIGHT, HEIGHT);
     let size = vec2(WIDTH.min(wide), high);
     let red = bay.job.as_ref().and_then(|job| job.scene().kit().meter.red);
     bay.diagram.turn_to(red, size, &scenario);
     tools(ui, t, &mut bay.diagram, size, bay.author.is_some());
+    if !bay.diagram.in_words && !low {
+        ui.label(RichText::new(t.say("diagram-moving")).size(SMALL));
+    }
     if bay.author.is_some() && bay.diagram.readings.is_none() {
         bay.diagram.readings = bay.job.as_ref().map(|job| readings(job, vehicle));
     }
@@ -315,9 +320,6 @@ fn tools(ui: &mut egui::Ui, t: Texts, sheet: &mut Sheet, size: Vec2, instructor:
             sheet.readings_hidden = !shown;
         }
     });
-    if !sheet.in_words {
-        ui.label(RichText::new(t.say("diagram-moving")).size(SMALL));
-    }
 }
 
 /// The same in words.
