@@ -6,7 +6,7 @@ use bevy::prelude::*;
 use probeworthy::bench::{ClampPlace, LampSize, Lead, MeterSetting, Tool};
 use probeworthy::job::Job;
 use probeworthy::scenario::Scenario;
-use probeworthy::vehicle::{PartId, PartKind, Point, StationId, Vehicle, Zone};
+use probeworthy::vehicle::{LidPosition, PartId, PartKind, Point, StationId, Vehicle, Zone};
 
 use super::bay::{Bay, Hand};
 use super::playing::Playing;
@@ -95,6 +95,7 @@ pub(super) fn set_stage(
 ) {
     let mut next = stage.clone();
     next.reduced_motion = settings.reduced_motion;
+    next.near = !bay.eye.is_far();
     // What follows from the vehicle alone is worked out when another one comes in, and not with every frame.
     let vehicle_of = bay.shown();
     if shown.as_ref().is_none_or(|shown| !Arc::ptr_eq(shown, vehicle_of)) {
@@ -109,7 +110,7 @@ pub(super) fn set_stage(
         next.unplugged.clear();
         next.fuses_out.clear();
         next.opened.clear();
-        next.latch_claw_home = true;
+        next.latch_claw_open = 0.0;
         next.lid_degrees = 0.0;
         next.propped = false;
         next.wet = false;
@@ -147,7 +148,8 @@ pub(super) fn set_stage(
         let turning = bay.playing.as_ref().and_then(Playing::turning);
         let turning: Vec<PartId> = turning.map_or_else(at_rest, <[PartId]>::to_vec);
         next.turning = turning.into_iter().map(|part| vehicle.part(part).id.clone()).collect();
-        next.latch_claw_home = waits.map_or(scene.claw_home(), |playing| playing.claw_before);
+        let home = waits.map_or(scene.claw_home(), |playing| playing.claw_before);
+        next.latch_claw_open = claw_open(lid, home);
         next.panels_off = vehicle
             .panels
             .iter()
@@ -185,6 +187,16 @@ pub(super) fn set_stage(
         next.tools_out = in_hand.into_iter().chain(closed).map(str::to_owned).collect();
     }
     stage.set_if_neq(next);
+}
+
+/// How far the latch's claw is open, from 0 (home) over a half (on its first catch) to 1.
+pub(super) fn claw_open(lid: LidPosition, home: bool) -> f32 {
+    match lid {
+        LidPosition::Shut => 0.0,
+        LidPosition::FirstCatch => 0.5,
+        LidPosition::Angle(_) if home => 0.0,
+        LidPosition::Angle(_) => 1.0,
+    }
 }
 
 /// The vehicle's places at its rear, by the names that a drawing may have them under.

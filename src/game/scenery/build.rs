@@ -15,7 +15,9 @@ use super::flat::Flat;
 use super::hinge::{Face, Hinge};
 use super::palette::Palette;
 use super::shape::{Shape, Tint, encloses};
-use super::stage::{Shown, Stage, Swing};
+use super::stage::{Shown, Stage};
+use super::swing::Swing;
+use super::through;
 use super::undone::{self, On};
 use super::view::DESIGN;
 use super::wet;
@@ -44,6 +46,27 @@ pub(super) struct Fixed {
 pub(super) struct OnLid {
     pub(super) shape: Shape,
     pub(super) face: Face,
+    /// It is seen through the lid from the other face.
+    pub(super) through: bool,
+    /// Of two doors it is on that at this place across; otherwise each of its points is on the one on which it is drawn.
+    pub(super) door: Option<f32>,
+}
+
+impl OnLid {
+    /// What lies on a face.
+    pub(super) fn on(face: Face, shape: Shape) -> Self {
+        Self { shape, face, through: false, door: None }
+    }
+
+    /// Whether it is seen while the lid shows this face.
+    pub(super) fn is_seen(&self, shown: Face) -> bool {
+        (self.face == shown) != self.through
+    }
+
+    /// Where a point of it appears in the scene.
+    pub(super) fn place(&self, lid: &Hinge, at: Vec2) -> Vec2 {
+        lid.place_by(at, self.face, self.door.unwrap_or(at.x))
+    }
 }
 
 /// Lit by a lamp.
@@ -91,6 +114,8 @@ pub(super) enum Live {
     Link(usize),
     LoomBody,
     LoomLid,
+    /// The striker on the body, as it is seen through the lid that covers it.
+    StrikerThrough,
     /// What has been taken apart.
     Undone(On),
     Leads,
@@ -123,6 +148,8 @@ pub(super) struct Layout {
     pub(super) homes: Vec<Vec2>,
     /// The halves of a connector that is unplugged, around its place.
     pub(super) apart: Shape,
+    /// The striker on the body, as it is seen through the lid.
+    pub(super) striker: Shape,
 }
 
 impl Layout {
@@ -221,6 +248,9 @@ pub(super) fn build(
             loom_height = height + 0.5;
         }
         spawner.aside(&mut commands, root, &figure, &part.name, &part.shape, height);
+        if part.name == through::STRIKER {
+            layout.striker = through::seen(through::STRIKER, &part.shape);
+        }
         spawner.part(&mut commands, root, part, height);
     }
     layout.take(body.marks, Ground::Body);
@@ -240,12 +270,19 @@ pub(super) fn build(
             lid_loom_height = height + 0.5;
         }
         spawner.aside(&mut commands, root, &figure, &name, &part.shape, height);
-        let shape = part.shape.clone();
-        let turned = figure.turned(&name, &shape, &mark, stage.latch_claw_home);
-        let entity = spawner.part(&mut commands, root, Part { name, ..part }, height);
-        commands.entity(entity).insert((OnLid { shape, face }, NoFrustumCulling));
-        if let Some(turned) = turned {
-            commands.entity(entity).insert(turned);
+        // As it is, and what the shut lid hides of the latch once more as it is seen through the lid.
+        let through = through::height(&name).filter(|_| face == Face::Inside);
+        let seen = through.map(|height| (through::seen(&name, &part.shape), height, true));
+        for (shape, height, through) in std::iter::once((part.shape, height, false)).chain(seen) {
+            let turned = figure.turned(&name, &shape, &mark, stage.latch_claw_open);
+            let door = (name == through::STRIKER).then(|| shape.bounds().0.x);
+            let part = Part { name: name.clone(), shape: shape.clone(), outline: Vec::new() };
+            let entity = spawner.part(&mut commands, root, part, height);
+            let mut entity = commands.entity(entity);
+            entity.insert((OnLid { shape, face, through, door }, NoFrustumCulling));
+            if let Some(turned) = turned {
+                entity.insert(turned);
+            }
         }
     }
     for outline in &layout.lid_outlines {
@@ -257,7 +294,7 @@ pub(super) fn build(
             let entity = spawner.shape(&mut commands, root, &shape, white.clone(), layer::WET_LID);
             commands.entity(entity).insert((
                 While::Wet,
-                OnLid { shape, face },
+                OnLid::on(face, shape),
                 NoFrustumCulling,
                 Visibility::Hidden,
             ));
@@ -273,6 +310,7 @@ pub(super) fn build(
         (Live::LidRim, layer::LID),
         (Live::LoomBody, loom_height),
         (Live::LoomLid, lid_loom_height),
+        (Live::StrikerThrough, through::STRIKER_HEIGHT),
         // Over all of the lid, and of the body where the lid leaves it in sight.
         (Live::Undone(On::Lid), layer::LINKS_OVER - 1.0),
         (Live::Undone(On::Body), layer::UNDONE),

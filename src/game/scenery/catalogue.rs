@@ -18,6 +18,8 @@ pub(super) mod layer {
     pub(in super::super) const WET_LID: f32 = 278.0;
     pub(in super::super) const LINKS_UNDER: f32 = 180.0;
     pub(in super::super) const LID: f32 = 200.0;
+    /// What is seen through the lid: over all of its outside.
+    pub(in super::super) const THROUGH: f32 = 279.0;
     pub(in super::super) const LINKS_OVER: f32 = 280.0;
     pub(in super::super) const UNDONE: f32 = 290.0;
     pub(in super::super) const TOOLS: f32 = 300.0;

@@ -221,10 +221,10 @@ impl Figure {
         part: &str,
         shape: &Shape,
         mark: &dyn Fn(&str) -> Option<Vec2>,
-        claw_home: bool,
+        claw_open: f32,
     ) -> Option<Turned> {
         let (_, pivot, degrees) = self.turns().find(|(name, ..)| name == part)?;
-        let drive = part.strip_prefix("sweeps.").map_or_else(|| Drive::latch(claw_home), Drive::motor);
+        let drive = part.strip_prefix("sweeps.").map_or_else(|| Drive::latch(claw_open), Drive::motor);
         Some(Turned::new(drive, shape.positions.clone(), mark(pivot)?, degrees))
     }
 

@@ -79,6 +79,11 @@ impl Hinge {
 
     /// Where a point of the lid's drawing appears in the scene.
     pub(super) fn place(&self, drawn: Vec2, face: Face) -> Vec2 {
+        self.place_by(drawn, face, drawn.x)
+    }
+
+    /// The same for a point that, of two doors, belongs to the one at this place across, as what reaches over the gap does.
+    pub(super) fn place_by(&self, drawn: Vec2, face: Face, across: f32) -> Vec2 {
         let inward = |thickness: f32| match face {
             Face::Outside => 0.0,
             Face::Inside => thickness,
@@ -92,7 +97,7 @@ impl Hinge {
                 (x, hinge - self.camera.horizon + along * cos + inward * sin, along * sin - inward * cos)
             }
             Lid::Sides { left, right, thickness } => {
-                let (axis, turn) = if drawn.x < self.camera.middle { (left, 1.0) } else { (right, -1.0) };
+                let (axis, turn) = if across < self.camera.middle { (left, 1.0) } else { (right, -1.0) };
                 let (sin, cos) = self.degrees.to_radians().sin_cos();
                 let (along, inward) = ((drawn.x - axis) * turn, inward(thickness));
                 let x = axis - self.camera.middle + (along * cos + inward * sin) * turn;
@@ -205,7 +210,9 @@ mod tests {
             let figure = Figure::read(vehicle.figure).expect("a test of its own reads it");
             let Lid::Sides { .. } = figure.lid else { continue };
             let middle = figure.camera.middle;
-            for part in Drawing::read(vehicle.lid).parts {
+            // The striker is meant to reach over.
+            let parts = Drawing::read(vehicle.lid).parts.into_iter();
+            for part in parts.filter(|part| part.name != "inside.striker") {
                 for triangle in part.shape.indices.chunks_exact(3) {
                     let left =
                         triangle.iter().filter(|k| part.shape.positions[**k as usize].x < middle).count();

@@ -11,6 +11,7 @@ use super::palette::Palette;
 use super::shape::{Shape, Tint};
 use super::stage::{Anchors, Shown, Stage};
 use super::sway::{Sways, end_of};
+use super::through;
 use super::undone::{self, On};
 use super::wires;
 
@@ -34,6 +35,8 @@ pub(super) fn draw(
         old.unplugged != stage.unplugged || old.opened != stage.opened || old.panels_off != stage.panels_off
     });
     let propped = old.is_none_or(|old| old.propped != stage.propped);
+    let looks_through = through::is_looked_through(&stage, anchors.lid_degrees);
+    let looked_through = old.is_some_and(|old| through::is_looked_through(old, shown.lid_degrees));
     let written = old.is_none_or(|old| old.strip != stage.strip);
     let (Some(lid), Some(figure)) = (layout.lid(anchors.lid_degrees), layout.figure.as_ref()) else { return };
     let inside = lid.shows() == Face::Inside;
@@ -41,6 +44,7 @@ pub(super) fn draw(
     for (kind, mesh, mut transform, mut visibility) in &mut live {
         let changed = match kind {
             Live::LidRim => turned,
+            Live::StrikerThrough => turned || looks_through != looked_through,
             Live::Link(_) => turned || propped,
             Live::LoomBody => loom,
             Live::LoomLid => loom || turned,
@@ -82,6 +86,8 @@ pub(super) fn draw(
                 wires::loom(&mut shape, &layout.lid_way, &stage.loom, &palette);
             }
             Live::LoomLid => {}
+            Live::StrikerThrough if !inside && looks_through => shape.extend(&layout.striker),
+            Live::StrikerThrough => {}
             Live::Undone(on) => undone::draw(&mut shape, *on, &stage, &layout, &anchors, &palette),
             Live::Strip => {
                 for line in stage.strip.iter() {

@@ -29,6 +29,8 @@ mod palette;
 mod shape;
 mod stage;
 mod sway;
+mod swing;
+mod through;
 mod turned;
 mod undone;
 mod unplaced;

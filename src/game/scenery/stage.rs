@@ -4,7 +4,6 @@ use std::collections::{BTreeMap, BTreeSet};
 use std::sync::Arc;
 
 use bevy::prelude::*;
-use bevy::window::RequestRedraw;
 
 use super::backdrop::{self, Stale};
 use super::build::{self, Fixed, Ground, Knob, Layout, Lit, LitKind, Live, OnLid, PropRoot, corner};
@@ -16,7 +15,9 @@ use super::leads::{PenLine, StageLead};
 use super::live;
 use super::palette::Palette;
 use super::shape::encloses;
-use super::sway::{Sways, even_steps, swing_leads};
+use super::sway::{Sways, swing_leads};
+use super::swing::{Swing, swing_lid};
+use super::through;
 use super::turned::{self, Motion, Turned};
 use super::undone::Opened;
 use super::unplaced::{self, Wanted};
@@ -57,8 +58,10 @@ pub(crate) struct Stage {
     pub strip: Arc<[PenLine]>,
     /// The wires of the loom, up to eight.
     pub loom: Vec<LoomWire>,
-    /// Whether the latch's claw is closed.
-    pub latch_claw_home: bool,
+    /// How far the latch's claw is open, from 0 (home, closed) over a half (on its first catch) to 1.
+    pub latch_claw_open: f32,
+    /// Whether the eye is near: what the shut lid hides of the latch is then seen through it.
+    pub near: bool,
     /// Where the meter's knob points, in degrees clockwise from straight up. The drawn marks stand at
     /// -110 (off), -73 (volts), -37 (volts, low impedance), 0 (ohms), 37 (tone), 73 (diode) and 110 (amps).
     pub meter_knob_degrees: f32,
@@ -86,7 +89,8 @@ impl Default for Stage {
             tools_at: BTreeMap::new(),
             strip: Arc::default(),
             loom: Vec::new(),
-            latch_claw_home: true,
+            latch_claw_open: 0.0,
+            near: false,
             meter_knob_degrees: -110.0,
             reduced_motion: false,
             wanted: Arc::default(),
@@ -143,20 +147,6 @@ impl Anchors {
     }
 }
 
-/// The lid as it swings.
-#[derive(Resource, Default)]
-pub(super) struct Swing {
-    degrees: f32,
-    speed: f32,
-}
-
-impl Swing {
-    /// A lid that is still.
-    pub(super) fn resting(degrees: f32) -> Self {
-        Self { degrees, speed: 0.0 }
-    }
-}
-
 /// What was drawn last, so that only changes are drawn.
 #[derive(Resource, Default)]
 pub(super) struct Shown {
@@ -192,40 +182,6 @@ pub(super) fn plugin(app: &mut App) {
                 .chain()
                 .in_set(SceneSet),
         );
-}
-
-fn swing_lid(
-    time: Res<Time>,
-    stage: Res<Stage>,
-    layout: Res<Layout>,
-    mut swing: ResMut<Swing>,
-    mut anchors: ResMut<Anchors>,
-    mut redraw: MessageWriter<RequestRedraw>,
-) {
-    const STIFFNESS: f32 = 62.0;
-    const DAMPING: f32 = 10.5;
-    let wanted = stage.lid_degrees.clamp(0.0, layout.widest());
-    let still = (swing.degrees - wanted).abs() < 0.05 && swing.speed.abs() < 0.5;
-    if stage.reduced_motion || still {
-        swing.degrees = wanted;
-        swing.speed = 0.0;
-    } else {
-        for step in even_steps(time.delta_secs()) {
-            swing.speed += ((wanted - swing.degrees) * STIFFNESS - swing.speed * DAMPING) * step;
-            swing.degrees += swing.speed * step;
-            if swing.degrees < 0.0 {
-                // It meets the seal and gives a little.
-                swing.degrees = 0.0;
-                swing.speed = (-swing.speed * 0.18).min(40.0);
-            }
-        }
-        redraw.write(RequestRedraw);
-    }
-    let moving = swing.degrees != wanted;
-    if anchors.lid_degrees != swing.degrees || anchors.lid_moving != moving {
-        anchors.lid_degrees = swing.degrees;
-        anchors.lid_moving = moving;
-    }
 }
 
 fn place_anchors(stage: Res<Stage>, shown: Res<Shown>, layout: Res<Layout>, mut anchors: ResMut<Anchors>) {
@@ -314,8 +270,9 @@ fn show_parts(
     mut knobs: Query<(&Knob, &mut Transform), With<Mesh2d>>,
 ) {
     let Some(face) = layout.lid(anchors.lid_degrees).map(|lid| lid.shows()) else { return };
+    let looks_through = through::is_looked_through(&stage, anchors.lid_degrees);
     for (mut visibility, on_lid, condition) in &mut parts {
-        let show = on_lid.is_none_or(|part| part.face == face)
+        let show = on_lid.is_none_or(|part| part.is_seen(face) && (looks_through || !part.through))
             && condition.is_none_or(|condition| condition.holds(&stage, &palette));
         visibility.set_if_neq(if show { Visibility::Inherited } else { Visibility::Hidden });
     }
@@ -362,7 +319,7 @@ fn show_lights(
             LitKind::Glow => light.powf(0.8),
             LitKind::Spill => light.powf(0.8) * lid.openness(),
         };
-        let show = alpha > 0.003 && on_lid.is_none_or(|part| part.face == lid.shows());
+        let show = alpha > 0.003 && on_lid.is_none_or(|part| part.is_seen(lid.shows()));
         visibility.set_if_neq(if show { Visibility::Inherited } else { Visibility::Hidden });
         if show && let Some(mut material) = materials.get_mut(&material.0) {
             material.colour = Vec4::ONE.with_w(alpha);
@@ -391,10 +348,10 @@ fn turn_lid(
         let is_due = if is_drops { stage.wet } else { turned };
         // The hidden face is not drawn; it is turned when it comes to the front, as the lid is moving then.
         if is_due
-            && part.face == lid.shows()
+            && part.is_seen(lid.shows())
             && let Some(mut mesh) = meshes.get_mut(&mesh.0)
         {
-            *mesh = part.shape.mesh(&|at| lid.place(at, part.face));
+            *mesh = part.shape.mesh(&|at| part.place(&lid, at));
         }
     }
 }
@@ -453,7 +410,9 @@ fn settle(
             let on_top = match kind {
                 Live::Leads => true,
                 Live::LoomBody | Live::Strip => false,
-                Live::LidRim | Live::Link(_) | Live::LoomLid | Live::Undone(_) => lid_on_top,
+                Live::LidRim | Live::Link(_) | Live::LoomLid | Live::Undone(_) | Live::StrikerThrough => {
+                    lid_on_top
+                }
             };
             commands.entity(entity).insert(backdrop::layer(on_top));
         }
@@ -480,6 +439,7 @@ fn settle(
             || old.unplugged != stage.unplugged
             || old.fuses_out != stage.fuses_out
             || old.opened != stage.opened
+            || old.near != stage.near
             || old.meter_knob_degrees != stage.meter_knob_degrees
     });
     if changed || (!lid_on_top && shown.lid_degrees != anchors.lid_degrees) {

@@ -8,6 +8,9 @@ use super::build::{Layout, OnLid};
 use super::stage::{Anchors, Stage};
 use super::sway::even_steps;
 
+/// Up to what angle the latch holds the lid, and from what angle down the striker turns the claw.
+const CATCH_DEGREES: f32 = 1.0;
+const MEETS_DEGREES: f32 = 2.5;
 /// Ways to and fro of a wiper in a minute.
 const SWEEPS_A_MINUTE: f32 = 45.0;
 
@@ -31,7 +34,7 @@ pub(super) struct Turned {
 pub(super) enum Drive {
     /// The motor of this name, to and fro.
     Motor(String, Course),
-    /// The latch: home where it is drawn, open at the other end of its way.
+    /// The latch's claw: home where it is drawn, open at the other end of its way, halfway on its first catch.
     Latch(Snap),
 }
 
@@ -42,21 +45,24 @@ impl Drive {
     }
 
     /// A latch as it stands.
-    pub(super) fn latch(home: bool) -> Self {
-        Self::Latch(Snap { share: if home { 0.0 } else { 1.0 }, speed: 0.0 })
+    pub(super) fn latch(open: f32) -> Self {
+        Self::Latch(Snap { share: open, speed: 0.0 })
     }
 
     /// Some seconds later: how far along its way it is, and whether it moves.
-    fn follow(&mut self, stage: &Stage, seconds: f32) -> (f32, bool) {
+    fn follow(&mut self, stage: &Stage, lid_degrees: f32, seconds: f32) -> (f32, bool) {
         match self {
             Self::Motor(name, course) => {
                 let turns = stage.turning.contains(name);
                 *course = course.after(turns, stage.reduced_motion, seconds);
                 (course.share(), turns && !stage.reduced_motion)
             }
+            // The striker turns it, once the lid comes down to that.
+            Self::Latch(snap) if stage.lid_degrees <= CATCH_DEGREES && lid_degrees > MEETS_DEGREES => {
+                (snap.share, false)
+            }
             Self::Latch(snap) => {
-                let wanted = if stage.latch_claw_home { 0.0 } else { 1.0 };
-                let moves = snap.follow(wanted, stage.reduced_motion, seconds);
+                let moves = snap.follow(stage.latch_claw_open, stage.reduced_motion, seconds);
                 (snap.share, moves)
             }
         }
@@ -161,8 +167,8 @@ pub(super) fn turn(
     motion.0 = false;
     let Some(lid) = layout.lid(anchors.lid_degrees) else { return };
     for (entity, mut part, mut on_lid, mesh) in &mut parts {
-        let (share, moves) = part.drive.follow(&stage, time.delta_secs());
-        let seen = on_lid.face == lid.shows();
+        let (share, moves) = part.drive.follow(&stage, anchors.lid_degrees, time.delta_secs());
+        let seen = on_lid.is_seen(lid.shows());
         if moves && seen {
             if part.drive.lasts() {
                 motion.0 = true;
@@ -175,7 +181,7 @@ pub(super) fn turn(
             part.shown_degrees = degrees;
             on_lid.shape.positions = part.turned(degrees);
             if seen && let Some(mut mesh) = meshes.get_mut(&mesh.0) {
-                *mesh = on_lid.shape.mesh(&|at| lid.place(at, on_lid.face));
+                *mesh = on_lid.shape.mesh(&|at| on_lid.place(&lid, at));
             }
             if !part.on_top {
                 stale.mark();
@@ -263,7 +269,7 @@ mod tests {
         let lid = Drawing::read(hatch.lid);
         let wiper = lid.parts.iter().find(|part| part.name == "outside.sweeps.wiper").expect("it is drawn");
         let mark = |name: &str| Some(lid.mark(name)?.centre);
-        let turned = figure.turned("sweeps.wiper", &wiper.shape, &mark, true).expect("it turns");
+        let turned = figure.turned("sweeps.wiper", &wiper.shape, &mark, 0.0).expect("it turns");
         app.init_resource::<Layout>()
             .init_resource::<Time>()
             .init_resource::<Stage>()
@@ -274,7 +280,7 @@ mod tests {
             .add_message::<RequestRedraw>()
             .add_systems(Update, turn);
         app.world_mut().resource_mut::<Layout>().figure = Some(Arc::new(figure));
-        let on_lid = OnLid { shape: wiper.shape.clone(), face: Face::Outside };
+        let on_lid = OnLid::on(Face::Outside, wiper.shape.clone());
         let wiper = app.world_mut().spawn((turned, on_lid, Mesh2d::default(), backdrop::layer(false))).id();
         let drawn = |app: &App| app.world().get::<OnLid>(wiper).expect("it is there").shape.positions.clone();
         let frame = |app: &mut App, change: &dyn Fn(&mut Stage, &mut Anchors)| {
@@ -322,7 +328,7 @@ mod tests {
                 let name = &part.name;
                 let short = name.trim_start_matches("outside.").trim_start_matches("inside.");
                 let Some(turned) =
-                    figure.turned(short, &part.shape, &|name| Some(lid.mark(name)?.centre), true)
+                    figure.turned(short, &part.shape, &|name| Some(lid.mark(name)?.centre), 0.0)
                 else {
                     continue;
                 };
