@@ -1,28 +1,36 @@
 //! The latch from the side, as it stands: the claw, the pawl that holds it, and the striker that comes into it with the lid.
 
 use bevy_egui::egui::{
-    self, Align2, FontFamily, FontId, Id, Pos2, Rect, Sense, Shape, Stroke, Vec2, WidgetInfo, WidgetType,
-    pos2, vec2,
+    self, Align, Align2, FontFamily, FontId, Id, Pos2, Rect, Sense, Shape, Stroke, Vec2, WidgetInfo,
+    WidgetType, pos2, vec2,
 };
+use probeworthy::bench::Action;
 use probeworthy::say;
 use probeworthy::vehicle::LidPosition;
 use probeworthy::words::lid_word;
 
+use super::drawn::{Brush, Words, touch};
 use crate::game::bay::Bay;
 use crate::game::scenery::Palette;
+use crate::game::sync::claw_open;
 use crate::game::theme::{SMALL, colour};
 
-/// Points a millimetre, and the size of the picture in points.
-const SCALE: f32 = 1.7;
-const SIZE: Vec2 = vec2(340.0, 172.0);
+/// Points a millimetre, and the height of the picture in points.
+const SCALE: f32 = 1.5;
+const HIGH: f32 = 168.0;
 /// Where the claw's pivot is in the picture, in points.
-const PIVOT: Vec2 = vec2(150.0, 78.0);
+const PIVOT: Vec2 = vec2(192.0, 66.0);
+/// What the plate takes to the left and to the right of the pivot, with a gap, in points.
+const LEFT: f32 = 58.0;
+const RIGHT: f32 = 76.0;
 
 /// From the claw's pivot to the striker's seat in it, in millimetres: common practice, no source, as are all sizes here.
 const SEAT: f32 = 17.0;
 /// Half of the slot's width, and half of the striker's thickness.
 const SLOT: f32 = 5.5;
 const STRIKER: f32 = 4.0;
+/// Where the pawl turns.
+const FOOT: Vec2 = vec2(-26.0, 20.0);
 /// How far the claw turns from home to open, clockwise, in degrees.
 const TURN_DEGREES: f32 = 52.0;
 /// How far the striker comes out of its seat: on the first catch, for each degree that the lid is up, and the farthest shown.
@@ -32,18 +40,17 @@ const FARTHEST: f32 = 36.0;
 
 /// How far the claw has turned from home, from 0 to 1, and how far the striker is out of its seat, in millimetres.
 fn stands(position: LidPosition, claw_home: bool) -> (f32, f32) {
-    match position {
-        LidPosition::Shut => (0.0, 0.0),
-        LidPosition::FirstCatch => (0.5, CATCH),
-        LidPosition::Angle(degrees) => {
-            let out = (CATCH + A_DEGREE * f32::from(degrees)).min(FARTHEST);
-            (if claw_home { 0.0 } else { 1.0 }, out)
-        }
-    }
+    let out = match position {
+        LidPosition::Shut => 0.0,
+        LidPosition::FirstCatch => CATCH,
+        LidPosition::Angle(degrees) => (CATCH + A_DEGREE * f32::from(degrees)).min(FARTHEST),
+    };
+    (claw_open(position, claw_home), out)
 }
 
-/// The picture with its names.
-pub(super) fn latch(ui: &mut egui::Ui, bay: &Bay, palette: &Palette) {
+/// The picture with its names, and the places at which the latch is worked: the lever's cable at the pawl, a tool in the claw, and a
+/// screwdriver that is driven through the trim.
+pub(super) fn latch(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let Some((position, claw_home)) =
         bay.job.as_ref().map(|job| (job.scene().lid(), job.scene().claw_home()))
     else {
@@ -63,20 +70,84 @@ pub(super) fn latch(ui: &mut egui::Ui, bay: &Bay, palette: &Palette) {
     let turned = ui.ctx().animate_value_with_time(Id::new("claw's turn"), turned, seconds);
     let out = ui.ctx().animate_value_with_time(Id::new("striker's way"), out, seconds);
     ui.separator();
-    let (outer, response) = ui.allocate_exact_size(SIZE, Sense::hover());
+    let (outer, response) = ui.allocate_exact_size(vec2(ui.available_width(), HIGH), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, &told));
+    lever(ui, bay, palette, outer);
     draw(&ui.painter_at(outer), outer, turned, out, palette);
     let names = [
         (vec2(-4.0, -33.0), Align2::CENTER_BOTTOM, "latch-claw"),
-        (vec2(-40.0, 17.0), Align2::RIGHT_CENTER, "latch-pawl"),
-        (vec2(SEAT + 30.0, out), Align2::LEFT_CENTER, "latch-striker"),
+        (vec2(-30.0, 29.0), Align2::LEFT_TOP, "latch-pawl"),
+        (vec2(SEAT + 32.0, out), Align2::LEFT_CENTER, "latch-striker"),
     ];
     for (at, anchor, name) in names {
         let font = FontId::new(SMALL, FontFamily::Proportional);
         let at = outer.min + PIVOT + at * SCALE;
         ui.painter().text(at, anchor, t.say(name), font, colour(palette, "card-text"));
     }
+    screwdriver(ui, bay, palette, outer);
+    hook(ui, bay, palette, outer, claw_home);
     ui.label(egui::RichText::new(told).size(SMALL));
+}
+
+/// The lever inside, with its cable to the pawl.
+fn lever(ui: &egui::Ui, bay: &mut Bay, palette: &Palette, outer: Rect) {
+    let at = |x: f32, y: f32| outer.min + vec2(x, y);
+    let brush = Brush { painter: ui.painter(), palette };
+    brush.line(&[at(34.0, 62.0), at(88.0, 70.0), outer.min + PIVOT + FOOT * SCALE], 2.5, "face-rim");
+    brush.shape(&[at(4.0, 56.0), at(20.0, 52.0), at(36.0, 56.0), at(36.0, 68.0), at(4.0, 68.0)], "face-top");
+    brush.block(Rect::from_min_max(at(10.0, 46.0), at(30.0, 60.0)), 5.0, "mark-red");
+    let drawn = Rect::from_min_max(at(4.0, 44.0), at(38.0, 70.0));
+    let words = Words {
+        label: bay.texts.say("lid-lever"),
+        at: at(4.0, 4.0),
+        align: Align::Min,
+        wide: PIVOT.x - LEFT - 8.0,
+    };
+    if touch(ui, palette, drawn, &words, true).clicked() {
+        bay.act(Action::Lever);
+    }
+}
+
+/// The screwdriver that forces the pawl off through the trim.
+fn screwdriver(ui: &egui::Ui, bay: &mut Bay, palette: &Palette, outer: Rect) {
+    let tip = outer.min + PIVOT + FOOT * SCALE + vec2(-7.0, 4.0);
+    let end = outer.min + vec2(112.0, 122.0);
+    let brush = Brush { painter: ui.painter(), palette };
+    let along = (tip - end).normalized();
+    brush.line(&[end, tip], 4.0, "face-rim");
+    brush.line(&[end - along * 18.0, end + along * 4.0], 11.0, "control-edge");
+    brush.line(&[end - along * 17.0, end + along * 3.0], 8.0, "prop");
+    let drawn = Rect::from_two_pos(end - along * 18.0, end + along * 6.0).expand(4.0);
+    let words = Words {
+        label: bay.texts.say("lid-force"),
+        at: outer.min + vec2(4.0, 84.0),
+        align: Align::Min,
+        wide: end.x - 28.0,
+    };
+    if touch(ui, palette, drawn, &words, true).clicked() {
+        bay.act(Action::ForceLatch);
+    }
+}
+
+/// The tool that closes the claw as the striker would.
+fn hook(ui: &egui::Ui, bay: &mut Bay, palette: &Palette, outer: Rect, claw_home: bool) {
+    let at = |x: f32, y: f32| outer.min + PIVOT + vec2(x, y);
+    let brush = Brush { painter: ui.painter(), palette };
+    let [grip, neck, tip] = [at(RIGHT + 8.0, -19.0), at(RIGHT - 18.0, -19.0), at(RIGHT - 30.0, -8.0)];
+    brush.line(&[grip, neck, tip], 4.0, "control-edge");
+    brush.line(&[grip, neck, tip], 2.5, "face-rim");
+    brush.line(&[grip, grip + vec2(26.0, 0.0)], 11.0, "control-edge");
+    brush.line(&[grip + vec2(1.0, 0.0), grip + vec2(25.0, 0.0)], 8.0, "prop");
+    let drawn = Rect::from_two_pos(tip, grip + vec2(26.0, 0.0)).expand(3.0);
+    let words = Words {
+        label: bay.texts.say("lid-claw"),
+        at: pos2(grip.x - 8.0, outer.top() + 2.0),
+        align: Align::Min,
+        wide: outer.right() - grip.x + 4.0,
+    };
+    if touch(ui, palette, drawn, &words, !claw_home).clicked() {
+        bay.act(Action::CloseClaw);
+    }
 }
 
 fn draw(painter: &egui::Painter, outer: Rect, turned: f32, out: f32, palette: &Palette) {
@@ -148,7 +219,7 @@ fn draw(painter: &egui::Painter, outer: Rect, turned: f32, out: f32, palette: &P
     painter.add(Shape::closed_line(around.map(|(x, y)| claw(vec2(x, y))).to_vec(), ink));
     painter.circle(at(Vec2::ZERO), 4.0 * SCALE, colour(palette, "strut-sheen"), ink);
     // The pawl lies in the claw's notch while it holds, and on its back while the claw is open.
-    let foot = vec2(-26.0, 20.0);
+    let foot = FOOT;
     let tip = vec2(-10.0, 8.0) + vec2(-3.0, 3.0) * turned;
     let pawl = Stroke::new(6.0 * SCALE, colour(palette, "ink"));
     painter.line_segment([at(foot), at(tip)], pawl);

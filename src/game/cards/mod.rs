@@ -4,11 +4,14 @@ mod battery;
 mod cabin;
 mod common;
 mod connector;
+mod drawn;
 mod face;
 mod fuse_box;
 mod help;
 mod instruments;
+mod key;
 mod latch;
+mod lid;
 mod papers;
 mod vehicle;
 
@@ -469,13 +472,10 @@ fn contents(
         Place::Station(id) => loom::card(ui, bay, id, palette),
         Place::Stud(id) => vehicle::stud(ui, bay, id),
         Place::Panel(id) => vehicle::panel(ui, bay, id),
-        Place::Lid => {
-            vehicle::lid(ui, bay);
-            latch::latch(ui, bay, palette);
-        }
+        Place::Lid => lid::card(ui, bay, palette),
         Place::Cabin => cabin::card(ui, bay, palette),
         Place::Front => battery::front(ui, bay, palette),
-        Place::Key => vehicle::key(ui, bay),
+        Place::Key => key::card(ui, bay, palette),
         Place::Body => vehicle::body(ui, bay),
         Place::FuseTray => cabin::fuse_tray(ui, bay, palette),
         Place::Tool(tool) => instruments::tool(ui, bay, tool),

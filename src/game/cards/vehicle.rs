@@ -1,77 +1,13 @@
-//! Places of the vehicle that are no connector: its lid, panels, studs, bare metal, the lines of a screen, its key.
+//! Places of the vehicle that are no connector: its panels, studs, bare metal, the lines of a screen.
 
 use bevy_egui::egui;
-use probeworthy::bench::{Action, LidTo, Place as Treated, Precaution, Repair};
+use probeworthy::bench::{Action, Place as Treated, Repair};
 use probeworthy::say;
-use probeworthy::vehicle::{KeyButton, LidPosition, PanelId, PartId, Point, Reach, Screen, StudId};
-use probeworthy::words::lid_word;
+use probeworthy::vehicle::{PanelId, PartId, Point, Reach, Screen, StudId};
 
-use super::common::{act, act_unless, obstacle, point_buttons, row};
+use super::common::{act, obstacle, point_buttons};
 use crate::game::bay::Bay;
 use crate::game::theme::figure;
-
-/// The least angle at which a hand holds the lid.
-const LEAST_DEGREES: u8 = 2;
-
-pub(super) fn lid(ui: &mut egui::Ui, bay: &mut Bay) {
-    let Some((position, claw, propped)) =
-        bay.job.as_ref().map(|job| (job.scene().lid(), job.scene().claw_home(), job.scene().propped()))
-    else {
-        return;
-    };
-    let t = bay.texts;
-    let full = bay.vehicle().lid.full_degrees;
-    let state = match position {
-        LidPosition::Shut => t.say("lid-shut").to_owned(),
-        LidPosition::FirstCatch => t.say("lid-first-catch").to_owned(),
-        LidPosition::Angle(degrees) => {
-            let id = match (claw, propped) {
-                (false, true) => "lid-at-open-propped",
-                (false, false) => "lid-at-open-unpropped",
-                (true, true) => "lid-at-closed-propped",
-                (true, false) => "lid-at-closed-unpropped",
-            };
-            say!(t, id, degrees = degrees)
-        }
-    };
-    ui.label(state);
-    let wet = bay.job.as_ref().is_some_and(|job| job.scene().wet());
-    if wet {
-        ui.label(t.say("lid-is-wet"));
-    }
-    ui.horizontal_wrapped(|ui| {
-        let up = position == LidPosition::Angle(full);
-        act_unless(ui, bay, up, t.say("lid-open-fully"), Action::Lid(LidTo::Angle(full)));
-        act_unless(ui, bay, position == LidPosition::Shut, t.say("lid-push-shut"), Action::Lid(LidTo::Shut));
-        let caught = position == LidPosition::FirstCatch;
-        act_unless(ui, bay, caught, t.say("lid-let-down"), Action::Lid(LidTo::FirstCatch));
-    });
-    row(ui, |ui| {
-        // Where the lid is, until it is to be held elsewhere; from shut, as far as it opens.
-        let own = if let LidPosition::Angle(degrees) = position { degrees } else { full };
-        let mut angle = bay.draft.lid.unwrap_or(own).clamp(LEAST_DEGREES.min(full), full);
-        let slider = egui::Slider::new(&mut angle, LEAST_DEGREES..=full).suffix("°").text(t.say("lid-angle"));
-        if figure(ui, |ui| ui.add(slider)).changed() {
-            bay.draft.lid = Some(angle);
-        }
-        act(ui, bay, t.say("lid-hold"), Action::Lid(LidTo::Angle(angle)));
-    });
-    ui.horizontal_wrapped(|ui| {
-        let shut = !matches!(position, LidPosition::Angle(_));
-        act_unless(ui, bay, propped || shut, t.say("lid-prop"), Action::Precaution(Precaution::PropLid));
-        act_unless(ui, bay, claw, t.say("lid-claw"), Action::CloseClaw);
-        act(ui, bay, t.say("lid-lever"), Action::Lever);
-        act(ui, bay, t.say("lid-force"), Action::ForceLatch);
-        act(ui, bay, t.say("lid-look"), Action::Observe);
-    });
-    ui.horizontal_wrapped(|ui| {
-        act(ui, bay, t.say("lid-wet"), Action::Wet);
-        act(ui, bay, t.say("lid-dry"), Action::Dry);
-        for minutes in [5, 15, 60] {
-            act(ui, bay, &say!(t, "lid-wait", minutes = minutes), Action::Wait(minutes));
-        }
-    });
-}
 
 pub(super) fn panel(ui: &mut egui::Ui, bay: &mut Bay, id: PanelId) {
     let t = bay.texts;
@@ -132,24 +68,4 @@ pub(super) fn lines(ui: &mut egui::Ui, bay: &mut Bay, part: PartId, screen: Scre
         let label = say!(t, "screen-paint", section = section, line = line);
         act(ui, bay, &label, Action::Repair(Repair::Line(part, line, section)));
     });
-}
-
-pub(super) fn key(ui: &mut egui::Ui, bay: &mut Bay) {
-    let t = bay.texts;
-    let (cell, whole) = (bay.vehicle().key.cell_price, bay.vehicle().key.price);
-    let release = say!(t, "key-release", lid = lid_word(t, bay.vehicle()));
-    ui.horizontal(|ui| {
-        for (button, label) in [
-            (KeyButton::Lock, t.say("key-lock")),
-            (KeyButton::Unlock, t.say("key-unlock")),
-            (KeyButton::Release, &release),
-        ] {
-            act(ui, bay, label, Action::Key(button));
-        }
-    });
-    ui.label(t.say("key-about"));
-    act(ui, bay, &say!(t, "key-new-cell", price = cell), Action::Repair(Repair::KeyCell));
-    act(ui, bay, &say!(t, "key-new", price = whole), Action::Repair(Repair::Key));
-    let contacts = [(Point::KeyPlus, t.say("key-plus")), (Point::KeyMinus, t.say("key-minus"))];
-    point_buttons(ui, bay, &contacts);
 }
