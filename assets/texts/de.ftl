@@ -133,6 +133,7 @@ screen-line = Linie{" "}
 
 # Follows a number: 3 of 8 parts of the way along the line, counted from the busbar that is fed.
 screen-place = /{ $sections } ab gespeister Schiene
+screen-glass = Linie { $line }, { $place }/{ $sections } ab gespeister Schiene: mit dem, was in der Hand ist, antippen
 screen-put = Dort anlegen
 screen-paint = Abschnitt { $section } der Linie { $line } nachziehen
 place-warm = Mit Heißluft erwärmen

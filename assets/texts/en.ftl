@@ -133,6 +133,7 @@ screen-line = line{" "}
 
 # Follows a number: 3 of 8 parts of the way along the line, counted from the busbar that is fed.
 screen-place = /{ $sections } from the fed bar
+screen-glass = line { $line }, { $place }/{ $sections } from the fed bar: touch it with what is in hand
 screen-put = Put what is in hand there
 screen-paint = Paint section { $section } of line { $line }
 place-warm = Warm it with a heat gun

@@ -10,7 +10,8 @@ use probeworthy::words::lid_word;
 
 use super::common::{act, leads_off, obstacle};
 use super::face::{self, face};
-use super::vehicle::{heat_and_cold, lines};
+use super::screen;
+use super::vehicle::heat_and_cold;
 use crate::game::bay::{Bay, Hand};
 use crate::game::hand_tools::HandTool;
 use crate::game::scenery::Palette;
@@ -162,8 +163,8 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, text_perce
             }
             act(ui, bay, t.say("part-tap"), Action::Tap(part));
         });
-        if let PartKind::Screen(screen) = vehicle.part(part).kind {
-            lines(ui, bay, part, screen);
+        if let PartKind::Screen(lines) = vehicle.part(part).kind {
+            screen::lines(ui, bay, part, lines, palette);
         }
         if let PartKind::Latch(_) = vehicle.part(part).kind {
             ui.horizontal_wrapped(|ui| {

@@ -13,6 +13,7 @@ mod key;
 mod latch;
 mod lid;
 mod papers;
+mod screen;
 mod vehicle;
 
 use bevy_egui::egui::{

@@ -1,9 +1,9 @@
-//! Places of the vehicle that are no connector: its panels, studs, bare metal, the lines of a screen.
+//! Places of the vehicle that are no connector: its panels, studs, bare metal.
 
 use bevy_egui::egui;
 use probeworthy::bench::{Action, Place as Treated, Repair};
 use probeworthy::say;
-use probeworthy::vehicle::{PanelId, PartId, Point, Reach, Screen, StudId};
+use probeworthy::vehicle::{PanelId, Point, Reach, StudId};
 
 use super::common::{act, obstacle, point_buttons};
 use crate::game::bay::Bay;
@@ -45,27 +45,5 @@ pub(in crate::game) fn heat_and_cold(ui: &mut egui::Ui, bay: &mut Bay, place: Tr
     ui.horizontal_wrapped(|ui| {
         act(ui, bay, t.say("place-warm"), Action::Warm(place));
         act(ui, bay, t.say("place-cool"), Action::Cool(place));
-    });
-}
-
-/// The lines of a heated screen: where a probe can be put, and where a break can be painted over.
-pub(super) fn lines(ui: &mut egui::Ui, bay: &mut Bay, part: PartId, screen: Screen) {
-    let t = bay.texts;
-    ui.horizontal_wrapped(|ui| {
-        let line = egui::DragValue::new(&mut bay.draft.line).range(1..=screen.lines);
-        figure(ui, |ui| ui.add(line.prefix(t.say("screen-line"))));
-        let places = 0..=Screen::SECTIONS;
-        let suffix = say!(t, "screen-place", sections = Screen::SECTIONS);
-        let drag = figure(ui, |ui| ui.add(egui::DragValue::new(&mut bay.draft.place).range(places)));
-        let after = ui.label(suffix);
-        drag.labelled_by(after.id);
-        let (line, place) = (bay.draft.line, bay.draft.place);
-        let label = t.say("screen-put");
-        if ui.add_enabled(bay.hand.goes_to_a_point(), egui::Button::new(label)).clicked() {
-            bay.put_to(Point::Line(part, line, place));
-        }
-        let section = place.clamp(1, Screen::SECTIONS);
-        let label = say!(t, "screen-paint", section = section, line = line);
-        act(ui, bay, &label, Action::Repair(Repair::Line(part, line, section)));
     });
 }
