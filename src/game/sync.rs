@@ -110,6 +110,7 @@ pub(super) fn set_stage(
         next.unplugged.clear();
         next.fuses_out.clear();
         next.opened.clear();
+        next.taped.clear();
         next.latch_claw_open = 0.0;
         next.lid_degrees = 0.0;
         next.propped = false;
@@ -160,6 +161,7 @@ pub(super) fn set_stage(
         next.unplugged = undone::unplugged(vehicle, scene.mated(), &anchors);
         next.fuses_out = undone::fuses_out(vehicle, scene);
         next.opened = undone::opened(job, &palette);
+        next.taped = undone::taped(vehicle, &next.opened);
         next.propped = scene.propped() && waits.is_none();
         next.wet = scene.wet();
         next.meter_knob_degrees = match scene.kit().meter.setting {

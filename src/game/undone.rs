@@ -45,6 +45,12 @@ pub(super) fn opened(job: &Job, palette: &Palette) -> Vec<Opened> {
     places.into_iter().map(open).collect()
 }
 
+/// Places of the loom whose tape has not been opened.
+pub(super) fn taped(vehicle: &Vehicle, opened: &[Opened]) -> BTreeSet<String> {
+    let closed = vehicle.stations.iter().filter(|one| opened.iter().all(|open| open.station != one.id));
+    closed.map(|station| station.id.clone()).collect()
+}
+
 /// The wires that run through a station, by their sheaths, as far as they are drawn.
 pub(super) fn wires_at(vehicle: &Vehicle, station: StationId, palette: &Palette) -> Vec<LoomWire> {
     let runs_there = |conductor: &&Conductor| conductor.runs.iter().any(|run| run.station == Some(station));

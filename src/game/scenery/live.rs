@@ -27,7 +27,7 @@ pub(super) fn draw(
 ) {
     let old = shown.stage.as_ref();
     let turned = old.is_none() || shown.lid_degrees != anchors.lid_degrees;
-    let loom = old.is_none_or(|old| old.loom != stage.loom);
+    let loom = old.is_none_or(|old| old.loom != stage.loom || old.taped != stage.taped);
     let led = old.is_none_or(|old| {
         old.leads != stage.leads || old.tools_out != stage.tools_out || old.tools_at != stage.tools_at
     });
@@ -78,12 +78,14 @@ pub(super) fn draw(
             }
             Live::Link(_) => {}
             Live::LoomBody => {
-                let stations: Vec<Vec2> =
-                    figure.body_loom.through.iter().filter_map(|name| at(name)).collect();
-                wires::loom(&mut shape, &stations, &stage.loom, &palette);
+                let way: Vec<(&String, Vec2)> =
+                    figure.body_loom.through.iter().filter_map(|name| Some((name, at(name)?))).collect();
+                draw_loom(&mut shape, &way, &stage, &palette);
             }
             Live::LoomLid if inside => {
-                wires::loom(&mut shape, &layout.lid_way, &stage.loom, &palette);
+                let through = figure.lid_loom.through.iter();
+                let way: Vec<(&String, Vec2)> = through.zip(layout.lid_way.iter().copied()).collect();
+                draw_loom(&mut shape, &way, &stage, &palette);
             }
             Live::LoomLid => {}
             Live::StrikerThrough if !inside && looks_through => shape.extend(&layout.striker),
@@ -121,6 +123,14 @@ pub(super) fn draw(
             };
         }
     }
+}
+
+/// The loom along its way, with its places that are wrapped.
+fn draw_loom(shape: &mut Shape, way: &[(&String, Vec2)], stage: &Stage, palette: &Palette) {
+    let stations: Vec<Vec2> = way.iter().map(|(_, at)| *at).collect();
+    let wrapped = way.iter().filter(|(name, _)| stage.taped.contains(*name));
+    let wrapped: Vec<Vec2> = wrapped.map(|(_, at)| *at).collect();
+    wires::loom(shape, &stations, &wrapped, &stage.loom, palette);
 }
 
 /// The edge between the lid's two faces, painted before the nearer face.

@@ -45,6 +45,8 @@ pub(crate) struct Stage {
     pub unplugged: BTreeMap<String, String>,
     /// Fuses out of their slots, by their names.
     pub fuses_out: BTreeSet<String>,
+    /// Places of the loom that are wrapped in tape.
+    pub taped: BTreeSet<String>,
     /// Where the tape of the loom has been opened.
     pub opened: Vec<Opened>,
     /// Leads that hang in the scene, painted in order.
@@ -91,6 +93,7 @@ impl Default for Stage {
             loom: Vec::new(),
             latch_claw_open: 0.0,
             near: false,
+            taped: BTreeSet::new(),
             meter_knob_degrees: -110.0,
             reduced_motion: false,
             wanted: Arc::default(),
@@ -439,6 +442,7 @@ fn settle(
             || old.unplugged != stage.unplugged
             || old.fuses_out != stage.fuses_out
             || old.opened != stage.opened
+            || old.taped != stage.taped
             || old.near != stage.near
             || old.meter_knob_degrees != stage.meter_knob_degrees
     });

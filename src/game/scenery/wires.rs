@@ -67,8 +67,17 @@ fn aside(line: &[Vec2], offset: f32) -> Vec<Vec2> {
         .collect()
 }
 
-/// The loom's wires side by side along `stations`, with tape around them.
-pub(super) fn loom(shape: &mut Shape, stations: &[Vec2], wires: &[LoomWire], palette: &Palette) {
+/// The loom's wires side by side along `stations`, with tape around them: bands here and there, and all round where it is wrapped.
+pub(super) fn loom(
+    shape: &mut Shape,
+    stations: &[Vec2],
+    wrapped: &[Vec2],
+    wires: &[LoomWire],
+    palette: &Palette,
+) {
+    /// Half of the length that is wrapped, as long as what is seen where it is opened, and from that to the next band.
+    const HALF: f32 = 34.0;
+    const CLEAR: f32 = 14.0;
     let line = through(stations);
     if line.len() < 2 || wires.is_empty() {
         return;
@@ -91,7 +100,7 @@ pub(super) fn loom(shape: &mut Shape, stations: &[Vec2], wires: &[LoomWire], pal
     let mut since = 26.0;
     for k in 1..line.len() - 1 {
         since += line[k].distance(line[k - 1]);
-        if since > 54.0 {
+        if since > 54.0 && wrapped.iter().all(|at| at.distance(line[k]) > HALF + CLEAR) {
             since = 0.0;
             let along = (line[k + 1] - line[k - 1]).normalize_or_zero();
             let side = along.perp() * (across / 2.0 + 3.0);
@@ -100,6 +109,20 @@ pub(super) fn loom(shape: &mut Shape, stations: &[Vec2], wires: &[LoomWire], pal
             shape.polygon(&corners, tape);
             shape.stroke(&[band[0] - side * 0.9, band[0] + side * 0.9], false, 1.6, &|_| sheen);
             shape.stroke(&[line[k] - side * 0.9, line[k] + side * 0.9], false, 1.2, &|_| outline);
+        }
+    }
+    for at in wrapped {
+        let piece: Vec<Vec2> = line.iter().copied().filter(|one| one.distance(*at) <= HALF).collect();
+        if piece.len() < 2 {
+            continue;
+        }
+        shape.stroke(&piece, false, across + 9.0, &|_| outline);
+        shape.stroke(&piece, false, across + 6.0, &|_| tape);
+        // The edges of the tape's turns run aslant.
+        let half = across / 2.0 + 2.0;
+        let edges = (aside(&piece, -half), aside(&piece, half));
+        for k in 0..piece.len() - 1 {
+            shape.stroke(&[edges.0[k], edges.1[k + 1]], false, 1.4, &|_| sheen);
         }
     }
 }
