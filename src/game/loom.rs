@@ -1,6 +1,8 @@
 //! A station of the loom: its run as a ribbon that can be bent by hand, what is under the tape, and what is done there.
 
+mod look;
 mod names;
+mod run;
 
 use std::sync::Arc;
 
@@ -8,9 +10,9 @@ use bevy_egui::egui::{
     self, Align2, FontFamily, FontId, Id, Pos2, Rect, RichText, Sense, Stroke, WidgetInfo, WidgetType, pos2,
     vec2,
 };
-use probeworthy::bench::{Action, ClampPlace, LoomLook, Place as Treated, Repair, Seen, Splice, price};
+use probeworthy::bench::{Action, ClampPlace, LoomLook, Place as Treated, Repair, Splice, price};
 use probeworthy::say;
-use probeworthy::vehicle::{ConductorId, StationId, Vehicle};
+use probeworthy::vehicle::{ConductorId, ConnectorId, StationId, Vehicle};
 use probeworthy::words::{self, Texts};
 
 use super::bay::{Bay, Hand, Place};
@@ -18,7 +20,9 @@ use super::cards::{act, heat_and_cold, obstacle};
 use super::hand_tools::HandTool;
 use super::scenery::Palette;
 use super::theme::{SMALL, colour};
+use look::{Bend, Known, first_of, found, tape};
 use names::Names;
+use run::{Leg, Run, Stop};
 
 /// The card of a station.
 pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: StationId, palette: &Palette) {
@@ -93,95 +97,12 @@ fn conductors_at(vehicle: &Vehicle, id: StationId) -> Vec<ConductorId> {
         .collect()
 }
 
-/// The stations of the stretch of loom to which a station belongs: those through which one of its conductors runs.
-fn stretch(vehicle: &Vehicle, here: &[ConductorId]) -> Vec<StationId> {
-    (0..vehicle.stations.len())
-        .map(StationId::at)
-        .filter(|id| here.iter().any(|conductor| vehicle.conductor(*conductor).piece_at(*id).is_some()))
-        .collect()
-}
-
-/// What is known of the conductors here: what was seen under the tape, and what has been mended since.
-#[derive(Default)]
-struct Known {
-    /// The tape has been opened here.
-    open: bool,
-    looks: Vec<LoomLook>,
-    mended: Vec<(ConductorId, Splice)>,
-}
-
-impl Known {
-    fn of(bay: &Bay, id: StationId) -> Self {
-        let mut known = Self::default();
-        let steps = bay.job.iter().flat_map(|job| job.log()).filter(|step| step.outcome.refused.is_none());
-        for step in steps {
-            for seen in &step.outcome.seen {
-                if let Seen::Loom(station, looks) = seen
-                    && *station == id
-                {
-                    known.open = true;
-                    known.looks.clone_from(looks);
-                }
-            }
-            if let Action::Repair(Repair::Conductor(conductor, station, how)) = step.action
-                && station == id
-            {
-                // It cannot be mended with the tape shut.
-                known.open = true;
-                known.looks.retain(|look| !concerns(*look, conductor));
-                known.mended.retain(|(mended, _)| *mended != conductor);
-                known.mended.push((conductor, how));
-            }
-        }
-        known
-    }
-}
-
-fn concerns(look: LoomLook, conductor: ConductorId) -> bool {
-    match look {
-        LoomLook::Parted(one)
-        | LoomLook::Corroded(one)
-        | LoomLook::Chafed(one)
-        | LoomLook::Frayed(one)
-        | LoomLook::EarlierSplice(one) => one == conductor,
-        LoomLook::ChafedTogether(one, other) | LoomLook::Crusted(one, other) => {
-            one == conductor || other == conductor
-        }
-    }
-}
-
 /// How far the ribbon gives, in points.
 const GIVE: f32 = 26.0;
 /// From one conductor to the next, in points.
 const PITCH: f32 = 17.0;
 /// Room at the left for the wires' colours, in points.
 const GUTTER: f32 = 62.0;
-
-/// The shape of a ribbon that is bent at one place.
-#[derive(Clone, Copy)]
-struct Bend {
-    at: f32,
-    reach: f32,
-    by: f32,
-}
-
-impl Bend {
-    /// How far aside it lies at a place along its run.
-    fn aside(self, x: f32) -> f32 {
-        let off = ((x - self.at) / self.reach).clamp(-1.0, 1.0);
-        self.by * (0.5 + 0.5 * (off * std::f32::consts::PI).cos())
-    }
-
-    fn line(self, from: f32, to: f32, y: f32) -> Vec<Pos2> {
-        const PIECES: u8 = 40;
-        (0..=PIECES)
-            .map(|k| {
-                let x = from + (to - from) * f32::from(k) / f32::from(PIECES);
-                pos2(x, y + self.aside(x))
-            })
-            .collect()
-    }
-}
 
 /// Draws the run from station to station. Bent by dragging, the loom is flexed; a touch on a conductor chooses it, and
 /// one on another station goes there.
@@ -194,12 +115,12 @@ fn ribbon(
     palette: &Palette,
 ) {
     let t = bay.texts;
-    let stretch = stretch(vehicle, here);
+    let run = Run::of(vehicle, here);
     let known = Known::of(bay, id);
-    #[expect(clippy::cast_precision_loss, reason = "a handful of wires and stations")]
-    let (wires, stops) = (here.len() as f32, stretch.len() as f32);
+    #[expect(clippy::cast_precision_loss, reason = "a handful of wires and stops")]
+    let (wires, stops) = (here.len() as f32, run.stops.len() as f32);
     let step = (ui.available_width() - GUTTER) / stops;
-    let titles: Vec<&str> = stretch.iter().map(|station| &*vehicle.station(*station).title).collect();
+    let titles: Vec<&str> = run.stops.iter().map(|stop| stop.title(vehicle)).collect();
     let names = Names::of(ui.painter(), &titles, step, GUTTER);
     let height = wires * PITCH + 2.0 * GIVE + 8.0 + names.height();
     let (area, _) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
@@ -208,11 +129,11 @@ fn ribbon(
         pos2(area.right(), area.top() + GIVE + 4.0 + wires * PITCH),
     );
     let at = |place: usize| {
-        #[expect(clippy::cast_precision_loss, reason = "a handful of stations")]
+        #[expect(clippy::cast_precision_loss, reason = "a handful of stops")]
         let place = place as f32;
         area.left() + GUTTER + (place + 0.5) * step
     };
-    let Some(own) = stretch.iter().position(|station| *station == id) else { return };
+    let Some(own) = run.stops.iter().position(|stop| *stop == Stop::Station(id)) else { return };
 
     let handle =
         ui.interact(band.expand2(vec2(0.0, GIVE)), Id::new(("ribbon", id.index())), Sense::click_and_drag());
@@ -224,34 +145,28 @@ fn ribbon(
     let bend = Bend { at: at(own), reach: (step * 1.1).max(90.0), by: bent };
     let painter = ui.painter().with_clip_rect(area.intersect(ui.clip_rect()));
 
-    for (row, conductor) in here.iter().enumerate() {
+    for (row, (conductor, legs)) in here.iter().zip(&run.rows).enumerate() {
         #[expect(clippy::cast_precision_loss, reason = "a handful of wires")]
         let y = band.top() + (row as f32 + 0.5) * PITCH;
-        let wire = vehicle.conductor(*conductor);
-        let through: Vec<usize> =
-            (0..stretch.len()).filter(|k| wire.piece_at(stretch[*k]).is_some()).collect();
-        let (Some(first), Some(last)) = (through.first(), through.last()) else { continue };
-        let (from, to) = (at(*first) - step * 0.5, at(*last) + step * 0.5);
-        let mut letters = wire.colour.split('/');
-        let base = colour(palette, &format!("wire-{}", letters.next().unwrap_or("BK")));
         let chosen = bay.draft.conductor == Some(*conductor);
-        let rim = colour(palette, if chosen { "focus" } else { "wire-rim" });
-        let parted = known.looks.contains(&LoomLook::Parted(*conductor));
-        let gap = if parted { 7.0 } else { 0.0 };
-        let pieces = if parted { vec![(from, at(own) - gap), (at(own) + gap, to)] } else { vec![(from, to)] };
-        for (from, to) in pieces {
-            // A dark sheath would be lost on a dark card, and a pale one on a pale card.
-            painter.line(bend.line(from, to, y), Stroke::new(if chosen { 10.0 } else { 8.0 }, rim));
-            painter.line(bend.line(from, to, y), Stroke::new(6.0, base));
-            if let Some(stripe) = letters.clone().next() {
-                let stripe = colour(palette, &format!("wire-{stripe}"));
-                painter.line(bend.line(from, to, y), Stroke::new(1.8, stripe));
+        for leg in legs {
+            let joined = |place: usize| matches!(run.stops[place], Stop::Connector(_));
+            // What goes on to a part goes on beyond its last station.
+            let from = at(leg.first) - if joined(leg.first) { 0.0 } else { step * 0.5 };
+            let to = at(leg.last) + if joined(leg.last) { 0.0 } else { step * 0.5 };
+            let parted = leg.conductor == *conductor && known.looks.contains(&LoomLook::Parted(*conductor));
+            let gap = if parted { 7.0 } else { 0.0 };
+            let pieces =
+                if parted { vec![(from, at(own) - gap), (at(own) + gap, to)] } else { vec![(from, to)] };
+            let letters = &vehicle.conductor(leg.conductor).colour;
+            for (from, to) in pieces {
+                sheath(&painter, &bend.line(from, to, y), letters, chosen, palette);
             }
         }
         painter.text(
             pos2(area.left() + GUTTER - 8.0, y),
             Align2::RIGHT_CENTER,
-            &wire.colour,
+            &vehicle.conductor(*conductor).colour,
             FontId::new(SMALL, FontFamily::Proportional),
             colour(palette, if chosen { "accent" } else { "card-text" }),
         );
@@ -259,13 +174,28 @@ fn ribbon(
         found(&painter, &known, *conductor, place, palette);
         tell(ui, t, vehicle, &known, (*conductor, id), place);
     }
-    tape(&painter, &known, bend, band, (at(own), step), palette);
+    let mated = |id: ConnectorId| bay.job.as_ref().is_none_or(|job| job.scene().mated()[id.index()]);
+    let mut joints = Vec::new();
+    for (place, stop) in run.stops.iter().enumerate() {
+        match stop {
+            Stop::Station(station) => {
+                let open = if *station == id { known.open } else { Known::of(bay, *station).open };
+                tape(&painter, open, bend, rows_at(&run, place, band), (at(place), step), palette);
+            }
+            Stop::Connector(connector) => {
+                let rows = rows_at(&run, place, band).translate(vec2(0.0, bend.aside(at(place))));
+                let rect = halves(&painter, at(place), rows, step, mated(*connector), palette);
+                joints.push((rect, *connector));
+            }
+        }
+    }
     let text = colour(palette, "card-text");
     let mut goes_to = None;
-    for (place, station) in stretch.iter().enumerate() {
+    for (place, stop) in run.stops.iter().enumerate() {
         let name = titles[place];
         let rect = names.rect(place, pos2(at(place), band.bottom() + GIVE - 4.0));
-        let ink = if *station == id { colour(palette, "accent") } else { text };
+        let is_own = *stop == Stop::Station(id);
+        let ink = if is_own { colour(palette, "accent") } else { text };
         let galley = names::laid(&painter, name, rect.width(), ink);
         painter.line_segment(
             [pos2(at(place), band.bottom() + 2.0), pos2(at(place), rect.top() - 2.0)],
@@ -275,8 +205,8 @@ fn ribbon(
         let half = galley.size().x / 2.0;
         let middle = at(place).min(rect.right() - half).max(rect.left() + half);
         painter.galley(pos2(middle, rect.top()), galley, text);
-        if *station != id {
-            let there = ui.interact(rect, Id::new(("to station", station.index())), Sense::click());
+        if !is_own {
+            let there = ui.interact(rect, Id::new(("to stop", *stop)), Sense::click());
             there.widget_info(|| {
                 WidgetInfo::labeled(WidgetType::Link, true, say!(t, "loom-along", station = name))
             });
@@ -286,9 +216,15 @@ fn ribbon(
                 painter.rect_stroke(rect, 4.0, stroke, egui::StrokeKind::Inside);
             }
             if there.clicked() {
-                goes_to = Some(*station);
+                goes_to = Some(place_of(*stop));
             }
         }
+    }
+    // The connector itself is touched, too, on the ribbon that lies there.
+    let on_joint = |at: Pos2| joints.iter().find(|(rect, _)| rect.contains(at));
+    if let Some((rect, _)) = handle.hover_pos().and_then(on_joint) {
+        let stroke = Stroke::new(2.0, colour(palette, "accent"));
+        painter.rect_stroke(rect.expand(2.0), 4.0, stroke, egui::StrokeKind::Inside);
     }
     if handle.has_focus() {
         let line = Stroke::new(2.0, colour(palette, "focus"));
@@ -298,6 +234,8 @@ fn ribbon(
     if handle.clicked() && pointer.is_none() {
         // By key: there is no place on it that is touched.
         bay.act(Action::Flex(id));
+    } else if let Some((_, joint)) = pointer.filter(|_| handle.clicked()).and_then(on_joint) {
+        goes_to = Some(Place::Connector(*joint));
     } else if let Some(pointer) = pointer.filter(|_| handle.clicked()) {
         let row = (pointer.y - bend.aside(pointer.x) - band.top()) / PITCH;
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held to the rows")]
@@ -312,9 +250,60 @@ fn ribbon(
         FontId::new(SMALL, FontFamily::Proportional),
         colour(palette, "card-faint"),
     );
-    if let Some(station) = goes_to {
-        bay.open = Some(Place::Station(station));
+    if goes_to.is_some() {
+        bay.open = goes_to;
     }
+}
+
+/// What opens at a stop.
+fn place_of(stop: Stop) -> Place {
+    match stop {
+        Stop::Station(id) => Place::Station(id),
+        Stop::Connector(id) => Place::Connector(id),
+    }
+}
+
+/// What the wires that pass a stop take of the ribbon.
+fn rows_at(run: &Run, place: usize, band: Rect) -> Rect {
+    let passes = |legs: &&Vec<Leg>| legs.iter().any(|leg| (leg.first..=leg.last).contains(&place));
+    let first = run.rows.iter().position(|legs| passes(&legs)).unwrap_or_default();
+    let last = run.rows.iter().rposition(|legs| passes(&legs)).unwrap_or_default();
+    #[expect(clippy::cast_precision_loss, reason = "a handful of wires")]
+    let (top, bottom) = (first as f32 * PITCH, (last + 1) as f32 * PITCH);
+    Rect::from_x_y_ranges(band.x_range(), band.top() + top..=band.top() + bottom)
+}
+
+/// A piece of a wire with its sheath's colours.
+fn sheath(painter: &egui::Painter, line: &[Pos2], letters: &str, chosen: bool, palette: &Palette) {
+    let mut letters = letters.split('/');
+    let base = colour(palette, &format!("wire-{}", letters.next().unwrap_or("BK")));
+    // A dark sheath would be lost on a dark card, and a pale one on a pale card.
+    let rim = colour(palette, if chosen { "focus" } else { "wire-rim" });
+    painter.line(line.to_vec(), Stroke::new(if chosen { 10.0 } else { 8.0 }, rim));
+    painter.line(line.to_vec(), Stroke::new(6.0, base));
+    if let Some(stripe) = letters.next() {
+        let stripe = colour(palette, &format!("wire-{stripe}"));
+        painter.line(line.to_vec(), Stroke::new(1.8, stripe));
+    }
+}
+
+/// The two halves of a connector about the wires, drawn apart while it is unplugged; where they lie.
+fn halves(painter: &egui::Painter, x: f32, rows: Rect, step: f32, mated: bool, palette: &Palette) -> Rect {
+    let half = (step * 0.32).min(20.0);
+    let apart = if mated { 0.0 } else { (step * 0.12).min(7.0) };
+    let edge = Stroke::new(1.5, colour(palette, "face-rim"));
+    let (top, bottom) = (rows.top() - 4.0, rows.bottom() + 4.0);
+    if !mated {
+        let between = Rect::from_x_y_ranges(x - apart..=x + apart, top..=bottom);
+        painter.rect_filled(between, 0.0, colour(palette, "card"));
+    }
+    for (from, to, fill) in
+        [(x - half - apart, x - apart, "housing"), (x + apart, x + half + apart, "face-top")]
+    {
+        let rect = Rect::from_x_y_ranges(from..=to, top..=bottom);
+        painter.rect(rect, 3.0, colour(palette, fill), edge, egui::StrokeKind::Inside);
+    }
+    Rect::from_x_y_ranges(x - half - apart..=x + half + apart, top..=bottom)
 }
 
 /// How far the hand bends the loom now. Once in each pull it counts as flexing.
@@ -334,53 +323,6 @@ fn bent_by(ui: &egui::Ui, bay: &mut Bay, id: StationId, handle: &egui::Response)
     // It follows the hand at once and springs back by itself.
     let time = if handle.dragged() { 0.0 } else { 0.25 };
     ui.ctx().animate_value_with_time(key.with("shown"), pulled, time)
-}
-
-/// What was found on a conductor under the tape, drawn on it.
-fn found(painter: &egui::Painter, known: &Known, conductor: ConductorId, at: Pos2, palette: &Palette) {
-    let copper = colour(palette, "copper");
-    let green = colour(palette, "verdigris");
-    for look in known.looks.iter().filter(|look| concerns(**look, conductor)) {
-        match look {
-            LoomLook::Parted(_) => {
-                for side in [-1.0, 1.0] {
-                    for spread in [-2.5, 0.0, 2.5] {
-                        let root = at + vec2(side * 7.0, spread * 0.6);
-                        painter
-                            .line_segment([root, root - vec2(side * 4.5, -spread)], Stroke::new(1.2, copper));
-                    }
-                }
-            }
-            LoomLook::Corroded(_) => {
-                for k in -2_i8..=2 {
-                    let off = vec2(f32::from(k) * 4.0, if k % 2 == 0 { -1.0 } else { 1.5 });
-                    painter.circle_filled(at + off, 2.8, green);
-                }
-            }
-            LoomLook::Chafed(_) => {
-                painter.line_segment([at - vec2(9.0, 1.0), at + vec2(9.0, -1.0)], Stroke::new(3.4, copper));
-            }
-            LoomLook::Frayed(_) => {
-                for spread in [-5.0, -3.0, 3.0, 5.0] {
-                    painter.line_segment(
-                        [at - vec2(6.0, 0.0), at + vec2(3.0, spread)],
-                        Stroke::new(1.0, copper),
-                    );
-                }
-                painter.line_segment([at - vec2(7.0, 0.0), at + vec2(7.0, 0.0)], Stroke::new(1.2, copper));
-            }
-            LoomLook::ChafedTogether(..) => {
-                painter.line_segment([at - vec2(8.0, 0.0), at + vec2(8.0, 0.0)], Stroke::new(5.0, copper));
-            }
-            LoomLook::Crusted(..) => {
-                painter.line_segment([at - vec2(7.0, 0.0), at + vec2(7.0, 0.0)], Stroke::new(7.0, green));
-            }
-            LoomLook::EarlierSplice(_) => sleeve(painter, at, Splice::Twisted, palette),
-        }
-    }
-    if let Some((_, how)) = known.mended.iter().find(|(mended, _)| *mended == conductor) {
-        sleeve(painter, at, *how, palette);
-    }
 }
 
 /// Tells a screen reader what is drawn on a conductor.
@@ -405,66 +347,5 @@ fn tell(
         let id = Id::new(("found on the loom", station.index(), conductor.index(), at_once));
         let found = ui.interact(Rect::from_center_size(at, vec2(34.0, PITCH)), id, Sense::hover());
         found.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, &told));
-    }
-}
-
-/// The conductor with which something is told that concerns two.
-fn first_of(look: LoomLook) -> ConductorId {
-    match look {
-        LoomLook::Parted(one)
-        | LoomLook::Corroded(one)
-        | LoomLook::Chafed(one)
-        | LoomLook::Frayed(one)
-        | LoomLook::EarlierSplice(one)
-        | LoomLook::ChafedTogether(one, _)
-        | LoomLook::Crusted(one, _) => one,
-    }
-}
-
-/// A heat-shrunk sleeve, or a lump of tape.
-fn sleeve(painter: &egui::Painter, at: Pos2, how: Splice, palette: &Palette) {
-    let (size, round) = match how {
-        Splice::Sound => (vec2(34.0, 9.0), 4.0),
-        Splice::Twisted => (vec2(20.0, 12.0), 2.0),
-    };
-    let rect = Rect::from_center_size(at, size);
-    let line = Stroke::new(1.0, colour(palette, "tape-sheen"));
-    painter.rect(rect, round, colour(palette, "tape"), line, egui::StrokeKind::Inside);
-    if how == Splice::Twisted {
-        for x in [-5.0, 0.0, 5.0] {
-            painter.line_segment([at + vec2(x - 2.0, 5.0), at + vec2(x + 2.0, -5.0)], line);
-        }
-    }
-}
-
-/// The tape round the wires, cut open at the station where somebody has looked.
-fn tape(
-    painter: &egui::Painter,
-    known: &Known,
-    bend: Bend,
-    band: Rect,
-    (own, step): (f32, f32),
-    palette: &Palette,
-) {
-    let (fill, sheen) = (colour(palette, "tape"), colour(palette, "tape-sheen"));
-    let half = (step * 0.34).min(46.0);
-    let turns: [(f32, f32); 2] =
-        if known.open { [(-half, -half + 10.0), (half - 10.0, half)] } else { [(-half, 0.0), (0.0, half)] };
-    for (from, to) in turns {
-        let upper = bend.line(own + from, own + to, band.top() - 3.0);
-        let lower = bend.line(own + from, own + to, band.bottom() + 3.0);
-        for (up, down) in upper.windows(2).zip(lower.windows(2)) {
-            let patch = vec![up[0], up[1], down[1], down[0]];
-            painter.add(egui::Shape::convex_polygon(patch, fill, Stroke::new(0.5, fill)));
-        }
-        painter.line(upper.clone(), Stroke::new(1.5, sheen));
-        painter.line(lower.clone(), Stroke::new(1.5, sheen));
-        for k in 0..upper.len() - 1 {
-            // The edges of the tape's turns run aslant.
-            if k % 8 == 0 {
-                let down = lower[(k + 6).min(lower.len() - 1)];
-                painter.line_segment([upper[k], down], Stroke::new(1.0, sheen));
-            }
-        }
     }
 }

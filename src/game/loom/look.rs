@@ -1,0 +1,202 @@
+//! What is seen at a station of the ribbon: its tape, and what was found under it.
+
+use bevy_egui::egui::{self, Pos2, Rect, Stroke, pos2, vec2};
+use probeworthy::bench::{Action, LoomLook, Repair, Seen, Splice};
+use probeworthy::vehicle::{ConductorId, StationId};
+
+use crate::game::bay::Bay;
+use crate::game::scenery::Palette;
+use crate::game::theme::colour;
+
+/// What is known of the conductors here: what was seen under the tape, and what has been mended since.
+#[derive(Default)]
+pub(super) struct Known {
+    /// The tape has been opened here.
+    pub(super) open: bool,
+    pub(super) looks: Vec<LoomLook>,
+    pub(super) mended: Vec<(ConductorId, Splice)>,
+}
+
+impl Known {
+    pub(super) fn of(bay: &Bay, id: StationId) -> Self {
+        let mut known = Self::default();
+        let steps = bay.job.iter().flat_map(|job| job.log()).filter(|step| step.outcome.refused.is_none());
+        for step in steps {
+            for seen in &step.outcome.seen {
+                if let Seen::Loom(station, looks) = seen
+                    && *station == id
+                {
+                    known.open = true;
+                    known.looks.clone_from(looks);
+                }
+            }
+            if let Action::Repair(Repair::Conductor(conductor, station, how)) = step.action
+                && station == id
+            {
+                // It cannot be mended with the tape shut.
+                known.open = true;
+                known.looks.retain(|look| !concerns(*look, conductor));
+                known.mended.retain(|(mended, _)| *mended != conductor);
+                known.mended.push((conductor, how));
+            }
+        }
+        known
+    }
+}
+
+fn concerns(look: LoomLook, conductor: ConductorId) -> bool {
+    match look {
+        LoomLook::Parted(one)
+        | LoomLook::Corroded(one)
+        | LoomLook::Chafed(one)
+        | LoomLook::Frayed(one)
+        | LoomLook::EarlierSplice(one) => one == conductor,
+        LoomLook::ChafedTogether(one, other) | LoomLook::Crusted(one, other) => {
+            one == conductor || other == conductor
+        }
+    }
+}
+
+/// The shape of a ribbon that is bent at one place.
+#[derive(Clone, Copy)]
+pub(super) struct Bend {
+    pub(super) at: f32,
+    pub(super) reach: f32,
+    pub(super) by: f32,
+}
+
+impl Bend {
+    /// How far aside it lies at a place along its run.
+    pub(super) fn aside(self, x: f32) -> f32 {
+        let off = ((x - self.at) / self.reach).clamp(-1.0, 1.0);
+        self.by * (0.5 + 0.5 * (off * std::f32::consts::PI).cos())
+    }
+
+    pub(super) fn line(self, from: f32, to: f32, y: f32) -> Vec<Pos2> {
+        const PIECES: u8 = 40;
+        (0..=PIECES)
+            .map(|k| {
+                let x = from + (to - from) * f32::from(k) / f32::from(PIECES);
+                pos2(x, y + self.aside(x))
+            })
+            .collect()
+    }
+}
+
+/// What was found on a conductor under the tape, drawn on it.
+pub(super) fn found(
+    painter: &egui::Painter,
+    known: &Known,
+    conductor: ConductorId,
+    at: Pos2,
+    palette: &Palette,
+) {
+    let copper = colour(palette, "copper");
+    let green = colour(palette, "verdigris");
+    for look in known.looks.iter().filter(|look| concerns(**look, conductor)) {
+        match look {
+            LoomLook::Parted(_) => {
+                for side in [-1.0, 1.0] {
+                    for spread in [-2.5, 0.0, 2.5] {
+                        let root = at + vec2(side * 7.0, spread * 0.6);
+                        painter
+                            .line_segment([root, root - vec2(side * 4.5, -spread)], Stroke::new(1.2, copper));
+                    }
+                }
+            }
+            LoomLook::Corroded(_) => {
+                for k in -2_i8..=2 {
+                    let off = vec2(f32::from(k) * 4.0, if k % 2 == 0 { -1.0 } else { 1.5 });
+                    painter.circle_filled(at + off, 2.8, green);
+                }
+            }
+            LoomLook::Chafed(_) => {
+                painter.line_segment([at - vec2(9.0, 1.0), at + vec2(9.0, -1.0)], Stroke::new(3.4, copper));
+            }
+            LoomLook::Frayed(_) => {
+                for spread in [-5.0, -3.0, 3.0, 5.0] {
+                    painter.line_segment(
+                        [at - vec2(6.0, 0.0), at + vec2(3.0, spread)],
+                        Stroke::new(1.0, copper),
+                    );
+                }
+                painter.line_segment([at - vec2(7.0, 0.0), at + vec2(7.0, 0.0)], Stroke::new(1.2, copper));
+            }
+            LoomLook::ChafedTogether(..) => {
+                painter.line_segment([at - vec2(8.0, 0.0), at + vec2(8.0, 0.0)], Stroke::new(5.0, copper));
+            }
+            LoomLook::Crusted(..) => {
+                painter.line_segment([at - vec2(7.0, 0.0), at + vec2(7.0, 0.0)], Stroke::new(7.0, green));
+            }
+            LoomLook::EarlierSplice(_) => sleeve(painter, at, Splice::Twisted, palette),
+        }
+    }
+    if let Some((_, how)) = known.mended.iter().find(|(mended, _)| *mended == conductor) {
+        sleeve(painter, at, *how, palette);
+    }
+}
+
+/// The conductor with which something is told that concerns two.
+pub(super) fn first_of(look: LoomLook) -> ConductorId {
+    match look {
+        LoomLook::Parted(one)
+        | LoomLook::Corroded(one)
+        | LoomLook::Chafed(one)
+        | LoomLook::Frayed(one)
+        | LoomLook::EarlierSplice(one)
+        | LoomLook::ChafedTogether(one, _)
+        | LoomLook::Crusted(one, _) => one,
+    }
+}
+
+/// A heat-shrunk sleeve, or a lump of tape.
+fn sleeve(painter: &egui::Painter, at: Pos2, how: Splice, palette: &Palette) {
+    let (size, round) = match how {
+        Splice::Sound => (vec2(34.0, 9.0), 4.0),
+        Splice::Twisted => (vec2(20.0, 12.0), 2.0),
+    };
+    let rect = Rect::from_center_size(at, size);
+    let line = Stroke::new(1.0, colour(palette, "tape-sheen"));
+    painter.rect(rect, round, colour(palette, "tape"), line, egui::StrokeKind::Inside);
+    if how == Splice::Twisted {
+        for x in [-5.0, 0.0, 5.0] {
+            painter.line_segment([at + vec2(x - 2.0, 5.0), at + vec2(x + 2.0, -5.0)], line);
+        }
+    }
+}
+
+/// The tape round the wires at a station, cut open where somebody has looked.
+pub(super) fn tape(
+    painter: &egui::Painter,
+    open: bool,
+    bend: Bend,
+    band: Rect,
+    (own, step): (f32, f32),
+    palette: &Palette,
+) {
+    let (fill, sheen) = (colour(palette, "tape"), colour(palette, "tape-edge"));
+    let half = (step * 0.3).min(46.0);
+    let turns: [(f32, f32); 2] =
+        if open { [(-half, -half + 8.0), (half - 8.0, half)] } else { [(-half, 0.0), (0.0, half)] };
+    for (from, to) in turns {
+        let upper = bend.line(own + from, own + to, band.top() - 3.0);
+        let lower = bend.line(own + from, own + to, band.bottom() + 3.0);
+        for (up, down) in upper.windows(2).zip(lower.windows(2)) {
+            let patch = vec![up[0], up[1], down[1], down[0]];
+            painter.add(egui::Shape::convex_polygon(patch, fill, Stroke::new(0.5, fill)));
+        }
+        painter.line(upper.clone(), Stroke::new(1.5, sheen));
+        painter.line(lower.clone(), Stroke::new(1.5, sheen));
+        // Its ends, so that it is seen on a dark card, too.
+        for end in [0, upper.len() - 1] {
+            painter.line_segment([upper[end], lower[end]], Stroke::new(1.5, sheen));
+        }
+        for k in 0..upper.len() - 1 {
+            // The edges of the tape's turns run aslant.
+            if k % 8 == 0 {
+                let down = lower[(k + 6).min(lower.len() - 1)];
+                painter.line_segment([upper[k], down], Stroke::new(1.0, sheen));
+            }
+        }
+    }
+}
