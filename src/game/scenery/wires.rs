@@ -177,15 +177,18 @@ pub(super) fn bellows(shape: &mut Shape, line: &[Vec2], palette: &Palette) {
     let rubber = palette.get("bellows").to_f32_array();
     let fold = palette.get("bellows-fold").to_f32_array();
     let sheen = palette.get("bellows-sheen").to_f32_array();
+    // So that it is seen before what is dark as well.
+    let edge = palette.get("bellows-edge").to_f32_array();
     let wave = |k: usize| if k.is_multiple_of(2) { 1.0 } else { 0.8 };
     shape.ribbon(line, false, &|k| 34.0 * wave(k), &|_| ink);
-    shape.ribbon(line, false, &|k| 28.0 * wave(k), &|_| rubber);
+    shape.ribbon(line, false, &|k| 31.0 * wave(k), &|_| edge);
+    shape.ribbon(line, false, &|k| 27.0 * wave(k), &|_| rubber);
     for k in 0..line.len() {
         let before = line[k.saturating_sub(1)];
         let after = line[(k + 1).min(line.len() - 1)];
         let side = (after - before).normalize_or_zero().perp() * 14.0 * wave(k);
         if k % 2 == 0 {
-            shape.stroke(&[line[k] - side * 0.7, line[k] + side * 0.1], false, 2.0, &|_| sheen);
+            shape.stroke(&[line[k] - side * 0.8, line[k] + side * 0.5], false, 2.4, &|_| sheen);
         } else {
             shape.stroke(&[line[k] - side, line[k] + side], false, 2.2, &|_| fold);
         }
