@@ -15,7 +15,7 @@ use super::bay::Bay;
 use super::cards::card_id;
 use super::overlay::{Place2d, laid};
 use super::scenery::{Anchors, Palette, is_drawn};
-use super::signs::beside;
+use super::signs::near;
 use super::spots::SIGN;
 use super::theme::{self, SMALL, colour};
 
@@ -149,8 +149,10 @@ pub(super) fn lead_marks(
     mut taken: Vec<Rect>,
     palette: &Palette,
 ) {
+    /// How far from its probe a mark may be, in points.
+    const FAR: f32 = 48.0;
     let Some(job) = &bay.job else { return };
-    let mut marked = Vec::new();
+    let mut marked: Vec<Rect> = Vec::new();
     let written = written(ui, place, anchors);
     let card = bay.open.and_then(|open| laid(ui.ctx(), card_id(open)));
     let t = bay.texts;
@@ -169,8 +171,9 @@ pub(super) fn lead_marks(
         let text = say!(t, "spot-lead", lead = name, point = words::point_title(t, vehicle, point));
         let named = Rect::from_center_size(place.at(at.centre), SIGN);
         taken.retain(|one| !one.contains(named.center()));
-        let clear: Vec<Rect> = taken.iter().chain(&written).copied().collect();
-        let rect = beside(named, tag_size(ui, &text), &clear, ui.max_rect().shrink(4.0));
+        let size = tag_size(ui, &text);
+        let clear: Vec<Rect> = written.iter().chain(&marked).copied().collect();
+        let rect = near(named, size, (&taken, &clear), ui.max_rect().shrink(4.0), FAR);
         // Half under an open card it could not be read.
         if card.is_some_and(|card| card.intersects(rect)) {
             continue;

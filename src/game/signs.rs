@@ -187,6 +187,34 @@ const GAP: f32 = 5.0;
 /// A place for words of this size beside what they name: the first of the sides, in this order, at which they lie within the
 /// screen and cover none of `others`; where there is none, the nearest that covers nothing, or that which covers least.
 pub(super) fn beside(named: Rect, size: Vec2, others: &[Rect], screen: Rect) -> Rect {
+    close_by(named, size, others, screen)
+        .unwrap_or_else(|least| free(named, size, others, screen).or(least).unwrap_or(named))
+}
+
+/// The same for words that are to stay near what they name: where they would have to go farther than this from it, they rather
+/// cover some of `others`, but none of what is `written`.
+pub(super) fn near(
+    named: Rect,
+    size: Vec2,
+    (others, written): (&[Rect], &[Rect]),
+    screen: Rect,
+    farthest: f32,
+) -> Rect {
+    let all: Vec<Rect> = others.iter().chain(written).copied().collect();
+    let far = |rect: &Rect| {
+        let gap = |low: f32, high: f32, from: f32, to: f32| (low - to).max(from - high).max(0.0);
+        let across = gap(rect.left(), rect.right(), named.left(), named.right());
+        across.hypot(gap(rect.top(), rect.bottom(), named.top(), named.bottom()))
+    };
+    let found = [all.as_slice(), written].into_iter().find_map(|clear| {
+        let rect = close_by(named, size, clear, screen).ok().or_else(|| free(named, size, clear, screen));
+        rect.filter(|rect| far(rect) <= farthest)
+    });
+    found.unwrap_or_else(|| beside(named, size, &all, screen))
+}
+
+/// The first of the places close by that cover nothing, or else that which covers least.
+fn close_by(named: Rect, size: Vec2, others: &[Rect], screen: Rect) -> Result<Rect, Option<Rect>> {
     let mut best: Option<(f32, Rect)> = None;
     for steps in [0.0, 1.0, 2.0, 3.0, 4.0] {
         let (x, y) = (
@@ -212,14 +240,14 @@ pub(super) fn beside(named: Rect, size: Vec2, others: &[Rect], screen: Rect) -> 
             let rect = within(Rect::from_center_size(named.center() + side, size), screen);
             let covered: f32 = others.iter().chain([&named]).map(|one| one.intersect(rect)).map(area).sum();
             if covered <= 0.0 {
-                return rect;
+                return Ok(rect);
             }
             if best.is_none_or(|(least, _)| covered < least) {
                 best = Some((covered, rect));
             }
         }
     }
-    free(named, size, others, screen).or(best.map(|(_, rect)| rect)).unwrap_or(named)
+    Err(best.map(|(_, rect)| rect))
 }
 
 /// The nearest place at which words of this size cover nothing.
@@ -289,6 +317,22 @@ mod tests {
             assert!(SCREEN.contains_rect(words), "{words:?}");
             assert!(!words.intersects(ring(x, y)), "{words:?} over {x} {y}");
         }
+    }
+
+    #[test]
+    fn words_that_are_to_stay_near_rather_cover_signs_than_go_far() {
+        let (named, size) = (ring(600.0, 300.0), vec2(100.0, 22.0));
+        let crowd: Vec<Rect> = (0_u8..100)
+            .map(|k| ring(402.0 + f32::from(k % 10) * 44.0, 100.0 + f32::from(k / 10) * 40.0))
+            .collect();
+        let free = beside(named, size, &crowd, SCREEN);
+        assert!(
+            crowd.iter().all(|one| !one.intersects(free)) && free.distance_to_pos(named.center()) > 100.0
+        );
+        let words = near(named, size, (&crowd, &[ring(600.0, 275.0)]), SCREEN, 60.0);
+        assert!(words.distance_to_pos(named.center()) < 72.0, "{words:?}");
+        assert!(!words.intersects(ring(600.0, 275.0)), "{words:?}");
+        assert_eq!(near(named, size, (&crowd[..0], &[]), SCREEN, 60.0), beside(named, size, &[], SCREEN));
     }
 
     #[test]
