@@ -61,6 +61,13 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, text_perce
     let connector = vehicle.connector(id);
     let Some(mated) = bay.job.as_ref().map(|job| job.scene().mated()[id.index()]) else { return };
     let blocked = obstacle(ui, bay, connector.reach);
+    // A screen is what its tabs are looked at for: its glass comes first.
+    for (id, part) in vehicle.parts().filter(|(_, part)| part.connector == id) {
+        if let PartKind::Screen(lines) = part.kind {
+            screen::lines(ui, bay, id, lines, palette);
+            ui.separator();
+        }
+    }
     if !blocked {
         // Where there is little room the faces come first.
         let low = ui.clip_rect().height() < LOW;
@@ -163,9 +170,6 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, text_perce
             }
             act(ui, bay, t.say("part-tap"), Action::Tap(part));
         });
-        if let PartKind::Screen(lines) = vehicle.part(part).kind {
-            screen::lines(ui, bay, part, lines, palette);
-        }
         if let PartKind::Latch(_) = vehicle.part(part).kind {
             ui.horizontal_wrapped(|ui| {
                 act(ui, bay, t.say("part-claw"), Action::CloseClaw);
