@@ -10,9 +10,8 @@ use super::common::{act, row};
 use super::drawn::{Brush, Words, ring, thing, touch};
 use super::latch;
 use crate::game::bay::Bay;
-use crate::game::theme::figure;
 use crate::game::scenery::Palette;
-use crate::game::theme::colour;
+use crate::game::theme::{colour, figure};
 
 /// The least angle at which a hand holds the lid.
 const LEAST_DEGREES: u8 = 2;

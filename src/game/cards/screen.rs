@@ -11,7 +11,7 @@ use probeworthy::vehicle::{PartId, Point, Screen};
 use super::common::{act, mark, marks_on, what_goes};
 use crate::game::bay::Bay;
 use crate::game::scenery::Palette;
-use crate::game::theme::{SMALL, colour};
+use crate::game::theme::{SMALL, colour, figure};
 
 /// From one line to the next, and what is left round the lines for the bars and above them, in points.
 const PITCH: f32 = 15.0;
@@ -50,12 +50,11 @@ pub(super) fn lines(ui: &mut egui::Ui, bay: &mut Bay, part: PartId, screen: Scre
     bay.draft.line = bay.draft.line.clamp(1, screen.lines.max(1));
     glass(ui, bay, part, screen, palette);
     ui.horizontal_wrapped(|ui| {
-        ui.add(
-            egui::DragValue::new(&mut bay.draft.line).range(1..=screen.lines).prefix(t.say("screen-line")),
-        );
+        let line = egui::DragValue::new(&mut bay.draft.line).range(1..=screen.lines);
+        figure(ui, |ui| ui.add(line.prefix(t.say("screen-line"))));
         let places = 0..=Screen::SECTIONS;
         let suffix = say!(t, "screen-place", sections = Screen::SECTIONS);
-        let drag = ui.add(egui::DragValue::new(&mut bay.draft.place).range(places));
+        let drag = figure(ui, |ui| ui.add(egui::DragValue::new(&mut bay.draft.place).range(places)));
         let after = ui.label(suffix);
         drag.labelled_by(after.id);
         let (line, place) = (bay.draft.line, bay.draft.place);
@@ -152,9 +151,9 @@ fn draw(ui: &egui::Ui, bay: &Bay, part: PartId, glass: &Glass, palette: &Palette
     for line in 1..=glass.lines {
         for place in 0..=Screen::SECTIONS {
             let at = glass.at(line, place);
-            for (name, fill) in marks_on(bay, Point::Line(part, line, place)) {
+            for on_it in marks_on(bay, Point::Line(part, line, place)) {
                 painter.circle_filled(at, 4.0, ink("letters-pale"));
-                mark(painter, palette, at + vec2(5.0, -16.0), name, fill);
+                mark(painter, palette, at + vec2(5.0, -16.0), on_it);
             }
         }
     }

@@ -7,7 +7,6 @@ use probeworthy::vehicle::{PanelId, Point, Reach, StudId};
 
 use super::common::{act, obstacle, point_buttons};
 use crate::game::bay::Bay;
-use crate::game::theme::figure;
 
 pub(super) fn panel(ui: &mut egui::Ui, bay: &mut Bay, id: PanelId) {
     let t = bay.texts;
