@@ -507,6 +507,8 @@ naming-line = Linie { $line }, Abschnitt { $section }
 # In a list that has nothing to choose from before the one above it is filled in.
 naming-later = erst die Zeile darüber
 naming-choose = auswählen
+choosing-find = zum Suchen tippen
+choosing-none = nichts heißt so
 
 # Labels before lists: what is faulty, which one, in what way, where, how sure.
 naming-what = Was

@@ -504,6 +504,8 @@ naming-as-a-whole = as a whole
 naming-cavity = cavity { $cavity }
 naming-line = line { $line }, section { $section }
 naming-choose = choose
+choosing-find = type to find
+choosing-none = nothing is called that
 
 # In a list that has nothing to choose from before the one above it is filled in.
 naming-later = after the line above

@@ -15,6 +15,7 @@ mod card_paint;
 mod cards;
 #[cfg(test)]
 mod checks;
+mod choosing;
 mod coach;
 mod debrief;
 mod diagram;

@@ -2,7 +2,7 @@
 
 use std::sync::Arc;
 
-use bevy_egui::egui::{self, Align, Color32, ComboBox, Id, Layout, TextStyle, vec2};
+use bevy_egui::egui::{self, Align, Color32, Id, Layout, TextStyle, vec2};
 use probeworthy::bench::{Action, UNITS_AN_HOUR};
 use probeworthy::fault::{Component, Diagnosis, FaultKind, Spot};
 use probeworthy::marks::labour;
@@ -11,10 +11,9 @@ use probeworthy::vehicle::{ConductorId, ConnectorId, FuseId, PartKind, Screen, S
 use probeworthy::words::{self, Texts};
 
 use super::bay::{Bay, Draft};
+use super::choosing::choice;
 use super::theme::figure;
 
-const WIDTH: f32 = 360.0;
-const HEIGHT: f32 = 260.0;
 /// Height of a row, in points.
 const FIELD: f32 = 26.0;
 
@@ -139,36 +138,6 @@ fn column(ui: &egui::Ui, t: Texts) -> f32 {
         ui.painter().layout_no_wrap(name, font.clone(), Color32::PLACEHOLDER).size().x
     };
     names.into_iter().map(wide).fold(0.0, f32::max) + 8.0
-}
-
-/// A list to choose from; true where something else has been chosen. Before there is anything to choose it cannot be opened,
-/// and says what comes first.
-fn choice<T: PartialEq + Copy>(
-    ui: &mut egui::Ui,
-    t: Texts,
-    label: Id,
-    chosen: &mut Option<T>,
-    all: &[(T, String)],
-) -> bool {
-    let before = *chosen;
-    let shown = chosen.and_then(|one| all.iter().find(|(other, _)| *other == one));
-    let nothing_yet = t.say(if all.is_empty() { "naming-later" } else { "naming-choose" });
-    let width = WIDTH.min(ui.available_width());
-    ui.add_enabled_ui(!all.is_empty(), |ui| {
-        ComboBox::from_id_salt(label)
-            .selected_text(shown.map_or(nothing_yet, |(_, title)| title))
-            .width(width)
-            .height(HEIGHT)
-            .popup_style(ui.style().as_ref().clone().into())
-            .show_ui(ui, |ui| {
-                for (one, title) in all {
-                    ui.selectable_value(chosen, Some(*one), title);
-                }
-            })
-            .response
-            .labelled_by(label);
-    });
-    *chosen != before
 }
 
 /// Lists from which a fault is put together, and how sure somebody is of it; `None` until all has been chosen.
