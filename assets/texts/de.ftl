@@ -758,6 +758,8 @@ component-lockout = Einstellung Entriegelungssperre
 # Points that a lead can touch.
 point-body = Karosserieblech
 point-cavity = { $connector }, Kammer { $cavity }
+# In place of a connector: the half that the loom does not have.
+point-own-pins = { $connector }, Stifte des Bauteils
 point-fuse-feed = { $fuse }, Zuleitungsseite
 point-fuse-load = { $fuse }, Lastseite
 point-battery-plus = Batterie, Pluspol

@@ -758,6 +758,8 @@ component-lockout = release lockout setting
 # Points that a lead can touch.
 point-body = bare metal of the body
 point-cavity = { $connector }, cavity { $cavity }
+# In place of a connector: the half that the loom does not have.
+point-own-pins = { $connector }, the part's own pins
 point-fuse-feed = { $fuse }, feed side
 point-fuse-load = { $fuse }, load side
 point-battery-plus = battery, plus post

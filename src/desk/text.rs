@@ -13,7 +13,7 @@ const NEVER: &str = "a string takes what it is given";
 
 pub(super) fn greeting(t: Texts, job: &Job) -> String {
     let scenario = job.scenario();
-    let mut text = format!("{}\n{}\n\n", scenario.title, scenario.vehicle.title);
+    let mut text = format!("{}\n{}\n\n", scenario.title, t.title(&scenario.vehicle.title));
     writeln!(text, "{}\n", say!(t, "desk-customer", words = &scenario.customer)).expect(NEVER);
     if let Some(variation) = scenario.variation() {
         writeln!(text, "{}", say!(t, "desk-variation", variation = variation.to_string())).expect(NEVER);
@@ -88,7 +88,7 @@ pub(super) fn sheet(t: Texts, job: &Job) -> String {
     let scenario = job.scenario();
     let vehicle = &scenario.vehicle;
     let clock = say!(t, "desk-clock", minutes = format!("{:.1}", job.minutes()), cost = job.cost());
-    let head = say!(t, "desk-sheet", vehicle = &vehicle.title);
+    let head = say!(t, "desk-sheet", vehicle = t.title(&vehicle.title));
     let mut text = format!("{head}\n{}\n{clock}\n", say!(t, "desk-words", words = &scenario.customer));
     for step in job.log() {
         let found = words::findings(t, vehicle, step);

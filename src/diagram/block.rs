@@ -170,11 +170,11 @@ impl Block {
         pin(module.ground, own.ground, Face::Bottom);
         for input in &module.inputs {
             let face = if input.pull == Pull::Up { Face::Bottom } else { Face::Top };
-            pin(input.pin, &input.title, face);
+            pin(input.pin, input.title.written(), face);
         }
         for output in &module.outputs {
             let low = matches!(output.kind, OutputKind::LowSide(_));
-            pin(output.pin, &output.title, if low { Face::Top } else { Face::Bottom });
+            pin(output.pin, output.title.written(), if low { Face::Top } else { Face::Bottom });
             if !low {
                 pin(output.feed, own.feed, Face::Top);
             }
@@ -187,7 +187,7 @@ impl Block {
         let one_part = self.parts.len() == 1;
         let mut names: BTreeMap<u8, Vec<String>> = BTreeMap::new();
         for element in &self.elements {
-            let title = if one_part { "" } else { &vehicle.part(element.part).title };
+            let title = if one_part { "" } else { vehicle.part(element.part).title.written() };
             let name = format!("{title} {}", element.name).trim().to_owned();
             for pin in element.upper.iter().chain(&element.lower) {
                 names.entry(*pin).or_default().push(name.clone());

@@ -43,7 +43,7 @@ pub(super) fn drawn(
     down: &Down,
 ) -> Diagram {
     let diagram = Diagram {
-        title: vehicle.title.clone(),
+        title: vehicle.title.written().to_owned(),
         width: 0.0,
         height: 0.0,
         symbols: Vec::new(),
@@ -150,7 +150,7 @@ impl Drawer<'_> {
                 let strokes = figures::moved(figures::fuse(reach), place);
                 self.symbol(thing, SymbolKind::Fuse, (x - 6, top, x + 6, bottom), strokes, terminals);
                 let amps = [format!("{} A", fuse.rating_amps)];
-                self.labels(thing, (&notes::title_lines(&fuse.title), &amps), x + 9, middle);
+                self.labels(thing, (&notes::title_lines(fuse.title.written()), &amps), x + 9, middle);
             }
             Kind::Joint(connector, cavity) => {
                 let half = self.layers.graph.halves.get(&(connector, cavity)).copied().unwrap_or(Half::Loom);
@@ -192,7 +192,7 @@ impl Drawer<'_> {
                 strokes.extend(figures::ground(20.0));
                 let strokes = figures::moved(strokes, spot);
                 self.symbol(thing, SymbolKind::Stud, (x - 12, top, x + 12, top + 30), strokes, terminals);
-                let title = notes::title_lines(&stud.title);
+                let title = notes::title_lines(stud.title.written());
                 self.labels(thing, (&title, &notes::name_lines(&stud.id)), x + 17, (top + bottom) / 2);
             }
             Kind::Ground(id) => {
@@ -442,7 +442,7 @@ impl Drawer<'_> {
             self.vehicle.conductors.iter().any(|conductor| conductor.piece_at(id).is_some())
         };
         for (at, station) in self.vehicle.stations.iter().enumerate().filter(|(at, _)| used(*at)) {
-            entries.push(format!("{}  {}", at + 1, station.title));
+            entries.push(format!("{}  {}", at + 1, station.title.written()));
         }
         let column = entries.iter().map(|entry| width(entry, SMALL)).max().unwrap_or(0) + 18;
         let wide = self.across.width + BATTERY_COLUMN;

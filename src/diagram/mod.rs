@@ -38,6 +38,8 @@ impl Diagram {
     /// The diagram of a vehicle. What is written takes room, so that other names may lay it out otherwise.
     #[must_use]
     pub fn of(vehicle: &Vehicle, names: &Names) -> Self {
+        let titled = names.titles_in.map(|tag| vehicle.titled_in(tag));
+        let vehicle = titled.as_ref().unwrap_or(vehicle);
         let mut layers = layers::Layers::of(graph::Graph::of(vehicle, names));
         order::order(&mut layers);
         let across = across::Across::of(vehicle, &layers, |across| down::Down::of(&layers, across).height);

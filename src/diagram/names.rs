@@ -1,8 +1,10 @@
 //! Words of the diagram's own, in the language of whoever reads it.
 
-/// What stands beside symbols and pins that have no title in the vehicle's file.
+/// What stands beside symbols and pins that have no title in the vehicle's file, and the language of those that have one.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Names {
+    /// The tag of the language in which the vehicle's titles are written; `None`: as its file has them.
+    pub titles_in: Option<&'static str>,
     /// The battery.
     pub battery: &'static str,
     /// A module's supply.

@@ -78,7 +78,7 @@ pub(super) fn room(vehicle: &Vehicle, graph: &Graph, node: usize) -> Room {
         }
         Kind::Fuse(id) => {
             let fuse = vehicle.fuse(id);
-            let (wide, high) = beside(&fuse.title, &format!("{} A", fuse.rating_amps));
+            let (wide, high) = beside(fuse.title.written(), &format!("{} A", fuse.rating_amps));
             Room { left: 8, right: 9 + wide, height: high.max(38) }
         }
         Kind::Joint(_, cavity) => {
@@ -94,7 +94,7 @@ pub(super) fn room(vehicle: &Vehicle, graph: &Graph, node: usize) -> Room {
         }
         Kind::Stud(id) => {
             let stud = vehicle.stud(id);
-            let (wide, high) = beside(&stud.title, &stud.id);
+            let (wide, high) = beside(stud.title.written(), &stud.id);
             Room { left: HALF_SYMBOL, right: HALF_SYMBOL + 4 + wide, height: high.max(34) }
         }
         Kind::Ground(_) => Room { left: HALF_SYMBOL, right: HALF_SYMBOL + 2, height: 34 },
@@ -106,14 +106,14 @@ pub(super) fn room(vehicle: &Vehicle, graph: &Graph, node: usize) -> Room {
 pub(super) fn element_title<'t>(vehicle: &'t Vehicle, block: &Block, element: usize) -> &'t str {
     let of = &block.elements[element];
     let alone = block.elements.iter().filter(|other| other.part == of.part).count() == 1;
-    if alone { &vehicle.part(of.part).title } else { of.name }
+    if alone { vehicle.part(of.part).title.written() } else { of.name }
 }
 
 /// What is written for a whole block: its one part's title, unless that stands beside its one element, and its
 /// connector's name in files.
 pub(super) fn block_lines(vehicle: &Vehicle, block: &Block) -> (Vec<String>, Vec<String>) {
     let title = match block.parts[..] {
-        [only] if block.elements.len() != 1 => title_lines(&vehicle.part(only).title),
+        [only] if block.elements.len() != 1 => title_lines(vehicle.part(only).title.written()),
         _ => Vec::new(),
     };
     (title, name_lines(&vehicle.connector(block.connector).id))

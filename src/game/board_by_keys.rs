@@ -142,7 +142,7 @@ fn a_job_that_was_left_is_there_again_exactly_as_it_was_left() {
     // What no record knows: a name half put together, words half written, a lead half clipped, a look from near.
     press(&mut harness, Key::F5);
     choose(&mut harness, "What", "a fuse or its clips");
-    choose(&mut harness, "Which", &vehicle.fuses[0].title);
+    choose(&mut harness, "Which", vehicle.fuses[0].title.written());
     choose(&mut harness, "In what way", "blown");
     let state = harness.state_mut();
     let near = Gaze::of_told((700.0, 400.0, 2.5)).expect("figures");

@@ -160,7 +160,7 @@ fn a_whole_job_is_done_by_keys_alone() {
     for (side, volts) in [("feed side", true), ("load side", false)] {
         by_name(harness, "red probe: take it");
         by_name(harness, "cabin: fuses, switches, lockout");
-        let fuse = harness.state().bay.vehicle().fuses[0].title.clone();
+        let fuse = harness.state().bay.vehicle().fuses[0].title.written().to_owned();
         enter(harness, &format!("{fuse}, {side}"));
         let shown = harness.state().bay.meter_display().expect("it measures").to_string();
         let number: f64 = shown.split_whitespace().next().and_then(|text| text.parse().ok()).expect("volts");
@@ -168,7 +168,7 @@ fn a_whole_job_is_done_by_keys_alone() {
     }
     card(harness, Key::F5, Place::Naming);
     choose(harness, "What", "a fuse or its clips");
-    let fuse = harness.state().bay.vehicle().fuses[0].title.clone();
+    let fuse = harness.state().bay.vehicle().fuses[0].title.written().to_owned();
     choose(harness, "Which", &fuse);
     choose(harness, "In what way", "blown");
     enter(harness, "Name it");
@@ -296,7 +296,9 @@ fn cards_are_worked_by_what_a_screen_reader_is_told() {
     let acts =
         |harness: &Harness<'_, Window>| harness.state().bay.job.as_ref().map_or(0, |job| job.log().len());
     let before = acts(harness);
-    let ribbon = harness.get_by_label(&format!("loom at {}: bend it", vehicle.station(station).title)).rect();
+    let ribbon = harness
+        .get_by_label(&format!("loom at {}: bend it", vehicle.station(station).title.written()))
+        .rect();
     let middle = ribbon.center();
     harness.drag_at(middle);
     harness.run_steps(2);
@@ -354,7 +356,7 @@ fn the_trolleys_tools_are_taken_and_worked_by_keys_alone() {
         PanelId::at(vehicle.panels.iter().position(|panel| panel.zone == Zone::Cabin).expect("a seat"));
     press(harness, HandTool::Trim.key());
     for off in [true, false, true] {
-        by_name(harness, &vehicle.panel(seat).title);
+        by_name(harness, t.title(&vehicle.panel(seat).title));
         assert_eq!(log(harness).last(), Some(&Action::Panel(seat, off)));
         assert_eq!(harness.state().bay.is_off(seat), off);
     }
@@ -370,7 +372,7 @@ fn the_trolleys_tools_are_taken_and_worked_by_keys_alone() {
             within_reach(harness, vehicle.station(*id).reach) && passes
         })
         .expect("a place within reach");
-    let named = say!(t, "spot-loom", station = &vehicle.station(place).title);
+    let named = say!(t, "spot-loom", station = t.title(&vehicle.station(place).title));
     by_name(harness, &named);
     assert_eq!(log(harness).last(), Some(&Action::OpenTape(place)));
     assert_eq!(harness.state().bay.open, Some(Place::Station(place)), "what is under the tape is seen");
@@ -384,7 +386,7 @@ fn the_trolleys_tools_are_taken_and_worked_by_keys_alone() {
         .map(ConductorId::at)
         .find(|id| vehicle.conductor(*id).piece_at(place).is_some())
         .expect("a wire");
-    enter(harness, &words::conductor_title(&vehicle, wire));
+    enter(harness, &words::conductor_title(t, &vehicle, wire));
     let mending = Action::Repair(Repair::Conductor(wire, place, Splice::Sound));
     let label = say!(t, "station-splice", price = price(&vehicle, &mending));
     assert!(label.contains("units") && label.contains("min"), "it is priced: {label}");
@@ -394,10 +396,10 @@ fn the_trolleys_tools_are_taken_and_worked_by_keys_alone() {
     press(harness, HandTool::Trim.key());
     let stud = StudId::at(0);
     let trim = vehicle.stud(stud).reach.panel.expect("it lies behind a panel");
-    by_name(harness, &vehicle.panel(trim).title);
+    by_name(harness, t.title(&vehicle.panel(trim).title));
     press(harness, HandTool::Cleaner.key());
     let before = log(harness).len();
-    by_name(harness, &vehicle.stud(stud).title);
+    by_name(harness, t.title(&vehicle.stud(stud).title));
     assert_eq!(harness.state().bay.open, Some(Place::Stud(stud)));
     assert_eq!(log(harness).len(), before);
     enter(harness, t.say("stud-clean"));
@@ -415,7 +417,7 @@ fn the_trolleys_tools_are_taken_and_worked_by_keys_alone() {
     assert_eq!(harness.state().bay.open, Some(Place::Connector(plug)));
     enter(harness, t.say("connector-unplug"));
     let wire = vehicle.conductor_in(plug, Half::Loom, 1).expect("a wire");
-    let wire = words::conductor_title(&vehicle, wire);
+    let wire = words::conductor_title(t, &vehicle, wire);
     enter(harness, &say!(t, "connector-cavity", cavity = 1, wire = wire));
     let cleaning = Action::Repair(Repair::Terminal(plug, 1));
     enter(harness, &say!(t, "connector-terminal", price = price(&vehicle, &cleaning)));
@@ -441,7 +443,7 @@ fn the_diagram_is_chosen_from_and_marked_by_keys_alone() {
     card(harness, Key::F4, Place::Diagram);
     let vehicle = harness.state().bay.vehicle().clone();
     let fuse = FuseId::at(0);
-    choose(harness, t.say("diagram-by-name"), &vehicle.fuse(fuse).title);
+    choose(harness, t.say("diagram-by-name"), t.title(&vehicle.fuse(fuse).title));
     enter(harness, t.say("diagram-suspect"));
     let job = harness.state().bay.job.as_ref().expect("it has begun");
     assert_eq!(job.marked().get(&Thing::Fuse(fuse)), Some(&Marking::Suspect));

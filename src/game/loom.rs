@@ -69,7 +69,7 @@ fn mend(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle, id: StationId, here
         ui.radio_value(
             &mut bay.draft.conductor,
             Some(*conductor),
-            words::conductor_title(vehicle, *conductor),
+            words::conductor_title(t, vehicle, *conductor),
         );
     }
     // None is chosen beforehand: a splice in a sound wire takes as long as one in the faulty.
@@ -120,7 +120,7 @@ fn ribbon(
     #[expect(clippy::cast_precision_loss, reason = "a handful of wires and stops")]
     let (wires, stops) = (here.len() as f32, run.stops.len() as f32);
     let step = (ui.available_width() - GUTTER) / stops;
-    let titles: Vec<&str> = run.stops.iter().map(|stop| stop.title(vehicle)).collect();
+    let titles: Vec<&str> = run.stops.iter().map(|stop| stop.title(t, vehicle)).collect();
     let names = Names::of(ui.painter(), &titles, step, GUTTER);
     let height = wires * PITCH + 2.0 * GIVE + 8.0 + names.height();
     let (area, _) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
@@ -138,7 +138,7 @@ fn ribbon(
     let handle =
         ui.interact(band.expand2(vec2(0.0, GIVE)), Id::new(("ribbon", id.index())), Sense::click_and_drag());
     handle.widget_info(|| {
-        let label = say!(t, "loom-bend", station = &vehicle.station(id).title);
+        let label = say!(t, "loom-bend", station = t.title(&vehicle.station(id).title));
         WidgetInfo::labeled(WidgetType::Button, true, label)
     });
     let bent = bent_by(ui, bay, id, &handle);
@@ -341,7 +341,7 @@ fn tell(
             Splice::Sound => "loom-spliced",
             Splice::Twisted => "loom-twisted",
         };
-        say!(t, id, wire = words::conductor_title(vehicle, conductor))
+        say!(t, id, wire = words::conductor_title(t, vehicle, conductor))
     });
     for (at_once, told) in looks.chain(mended).enumerate() {
         let id = Id::new(("found on the loom", station.index(), conductor.index(), at_once));

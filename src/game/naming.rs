@@ -48,22 +48,23 @@ impl Sort {
         match self {
             Self::Wire => (0..vehicle.conductors.len())
                 .map(ConductorId::at)
-                .map(|id| (Component::Conductor(id), words::conductor_title(vehicle, id)))
+                .map(|id| (Component::Conductor(id), words::conductor_title(t, vehicle, id)))
                 .collect(),
             Self::Connector => (0..vehicle.connectors.len())
                 .map(ConnectorId::at)
-                .map(|id| (Component::Connector(id), vehicle.connector(id).title.clone()))
+                .map(|id| (Component::Connector(id), t.title(&vehicle.connector(id).title).to_owned()))
                 .collect(),
-            Self::Part => {
-                vehicle.parts().map(|(id, part)| (Component::Part(id), part.title.clone())).collect()
-            }
+            Self::Part => vehicle
+                .parts()
+                .map(|(id, part)| (Component::Part(id), t.title(&part.title).to_owned()))
+                .collect(),
             Self::Fuse => (0..vehicle.fuses.len())
                 .map(FuseId::at)
-                .map(|id| (Component::Fuse(id), vehicle.fuse(id).title.clone()))
+                .map(|id| (Component::Fuse(id), t.title(&vehicle.fuse(id).title).to_owned()))
                 .collect(),
             Self::Ground => (0..vehicle.studs.len())
                 .map(StudId::at)
-                .map(|id| (Component::Stud(id), vehicle.stud(id).title.clone()))
+                .map(|id| (Component::Stud(id), t.title(&vehicle.stud(id).title).to_owned()))
                 .collect(),
             Self::Other => vec![
                 (Component::Key, t.say("component-key").to_owned()),
@@ -78,14 +79,13 @@ impl Sort {
 pub(super) fn spots(t: Texts, vehicle: &Vehicle, component: Component) -> Vec<(Spot, String)> {
     let mut spots = vec![(Spot::Whole, t.say("naming-as-a-whole").to_owned())];
     match component {
-        Component::Conductor(id) => spots.extend(
-            vehicle
-                .conductor(id)
-                .runs
-                .iter()
-                .filter_map(|run| run.station)
-                .map(|station| (Spot::Station(station), vehicle.station(station).title.clone())),
-        ),
+        Component::Conductor(id) => {
+            spots.extend(
+                vehicle.conductor(id).runs.iter().filter_map(|run| run.station).map(|station| {
+                    (Spot::Station(station), t.title(&vehicle.station(station).title).to_owned())
+                }),
+            )
+        }
         Component::Connector(id) => spots.extend(
             (1..=vehicle.connector(id).cavities)
                 .map(|n| (Spot::Cavity(n), say!(t, "naming-cavity", cavity = n))),

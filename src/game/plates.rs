@@ -136,7 +136,7 @@ pub(super) fn borrowed_drawing(
     let vehicle = bay.vehicle();
     let Some(at) = anchors.design("side-view").filter(|_| !is_drawn(&vehicle.id)) else { return };
     let below = place.at(at.centre + Vec2::new(0.0, at.size.y / 2.0)) + vec2(0.0, 22.0);
-    tag(ui, below, &vehicle.title, palette, true);
+    tag(ui, below, bay.texts.title(&vehicle.title), palette, true);
     tag(ui, below + vec2(0.0, 26.0), bay.texts.say("spot-borrowed"), palette, false);
 }
 

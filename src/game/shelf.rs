@@ -378,7 +378,7 @@ impl Columns {
                     let about = say!(
                         t,
                         "shelf-about",
-                        vehicle = &scenario.vehicle.title,
+                        vehicle = t.title(&scenario.vehicle.title),
                         circuits = words::circuits(t, scenario)
                     );
                     ui.add(egui::Label::new(RichText::new(about).size(SMALL)).wrap());

@@ -91,41 +91,51 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
         spots.push(Spot { anchor: anchor.to_owned(), label, touch, whole });
     };
     // Outside while it is down, on the inside once it is up: one of the two is in view.
-    add("lid-handle", say!(t, "spot-lid", lid = &vehicle.lid.title), Touch::Open(Place::Lid), false);
-    add("lid-strut-right", say!(t, "spot-lid", lid = &vehicle.lid.title), Touch::Open(Place::Lid), false);
+    add("lid-handle", say!(t, "spot-lid", lid = t.title(&vehicle.lid.title)), Touch::Open(Place::Lid), false);
+    add(
+        "lid-strut-right",
+        say!(t, "spot-lid", lid = t.title(&vehicle.lid.title)),
+        Touch::Open(Place::Lid),
+        false,
+    );
     for (id, part) in vehicle.parts() {
         if let PartKind::Switch { springs_back: true, .. } = part.kind
             && matches!(part.reach.zone, Zone::Outside | Zone::Lid)
         {
-            add(&part.id, say!(t, "spot-press", part = &part.title), Touch::Act(Action::Press(id)), false);
+            add(
+                &part.id,
+                say!(t, "spot-press", part = t.title(&part.title)),
+                Touch::Act(Action::Press(id)),
+                false,
+            );
         }
     }
     add("lever", t.say("spot-lever").to_owned(), Touch::Act(Action::Lever), false);
     for (at, panel) in vehicle.panels.iter().enumerate() {
-        add(&panel.id, panel.title.clone(), Touch::Open(Place::Panel(PanelId::at(at))), false);
+        add(&panel.id, t.title(&panel.title).to_owned(), Touch::Open(Place::Panel(PanelId::at(at))), false);
     }
     for (at, stud) in vehicle.studs.iter().enumerate() {
         let id = StudId::at(at);
-        add(&stud.id, stud.title.clone(), Touch::Point(Point::Stud(id), Place::Stud(id)), false);
+        add(&stud.id, t.title(&stud.title).to_owned(), Touch::Point(Point::Stud(id), Place::Stud(id)), false);
     }
     add("body-metal", t.say("point-body").to_owned(), Touch::Point(Point::Body, Place::Body), false);
     for (at, connector) in vehicle.connectors.iter().enumerate() {
         let id = ConnectorId::at(at);
         let anchor = connector_anchor(vehicle, anchors, id);
         if anchor != "cabin" {
-            add(&anchor, connector.title.clone(), Touch::Open(Place::Connector(id)), false);
+            add(&anchor, t.title(&connector.title).to_owned(), Touch::Open(Place::Connector(id)), false);
         }
     }
     for (at, station) in vehicle.stations.iter().enumerate() {
         add(
             &station.id,
-            say!(t, "spot-loom", station = &station.title),
+            say!(t, "spot-loom", station = t.title(&station.title)),
             Touch::Open(Place::Station(StationId::at(at))),
             false,
         );
     }
     for fuse in vehicle.fuses.iter().filter(|fuse| !matches!(fuse.reach.zone, Zone::Cabin | Zone::Front)) {
-        add(&fuse.id, fuse.title.clone(), Touch::Open(Place::Cabin), false);
+        add(&fuse.id, t.title(&fuse.title).to_owned(), Touch::Open(Place::Cabin), false);
     }
     add("cabin", t.say("spot-cabin").to_owned(), Touch::Open(Place::Cabin), true);
     add("front", t.say("spot-front").to_owned(), Touch::Open(Place::Front), true);

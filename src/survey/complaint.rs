@@ -87,7 +87,7 @@ impl<'s> Trials<'s> {
     /// [`ShutWhenSound`] with the first trial that fails.
     pub fn succeed_when_sound(&self) -> Result<(), ShutWhenSound> {
         let scenario = self.scenario;
-        let title = |part| scenario.vehicle.part(part).title.clone();
+        let title = |part| scenario.vehicle.part(part).title.written().to_owned();
         for trial in &scenario.trials {
             if let Trial::Switch(part, watch) = trial
                 && !self.changes(*part, watch).map_err(ShutWhenSound::Unsolved)?

@@ -15,6 +15,7 @@ mod sense;
 mod state;
 mod thing;
 mod timers;
+mod title;
 mod wiring;
 
 pub use command::{Pressed, Response, Scene, away_inputs, still, watch};
@@ -36,4 +37,5 @@ pub(crate) use sense::module_works;
 pub use sense::{held_outputs, is_away};
 pub use state::{Conditions, Deviated, FuseBody, LidPosition, Obstacle, PartState, PhysicalState, Slot};
 pub use thing::Thing;
+pub use title::Title;
 pub use wiring::{Commanded, Pace, Wiring};

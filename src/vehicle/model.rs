@@ -3,6 +3,7 @@
 use super::ids::{ConductorId, ConnectorId, EyeletId, FuseId, PanelId, PartId, SpliceId, StationId, StudId};
 use super::part::{Latch, Module, PartKind, Screen};
 use super::point::{Half, Point};
+use super::title::Title;
 
 /// Resistivity of copper at 20 °C, in Ω·mm²/m (IEC 60028:1925).
 const COPPER_OHM_SQUARE_MILLIMETRES_PER_METRE: f64 = 0.017241;
@@ -21,7 +22,7 @@ pub struct Vehicle {
     /// Its name in files.
     pub id: String,
     /// Its name for people.
-    pub title: String,
+    pub title: Title,
     /// The battery.
     pub battery: Battery,
     /// Stray conductances.
@@ -133,7 +134,7 @@ pub struct Leakage {
 #[derive(Clone, Debug)]
 pub struct Lid {
     /// What it is called, in lower case: tailgate, boot lid, rear door.
-    pub title: String,
+    pub title: Title,
     /// It is hinged at a side, and a sentence calls it a door.
     pub is_door: bool,
     /// Angle fully up, in degrees above shut.
@@ -191,7 +192,7 @@ pub struct Panel {
     /// Its name in files.
     pub id: String,
     /// Its name for people.
-    pub title: String,
+    pub title: Title,
     /// Where it is.
     pub zone: Zone,
     /// The zone that it opens when it is off or folded.
@@ -208,7 +209,7 @@ pub struct Station {
     /// Its name in files.
     pub id: String,
     /// Its name for people.
-    pub title: String,
+    pub title: Title,
     /// How it is reached.
     pub reach: Reach,
     /// How much the loom moves here when the lid does, from 0 (not at all) to 1 (at the hinge).
@@ -223,9 +224,9 @@ pub struct Connector {
     /// The other half's name in files.
     pub mate_id: String,
     /// Its name for people.
-    pub title: String,
+    pub title: Title,
     /// The other half's name for people.
-    pub mate_title: String,
+    pub mate_title: Title,
     /// How it is reached.
     pub reach: Reach,
     /// How many cavities it has.
@@ -316,7 +317,7 @@ pub struct Splice {
     /// Its name in files.
     pub id: String,
     /// Its name for people.
-    pub title: String,
+    pub title: Title,
 }
 
 /// A ground stud.
@@ -325,7 +326,7 @@ pub struct Stud {
     /// Its name in files.
     pub id: String,
     /// Its name for people.
-    pub title: String,
+    pub title: Title,
     /// How it is reached.
     pub reach: Reach,
 }
@@ -345,7 +346,7 @@ pub struct FuseSlot {
     /// Its name in files.
     pub id: String,
     /// Its name for people.
-    pub title: String,
+    pub title: Title,
     /// The rating that belongs there, in amps.
     pub rating_amps: u8,
     /// How it is reached.
@@ -367,7 +368,7 @@ pub struct Part {
     /// Its name in files.
     pub id: String,
     /// Its name for people.
-    pub title: String,
+    pub title: Title,
     /// How it is reached.
     pub reach: Reach,
     /// Its price.
@@ -386,7 +387,7 @@ pub struct Conductor {
     /// Its name in files.
     pub id: String,
     /// Its name for people.
-    pub title: String,
+    pub title: Title,
     /// Its colour, by the letters of IEC 60757.
     pub colour: String,
     /// Cross-section, in mm².

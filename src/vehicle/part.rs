@@ -1,5 +1,6 @@
 //! Parts: what each kind is electrically, and what a module's pins and logic do.
 
+use super::title::Title;
 use crate::circuit::{Diode, Filament};
 
 /// What a part does.
@@ -246,7 +247,7 @@ pub struct Input {
     /// Its name in files.
     pub id: String,
     /// Its name for people.
-    pub title: String,
+    pub title: Title,
     /// Its pin.
     pub pin: u8,
     /// Which way it is pulled at rest.
@@ -278,7 +279,7 @@ pub struct Output {
     /// Its name in files.
     pub id: String,
     /// Its name for people.
-    pub title: String,
+    pub title: Title,
     /// The pin that feeds it; of a low-side output, the module's ground pin.
     pub feed: u8,
     /// The pin that it drives.
@@ -424,7 +425,7 @@ pub struct Monitor {
     /// How often it blinks for it.
     pub code: u8,
     /// What it means, as the vehicle's own list says.
-    pub title: String,
+    pub title: Title,
     /// When it is set.
     pub kind: MonitorKind,
 }

@@ -45,9 +45,9 @@ pub fn acts_of_commands(t: Texts, vehicle: &Vehicle, commands: &str) -> Option<S
 /// An act in a list of what is done one after another: still shorter than its title.
 fn act(t: Texts, vehicle: &Vehicle, action: &Action) -> String {
     let point = |point: Point| point_title(t, vehicle, point);
-    let part = |id: PartId| part_title(vehicle, id);
-    let connector = |id| connector_title(vehicle, id);
-    let station = |id| vehicle.station(id).title.as_str();
+    let part = |id: PartId| part_title(t, vehicle, id);
+    let connector = |id| connector_title(t, vehicle, id);
+    let station = |id| t.title(&vehicle.station(id).title);
     let of_lid = |id| say!(t, id, lid = lid_word(t, vehicle));
     let id = match action {
         Action::Ask(Question::When) => "act-ask-when",
@@ -78,12 +78,16 @@ fn act(t: Texts, vehicle: &Vehicle, action: &Action) -> String {
             return say!(t, "act-lid-angle", lid = lid_word(t, vehicle), degrees = *degrees);
         }
         Action::CloseClaw => "act-claw-close",
-        Action::Panel(id, true) => return say!(t, "act-panel-off", panel = &vehicle.panel(*id).title),
-        Action::Panel(id, false) => return say!(t, "act-panel-back", panel = &vehicle.panel(*id).title),
+        Action::Panel(id, true) => {
+            return say!(t, "act-panel-off", panel = t.title(&vehicle.panel(*id).title));
+        }
+        Action::Panel(id, false) => {
+            return say!(t, "act-panel-back", panel = t.title(&vehicle.panel(*id).title));
+        }
         Action::Plug(id, true) => return say!(t, "act-plug", connector = connector(*id)),
         Action::Plug(id, false) => return say!(t, "act-unplug", connector = connector(*id)),
         Action::LookAt(id) => return say!(t, "act-inspect", what = connector(*id)),
-        Action::LookAtStud(id) => return say!(t, "act-inspect", what = &vehicle.stud(*id).title),
+        Action::LookAtStud(id) => return say!(t, "act-inspect", what = t.title(&vehicle.stud(*id).title)),
         Action::Tug(id, cavity) => {
             return say!(t, "act-tug", point = point(Point::Cavity(*id, Half::Loom, *cavity)));
         }
@@ -131,7 +135,7 @@ fn act(t: Texts, vehicle: &Vehicle, action: &Action) -> String {
         Action::Arm(true) => "act-recorder-arm",
         Action::Arm(false) => "act-recorder-disarm",
         Action::Fuse(id, what) => {
-            let fuse = &vehicle.fuse(*id).title;
+            let fuse = t.title(&vehicle.fuse(*id).title);
             return match what {
                 FuseWork::Pull => say!(t, "act-fuse-pull", fuse = fuse),
                 FuseWork::Look => say!(t, "act-fuse-look", fuse = fuse),
@@ -145,8 +149,8 @@ fn act(t: Texts, vehicle: &Vehicle, action: &Action) -> String {
         Action::Tap(id) => return say!(t, "act-tap", part = part(*id)),
         Action::Wet => "act-wet",
         Action::Dry => "act-dry",
-        Action::Warm(place) => return say!(t, "act-warm", place = place_title(vehicle, *place)),
-        Action::Cool(place) => return say!(t, "act-cool", place = place_title(vehicle, *place)),
+        Action::Warm(place) => return say!(t, "act-warm", place = place_title(t, vehicle, *place)),
+        Action::Cool(place) => return say!(t, "act-cool", place = place_title(t, vehicle, *place)),
         Action::Repair(repair) => return repair_words(t, vehicle, *repair),
         Action::Mark(thing, marking) => {
             let id = match marking {
@@ -180,7 +184,8 @@ fn repair_words(t: Texts, vehicle: &Vehicle, repair: Repair) -> String {
     let id = match repair {
         Repair::Conductor(conductor, station, how) => {
             let id = if how == Splice::Sound { "act-splice" } else { "act-twist" };
-            let (conductor, station) = (conductor_title(vehicle, conductor), &vehicle.station(station).title);
+            let (conductor, station) =
+                (conductor_title(t, vehicle, conductor), t.title(&vehicle.station(station).title));
             return say!(t, id, conductor = conductor, station = station);
         }
         Repair::Terminal(id, cavity) => {
@@ -188,16 +193,16 @@ fn repair_words(t: Texts, vehicle: &Vehicle, repair: Repair) -> String {
             return say!(t, "act-terminal", point = point);
         }
         Repair::SwapCavities(id, first, second) => {
-            let connector = connector_title(vehicle, id);
+            let connector = connector_title(t, vehicle, id);
             return say!(t, "act-swap", connector = connector, first = first, second = second);
         }
-        Repair::Stud(id) => return say!(t, "act-clean", stud = &vehicle.stud(id).title),
-        Repair::Clips(id) => return say!(t, "act-clips", fuse = &vehicle.fuse(id).title),
+        Repair::Stud(id) => return say!(t, "act-clean", stud = t.title(&vehicle.stud(id).title)),
+        Repair::Clips(id) => return say!(t, "act-clips", fuse = t.title(&vehicle.fuse(id).title)),
         Repair::Line(id, row, section) => {
-            let part = part_title(vehicle, id);
+            let part = part_title(t, vehicle, id);
             return say!(t, "act-paint", part = part, line = row, section = section);
         }
-        Repair::Part(id) => return say!(t, "act-fit", part = part_title(vehicle, id)),
+        Repair::Part(id) => return say!(t, "act-fit", part = part_title(t, vehicle, id)),
         Repair::KeyCell => "act-fit-key-cell",
         Repair::Key => "act-fit-key",
         Repair::Charge => "act-charge",
@@ -206,10 +211,10 @@ fn repair_words(t: Texts, vehicle: &Vehicle, repair: Repair) -> String {
 }
 
 /// A place that is warmed or cooled.
-fn place_title(vehicle: &Vehicle, place: Place) -> &str {
+fn place_title(t: Texts, vehicle: &Vehicle, place: Place) -> &str {
     match place {
-        Place::Station(id) => &vehicle.station(id).title,
-        Place::Connector(id) => connector_title(vehicle, id),
-        Place::Part(id) => part_title(vehicle, id),
+        Place::Station(id) => t.title(&vehicle.station(id).title),
+        Place::Connector(id) => connector_title(t, vehicle, id),
+        Place::Part(id) => part_title(t, vehicle, id),
     }
 }

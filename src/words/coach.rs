@@ -139,15 +139,15 @@ fn kind(t: Texts, means: Means) -> &'static str {
 
 fn where_at(t: Texts, vehicle: &Vehicle, place: Where) -> String {
     match place {
-        Where::Connector(id) => say!(t, "where-at-the", what = connector_title(vehicle, id)),
+        Where::Connector(id) => say!(t, "where-at-the", what = connector_title(t, vehicle, id)),
         Where::Between(one, other) => {
-            let (one, other) = (connector_title(vehicle, one), connector_title(vehicle, other));
+            let (one, other) = (connector_title(t, vehicle, one), connector_title(t, vehicle, other));
             say!(t, "where-between", one = one, other = other)
         }
-        Where::Station(id) => say!(t, "where-at-the", what = &vehicle.station(id).title),
-        Where::Fuse(id) => say!(t, "where-at", what = &vehicle.fuse(id).title),
-        Where::Stud(id) => say!(t, "where-at-the", what = &vehicle.stud(id).title),
-        Where::Part(id) => say!(t, "where-at-the", what = part_title(vehicle, id)),
+        Where::Station(id) => say!(t, "where-at-the", what = t.title(&vehicle.station(id).title)),
+        Where::Fuse(id) => say!(t, "where-at", what = t.title(&vehicle.fuse(id).title)),
+        Where::Stud(id) => say!(t, "where-at-the", what = t.title(&vehicle.stud(id).title)),
+        Where::Part(id) => say!(t, "where-at-the", what = part_title(t, vehicle, id)),
         Where::Battery => t.say("where-battery").to_owned(),
         Where::Key => t.say("where-key").to_owned(),
     }

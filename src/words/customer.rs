@@ -66,8 +66,8 @@ pub(super) fn said(t: Texts, vehicle: &Vehicle, answer: Answer) -> String {
         | Answer::WiringRepaired
         | Answer::KeyOnlyLocks
         | Answer::PadOpens
-        | Answer::PadDoesNot => say!(t, id, lid = &vehicle.lid.title),
-        Answer::LampOdd(part, _) => say!(t, id, lamp = part_title(vehicle, part)),
+        | Answer::PadDoesNot => say!(t, id, lid = t.title(&vehicle.lid.title)),
+        Answer::LampOdd(part, _) => say!(t, id, lamp = part_title(t, vehicle, part)),
         Answer::Always
         | Answer::ComesAndGoes
         | Answer::AtOnce

@@ -9,7 +9,7 @@ use crate::fault::{Component, Diagnosis, FaultKind, PlacedFault, Spot};
 use crate::say;
 use crate::scenario::Scenario;
 use crate::vehicle::{
-    ConductorId, ConnectorId, Half, KeyButton, PartId, Point, Screen, Side, Thing, Vehicle,
+    ConductorId, ConnectorId, Half, KeyButton, Mate, PartId, Point, Screen, Side, Thing, Vehicle,
 };
 use crate::words::Texts;
 
@@ -46,21 +46,21 @@ pub fn fault_title(t: Texts, vehicle: &Vehicle, fault: &PlacedFault) -> String {
 
 /// A part's title.
 #[must_use]
-pub fn part_title(vehicle: &Vehicle, id: PartId) -> &str {
-    &vehicle.part(id).title
+pub fn part_title(t: Texts, vehicle: &Vehicle, id: PartId) -> &str {
+    t.title(&vehicle.part(id).title)
 }
 
 /// A connector's title, without which half.
 #[must_use]
-pub fn connector_title(vehicle: &Vehicle, id: ConnectorId) -> &str {
-    &vehicle.connector(id).title
+pub fn connector_title(t: Texts, vehicle: &Vehicle, id: ConnectorId) -> &str {
+    t.title(&vehicle.connector(id).title)
 }
 
 /// A conductor's title with its colour letters.
 #[must_use]
-pub fn conductor_title(vehicle: &Vehicle, id: ConductorId) -> String {
+pub fn conductor_title(t: Texts, vehicle: &Vehicle, id: ConductorId) -> String {
     let conductor = vehicle.conductor(id);
-    format!("{} ({})", conductor.title, conductor.colour)
+    format!("{} ({})", t.title(&conductor.title), conductor.colour)
 }
 
 /// A point's title.
@@ -69,19 +69,25 @@ pub fn point_title(t: Texts, vehicle: &Vehicle, point: Point) -> String {
     match point {
         Point::Cavity(id, half, cavity) => {
             let connector = vehicle.connector(id);
-            let title = if half == Half::Loom { &connector.title } else { &connector.mate_title };
+            let title = match (half, connector.mate) {
+                (Half::Loom, _) => t.title(&connector.title).to_owned(),
+                (Half::Mate, Mate::Loom) => t.title(&connector.mate_title).to_owned(),
+                (Half::Mate, Mate::Pins) => {
+                    say!(t, "point-own-pins", connector = t.title(&connector.title))
+                }
+            };
             say!(t, "point-cavity", connector = title, cavity = cavity)
         }
-        Point::Fuse(id, Side::Feed) => say!(t, "point-fuse-feed", fuse = &vehicle.fuse(id).title),
-        Point::Fuse(id, Side::Load) => say!(t, "point-fuse-load", fuse = &vehicle.fuse(id).title),
-        Point::Stud(id) => vehicle.stud(id).title.clone(),
+        Point::Fuse(id, Side::Feed) => say!(t, "point-fuse-feed", fuse = t.title(&vehicle.fuse(id).title)),
+        Point::Fuse(id, Side::Load) => say!(t, "point-fuse-load", fuse = t.title(&vehicle.fuse(id).title)),
+        Point::Stud(id) => t.title(&vehicle.stud(id).title).to_owned(),
         Point::Body => t.say("point-body").to_owned(),
         Point::BatteryPlus => t.say("point-battery-plus").to_owned(),
         Point::BatteryMinus => t.say("point-battery-minus").to_owned(),
         Point::KeyPlus => t.say("point-key-plus").to_owned(),
         Point::KeyMinus => t.say("point-key-minus").to_owned(),
         Point::Line(part, line, place) => {
-            let part = &vehicle.part(part).title;
+            let part = t.title(&vehicle.part(part).title);
             say!(t, "point-line", part = part, line = line, place = place, sections = Screen::SECTIONS)
         }
     }
@@ -92,21 +98,21 @@ pub fn point_title(t: Texts, vehicle: &Vehicle, point: Point) -> String {
 pub fn thing_title(t: Texts, vehicle: &Vehicle, thing: Thing) -> String {
     match thing {
         Thing::Battery => t.say("component-battery").to_owned(),
-        Thing::Fuse(id) => vehicle.fuse(id).title.clone(),
+        Thing::Fuse(id) => t.title(&vehicle.fuse(id).title).to_owned(),
         Thing::Conductor(id) | Thing::Body(id) => {
-            let title = conductor_title(vehicle, id);
+            let title = conductor_title(t, vehicle, id);
             say!(t, "thing-conductor", conductor = title, size = vehicle.conductor(id).square_millimetres)
         }
         Thing::Station(id, station) => {
-            let title = conductor_title(vehicle, id);
-            say!(t, "thing-at-station", conductor = title, station = &vehicle.station(station).title)
+            let title = conductor_title(t, vehicle, id);
+            say!(t, "thing-at-station", conductor = title, station = t.title(&vehicle.station(station).title))
         }
         Thing::Cavity(id, cavity) => point_title(t, vehicle, Point::Cavity(id, Half::Loom, cavity)),
-        Thing::Connector(id) => connector_title(vehicle, id).to_owned(),
-        Thing::Part(id) => part_title(vehicle, id).to_owned(),
-        Thing::Splice(id) => vehicle.splices[id.index()].title.clone(),
-        Thing::Eyelet(id) => vehicle.stud(vehicle.eyelets[id.index()].stud).title.clone(),
-        Thing::Stud(id) => vehicle.stud(id).title.clone(),
+        Thing::Connector(id) => connector_title(t, vehicle, id).to_owned(),
+        Thing::Part(id) => part_title(t, vehicle, id).to_owned(),
+        Thing::Splice(id) => t.title(&vehicle.splices[id.index()].title).to_owned(),
+        Thing::Eyelet(id) => t.title(&vehicle.stud(vehicle.eyelets[id.index()].stud).title).to_owned(),
+        Thing::Stud(id) => t.title(&vehicle.stud(id).title).to_owned(),
     }
 }
 
@@ -133,8 +139,8 @@ pub fn tool_title(t: Texts, tool: Tool) -> &'static str {
 pub fn clamp_place_title(t: Texts, vehicle: &Vehicle, place: ClampPlace) -> String {
     match place {
         ClampPlace::Station(conductor, station) => {
-            let conductor = conductor_title(vehicle, conductor);
-            let station = &vehicle.station(station).title;
+            let conductor = conductor_title(t, vehicle, conductor);
+            let station = t.title(&vehicle.station(station).title);
             say!(t, "clamp-place-station", conductor = conductor, station = station)
         }
         ClampPlace::Cavity(connector, half, cavity) => {
@@ -208,11 +214,11 @@ pub fn kind_title(t: Texts, kind: FaultKind) -> &'static str {
 #[must_use]
 pub fn diagnosis(t: Texts, vehicle: &Vehicle, diagnosis: Diagnosis) -> String {
     let component = match diagnosis.component {
-        Component::Conductor(id) => conductor_title(vehicle, id),
-        Component::Connector(id) => connector_title(vehicle, id).to_owned(),
-        Component::Part(id) => part_title(vehicle, id).to_owned(),
-        Component::Fuse(id) => vehicle.fuse(id).title.clone(),
-        Component::Stud(id) => vehicle.stud(id).title.clone(),
+        Component::Conductor(id) => conductor_title(t, vehicle, id),
+        Component::Connector(id) => connector_title(t, vehicle, id).to_owned(),
+        Component::Part(id) => part_title(t, vehicle, id).to_owned(),
+        Component::Fuse(id) => t.title(&vehicle.fuse(id).title).to_owned(),
+        Component::Stud(id) => t.title(&vehicle.stud(id).title).to_owned(),
         Component::Key => t.say("component-key").to_owned(),
         Component::Battery => t.say("component-battery").to_owned(),
         Component::Lockout => t.say("component-lockout").to_owned(),
@@ -221,7 +227,7 @@ pub fn diagnosis(t: Texts, vehicle: &Vehicle, diagnosis: Diagnosis) -> String {
     match diagnosis.spot {
         Spot::Whole => say!(t, "diagnosis-whole", component = component, kind = kind),
         Spot::Station(id) => {
-            let station = &vehicle.station(id).title;
+            let station = t.title(&vehicle.station(id).title);
             say!(t, "diagnosis-station", component = component, kind = kind, station = station)
         }
         Spot::Cavity(cavity) => {
@@ -262,8 +268,8 @@ pub fn lid_word(t: Texts, vehicle: &Vehicle) -> &'static str {
 pub fn seen(t: Texts, vehicle: &Vehicle, seen: &Seen) -> String {
     let plain = |id| t.say(id).to_owned();
     let of_lid = |id| say!(t, id, lid = lid_word(t, vehicle));
-    let part = |id: &PartId| part_title(vehicle, *id);
-    let connector = |id: &ConnectorId| connector_title(vehicle, *id);
+    let part = |id: &PartId| part_title(t, vehicle, *id);
+    let connector = |id: &ConnectorId| connector_title(t, vehicle, *id);
     let of = |what: &str, look: &str| say!(t, "seen-of", what = what, look = look);
     match seen {
         Seen::Lamp(id, share) => say!(t, "seen-light", lamp = part(id), light = light(t, *share)),
@@ -291,7 +297,7 @@ pub fn seen(t: Texts, vehicle: &Vehicle, seen: &Seen) -> String {
             say!(t, "seen-blinks", codes = codes.unwrap_or_default())
         }
         Seen::NoBlink => plain("seen-no-blink"),
-        Seen::Fuse(id, look) => of(&vehicle.fuse(*id).title, &fuse_look(t, *look)),
+        Seen::Fuse(id, look) => of(t.title(&vehicle.fuse(*id).title), &fuse_look(t, *look)),
         Seen::InstrumentFuseBlown(None) => plain("seen-meter-fuse-blown"),
         Seen::InstrumentFuseBlown(Some(tool)) => {
             say!(t, "seen-tool-fuse-blown", tool = tool_title(t, *tool))
@@ -322,11 +328,11 @@ pub fn seen(t: Texts, vehicle: &Vehicle, seen: &Seen) -> String {
             say!(t, how, connector = connector(id), cavity = *cavity)
         }
         Seen::Loom(id, looks) if looks.is_empty() => {
-            say!(t, "seen-loom-sound", station = &vehicle.station(*id).title)
+            say!(t, "seen-loom-sound", station = t.title(&vehicle.station(*id).title))
         }
         Seen::Loom(id, looks) => {
             let list: Vec<String> = looks.iter().map(|look| loom_look(t, vehicle, *look)).collect();
-            of(&vehicle.station(*id).title, &list.join("; "))
+            of(t.title(&vehicle.station(*id).title), &list.join("; "))
         }
         Seen::Stud(id, look) => {
             let look = match look {
@@ -335,10 +341,10 @@ pub fn seen(t: Texts, vehicle: &Vehicle, seen: &Seen) -> String {
                 StudLook::Off => "seen-stud-off",
                 StudLook::Corroded => "seen-stud-corroded",
             };
-            of(&vehicle.stud(*id).title, t.say(look))
+            of(t.title(&vehicle.stud(*id).title), t.say(look))
         }
-        Seen::Panel(id, true) => say!(t, "seen-panel-off", panel = &vehicle.panel(*id).title),
-        Seen::Panel(id, false) => say!(t, "seen-panel-on", panel = &vehicle.panel(*id).title),
+        Seen::Panel(id, true) => say!(t, "seen-panel-off", panel = t.title(&vehicle.panel(*id).title)),
+        Seen::Panel(id, false) => say!(t, "seen-panel-on", panel = t.title(&vehicle.panel(*id).title)),
         Seen::Done => plain("seen-done"),
         Seen::Wet(true) => plain("seen-wet"),
         Seen::Wet(false) => plain("seen-dry"),
@@ -357,7 +363,7 @@ fn screen(t: Texts, vehicle: &Vehicle, part: PartId, lines: &[f64]) -> String {
     /// Share of its full heat at which a line clears the mist before it, and at which it does so slowly.
     const CLEARS: f64 = 0.5;
     const SLOWLY: f64 = 0.05;
-    let title = part_title(vehicle, part);
+    let title = part_title(t, vehicle, part);
     let which = |fits: &dyn Fn(f64) -> bool| {
         let numbers: Vec<String> = lines
             .iter()
@@ -382,7 +388,7 @@ fn blink_text(t: Texts, vehicle: &Vehicle, code: u8) -> String {
         .modules()
         .flat_map(|(_, module)| &module.monitors)
         .find(|monitor| monitor.code == code)
-        .map_or(t.say("seen-blink-not-listed"), |monitor| monitor.title.as_str());
+        .map_or(t.say("seen-blink-not-listed"), |monitor| t.title(&monitor.title));
     say!(t, "seen-blink-code", count = code, meaning = meaning)
 }
 
@@ -410,7 +416,7 @@ pub fn terminal_look(t: Texts, look: TerminalLook) -> &'static str {
 
 /// What is found on a conductor under the tape, as a sentence.
 pub fn loom_look(t: Texts, vehicle: &Vehicle, look: LoomLook) -> String {
-    let title = |id: ConductorId| conductor_title(vehicle, id);
+    let title = |id: ConductorId| conductor_title(t, vehicle, id);
     match look {
         LoomLook::Parted(id) => say!(t, "look-parted", wire = title(id)),
         LoomLook::Corroded(id) => say!(t, "look-corroded", wire = title(id)),
@@ -520,13 +526,15 @@ pub fn refusal_with_names(t: Texts, vehicle: &Vehicle, why: Refusal) -> String {
 #[must_use]
 pub fn refusal(t: Texts, vehicle: &Vehicle, refusal: Refusal) -> String {
     let id = match refusal {
-        Refusal::BehindPanel(id) => return say!(t, "refusal-panel", panel = &vehicle.panel(id).title),
+        Refusal::BehindPanel(id) => {
+            return say!(t, "refusal-panel", panel = t.title(&vehicle.panel(id).title));
+        }
         Refusal::LidTooLow => {
             let degrees = vehicle.lid.reach_degrees;
             return say!(t, "refusal-lid-too-low", lid = lid_word(t, vehicle), degrees = degrees);
         }
         Refusal::LoadSpaceClosed(id) => {
-            let (lid, panel) = (lid_word(t, vehicle), &vehicle.panel(id).title);
+            let (lid, panel) = (lid_word(t, vehicle), t.title(&vehicle.panel(id).title));
             return say!(t, "refusal-load-space", lid = lid, panel = panel);
         }
         Refusal::NoSuchWait => return say!(t, "refusal-no-such-wait", most = LONGEST_WAIT_MINUTES),

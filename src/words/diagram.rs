@@ -9,7 +9,7 @@ use serde::Deserialize;
 use super::html::escaped;
 use crate::diagram::{Diagram, Label, Names, Spot, Stroke, SymbolKind, Tone, Wire};
 use crate::vehicle::Vehicle;
-use crate::words::Texts;
+use crate::words::{Language, Texts};
 
 const STYLE: &str = "text{font-family:Arial,Helvetica,'Liberation Sans','DejaVu Sans',sans-serif;fill:#1d2126}\
 .name{fill:#5a626b}.wire{font-weight:bold}.heading{font-weight:bold}\
@@ -50,7 +50,9 @@ fn colours(letters: &str) -> (&'static str, Option<&'static str>) {
 /// The diagram's own words.
 #[must_use]
 pub fn diagram_names(t: Texts) -> Names {
+    let titles_in = (t.language() != Language::English).then(|| t.language().tag());
     Names {
+        titles_in,
         battery: t.say("component-battery"),
         supply: t.say("drawn-supply"),
         ground: t.say("drawn-ground"),
@@ -117,7 +119,7 @@ fn wire_svg(vehicle: &Vehicle, wire: &Wire) -> String {
     let conductor = vehicle.conductor(wire.conductor);
     let (ground, tracer) = colours(&conductor.colour);
     let path = path(&wire.points);
-    let title = escaped(&conductor.title);
+    let title = escaped(conductor.title.written());
     let tracer = tracer.map_or_else(String::new, |tracer| {
         format!("<path class=\"core tracer\" stroke=\"{tracer}\" style=\"stroke:{tracer}\" d=\"{path}\"/>")
     });

@@ -28,16 +28,16 @@ pub fn not_put_back(t: Texts, job: &Job) -> Vec<String> {
     left_about(job)
         .into_iter()
         .map(|left| match left {
-            Left::Panel(id) => say!(t, "left-panel", panel = &vehicle.panel(id).title),
-            Left::Plug(id) => say!(t, "left-plug", connector = &vehicle.connector(id).title),
-            Left::Switch(id) => say!(t, "left-switch", part = part_title(vehicle, id)),
-            Left::Fuse(id) => say!(t, "left-fuse", fuse = &vehicle.fuse(id).title),
+            Left::Panel(id) => say!(t, "left-panel", panel = t.title(&vehicle.panel(id).title)),
+            Left::Plug(id) => say!(t, "left-plug", connector = t.title(&vehicle.connector(id).title)),
+            Left::Switch(id) => say!(t, "left-switch", part = part_title(t, vehicle, id)),
+            Left::Fuse(id) => say!(t, "left-fuse", fuse = t.title(&vehicle.fuse(id).title)),
             Left::Clip(tool) => say!(t, "left-clip", tool = tool_title(t, tool)),
             Left::Probe => t.say("left-probe").to_owned(),
             Left::Clamp => t.say("left-clamp").to_owned(),
             Left::Lockout => t.say("left-lockout").to_owned(),
             Left::Recorder => t.say("left-recorder").to_owned(),
-            Left::Lid => say!(t, "left-lid", lid = &vehicle.lid.title),
+            Left::Lid => say!(t, "left-lid", lid = t.title(&vehicle.lid.title)),
         })
         .collect()
 }

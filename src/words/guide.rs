@@ -108,7 +108,7 @@ pub fn names_here(t: Texts, vehicle: &Vehicle, topic: Topic) -> String {
             let mut text: String = vehicle
                 .fuses
                 .iter()
-                .map(|fuse| format!("{:<6} {} ({} A)\n", fuse.id, fuse.title, fuse.rating_amps))
+                .map(|fuse| format!("{:<6} {} ({} A)\n", fuse.id, t.title(&fuse.title), fuse.rating_amps))
                 .collect();
             text.push_str(&format!("in the box: {} A\n", boxed.join(", ")));
             text
@@ -133,7 +133,10 @@ pub fn names_here(t: Texts, vehicle: &Vehicle, topic: Topic) -> String {
                     };
                     format!(
                         "{:<17} {} ({kind}): {} in parts, {} min\n",
-                        part.id, part.title, part.price, part.fit_minutes
+                        part.id,
+                        t.title(&part.title),
+                        part.price,
+                        part.fit_minutes
                     )
                 })
                 .collect();
@@ -177,14 +180,14 @@ fn pins(t: Texts, vehicle: &Vehicle) -> String {
     for (at, connector) in vehicle.connectors.iter().enumerate() {
         let id = crate::vehicle::ConnectorId::at(at);
         let place = reach_text(t, vehicle, connector.reach);
-        text.push_str(&format!("{}\n", titled(t, &connector.id, &connector.title, place)));
+        text.push_str(&format!("{}\n", titled(t, &connector.id, t.title(&connector.title), place)));
         for cavity in 1..=connector.cavities {
             let halves =
                 if connector.mate == Mate::Loom { &[Half::Loom, Half::Mate][..] } else { &[Half::Loom][..] };
             let wires: Vec<String> = halves
                 .iter()
                 .filter_map(|&half| vehicle.conductor_in(id, half, cavity))
-                .map(|conductor| conductor_title(vehicle, conductor))
+                .map(|conductor| conductor_title(t, vehicle, conductor))
                 .collect();
             if !wires.is_empty() {
                 text.push_str(&format!("  {cavity:>2}  {}\n", wires.join(" | ")));
@@ -198,13 +201,13 @@ fn places(t: Texts, vehicle: &Vehicle) -> String {
     let mut text = format!("{}\n", t.say("words-panels"));
     for panel in &vehicle.panels {
         let (off, on) = (panel.off_minutes, panel.on_minutes);
-        let about = say!(t, "words-panel", title = &panel.title, off = off, on = on);
+        let about = say!(t, "words-panel", title = t.title(&panel.title), off = off, on = on);
         text.push_str(&format!("  {:<14} {about}\n", panel.id));
     }
     text.push_str(&format!("{}\n", t.say("words-studs")));
     for stud in &vehicle.studs {
         let place = reach_text(t, vehicle, stud.reach);
-        let about = say!(t, "words-stud", title = &stud.title, place = place);
+        let about = say!(t, "words-stud", title = t.title(&stud.title), place = place);
         text.push_str(&format!("  {:<14} {about}\n", stud.id));
     }
     let battery = say!(t, "words-battery", place = reach_text(t, vehicle, vehicle.battery.reach));
@@ -222,7 +225,7 @@ fn loom(t: Texts, vehicle: &Vehicle) -> String {
     let mut text = format!("{}\n", t.say("words-stations"));
     for (at, station) in vehicle.stations.iter().enumerate() {
         let place = reach_text(t, vehicle, station.reach);
-        text.push_str(&format!("{}\n", titled(t, &station.id, &station.title, place)));
+        text.push_str(&format!("{}\n", titled(t, &station.id, t.title(&station.title), place)));
         let here = vehicle
             .conductors
             .iter()
@@ -298,7 +301,7 @@ fn diagram(t: Texts, vehicle: &Vehicle) -> String {
     for part in &vehicle.parts {
         let pins = &vehicle.connector(part.connector).mate_id;
         let inside = inside(t, &part.kind);
-        let part = say!(t, "words-part", part = &part.title, pins = pins, inside = inside);
+        let part = say!(t, "words-part", part = t.title(&part.title), pins = pins, inside = inside);
         text.push_str(&format!("  {part}\n"));
     }
     text
@@ -337,9 +340,9 @@ fn inside(t: Texts, kind: &PartKind) -> String {
                 say!(t, "inside-pin", pin = pin, title = title, what = what)
             };
             let inputs: Vec<String> =
-                module.inputs.iter().map(|x| pin(x.pin, &x.title, input_text(t, x))).collect();
+                module.inputs.iter().map(|x| pin(x.pin, t.title(&x.title), input_text(t, x))).collect();
             let outputs: Vec<String> =
-                module.outputs.iter().map(|x| pin(x.pin, &x.title, output_text(t, x))).collect();
+                module.outputs.iter().map(|x| pin(x.pin, t.title(&x.title), output_text(t, x))).collect();
             say!(
                 t,
                 "inside-module",

@@ -21,12 +21,12 @@ pub fn circuits(t: Texts, scenario: &Scenario) -> String {
     let mut all: Vec<String> = Vec::new();
     for trial in &scenario.trials {
         let circuit = match trial {
-            Trial::Key(_) | Trial::Press(_) => part_title(vehicle, vehicle.latch().0).to_owned(),
+            Trial::Key(_) | Trial::Press(_) => part_title(t, vehicle, vehicle.latch().0).to_owned(),
             Trial::Switch(_, watch) if watch.len() <= NAMED => {
-                watch.iter().map(|&part| part_title(vehicle, part)).collect::<Vec<_>>().join(", ")
+                watch.iter().map(|&part| part_title(t, vehicle, part)).collect::<Vec<_>>().join(", ")
             }
             Trial::Switch(switch, watch) => {
-                say!(t, "circuit-of-many", switch = part_title(vehicle, *switch), count = watch.len())
+                say!(t, "circuit-of-many", switch = part_title(t, vehicle, *switch), count = watch.len())
             }
             Trial::Rest { .. } => t.say("circuit-rest").to_owned(),
         };

@@ -14,6 +14,8 @@ use fluent_syntax::ast::Entry;
 use serde::{Deserialize, Serialize};
 use unic_langid::LanguageIdentifier;
 
+use crate::vehicle::Title;
+
 /// A language in which the interface speaks.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
 pub enum Language {
@@ -138,6 +140,17 @@ impl Texts {
     #[must_use]
     pub fn language(self) -> Language {
         self.0.language
+    }
+
+    /// What a thing of a vehicle is called. In English it is as the file is written, also in a file of another language: what
+    /// records keep hangs on nothing else.
+    #[must_use]
+    pub fn title(self, title: &Title) -> &str {
+        let translated = match self.language() {
+            Language::English => None,
+            other => title.translated(other.tag()),
+        };
+        translated.unwrap_or_else(|| title.written())
     }
 
     /// A text without variables. A test holds that each is there in each language; if one were not, English would be said.

@@ -22,7 +22,7 @@ pub use file::{FileError, SourceFile, report};
 pub use nearest::nearest;
 pub use ron2::ast::Expr;
 pub use shape::{Fields, Form, Variant};
-pub use value::Written;
+pub use value::{Table, Written};
 
 #[doc(inline)]
 pub use crate::{choice, record};

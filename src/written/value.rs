@@ -41,7 +41,9 @@ pub(super) fn mismatch<T: Written>(expr: &Expr<'_>, hint: String, problems: &mut
 /// Where the bracket stands in which an expression has its parts.
 fn opening(expr: &Expr<'_>) -> Option<Span> {
     match expr {
-        Expr::Unit(_) | Expr::Seq(_) | Expr::Tuple(_) | Expr::AnonStruct(_) => Some(Span::of(expr)),
+        Expr::Unit(_) | Expr::Seq(_) | Expr::Map(_) | Expr::Tuple(_) | Expr::AnonStruct(_) => {
+            Some(Span::of(expr))
+        }
         Expr::Option(option) => option.value.as_ref().map(|value| Span::from(&value.open_paren)),
         Expr::Struct(named) => named.body.as_ref().map(bracket),
         _ => None,
@@ -249,6 +251,42 @@ impl<T: Written> Written for Vec<T> {
         let items: Vec<_> = list.items.iter().map(|item| T::read(&item.expr, problems)).collect();
         let spoiled = problems.is_spoiled(Span::of(expr));
         items.into_iter().collect::<Option<_>>().filter(|_| !spoiled)
+    }
+}
+
+/// Values by a text each, in the file's order.
+#[derive(Clone, Debug)]
+pub struct Table<T>(pub Vec<(At<String>, T)>);
+
+impl<T> Default for Table<T> {
+    fn default() -> Self {
+        Self(Vec::new())
+    }
+}
+
+impl<T: Written> Written for Table<T> {
+    fn expected() -> String {
+        "a map".to_owned()
+    }
+
+    fn example() -> String {
+        format!("{{\"some text\": {}}}", T::example())
+    }
+
+    fn read(expr: &Expr<'_>, problems: &mut Problems) -> Option<Self> {
+        let Expr::Map(map) = expr else {
+            return mismatch(expr, Self::hint(), problems);
+        };
+        let entries: Vec<_> = map
+            .entries
+            .iter()
+            .map(|entry| {
+                let (key, value) = (At::read(&entry.key, problems), T::read(&entry.value, problems));
+                Some((key?, value?))
+            })
+            .collect();
+        let spoiled = problems.is_spoiled(Span::of(expr));
+        entries.into_iter().collect::<Option<_>>().filter(|_| !spoiled).map(Self)
     }
 }
 

@@ -19,7 +19,7 @@ use probeworthy::circuit::{
     cold_resistance_ohms, opening_seconds, operating_point, warm_fuse,
 };
 use probeworthy::scenario::{SHELF, load};
-use probeworthy::vehicle::{Conductor, End, PartKind, PhysicalState, Point, Run, Wiring};
+use probeworthy::vehicle::{Conductor, End, PartKind, PhysicalState, Point, Run, Title, Wiring};
 
 /// Asserts that `found` is what the book prints: `"9.65"` is 9.65 ± 0.005, `".60e-3"` is 0.60e-3 ± 0.005e-3.
 #[track_caller]
@@ -407,7 +407,7 @@ const WIRE_MILLIOHMS_PER_METRE: [(f64, Option<f64>, f64); 8] = [
 fn wire_ohms(square_millimetres: f64, metres: f64) -> f64 {
     let wire = Conductor {
         id: "w".into(),
-        title: "a wire".into(),
+        title: Title::new("a wire"),
         colour: "BK".into(),
         square_millimetres,
         from: End::BatteryPlus,

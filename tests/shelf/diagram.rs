@@ -8,7 +8,7 @@ use std::process::Command;
 use probeworthy::diagram::{Diagram, Frame, Spot, Stroke, SymbolKind, Thing, Tone, feeding_fuses};
 use probeworthy::scenario::{Scenario, Trial, Variation, load, load_vehicle};
 use probeworthy::vehicle::{
-    ConductorId, ConnectorId, End, EyeletId, FuseId, Half, Mate, PartId, PartKind, StudId, Vehicle,
+    ConductorId, ConnectorId, End, EyeletId, FuseId, Half, Mate, PartId, PartKind, StudId, Title, Vehicle,
 };
 use probeworthy::words::{Language, Texts, diagram_names, diagram_svg};
 
@@ -62,7 +62,7 @@ fn all() -> Vec<(Vehicle, Diagram)> {
         .flat_map(|vehicle| {
             Language::ALL.map(|language| {
                 let diagram = drawn(language, &vehicle);
-                (vehicle.clone(), diagram)
+                (vehicle.titled_in(language.tag()), diagram)
             })
         })
         .collect()
@@ -131,12 +131,15 @@ fn everything_of_the_vehicle_is_in_it_once() {
                 let is_it = |label: &&probeworthy::diagram::Label| label.thing == Some(thing);
                 let label = diagram.labels.iter().find(is_it).expect("a tick's number");
                 assert_eq!(label.text, number, "{id}: {}", conductor.id);
-                let key = format!("{number}  {}", vehicle.station(station).title);
+                let key = format!("{number}  {}", vehicle.station(station).title.written());
                 assert!(diagram.labels.iter().any(|label| label.text == key), "{id}: {key} in the key");
             }
         }
         let title = |text: &str| diagram.labels.iter().any(|label| label.text == text);
-        assert!(title(&vehicle.title) && title("30") && title("31"), "{id}: heading, feed and ground");
+        assert!(
+            title(vehicle.title.written()) && title("30") && title("31"),
+            "{id}: heading, feed and ground"
+        );
     }
 }
 
@@ -716,9 +719,9 @@ fn the_page_is_one_whole_svg_with_its_texts_and_nothing_from_outside() {
 fn what_an_author_writes_cannot_break_the_page() {
     let mut vehicle = load_vehicle("estate").expect("a sound vehicle");
     let nasty = "<b>&\"' ]]></svg><script>";
-    vehicle.title = nasty.to_owned();
-    vehicle.stations[0].title = nasty.to_owned();
-    vehicle.conductors[0].title = nasty.to_owned();
+    vehicle.title = Title::new(nasty);
+    vehicle.stations[0].title = Title::new(nasty);
+    vehicle.conductors[0].title = Title::new(nasty);
     let svg = diagram_svg(&vehicle, &drawn(Language::English, &vehicle));
     let document = roxmltree::Document::parse(&svg).expect("still XML");
     let heading = document.descendants().filter(|node| node.text() == Some(nasty)).count();

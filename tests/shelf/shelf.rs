@@ -2,18 +2,21 @@
 //! with; the vehicles keep to what is known of fuses and wires; the small scenarios are fair.
 #![expect(clippy::print_stdout, reason = "a test of a part of the shelf says of which part")]
 
-use std::collections::BTreeMap;
+use std::collections::{BTreeMap, BTreeSet};
 use std::sync::{Arc, LazyLock};
 
 use probeworthy::bench::{Action, Certain, InstrumentErrors, LidTo, World, step};
 use probeworthy::fault::PlacedFault;
-use probeworthy::scenario::{SHELF, Scenario, Trial, VEHICLES, load};
+use probeworthy::scenario::{SHELF, Scenario, Trial, VEHICLES, load, load_vehicle};
 use probeworthy::survey::{Survey, gives_complaint, opens_when_sound};
 use probeworthy::threads;
 use probeworthy::vehicle::{
-    ConductorId, ConnectorId, End, FuseId, Half, KeyButton, PanelId, PartId, PartKind, Side, Vehicle,
+    ConductorId, ConnectorId, End, FuseId, Half, KeyButton, Mate, PanelId, PartId, PartKind, Side, Title,
+    Vehicle,
 };
-use probeworthy::words::{Texts, circuits, parse, shelf_row, shelf_row_begins, shelf_table_head, text};
+use probeworthy::words::{
+    Language, Texts, circuits, parse, shelf_row, shelf_row_begins, shelf_table_head, text,
+};
 
 static SCENARIOS: LazyLock<Vec<Arc<Scenario>>> = LazyLock::new(|| {
     let all = SHELF.iter().map(|shelf| match load(shelf.id) {
@@ -274,8 +277,45 @@ fn the_trailer_socket_is_wired_by_its_standard() {
     ] {
         let wire = tow.conductor_in(socket, Half::Loom, contact).expect("a wire ends there");
         let wire = tow.conductor(wire);
-        assert_eq!(wire.title, format!("socket {contact}, {title}"));
+        assert_eq!(wire.title.written(), format!("socket {contact}, {title}"));
         assert_eq!(wire.square_millimetres, size, "{}", wire.id);
+    }
+}
+
+/// Every title of a vehicle of the shelf is there in every language, and what can be chosen of one kind is told apart in it.
+#[test]
+fn every_title_is_translated() {
+    for language in Language::ALL.into_iter().filter(|one| *one != Language::English) {
+        let tag = language.tag();
+        for (name, _) in VEHICLES {
+            let mut vehicle = load_vehicle(name).expect("a sound vehicle");
+            let own_pins: Vec<Title> = vehicle
+                .connectors
+                .iter()
+                .filter(|x| x.mate == Mate::Pins)
+                .map(|x| x.mate_title.clone())
+                .collect();
+            // Of its pins a connector's title says whose they are.
+            let missing: Vec<Title> = (vehicle.titles_mut().into_iter().map(|title| title.clone()))
+                .filter(|title| title.translated(tag).is_none() && !own_pins.contains(title))
+                .collect();
+            assert!(missing.is_empty(), "{name} has no {tag} for {missing:?}");
+            let t = Texts::of(language);
+            let kinds = [
+                vehicle.connectors.iter().map(|x| &x.title).collect::<Vec<_>>(),
+                vehicle.parts.iter().map(|x| &x.title).collect(),
+                vehicle.conductors.iter().map(|x| &x.title).collect(),
+                vehicle.stations.iter().map(|x| &x.title).collect(),
+                vehicle.fuses.iter().map(|x| &x.title).collect(),
+                vehicle.studs.iter().map(|x| &x.title).collect(),
+                vehicle.panels.iter().map(|x| &x.title).collect(),
+            ];
+            for titles in kinds {
+                let written: BTreeSet<&str> = titles.iter().map(|title| title.written()).collect();
+                let told: BTreeSet<&str> = titles.iter().map(|title| t.title(title)).collect();
+                assert_eq!(told.len(), written.len(), "{name}: {told:?}");
+            }
+        }
     }
 }
 

@@ -159,7 +159,7 @@ fn sheets_and_diagrams_are_of_the_job() {
         vehicle.conductor_in(probeworthy::vehicle::ConnectorId::at(module), Half::Loom, 1).expect("a wire");
     let row = format!(
         "<td>1</td><td>{}</td><td>{}</td>",
-        vehicle.conductor(wire).title,
+        vehicle.conductor(wire).title.written(),
         vehicle.conductor(wire).colour
     );
     assert!(home.read("seed.html").contains(&row), "{row}");

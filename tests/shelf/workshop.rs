@@ -292,7 +292,11 @@ fn a_learners_sheet_holds_the_wiring_and_nothing_of_the_answer() {
                 for (half, from) in [(Half::Loom, 1), (Half::Mate, 5)] {
                     let Some(wire) = vehicle.conductor_in(id, half, cavity) else { continue };
                     let wire = vehicle.conductor(wire);
-                    let told = [wire.title.clone(), wire.colour.clone(), wire.square_millimetres.to_string()];
+                    let told = [
+                        wire.title.written().to_owned(),
+                        wire.colour.clone(),
+                        wire.square_millimetres.to_string(),
+                    ];
                     assert_eq!(row[from..from + 3], told, "{}: {} {cavity}", vehicle.id, connector.id);
                     assert!(!row[from + 3].is_empty());
                 }

@@ -125,7 +125,11 @@ fn a_file_is_followed_through_slips_and_with_its_vehicle() {
 
     fs::write(&vehicle, vehicle_text.replacen("title: \"", "title: \"My ", 1)).expect("a file");
     let changed = watch.look().expect("the vehicle has changed").expect("it is sound");
-    assert!(changed.scenario.vehicle.title.starts_with("My "), "{}", changed.scenario.vehicle.title);
+    assert!(
+        changed.scenario.vehicle.title.written().starts_with("My "),
+        "{:?}",
+        changed.scenario.vehicle.title
+    );
 
     fs::write(&vehicle, "(").expect("a file");
     assert!(watch.look().expect("the vehicle has changed").is_err());

@@ -28,7 +28,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     for (id, part) in vehicle.parts().filter(|(_, part)| part.reach.zone == Zone::Cabin) {
         let PartKind::Switch { springs_back, .. } = part.kind else { continue };
         if springs_back {
-            act(ui, bay, &say!(t, "cabin-press", part = &part.title), Action::Press(id));
+            act(ui, bay, &say!(t, "cabin-press", part = t.title(&part.title)), Action::Press(id));
         }
     }
     switches(ui, bay, vehicle);
@@ -36,7 +36,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
         act(ui, bay, t.say("cabin-lever"), Action::Lever);
         for (at, panel) in vehicle.panels.iter().enumerate().filter(|(_, panel)| panel.zone == Zone::Cabin) {
             let place = Place::Panel(PanelId::at(at));
-            if ui.button(capital(&say!(t, "cabin-panel", panel = &panel.title))).clicked()
+            if ui.button(capital(&say!(t, "cabin-panel", panel = t.title(&panel.title)))).clicked()
                 && !hand_tools::touched(bay, place)
             {
                 bay.open = Some(place);
@@ -46,7 +46,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     ui.separator();
     for (at, file) in vehicle.connectors.iter().enumerate() {
         if file.reach.zone == Zone::Cabin
-            && ui.button(say!(t, "cabin-open", connector = &file.title)).clicked()
+            && ui.button(say!(t, "cabin-open", connector = t.title(&file.title))).clicked()
         {
             bay.open = Some(Place::Connector(ConnectorId::at(at)));
         }
@@ -61,9 +61,10 @@ fn switches(ui: &mut egui::Ui, bay: &mut Bay, vehicle: &Vehicle) {
         for (id, part) in vehicle.parts().filter(|(_, part)| part.reach.zone == Zone::Cabin) {
             let PartKind::Switch { springs_back: false, .. } = part.kind else { continue };
             let on = bay.job.as_ref().is_some_and(|job| job.scene().switched_on()[id.index()]);
-            ui.label(capital(&part.title));
-            wanted =
-                on_or_off(ui, t, &part.title, Some(on)).map(|on| Action::Switch(id, on)).or(wanted.take());
+            ui.label(capital(t.title(&part.title)));
+            wanted = on_or_off(ui, t, t.title(&part.title), Some(on))
+                .map(|on| Action::Switch(id, on))
+                .or(wanted.take());
             ui.end_row();
         }
         let known = bay.job.as_ref().and_then(|job| lockout(job));

@@ -79,7 +79,9 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, text_perce
             (Mate::Loom, _) if leads_onto_the_lid(vehicle, id) => {
                 &[(Half::Loom, t.say("connector-body-half")), (Half::Mate, &on_lid)]
             }
-            (Mate::Loom, _) => &[(Half::Loom, &connector.title), (Half::Mate, &connector.mate_title)],
+            (Mate::Loom, _) => {
+                &[(Half::Loom, t.title(&connector.title)), (Half::Mate, t.title(&connector.mate_title))]
+            }
             (Mate::Pins, true) => &[(Half::Loom, t.say("connector-loom-half"))],
             (Mate::Pins, false) => {
                 &[(Half::Loom, t.say("connector-loom-half")), (Half::Mate, t.say("connector-own-pins"))]
@@ -151,7 +153,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, text_perce
     let parts: Vec<(PartId, String, u32, f64)> = vehicle
         .parts()
         .filter(|(_, part)| part.connector == id)
-        .map(|(part, file)| (part, file.title.clone(), file.price, file.fit_minutes))
+        .map(|(part, file)| (part, t.title(&file.title).to_owned(), file.price, file.fit_minutes))
         .collect();
     if !parts.is_empty() {
         ui.separator();

@@ -80,7 +80,7 @@ pub(super) fn face(
         let own_pin = half == Half::Mate && connector.mate == Mate::Pins;
         let label = match wire {
             Some(wire) => {
-                let wire = words::conductor_title(vehicle, wire);
+                let wire = words::conductor_title(t, vehicle, wire);
                 say!(t, "connector-cavity", cavity = cavity, wire = wire)
             }
             None if own_pin => say!(t, "connector-pin", cavity = cavity),

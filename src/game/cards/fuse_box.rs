@@ -115,9 +115,9 @@ pub(super) fn fuse_box(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
 fn slot(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette, id: FuseId) {
     let t = bay.texts;
     let file = bay.vehicle().fuse(id);
-    let label = capital(&say!(t, "cabin-rating", fuse = &file.title, amps = file.rating_amps));
+    let label = capital(&say!(t, "cabin-rating", fuse = t.title(&file.title), amps = file.rating_amps));
     let sides = [("cabin-feed-side", Side::Feed), ("cabin-load-side", Side::Load)]
-        .map(|(name, side)| (say!(t, name, fuse = &file.title), Point::Fuse(id, side)));
+        .map(|(name, side)| (say!(t, name, fuse = t.title(&file.title)), Point::Fuse(id, side)));
     let fitted = bay.job.as_ref().and_then(|job| job.scene().fuses_fitted().get(id.index()).copied());
     let look = look_of(ui.ctx(), bay, id);
     ui.horizontal(|ui| {
@@ -161,7 +161,7 @@ fn chosen(ui: &mut egui::Ui, bay: &mut Bay) {
     let file = bay.vehicle().fuse(id);
     // What belongs there, unless another was taken from the tray.
     let rating = bay.draft.fuse_rating.unwrap_or(file.rating_amps);
-    let title = capital(&file.title);
+    let title = capital(t.title(&file.title));
     let fitted = bay.job.as_ref().is_none_or(|job| job.scene().fuses_fitted().get(id.index()) == Some(&true));
     let look = look_of(ui.ctx(), bay, id);
     let stands = match look {
@@ -315,7 +315,7 @@ mod tests {
         let name = {
             let fuse = &harness.state().bay.vehicle().fuses[1];
             // A figure stays with its unit where the line wraps.
-            capital(&format!("{} {}\u{a0}A", fuse.title, fuse.rating_amps))
+            capital(&format!("{} {}\u{a0}A", fuse.title.written(), fuse.rating_amps))
         };
         harness.get_by_role_and_label(egui::accesskit::Role::RadioButton, &name).click();
         harness.run_steps(2);

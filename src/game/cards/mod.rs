@@ -430,11 +430,11 @@ fn grows(open: Place) -> bool {
 
 fn title(t: Texts, vehicle: &Vehicle, open: Place) -> String {
     match open {
-        Place::Connector(id) => vehicle.connector(id).title.clone(),
-        Place::Station(id) => vehicle.station(id).title.clone(),
-        Place::Stud(id) => vehicle.stud(id).title.clone(),
-        Place::Panel(id) => vehicle.panel(id).title.clone(),
-        Place::Lid => vehicle.lid.title.clone(),
+        Place::Connector(id) => t.title(&vehicle.connector(id).title).to_owned(),
+        Place::Station(id) => t.title(&vehicle.station(id).title).to_owned(),
+        Place::Stud(id) => t.title(&vehicle.stud(id).title).to_owned(),
+        Place::Panel(id) => t.title(&vehicle.panel(id).title).to_owned(),
+        Place::Lid => t.title(&vehicle.lid.title).to_owned(),
         Place::Cabin => t.say("card-cabin").to_owned(),
         Place::Front => t.say("card-front").to_owned(),
         Place::Key => t.say("card-key").to_owned(),

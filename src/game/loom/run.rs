@@ -3,6 +3,7 @@
 use std::collections::BTreeMap;
 
 use probeworthy::vehicle::{Conductor, ConductorId, ConnectorId, End, Half, Mate, StationId, Vehicle};
+use probeworthy::words::Texts;
 
 /// Something that the run passes.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -14,10 +15,10 @@ pub(super) enum Stop {
 
 impl Stop {
     /// Its name for people.
-    pub(super) fn title(self, vehicle: &Vehicle) -> &str {
+    pub(super) fn title(self, t: Texts, vehicle: &Vehicle) -> &str {
         match self {
-            Self::Station(id) => &vehicle.station(id).title,
-            Self::Connector(id) => &vehicle.connector(id).title,
+            Self::Station(id) => t.title(&vehicle.station(id).title),
+            Self::Connector(id) => t.title(&vehicle.connector(id).title),
         }
     }
 }

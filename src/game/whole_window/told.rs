@@ -39,6 +39,9 @@ fn what_is_painted_is_told() {
     done(&mut job, Action::Repair(mending));
     let mut window = viewer.window(bay_of(&job), &bare.anchors);
     window.bay.open = Some(Place::Station(station));
-    let told = format!("{} has been spliced and sleeved here", words::conductor_title(vehicle, wire));
+    let told = format!(
+        "{} has been spliced and sleeved here",
+        words::conductor_title(words::Texts::english(), vehicle, wire)
+    );
     assert!(window.look(FRAMES, None).tells_of(&told), "{told}");
 }

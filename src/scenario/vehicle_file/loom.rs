@@ -5,7 +5,9 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::in_range;
 use super::names::VehicleNames;
 use super::written::{ConductorAsWritten, EndAsWritten, MateAsWritten, VehicleAsWritten};
-use crate::vehicle::{Conductor, ConnectorId, End, EyeletId, FuseId, Half, Run, Side, SpliceId, StationId};
+use crate::vehicle::{
+    Conductor, ConnectorId, End, EyeletId, FuseId, Half, Run, Side, SpliceId, StationId, Title,
+};
 use crate::written::{At, Problems};
 
 /// A half by name and a cavity by number; a problem where there is none such.
@@ -88,7 +90,7 @@ pub(super) fn conductor(
     }
     Some(Conductor {
         id: conductor.id.value.clone(),
-        title: conductor.title.value.clone(),
+        title: Title::new(&conductor.title.value),
         colour: conductor.colour.value.clone(),
         square_millimetres: conductor.square_millimetres.value,
         from: from?,

@@ -11,10 +11,10 @@ mod written;
 use crate::circuit::FUSE_RATINGS_AMPS;
 use crate::vehicle::{
     Battery, Charging, Conductor, Connector, Eyelet, FuseSlot, Key, Leakage, Lid, Manner, Mate, Panel,
-    PanelId, Part, PartId, Reach, Splice, Station, Stud, StudId, Vehicle, Zone,
+    PanelId, Part, PartId, Reach, Splice, Station, Stud, StudId, Title, Vehicle, Zone,
 };
 use crate::written::{At, Problems};
-use names::{mate_id, titles, unique_names};
+use names::{mate_id, titles, translate, unique_names};
 use parts::PartKindAsWritten;
 use written::{ChargingAsWritten, MateAsWritten, ZoneAsWritten};
 
@@ -85,7 +85,7 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
             in_range(&station.moves, 0.0, 1.0, "", "how much a station moves", problems);
             Some(Station {
                 id: station.id.value.clone(),
-                title: station.title.value.clone(),
+                title: Title::new(&station.title.value),
                 reach: reach(station.zone, &station.panel, problems)?,
                 moves: station.moves.value,
             })
@@ -97,7 +97,7 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
         .map(|stud| {
             Some(Stud {
                 id: stud.id.value.clone(),
-                title: stud.title.value.clone(),
+                title: Title::new(&stud.title.value),
                 reach: reach(stud.zone, &stud.panel, problems)?,
             })
         })
@@ -119,7 +119,7 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
             rating(&fuse.amps, problems);
             Some(FuseSlot {
                 id: fuse.id.value.clone(),
-                title: fuse.title.value.clone(),
+                title: Title::new(&fuse.title.value),
                 rating_amps: fuse.amps.value,
                 reach: reach(fuse.zone, &fuse.panel, problems)?,
             })
@@ -129,7 +129,7 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
         .connectors
         .iter()
         .map(|connector| {
-            let title = connector.title.value.clone();
+            let title = Title::new(&connector.title.value);
             in_range(
                 &connector.contact_milliohms,
                 0.1,
@@ -140,8 +140,10 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
             );
             one_to(&connector.cavities, 60, "a connector cannot have", "cavities", problems);
             let (mate, mate_title) = match &connector.mate {
-                MateAsWritten::Pins => (Mate::Pins, format!("{title}, the part's own pins")),
-                MateAsWritten::Loom { title, .. } => (Mate::Loom, title.value.clone()),
+                MateAsWritten::Pins => {
+                    (Mate::Pins, Title::new(format!("{}, the part's own pins", title.written())))
+                }
+                MateAsWritten::Loom { title, .. } => (Mate::Loom, Title::new(&title.value)),
             };
             Some(Connector {
                 id: connector.id.value.clone(),
@@ -168,9 +170,9 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
     if problems.len() > before {
         return None;
     }
-    let vehicle = Vehicle {
+    let mut vehicle = Vehicle {
         id: file.id.value.clone(),
-        title: file.title.value.clone(),
+        title: Title::new(&file.title.value),
         battery: battery?,
         leakage: Leakage {
             to_body_ohms: file.leakage.to_body_megohms.value * 1e6,
@@ -185,7 +187,7 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
         splices: file
             .splices
             .iter()
-            .map(|splice| Splice { id: splice.id.value.clone(), title: splice.title.value.clone() })
+            .map(|splice| Splice { id: splice.id.value.clone(), title: Title::new(&splice.title.value) })
             .collect(),
         studs: studs.into_iter().collect::<Option<_>>()?,
         eyelets: eyelets.into_iter().collect::<Option<_>>()?,
@@ -194,6 +196,7 @@ pub(super) fn resolve(file: &VehicleAsWritten, problems: &mut Problems) -> Optio
         conductors: conductors.into_iter().collect::<Option<_>>()?,
         manner: Manner::default(),
     };
+    translate(file, &mut vehicle, problems);
     sense::look(file, &vehicle, problems);
     Some(vehicle)
 }
@@ -266,7 +269,7 @@ fn panels(file: &VehicleAsWritten, problems: &mut Problems) -> Vec<Panel> {
             in_range(&panel.on_minutes, 0.0, 600.0, "min", "the time to put a panel back", problems);
             Panel {
                 id: panel.id.value.clone(),
-                title: panel.title.value.clone(),
+                title: Title::new(&panel.title.value),
                 zone: panel.zone.into(),
                 opens: panel.opens.map(Zone::from),
                 off_minutes: panel.off_minutes.value,
@@ -303,7 +306,7 @@ fn lid(file: &VehicleAsWritten, problems: &mut Problems) -> Lid {
         );
     }
     Lid {
-        title: lid.title.value.clone(),
+        title: Title::new(&lid.title.value),
         is_door: lid.door,
         full_degrees: lid.full_degrees.value,
         springs_degrees: lid.springs_degrees.value,

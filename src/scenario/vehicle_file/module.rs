@@ -7,7 +7,7 @@ use super::names::{Names, check_name, once};
 use super::parts::Pins;
 use crate::vehicle::{
     Driver, Effect, Input, KeyButton, Module, Monitor, MonitorKind, OffTie, Output, OutputKind, Pull, Rule,
-    Trigger,
+    Title, Trigger,
 };
 use crate::written::{At, Problems};
 use crate::{choice, record};
@@ -291,7 +291,7 @@ pub(super) fn module(module: &ModuleAsWritten, problems: &mut Problems) -> Optio
                 );
             }
             let kind = pins.monitor(&monitor.when, problems)?;
-            Some(Monitor { code: monitor.code.value, title: monitor.title.value.clone(), kind })
+            Some(Monitor { code: monitor.code.value, title: Title::new(&monitor.title.value), kind })
         })
         .collect();
     Some(Module {
@@ -377,7 +377,7 @@ fn input(input: &InputAsWritten, problems: &mut Problems) -> Option<Input> {
     let (pull, pull_ohms) = pull?;
     Some(Input {
         id: input.id.value.clone(),
-        title: input.title.value.clone(),
+        title: Title::new(&input.title.value),
         pin: input.pin.value,
         pull,
         pull_ohms,
@@ -458,7 +458,7 @@ fn output(module: &ModuleAsWritten, output: &OutputAsWritten, problems: &mut Pro
     };
     Some(Output {
         id: output.id.value.clone(),
-        title: output.title.value.clone(),
+        title: Title::new(&output.title.value),
         feed: feed?,
         pin: output.pin.value,
         kind,

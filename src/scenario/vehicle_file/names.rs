@@ -128,6 +128,34 @@ pub(super) fn titles(file: &VehicleAsWritten, problems: &mut Problems) {
     }
 }
 
+/// Gives titles what they are called in other languages.
+pub(super) fn translate(file: &VehicleAsWritten, vehicle: &mut Vehicle, problems: &mut Problems) {
+    for (language, table) in &file.translations.0 {
+        let tag = &language.value;
+        if !(2..=3).contains(&tag.len()) || !tag.chars().all(|c| c.is_ascii_lowercase()) {
+            let what = format!("\"{tag}\" is no language's tag");
+            problems.add(language.span, what, "write one such as \"de\" (ISO 639)");
+        }
+        for (written, called) in &table.0 {
+            check_text(called, "the translation", problems);
+            let mut found = false;
+            for title in vehicle.titles_mut() {
+                if title.written() == written.value {
+                    title.translate(tag, &called.value);
+                    found = true;
+                }
+            }
+            if !found {
+                problems.add(
+                    written.span,
+                    format!("nothing here is called \"{}\"", written.value),
+                    "write a title of this file, letter by letter",
+                );
+            }
+        }
+    }
+}
+
 /// Every name once: two things of one name could not be told apart in a command.
 pub(super) fn unique_names(file: &VehicleAsWritten, problems: &mut Problems) {
     let mut seen: BTreeSet<&str> = OWN_WORDS.into();

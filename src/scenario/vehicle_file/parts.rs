@@ -7,7 +7,9 @@ use super::names::VehicleNames;
 use super::written::{MateAsWritten, VehicleAsWritten, ZoneAsWritten};
 use super::{in_range, one_to};
 use crate::circuit::Filament;
-use crate::vehicle::{ConnectorId, Latch, Led, Motor, Part, PartKind, Reach, Relay, Screen, Suppression};
+use crate::vehicle::{
+    ConnectorId, Latch, Led, Motor, Part, PartKind, Reach, Relay, Screen, Suppression, Title,
+};
 use crate::written::{At, Problems};
 use crate::{choice, record};
 
@@ -253,7 +255,7 @@ pub(super) fn part(
     let kind = kind(&part.is, file.battery.open_volts.value, problems)?;
     Some(Part {
         id: part.id.value.clone(),
-        title: part.title.value.clone(),
+        title: Title::new(&part.title.value),
         reach: reach(part.zone, &part.panel, problems)?,
         price: part.price,
         fit_minutes: part.fit_minutes.value,

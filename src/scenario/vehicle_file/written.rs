@@ -2,7 +2,7 @@
 
 use super::parts::PartAsWritten;
 use crate::vehicle::Zone;
-use crate::written::At;
+use crate::written::{At, Table};
 use crate::{choice, record};
 
 record! {
@@ -41,6 +41,8 @@ record! {
         pub parts: Vec<PartAsWritten>,
         /// Conductors.
         pub conductors: Vec<ConductorAsWritten>,
+        /// By language: what titles are called there.
+        pub translations: Table<Table<At<String>>> = Table::default(),
     }
 }
 

@@ -28,7 +28,7 @@ pub fn sheet(scenario: &Scenario) -> String {
         page,
         "\n<h1>{}</h1><p>{}</p>\n<p class=\"quote\">\u{201c}{}\u{201d}</p>\n",
         escaped(&scenario.title),
-        escaped(&vehicle.title),
+        escaped(vehicle.title.written()),
         escaped(&scenario.customer)
     )
     .expect(NEVER);
@@ -63,11 +63,11 @@ pub fn sheet(scenario: &Scenario) -> String {
                 let is = |end: End| matches!(end, End::Fuse(id, on) if id.index() == at && on == side);
                 is(one.from) || is(one.to)
             });
-            hangs.map(|one| format!("{} {}", one.title, one.colour)).collect::<Vec<_>>().join(", ")
+            hangs.map(|one| format!("{} {}", one.title.written(), one.colour)).collect::<Vec<_>>().join(", ")
         };
         vec![
             fuse.id.clone(),
-            fuse.title.clone(),
+            fuse.title.written().to_owned(),
             format!("{} A", fuse.rating_amps),
             fed(Side::Load),
             reach_text(Texts::english(), vehicle, fuse.reach),
@@ -80,10 +80,10 @@ pub fn sheet(scenario: &Scenario) -> String {
                 |end: End| matches!(end, End::Eyelet(id) if vehicle.eyelets[id.index()].stud.index() == at);
             is(one.from) || is(one.to)
         });
-        let on: Vec<String> = on.map(|one| format!("{} {}", one.title, one.colour)).collect();
+        let on: Vec<String> = on.map(|one| format!("{} {}", one.title.written(), one.colour)).collect();
         vec![
             stud.id.clone(),
-            stud.title.clone(),
+            stud.title.written().to_owned(),
             on.join(", "),
             reach_text(Texts::english(), vehicle, stud.reach),
         ]
@@ -155,7 +155,7 @@ fn connector(page: &mut String, vehicle: &Vehicle, id: ConnectorId) {
     writeln!(
         page,
         "<section class=\"whole\"><h3>{} <code>{}</code></h3>\n<p>{} cavities; {}</p>",
-        escaped(&file.title),
+        escaped(file.title.written()),
         escaped(&file.id),
         file.cavities,
         escaped(&reach_text(Texts::english(), vehicle, file.reach))
@@ -165,7 +165,7 @@ fn connector(page: &mut String, vehicle: &Vehicle, id: ConnectorId) {
         let Some(conductor) = vehicle.conductor_in(id, half, cavity) else { return vec![String::new(); 4] };
         let conductor = vehicle.conductor(conductor);
         vec![
-            conductor.title.clone(),
+            conductor.title.written().to_owned(),
             conductor.colour.clone(),
             conductor.square_millimetres.to_string(),
             end(Texts::english(), vehicle, far(conductor, End::Cavity(id, half, cavity))),
@@ -198,7 +198,7 @@ fn far(conductor: &Conductor, near: End) -> End {
 
 /// What a pin of a part is, if the part has one there.
 fn pin(part: &Part, cavity: u8) -> Option<String> {
-    let title = &part.title;
+    let title = part.title.written();
     let two = |(one, other): (u8, u8), names: [&str; 2]| {
         let at = [one, other].into_iter().position(|pin| pin == cavity)?;
         Some(format!("{title}{}", names[at]))
@@ -238,15 +238,15 @@ fn pin(part: &Part, cavity: u8) -> Option<String> {
             let own = own.into_iter().find(|(pin, _)| *pin == cavity).map(|(_, name)| name.to_owned());
             let input = || {
                 let found = module.inputs.iter().find(|input| input.pin == cavity)?;
-                Some(format!("input, {}", found.title))
+                Some(format!("input, {}", found.title.written()))
             };
             let output = || {
                 let found = module.outputs.iter().find(|output| output.pin == cavity)?;
-                Some(format!("output, {}", found.title))
+                Some(format!("output, {}", found.title.written()))
             };
             let feed = || {
                 let fed = module.outputs.iter().filter(|output| output.feed == cavity);
-                let fed: Vec<&str> = fed.map(|output| output.title.as_str()).collect();
+                let fed: Vec<&str> = fed.map(|output| output.title.written()).collect();
                 (!fed.is_empty()).then(|| format!("feed of the output for {}", fed.join(", ")))
             };
             let name = own.or_else(input).or_else(output).or_else(feed)?;

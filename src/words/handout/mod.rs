@@ -42,7 +42,7 @@ fn of_jobs(scenario: &Scenario) -> Option<String> {
 
 /// What the customer does when the complaint shows.
 fn trial_title(scenario: &Scenario, trial: &Trial) -> String {
-    let title = |part| scenario.vehicle.part(part).title.as_str();
+    let title = |part| scenario.vehicle.part(part).title.written();
     match trial {
         Trial::Key(_) => "the key's button for the lid is pressed".to_owned(),
         Trial::Press(part) => format!("the {} is pressed", title(*part)),

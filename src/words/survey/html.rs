@@ -18,7 +18,7 @@ pub fn html(survey: &Survey) -> String {
     let scenario = &survey.scenario;
     let title = escaped(&scenario.title);
     let mut page = head(&scenario.title);
-    write!(page, "\n<h1>{title}</h1><p>{}</p>\n", escaped(&scenario.vehicle.title)).expect(NEVER);
+    write!(page, "\n<h1>{title}</h1><p>{}</p>\n", escaped(scenario.vehicle.title.written())).expect(NEVER);
     figures_table(&mut page, survey);
     fairness(&mut page, survey);
     first_tests(&mut page, survey);

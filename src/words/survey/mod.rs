@@ -58,7 +58,8 @@ fn cannot_confirm(scenario: &Scenario, why: &CannotConfirm) -> String {
             )
         }
         CannotConfirm::StillFails(trial) => {
-            let title = |part| part_title(&scenario.vehicle, part).trim_start_matches("the ");
+            let title =
+                |part| part_title(Texts::english(), &scenario.vehicle, part).trim_start_matches("the ");
             match *trial {
                 Trial::Key(_) => "mended, the lid still does not open by the key".to_owned(),
                 Trial::Press(part) => format!("mended, the lid still does not open by the {}", title(part)),
