@@ -111,7 +111,9 @@ pub(super) fn open_card(
     let meter = meter_left(screen, place, anchors);
     let sheet = ctx.memory(|memory| memory.area_rect(Id::new("sheet")));
     let bottom = captions::below(ctx).map_or(screen.bottom(), |captions| captions.top()) - EDGE;
-    let high = laid(ctx, card_id(open)).map(|card| card.height());
+    let unseen = card_id(open).with("what of it was out of sight");
+    let high = laid(ctx, card_id(open))
+        .map(|card| card.height() + ctx.data(|data| data.get_temp(unseen).unwrap_or(0.0_f32)));
     let thing = placed.map_or(0.0, |at| place.rect(at.centre, at.size).height());
     let around = Around { screen, meter, sheet, bottom, high, thing };
     // The meter's own, and those on which is probed, leave its display in view.
@@ -192,11 +194,14 @@ pub(super) fn open_card(
         let below = (end - ui.cursor().top()).max(LEAST_HEIGHT);
         let foot = if open == Place::Author { author::FOOT } else { 0.0 };
         let height = most.min(below) - foot;
-        ScrollArea::vertical().max_height(height).auto_shrink([false, true]).show(ui, |ui| {
+        let area = ScrollArea::vertical().max_height(height).auto_shrink([false, true]);
+        let scrolled = area.show(ui, |ui| {
             contents(ui, bay, settings, open, anchors, palette);
             follow_focus(ui);
             page_by_keys(ui);
         });
+        let out_of_sight = (scrolled.content_size.y - scrolled.inner_rect.height()).max(0.0);
+        ui.data_mut(|data| data.insert_temp(unseen, out_of_sight));
         if open == Place::Author {
             author::foot(ui, bay);
         }
@@ -262,7 +267,7 @@ pub(in crate::game) fn meter_left(screen: Rect, place: &Place2d<'_>, anchors: &A
 }
 
 /// What lies about a card: the window, the left edge of the meter, the job sheet, and where the captions begin; how high the card
-/// was when it was last seen, and how high its thing is.
+/// would have been when it was last seen with all that it holds in sight, and how high its thing is.
 struct Around {
     screen: Rect,
     meter: f32,
