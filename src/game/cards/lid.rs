@@ -189,7 +189,7 @@ fn plate(brush: &Brush<'_>, hinge: Pos2, degrees: f32) {
 fn hold(ui: &egui::Ui, bay: &mut Bay, tip: Pos2, hinge: Pos2) {
     let grip = ui.interact(
         Rect::from_center_size(tip, Vec2::splat(34.0)),
-        ui.id().with("edge of the lid"),
+        Id::new("edge of the lid"),
         // The slider is the keyboard's way.
         Sense::DRAG,
     );

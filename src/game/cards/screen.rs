@@ -123,13 +123,14 @@ fn draw(ui: &egui::Ui, bay: &Bay, part: PartId, glass: &Glass, palette: &Palette
     let painter = ui.painter();
     painter.rect_filled(glass.rect, 10.0, ink("housing"));
     let (first, last) = (glass.at(1, 0), glass.at(glass.lines, Screen::SECTIONS));
+    let letters = ink("housing-text");
     for (x, sign) in [(first.x, "+"), (last.x, "\u{2212}")] {
         painter
             .line_segment([pos2(x, first.y - 6.0), pos2(x, last.y + 6.0)], Stroke::new(5.0, ink("copper")));
         let outward = if x == first.x { -12.0 } else { 12.0 };
         let font = FontId::new(SMALL, FontFamily::Proportional);
         let at = pos2(x + outward, glass.rect.center().y);
-        painter.text(at, Align2::CENTER_CENTER, sign, font, ink("housing-text"));
+        painter.text(at, Align2::CENTER_CENTER, sign, font, letters);
     }
     for line in 1..=glass.lines {
         let ends = [glass.at(line, 0), glass.at(line, Screen::SECTIONS)];
