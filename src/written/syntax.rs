@@ -112,7 +112,9 @@ fn scan(text: &str) -> Result<Scan, Problem> {
                     let what = format!("brackets stand more than {DEEPEST} deep in one another");
                     return Err(problem(span, &what, "write this with fewer brackets"));
                 }
-                if first == '{' {
+                // A map is a field's value.
+                let is_map = scan.tokens.last().is_some_and(|last| text[last.span.start..].starts_with(':'));
+                if first == '{' && !is_map {
                     let hint = "write a record with `(` and `)`, a list with `[` and `]`";
                     scan.stray(span, "`{` has no meaning here", hint);
                 }
