@@ -13,7 +13,7 @@ const NEVER: &str = "a string takes what it is given";
 
 pub(super) fn greeting(t: Texts, job: &Job) -> String {
     let scenario = job.scenario();
-    let mut text = format!("{}\n{}\n\n", scenario.title, t.title(&scenario.vehicle.title));
+    let mut text = format!("{}\n{}\n\n", t.title(&scenario.title), t.title(&scenario.vehicle.title));
     writeln!(text, "{}\n", say!(t, "desk-customer", words = &scenario.customer)).expect(NEVER);
     if let Some(variation) = scenario.variation() {
         writeln!(text, "{}", say!(t, "desk-variation", variation = variation.to_string())).expect(NEVER);

@@ -103,7 +103,7 @@ impl Author {
     }
 
     fn fill_in(&mut self) {
-        self.title.clone_from(&self.scenario.title);
+        self.scenario.title.written().clone_into(&mut self.title);
         self.customer.clone_from(&self.scenario.customer);
         self.other_words = self.scenario.other_words.join("\n");
     }

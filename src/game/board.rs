@@ -87,8 +87,8 @@ fn in_hand(ui: &mut egui::Ui, bay: &mut Bay) {
     let t = bay.texts;
     let Some(job) = bay.job.as_ref().filter(|job| job.handed_in().is_none()) else { return };
     let said = match bay.record() {
-        Some(_) => say!(t, "board-in-hand", title = &job.scenario().title),
-        None => say!(t, "board-in-hand-not-kept", title = &job.scenario().title),
+        Some(_) => say!(t, "board-in-hand", title = t.title(&job.scenario().title)),
+        None => say!(t, "board-in-hand-not-kept", title = t.title(&job.scenario().title)),
     };
     ui.add(egui::Label::new(RichText::new(said)).wrap());
     let mut leaves = false;
@@ -119,6 +119,7 @@ fn left(ui: &mut egui::Ui, bay: &mut Bay) {
     let (mut chosen, mut away) = (None, None);
     ui.label(RichText::new(t.say("board-left")).size(HEADING).strong());
     for (one, title) in all {
+        let title = t.title(title);
         let when = ago(t, past.read_ms.saturating_sub(one.at_ms));
         let free = one.standing == Standing::Left;
         ui.horizontal_top(|ui| {
@@ -176,6 +177,7 @@ fn records(ui: &mut egui::Ui, bay: &mut Bay) {
     }
     let mut chosen = None;
     for (one, title) in all {
+        let title = t.title(title);
         let told = told(t, one);
         ui.horizontal_top(|ui| {
             let open = ui.button(t.say("board-open"));

@@ -14,7 +14,7 @@ use probeworthy::marks::mark_and_debrief;
 use probeworthy::reasoning::Inquiry;
 use probeworthy::record::{self, Keeper, Key as SigningKey, Standing};
 use probeworthy::scenario::{Scenario, load};
-use probeworthy::vehicle::Point;
+use probeworthy::vehicle::{Point, Title};
 use probeworthy::words;
 use tempfile::TempDir;
 
@@ -53,7 +53,7 @@ fn recorded(folder: &Path, acts: &[&str]) -> (PathBuf, Option<f64>) {
 
 /// What stands in this folder, as the board has it.
 fn shelf(folder: &Path, leaf: Leaf) -> Shelf {
-    let kept = record::kept(folder).into_iter().map(|one| (one, "The first job".to_owned())).collect();
+    let kept = record::kept(folder).into_iter().map(|one| (one, Title::new("The first job"))).collect();
     Shelf::of_a_learner(Vec::new(), kept, SCENARIO, leaf)
 }
 

@@ -12,7 +12,7 @@ use probeworthy::practice::{Done, Skill};
 use probeworthy::reasoning::Inquiry;
 use probeworthy::record::{Kept, Standing};
 use probeworthy::scenario::{Scenario, load};
-use probeworthy::vehicle::{ConnectorId, PanelId, StationId, StudId, Vehicle};
+use probeworthy::vehicle::{ConnectorId, PanelId, StationId, StudId, Title, Vehicle};
 use probeworthy::words::{self, Language, Texts};
 
 use super::bay::{Bay, Place};
@@ -90,15 +90,15 @@ fn shown(size: (f32, f32), light: Light, show: impl FnMut(&egui::Context, &Palet
 }
 
 /// A record of the board that stands so.
-fn kept(number: u32, standing: Standing) -> (Kept, String) {
+fn kept(number: u32, standing: Standing) -> (Kept, Title) {
     let path = format!("/home/somebody/.local/share/probeworthy/jobs/job-{number:04}.jsonl").into();
-    let title = "A tailgate that ignores its key, and a title that is as long as any".to_owned();
+    let title = Title::new("A tailgate that ignores its key, and a title that is as long as any");
     let scenario = "tailgate-ignores-its-key".to_owned();
     (Kept { path, scenario, at_ms: 1_700_000_000_000, minutes: 12.5, standing }, title)
 }
 
 /// A record of each kind, as the board lists them.
-pub(super) fn records() -> Vec<(Kept, String)> {
+pub(super) fn records() -> Vec<(Kept, Title)> {
     [
         Standing::Left,
         Standing::InUse,
@@ -178,7 +178,7 @@ fn marks_steps_and_notes_can_be_read_and_worked_by_keys() {
             wrong.extend(shown(size, Light::Dim, |ctx, palette| sheet::marks_card(ctx, &mut bay, palette)));
             let (record, title) = kept(1, Standing::Marked(71.4));
             for read in [bay.marks.clone().map(|marks| Ok((job.clone(), marks))), None, Some(Err(cannot()))] {
-                bay.reading = Some(Reading::shown(&record, &title, read, steps));
+                bay.reading = Some(Reading::shown(&record, title.written(), read, steps));
                 wrong.extend(shown(size, Light::Dim, |ctx, palette| reading::show(ctx, &mut bay, palette)));
             }
             bay.reading = None;

@@ -269,7 +269,7 @@ pub(super) fn marks_card(ctx: &egui::Context, bay: &mut Bay, palette: &Palette) 
     };
     let t = bay.texts;
     let head = |ui: &mut egui::Ui, bay: &mut Bay| {
-        ui.label(RichText::new(&job.scenario().title).size(TITLE + 4.0).strong());
+        ui.label(RichText::new(t.title(&job.scenario().title)).size(TITLE + 4.0).strong());
         ui.horizontal_wrapped(|ui| {
             turn(ui, t, &mut bay.steps_shown);
             ways_on(ui, bay);

@@ -11,6 +11,7 @@ use probeworthy::practice::{Done, Lesson, Next, Why, in_order, next_jobs};
 use probeworthy::record::{self, Clock, Glance, Kept, Standing, SystemClock};
 use probeworthy::say;
 use probeworthy::scenario::{SHELF, Scenario, load};
+use probeworthy::vehicle::Title;
 use probeworthy::words::{self, Texts};
 
 use super::bay::Bay;
@@ -59,7 +60,7 @@ pub(super) struct Past {
     next: Vec<Next>,
     lessons: Vec<Lesson>,
     /// All records, the latest first, each with its job's title.
-    pub(super) kept: Vec<(Kept, String)>,
+    pub(super) kept: Vec<(Kept, Title)>,
     /// When they were read, in milliseconds since 1970 began.
     pub(super) read_ms: u64,
     /// What was seen of the folder before that.
@@ -85,7 +86,7 @@ impl Shelf {
     /// are read an hour after the last of them was written.
     pub(super) fn of_a_learner(
         done: Vec<Done>,
-        kept: Vec<(Kept, String)>,
+        kept: Vec<(Kept, Title)>,
         looked_at: &'static str,
         leaf: Leaf,
     ) -> Self {
@@ -159,10 +160,10 @@ impl Shelf {
     }
 
     /// What a record's scenario is called: where it is not there any more, as the record names it.
-    fn title(&mut self, name: &str) -> String {
+    fn title(&mut self, name: &str) -> Title {
         match self.find(name) {
             Some((_, scenario)) => scenario.title.clone(),
-            None => load(name).map_or_else(|_| name.to_owned(), |loaded| loaded.scenario.title),
+            None => load(name).map_or_else(|_| Title::new(name), |loaded| loaded.scenario.title),
         }
     }
 }
@@ -245,7 +246,7 @@ pub(super) fn practise(ui: &mut egui::Ui, bay: &mut Bay) {
             }
             ui.vertical(|ui| {
                 ui.spacing_mut().item_spacing.y = 1.0;
-                ui.add(egui::Label::new(RichText::new(&scenario.title).strong()).wrap());
+                ui.add(egui::Label::new(RichText::new(t.title(&scenario.title)).strong()).wrap());
                 let why = RichText::new(reason(t, lesson, *why, &past.done)).size(SMALL);
                 ui.add(egui::Label::new(why).wrap());
             });
@@ -359,7 +360,7 @@ impl Columns {
                 row.begun = begin(ui, t, scenario).clicked();
             });
             cell(ui, self.title, |ui| {
-                row.looked_at = title(ui, &scenario.title, open);
+                row.looked_at = title(ui, t.title(&scenario.title), open);
                 if self.figures.is_none() {
                     ui.horizontal_wrapped(|ui| {
                         steps(ui, difficulty, palette);
@@ -462,7 +463,7 @@ fn begin(ui: &mut egui::Ui, t: Texts, scenario: &Scenario) -> egui::Response {
     let label = t.say("shelf-begin");
     let button = ui.button(label);
     button.widget_info(|| {
-        let label = say!(t, "shelf-begin-this", begin = label, title = &scenario.title);
+        let label = say!(t, "shelf-begin-this", begin = label, title = t.title(&scenario.title));
         egui::WidgetInfo::labeled(egui::WidgetType::Button, true, label)
     });
     button

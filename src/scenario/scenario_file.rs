@@ -6,11 +6,11 @@ use super::fault_file::{self, PoolEntryAsWritten, place};
 use super::range::Range;
 use super::trial::Trial;
 use super::variation::{Aspect, Varied};
-use super::vehicle_file::{FORMAT, VehicleNames, check_name, check_text, part_id};
+use super::vehicle_file::{self, FORMAT, VehicleNames, check_name, check_text, part_id};
 use crate::bench::{Action, KitItem};
 use crate::fault::PlacedFault;
-use crate::vehicle::{Conditions, KeyButton, PartKind, PhysicalState, Vehicle};
-use crate::written::{At, Form, Problems, Span, Written};
+use crate::vehicle::{Conditions, KeyButton, PartKind, PhysicalState, Title, Vehicle};
+use crate::written::{At, Form, Problems, Span, Table, Written};
 use crate::{choice, record};
 
 record! {
@@ -23,6 +23,8 @@ record! {
         pub id: At<String>,
         /// Name for people.
         pub title: At<String>,
+        /// The same in other languages, by their tags.
+        pub titles: Table<At<String>> = Table::default(),
         /// The vehicle, by its name in files.
         pub vehicle: At<String>,
         /// What the customer says.
@@ -203,7 +205,7 @@ pub struct Scenario {
     /// Name in files and commands.
     pub id: String,
     /// Name for people.
-    pub title: String,
+    pub title: Title,
     /// The vehicle.
     pub vehicle: Vehicle,
     /// What the customer says.
@@ -394,7 +396,7 @@ pub(super) fn resolve(
         );
     }
     check_text(&file.customer, "what the customer says", problems);
-    check_text(&file.title, "the title", problems);
+    vehicle_file::check_title(&file.title, &file.titles, problems);
     for (at, words) in file.other_words.iter().enumerate() {
         check_text(words, "what the customer may say instead", problems);
         let before = &file.other_words[..at];
@@ -470,7 +472,7 @@ pub(super) fn resolve(
     }
     let scenario = Scenario {
         id: file.id.value.clone(),
-        title: file.title.value.clone(),
+        title: vehicle_file::title_in(&file.title, &file.titles),
         vehicle: vehicle.clone(),
         customer: file.customer.value.clone(),
         other_words: file.other_words.iter().map(|words| words.value.clone()).collect(),

@@ -44,7 +44,7 @@ pub fn shelf_line(scenario: &Scenario) -> String {
         1 => "1 fault".to_owned(),
         count => format!("{count} faults"),
     };
-    format!("{:<28} {:<8} {faults:>10}  {}", scenario.id, scenario.vehicle.id, scenario.title)
+    format!("{:<28} {:<8} {faults:>10}  {}", scenario.id, scenario.vehicle.id, scenario.title.written())
 }
 
 /// What a survey adds to that line.

@@ -54,7 +54,7 @@ fn mended_percent(standing: &Standing) -> f64 {
 /// What the marks make of the learners, as text.
 #[must_use]
 pub fn validity_text(validity: &Validity, plan: &Plan) -> String {
-    let mut text = format!("{}\n", validity.scenario.title);
+    let mut text = format!("{}\n", validity.scenario.title.written());
     let jobs = validity.standings.first().map_or(0, |standing| standing.jobs.len());
     let each = if jobs == 1 { "1 job".to_owned() } else { format!("{jobs} jobs") };
     writeln!(

@@ -282,11 +282,14 @@ fn the_trailer_socket_is_wired_by_its_standard() {
     }
 }
 
-/// Every title of a vehicle of the shelf is there in every language, and what can be chosen of one kind is told apart in it.
+/// Every title of the shelf is there in every language, and what can be chosen of one kind is told apart in it.
 #[test]
 fn every_title_is_translated() {
     for language in Language::ALL.into_iter().filter(|one| *one != Language::English) {
         let tag = language.tag();
+        for scenario in SCENARIOS.iter() {
+            assert!(scenario.title.translated(tag).is_some(), "{} has no title in {tag}", scenario.id);
+        }
         for (name, _) in VEHICLES {
             let mut vehicle = load_vehicle(name).expect("a sound vehicle");
             let own_pins: Vec<Title> = vehicle

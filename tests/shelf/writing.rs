@@ -7,6 +7,7 @@ use std::sync::Arc;
 use probeworthy::bench::{KitItem, Refusal};
 use probeworthy::job::{Choice, Job, NoJournal};
 use probeworthy::scenario::{Aspect, Change, LoadError, SHELF, Scenario, Watch, load_text};
+use probeworthy::vehicle::Title;
 use probeworthy::words;
 
 fn read(text: &str) -> Scenario {
@@ -46,7 +47,7 @@ fn every_change_of_every_scenario_is_read_again_and_keeps_the_comments() {
         assert_eq!(comments(&text), comments(shelf.text), "{}", shelf.id);
         let after = read(&text);
         let mut expected = before.clone();
-        expected.title = "Another \"title\"".to_owned();
+        expected.title = Title::new("Another \"title\"");
         expected.customer = "It does \"not\" work. \\ Never did.".to_owned();
         expected.other_words = vec!["It \"never\" opens.".to_owned(), "Shut it stays.".to_owned()];
         expected.fixed = vec![Aspect::Colours, Aspect::Words];

@@ -208,7 +208,9 @@ fn form(ui: &mut egui::Ui, t: Texts, author: &mut Author) {
     let quiet = author.slip.is_none();
     let mut change = None;
     ui.label(RichText::new(t.say("author-title")).strong());
-    if text(ui, &mut author.title, 1, t.say("author-title"), quiet) && author.title != scenario.title {
+    if text(ui, &mut author.title, 1, t.say("author-title"), quiet)
+        && author.title != scenario.title.written()
+    {
         change = Some(Change::Title(author.title.clone()));
     }
     ui.label(RichText::new(t.say("author-customer")).strong());

@@ -8,7 +8,7 @@ use probeworthy::job::Job;
 use probeworthy::practice::{Done, Lesson, shelf_lessons};
 use probeworthy::record::{Kept, Standing};
 use probeworthy::scenario::{Loaded, Scenario, load, load_text};
-use probeworthy::vehicle::{FuseId, KeyButton, LidPosition, Obstacle, Point, Reach, Side, Vehicle};
+use probeworthy::vehicle::{FuseId, KeyButton, LidPosition, Obstacle, Point, Reach, Side, Title, Vehicle};
 use probeworthy::words::Texts;
 
 use super::screens::{Screen, Stand, reach};
@@ -217,7 +217,7 @@ fn made_up(leaf: Leaf) -> Shelf {
 }
 
 /// The records that this somebody has kept, the latest first: so few that what they add up to is seen below them.
-fn records() -> Vec<(Kept, String)> {
+fn records() -> Vec<(Kept, Title)> {
     let marked = LEARNER.iter().rev().map(|&(scenario, _, total)| (scenario, Standing::Marked(total)));
     let all = std::iter::once((LEFT, Standing::Left)).chain(marked).zip(0_u32..);
     all.take(KEPT)

@@ -3,8 +3,8 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::written::{ConnectorAsWritten, MateAsWritten, VehicleAsWritten};
-use crate::vehicle::{PartId, Vehicle};
-use crate::written::{At, Problems, nearest};
+use crate::vehicle::{PartId, Title, Vehicle};
+use crate::written::{At, Problems, Table, nearest};
 
 /// Names of one kind of thing.
 pub(in crate::scenario) struct Names {
@@ -128,20 +128,46 @@ pub(super) fn titles(file: &VehicleAsWritten, problems: &mut Problems) {
     }
 }
 
+fn check_tag(language: &At<String>, problems: &mut Problems) {
+    let tag = &language.value;
+    if !(2..=3).contains(&tag.len()) || !tag.chars().all(|c| c.is_ascii_lowercase()) {
+        let what = format!("\"{tag}\" is no language's tag");
+        problems.add(language.span, what, "write one such as \"de\" (ISO 639)");
+    }
+}
+
+/// A title, and what it is in other languages.
+pub(in crate::scenario) fn check_title(
+    written: &At<String>,
+    titles: &Table<At<String>>,
+    problems: &mut Problems,
+) {
+    check_text(written, "the title", problems);
+    for (language, called) in &titles.0 {
+        check_tag(language, problems);
+        check_text(called, "the translation", problems);
+    }
+}
+
+/// A title with what it is in other languages.
+pub(in crate::scenario) fn title_in(written: &At<String>, titles: &Table<At<String>>) -> Title {
+    let mut title = Title::new(&written.value);
+    for (language, called) in &titles.0 {
+        title.translate(&language.value, &called.value);
+    }
+    title
+}
+
 /// Gives titles what they are called in other languages.
 pub(super) fn translate(file: &VehicleAsWritten, vehicle: &mut Vehicle, problems: &mut Problems) {
     for (language, table) in &file.translations.0 {
-        let tag = &language.value;
-        if !(2..=3).contains(&tag.len()) || !tag.chars().all(|c| c.is_ascii_lowercase()) {
-            let what = format!("\"{tag}\" is no language's tag");
-            problems.add(language.span, what, "write one such as \"de\" (ISO 639)");
-        }
+        check_tag(language, problems);
         for (written, called) in &table.0 {
             check_text(called, "the translation", problems);
             let mut found = false;
             for title in vehicle.titles_mut() {
                 if title.written() == written.value {
-                    title.translate(tag, &called.value);
+                    title.translate(&language.value, &called.value);
                     found = true;
                 }
             }

@@ -22,7 +22,7 @@ const WORTH_A_WORD: f64 = 0.5;
 pub fn explanation(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
     let scenario = job.scenario();
     let vehicle = &scenario.vehicle;
-    let mut text = format!("{}\n\n", scenario.title);
+    let mut text = format!("{}\n\n", scenario.title.written());
     if let Some(fault) = job.truth() {
         writeln!(text, "What was wrong: {}.", fault_title(Texts::english(), vehicle, fault)).expect(NEVER);
     }

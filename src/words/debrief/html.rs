@@ -18,9 +18,14 @@ pub fn html(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
     let vehicle = &scenario.vehicle;
     let account = &marks.account;
     let t = Texts::english();
-    let mut page = html::head(&scenario.title);
-    writeln!(page, "<h1>{}</h1><p>{}</p>", escaped(&scenario.title), escaped(vehicle.title.written()))
-        .expect(NEVER);
+    let mut page = html::head(scenario.title.written());
+    writeln!(
+        page,
+        "<h1>{}</h1><p>{}</p>",
+        escaped(scenario.title.written()),
+        escaped(vehicle.title.written())
+    )
+    .expect(NEVER);
     if let Some(fault) = job.truth() {
         writeln!(page, "<p>The fault was: <b>{}</b></p>", escaped(&fault_title(t, vehicle, fault)))
             .expect(NEVER);

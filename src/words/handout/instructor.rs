@@ -23,11 +23,11 @@ const TESTS: usize = 5;
 /// [`Unsolved`] where a vehicle has no operating point in one of the tests.
 pub fn sheet(survey: &Survey, name: &str) -> Result<String, Unsolved> {
     let scenario = &*survey.scenario;
-    let mut page = head(&format!("{}: for the instructor", scenario.title));
+    let mut page = head(&format!("{}: for the instructor", scenario.title.written()));
     write!(
         page,
         "\n<h1>{}</h1><p>{}. <b>For the instructor: the answers are on this sheet.</b></p>\n<p class=\"quote\">\u{201c}{}\u{201d}</p>\n",
-        escaped(&scenario.title),
+        escaped(scenario.title.written()),
         escaped(scenario.vehicle.title.written()),
         escaped(&scenario.customer)
     )

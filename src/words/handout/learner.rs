@@ -23,11 +23,11 @@ const READINGS: usize = 10;
 #[must_use]
 pub fn sheet(scenario: &Scenario) -> String {
     let vehicle = &scenario.vehicle;
-    let mut page = head(&scenario.title);
+    let mut page = head(scenario.title.written());
     write!(
         page,
         "\n<h1>{}</h1><p>{}</p>\n<p class=\"quote\">\u{201c}{}\u{201d}</p>\n",
-        escaped(&scenario.title),
+        escaped(scenario.title.written()),
         escaped(vehicle.title.written()),
         escaped(&scenario.customer)
     )

@@ -16,8 +16,8 @@ const OPEN: usize = 2;
 #[must_use]
 pub fn html(survey: &Survey) -> String {
     let scenario = &survey.scenario;
-    let title = escaped(&scenario.title);
-    let mut page = head(&scenario.title);
+    let title = escaped(scenario.title.written());
+    let mut page = head(scenario.title.written());
     write!(page, "\n<h1>{title}</h1><p>{}</p>\n", escaped(scenario.vehicle.title.written())).expect(NEVER);
     figures_table(&mut page, survey);
     fairness(&mut page, survey);

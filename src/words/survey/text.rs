@@ -17,7 +17,7 @@ const LEAST_SHARE: f64 = 0.02;
 #[must_use]
 pub fn text(survey: &Survey) -> String {
     let scenario = &survey.scenario;
-    let mut text = format!("{}\n{}\n\n", scenario.title, scenario.vehicle.title.written());
+    let mut text = format!("{}\n{}\n\n", scenario.title.written(), scenario.vehicle.title.written());
     for (what, figure) in figures(survey) {
         writeln!(text, "{what:<24}{figure}").expect(NEVER);
     }
