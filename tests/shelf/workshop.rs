@@ -389,6 +389,10 @@ fn check_tells_what_makes_no_sense() {
         "a short at the end of \"module-supply\" carries 4 A: too little to blow the fuse \"f2\" of 5 A",
         "\"to-no-wire\" ends nowhere: nothing is behind cavity 6 of \"joint-body\"",
         "\"to-no-pin\" ends nowhere: nothing is behind cavity 3 of \"lamp\"",
+        "\"deutsch\" is no language's tag",
+        "nothing here is called \"body module\"",
+        "the translation is empty",
+        "nothing here is called \"no such thing\"",
     ];
     let scenario = [
         "nobody can reach a par of 3 min",
