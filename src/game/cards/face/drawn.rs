@@ -297,8 +297,9 @@ impl Brush<'_> {
             Metal::Blade { wide, thick } => vec2(wide, thick) * self.scale(),
             Metal::Pin { across } => Vec2::splat(across * self.scale()),
         };
-        // Bent over its flat side, and a little round.
+        // Bent over its flat side, away from what is written beside it, and a little round.
         let flat = if cavity.upright { Vec2::X } else { Vec2::Y };
+        let flat = if flat.dot(cavity.label.center() - centre) > 0.0 { -flat } else { flat };
         let way = (flat + 0.3 * flat.rot90()).normalized();
         let shift = way * ASIDE * cavity.opening.width().min(cavity.opening.height());
         // Its outline round a centre, and so far turned.
