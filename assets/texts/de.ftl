@@ -14,7 +14,7 @@ settings-light = Licht
 settings-dim = Gedämpfter Raum
 settings-bright = Heller Raum
 settings-language = Sprache
-settings-names = Namen und Worte des Kunden bleiben in der Sprache des Auftrags.
+settings-names = Die Worte des Kunden bleiben in der Sprache des Auftrags.
 
 ## Das Auftragsblatt auf dem Brett: kurz, eine Zeile fasst etwa zwanzig Zeichen. In Klammern die Taste, die es öffnet
 
@@ -132,10 +132,10 @@ part-force = Schloss gewaltsam öffnen (20 min)
 screen-line = Linie{" "}
 
 # Follows a number: 3 of 8 parts of the way along the line, counted from the busbar that is fed.
-screen-place = /{ $sections } ab gespeister Schiene
+screen-place = von { $sections } ab der gespeisten Schiene
 screen-glass = Linie { $line }, { $place }/{ $sections } ab gespeister Schiene: mit dem, was in der Hand ist, antippen
 screen-put = Dort anlegen
-screen-paint = Abschnitt { $section } der Linie { $line } nachziehen
+screen-paint = Abschnitt { $section } der Linie { $line } nachziehen ({ $price } Einheiten, 15 min)
 place-warm = Mit Heißluft erwärmen
 place-cool = Mit Kältespray kühlen
 

@@ -14,7 +14,7 @@ settings-light = Light
 settings-dim = Dim room
 settings-bright = Bright room
 settings-language = Language
-settings-names = Names and the customer's words stay in the language of the job.
+settings-names = The customer's words stay in the language of the job.
 
 ## The job sheet on its board: short, a line has room for some twenty letters. In brackets the key that opens it
 
@@ -132,10 +132,10 @@ part-force = Force the latch (20 min)
 screen-line = line{" "}
 
 # Follows a number: 3 of 8 parts of the way along the line, counted from the busbar that is fed.
-screen-place = /{ $sections } from the fed bar
+screen-place = of { $sections } from the fed bar
 screen-glass = line { $line }, { $place }/{ $sections } from the fed bar: touch it with what is in hand
 screen-put = Put what is in hand there
-screen-paint = Paint section { $section } of line { $line }
+screen-paint = Paint section { $section } of line { $line } ({ $price } units, 15 min)
 place-warm = Warm it with a heat gun
 place-cool = Cool it with spray
 

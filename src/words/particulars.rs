@@ -109,7 +109,8 @@ mod tests {
                     scenario.faults.iter().map(|fault| fault_title(t, &scenario.vehicle, fault)).collect();
                 for (title, own) in titles.iter().zip(&plain) {
                     let alike = plain.iter().filter(|other| *other == own).count();
-                    assert_eq!(title == own, alike == 1, "{}: {title}", one.id);
+                    // Of those alike, one that is always there may keep its plain name.
+                    assert!(title == own || alike > 1, "{}: {title}", one.id);
                 }
             }
         }

@@ -183,7 +183,9 @@ pub(super) fn open_card(
         ui.separator();
         // What answers in the captions leaves them in view.
         let most = match open {
-            Place::Help | Place::Shelf | Place::Findings | Place::Settings | Place::Author => 590.0,
+            Place::Help | Place::Shelf | Place::Findings | Place::Settings | Place::Author | Place::Lid => {
+                590.0
+            }
             _ => 530.0_f32,
         };
         // A card ends above what lies below it: the captions, and the first job's note.

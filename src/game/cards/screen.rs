@@ -4,7 +4,7 @@ use bevy_egui::egui::{
     self, Align2, EventFilter, FontFamily, FontId, Key, Pos2, Rect, Sense, Stroke, StrokeKind, WidgetInfo,
     WidgetType, pos2, vec2,
 };
-use probeworthy::bench::{Action, Repair};
+use probeworthy::bench::{Action, Repair, price};
 use probeworthy::say;
 use probeworthy::vehicle::{PartId, Point, Screen};
 
@@ -63,8 +63,10 @@ pub(super) fn lines(ui: &mut egui::Ui, bay: &mut Bay, part: PartId, screen: Scre
             bay.put_to(Point::Line(part, line, place));
         }
         let section = place.clamp(1, Screen::SECTIONS);
-        let label = say!(t, "screen-paint", section = section, line = line);
-        act(ui, bay, &label, Action::Repair(Repair::Line(part, line, section)));
+        let painting = Action::Repair(Repair::Line(part, line, section));
+        let price = price(bay.vehicle(), &painting);
+        let label = say!(t, "screen-paint", section = section, line = line, price = price);
+        act(ui, bay, &label, painting);
     });
     what_goes(ui, bay);
 }

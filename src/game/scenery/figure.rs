@@ -136,7 +136,11 @@ impl Link {
     pub(super) fn line(&self, body: Vec2, lid: Vec2) -> Vec<Vec2> {
         let slack = match self.is {
             LinkKind::Strut | LinkKind::Prop => 0.0,
-            LinkKind::Bellows => (125.0 - body.distance(lid)).clamp(20.0, 60.0),
+            // Where its ends lie close it has nowhere to go but to fold.
+            LinkKind::Bellows => {
+                let apart = body.distance(lid);
+                (125.0 - apart).clamp(20.0, 60.0).min(0.6 * apart)
+            }
             LinkKind::Arm | LinkKind::SleevedArm => body.distance(lid) * 0.42,
         };
         super::wires::curve(body, body.midpoint(lid) + Vec2::from(self.bow) * slack, lid, 14)
