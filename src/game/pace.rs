@@ -79,7 +79,7 @@ mod tests {
             let input = app.world_mut().get_mut::<EguiInput>(window).expect("it is there").take();
             let mut context = app.world_mut().get_mut::<EguiContext>(window).expect("it is there");
             let context = context.get_mut();
-            drop(context.run_ui(input, |_| {}));
+            context.run_ui(input, |_| {}).textures_delta.clear();
             (context.input(|input| input.modifiers), context.has_requested_repaint())
         };
         for held in [Modifiers::NONE, Modifiers::SHIFT, Modifiers::CTRL, Modifiers::NONE] {

@@ -124,7 +124,7 @@ fn a_file_is_followed_through_slips_and_with_its_vehicle() {
     fs::write(&path, &text).expect("a file");
     assert!(watch.look().expect("it has changed").is_ok());
 
-    fs::write(&vehicle, vehicle_text.replacen("title: \"", "title: \"My ", 1)).expect("a file");
+    fs::write(&vehicle, vehicle_text.replace("\"Maren ", "\"My Maren ")).expect("a file");
     let changed = watch.look().expect("the vehicle has changed").expect("it is sound");
     assert!(
         changed.scenario.vehicle.title.written().starts_with("My "),

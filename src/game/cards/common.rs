@@ -52,12 +52,13 @@ pub(super) fn on_or_off(ui: &mut egui::Ui, t: Texts, what: &str, on: Option<bool
 /// Points as buttons for what is in hand, with what is on them.
 pub(super) fn point_buttons(ui: &mut egui::Ui, bay: &mut Bay, points: &[(Point, &str)]) {
     for (point, title) in points {
-        ui.horizontal_wrapped(|ui| {
+        row(ui, |ui| {
             if ui.add_enabled(bay.hand.goes_to_a_point(), egui::Button::new(*title)).clicked() {
                 bay.put_to(*point);
             }
             for mark in marks_on(bay, *point) {
-                ui.label(mark.here);
+                // Each as a whole in a line.
+                ui.add(egui::Label::new(mark.here).extend());
             }
         });
     }

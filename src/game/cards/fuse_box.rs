@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 use std::sync::{Arc, Weak};
 
 use bevy_egui::egui::{
-    self, Align2, Color32, FontFamily, FontId, Grid, Id, Painter, Rect, Response, RichText, Sense, Shape,
-    Stroke, StrokeKind, Vec2, WidgetInfo, WidgetType, pos2, vec2,
+    self, Align2, Color32, FontFamily, FontId, Id, Painter, Rect, Response, RichText, Sense, Shape, Stroke,
+    StrokeKind, Vec2, WidgetInfo, WidgetType, pos2, vec2,
 };
 use probeworthy::bench::{Action, FuseLook, FuseWork, Repair, Seen};
 use probeworthy::circuit::FUSE_RATINGS_AMPS;
@@ -99,14 +99,15 @@ pub(super) fn fuse_box(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     ui.label(RichText::new(t.say("cabin-fuses")).strong());
     let across = ((ui.available_width() / SLOT_WIDTH).floor() as usize).clamp(1, ACROSS);
     egui::Frame::new().fill(colour(palette, "housing")).corner_radius(8.0).inner_margin(6.0).show(ui, |ui| {
-        Grid::new("fuses").num_columns(across).spacing([8.0, 8.0]).show(ui, |ui| {
-            for at in 0..fuses {
-                slot(ui, bay, palette, FuseId::at(at));
-                if (at + 1).is_multiple_of(across) {
-                    ui.end_row();
+        ui.spacing_mut().item_spacing = vec2(8.0, 8.0);
+        for first in (0..fuses).step_by(across) {
+            // As high as its highest name.
+            ui.horizontal_top(|ui| {
+                for at in first..fuses.min(first + across) {
+                    slot(ui, bay, palette, FuseId::at(at));
                 }
-            }
-        });
+            });
+        }
     });
     chosen(ui, bay);
 }
@@ -120,7 +121,7 @@ fn slot(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette, id: FuseId) {
         .map(|(name, side)| (say!(t, name, fuse = t.title(&file.title)), Point::Fuse(id, side)));
     let fitted = bay.job.as_ref().and_then(|job| job.scene().fuses_fitted().get(id.index()).copied());
     let look = look_of(ui.ctx(), bay, id);
-    ui.horizontal(|ui| {
+    ui.horizontal_top(|ui| {
         ui.set_width(SLOT_WIDTH - 14.0);
         let (rect, body) = ui.allocate_exact_size(FUSE, Sense::click());
         let is_chosen = bay.draft.fuse == Some(id);

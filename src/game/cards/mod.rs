@@ -111,7 +111,7 @@ pub(super) fn open_card(
     let meter = meter_left(screen, place, anchors);
     let sheet = ctx.memory(|memory| memory.area_rect(Id::new("sheet")));
     let bottom = captions::below(ctx).map_or(screen.bottom(), |captions| captions.top()) - EDGE;
-    let unseen = card_id(open).with("what of it was out of sight");
+    let unseen = card_id(open).with("unseen");
     let high = laid(ctx, card_id(open))
         .map(|card| card.height() + ctx.data(|data| data.get_temp(unseen).unwrap_or(0.0_f32)));
     let thing = placed.map_or(0.0, |at| place.rect(at.centre, at.size).height());

@@ -166,6 +166,8 @@ impl Lesson<'_> {
     id: \"{id}\",
     // Name for people. It must not give the fault away either: learners read it. Needed.
     title: \"A lid that stays shut\",
+    // The same in other languages, by their tags. Left out: in no other.
+    titles: {{\"de\": \"Eine Klappe, die zu bleibt\"}},
     // The vehicle: {known}, or one whose file NAME.vehicle.ron stands beside this file. Needed.
     vehicle: \"{vehicle}\",
     // What the customer says, in his own words: what he does, and what does not happen. Needed.
