@@ -41,9 +41,10 @@ pub(super) struct Fixed {
     pub(super) behind: Option<String>,
 }
 
-/// A part of the lid. Its mesh is as drawn: the renderer turns it with the lid.
+/// A part of the lid: its shape as drawn, and the face it is on.
 #[derive(Component)]
 pub(super) struct OnLid {
+    pub(super) shape: Shape,
     pub(super) face: Face,
     /// It is seen through the lid from the other face.
     pub(super) through: bool,
@@ -53,13 +54,18 @@ pub(super) struct OnLid {
 
 impl OnLid {
     /// What lies on a face.
-    pub(super) fn on(face: Face) -> Self {
-        Self { face, through: false, door: None }
+    pub(super) fn on(face: Face, shape: Shape) -> Self {
+        Self { shape, face, through: false, door: None }
     }
 
     /// Whether it is seen while the lid shows this face.
     pub(super) fn is_seen(&self, shown: Face) -> bool {
         (self.face == shown) != self.through
+    }
+
+    /// Where a point of it appears in the scene.
+    pub(super) fn place(&self, lid: &Hinge, at: Vec2) -> Vec2 {
+        lid.place_by(at, self.face, self.door.unwrap_or(at.x))
     }
 }
 
@@ -87,6 +93,7 @@ pub(super) enum LitKind {
 }
 
 /// Whether a part of this name is lit by something.
+#[cfg(test)]
 pub(super) fn is_lit(name: &str) -> bool {
     LIT.iter().any(|(prefix, _)| name.starts_with(prefix))
 }
@@ -213,7 +220,7 @@ pub(super) fn build(
     *swing = Swing::resting(stage.lid_degrees.clamp(0.0, figure.widest_degrees));
 
     // The paint stays the same, so that a bright room stays bright.
-    let white = paint.room.clone();
+    let white = paint.0.clone();
     let shadow = palette.get("floor-shadow").to_f32_array();
     let mut spawner =
         Spawner { meshes: &mut meshes, materials: &mut materials, white: white.clone(), shadow };
@@ -269,13 +276,10 @@ pub(super) fn build(
         for (shape, height, through) in std::iter::once((part.shape, height, false)).chain(seen) {
             let turned = figure.turned(&name, &shape, &mark, stage.latch_claw_open);
             let door = (name == through::STRIKER).then(|| shape.bounds().0.x);
-            let part = Part { name: name.clone(), shape, outline: Vec::new() };
+            let part = Part { name: name.clone(), shape: shape.clone(), outline: Vec::new() };
             let entity = spawner.part(&mut commands, root, part, height);
             let mut entity = commands.entity(entity);
-            entity.insert((OnLid { face, through, door }, NoFrustumCulling));
-            if !is_lit(&name) {
-                entity.insert(MeshMaterial2d(paint.on(face, door.is_some())));
-            }
+            entity.insert((OnLid { shape, face, through, door }, NoFrustumCulling));
             if let Some(turned) = turned {
                 entity.insert(turned);
             }
@@ -287,10 +291,10 @@ pub(super) fn build(
         let (Some(low), Some(high)) = (low, high) else { continue };
         for (face, low) in [(Face::Outside, low), (Face::Inside, low.with_y(low.y.lerp(high.y, RUNS_IN)))] {
             let shape = wet::drops(low, high, &|at| encloses(outline, at), &palette);
-            let entity = spawner.shape(&mut commands, root, &shape, paint.on(face, false), layer::WET_LID);
+            let entity = spawner.shape(&mut commands, root, &shape, white.clone(), layer::WET_LID);
             commands.entity(entity).insert((
                 While::Wet,
-                OnLid::on(face),
+                OnLid::on(face, shape),
                 NoFrustumCulling,
                 Visibility::Hidden,
             ));

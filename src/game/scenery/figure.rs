@@ -229,7 +229,7 @@ impl Figure {
     ) -> Option<Turned> {
         let (_, pivot, degrees) = self.turns().find(|(name, ..)| name == part)?;
         let drive = part.strip_prefix("sweeps.").map_or_else(|| Drive::latch(claw_open), Drive::motor);
-        Some(Turned::new(drive, shape.clone(), mark(pivot)?, degrees))
+        Some(Turned::new(drive, shape.positions.clone(), mark(pivot)?, degrees))
     }
 
     /// Whether all that the figure names is drawn.

@@ -7,7 +7,7 @@ use bevy::asset::{load_internal_asset, uuid_handle};
 use bevy::mesh::MeshVertexBufferLayoutRef;
 use bevy::prelude::*;
 use bevy::render::render_resource::{
-    AsBindGroup, CompareFunction, RenderPipelineDescriptor, ShaderType, SpecializedMeshPipelineError,
+    AsBindGroup, CompareFunction, RenderPipelineDescriptor, SpecializedMeshPipelineError,
 };
 use bevy::shader::{Shader, ShaderRef};
 use bevy::sprite_render::{AlphaMode2d, Material2d, Material2dKey, Material2dPlugin};
@@ -21,35 +21,15 @@ pub(super) struct Flat {
     /// Red, green and blue as files write them, and how much of what is behind it covers. A factor may be above one.
     #[uniform(0)]
     pub(super) colour: Vec4,
-    /// What it lies on, where that turns. So the shape of a lid is handed over once, and not for each angle.
-    #[uniform(0)]
-    pub(super) plate: Plate,
 }
 
 impl Default for Flat {
     fn default() -> Self {
-        Self { colour: Vec4::ONE, plate: Plate::default() }
+        Self { colour: Vec4::ONE }
     }
-}
-
-/// How the renderer finds where a point of a lid's drawing appears: see `flat.wgsl`, which does what `Hinge::place` does.
-/// Without anything in it, a point appears where it is drawn.
-#[derive(ShaderType, Clone, Copy, Debug, Default, PartialEq)]
-pub(super) struct Plate {
-    /// Middle, horizon and distance of the camera; 1 for a lid about its upper edge, 2 for doors.
-    pub(super) camera: Vec4,
-    /// Of a lid, its hinge, and sine and cosine of its rake; of doors, their axes, and -1 or 1 for what is on the left or right
-    /// one wherever it is drawn. Then how far its face lies inward.
-    pub(super) axis: Vec4,
-    /// Sine and cosine of the angle.
-    pub(super) turn: Vec4,
 }
 
 impl Material2d for Flat {
-    fn vertex_shader() -> ShaderRef {
-        ShaderRef::Handle(FLAT_SHADER)
-    }
-
     fn fragment_shader() -> ShaderRef {
         ShaderRef::Handle(FLAT_SHADER)
     }

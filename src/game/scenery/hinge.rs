@@ -7,8 +7,6 @@
 use bevy::prelude::*;
 use serde::Deserialize;
 
-use super::flat::Plate;
-
 /// From where a vehicle is seen, in design units.
 #[derive(Clone, Copy, Debug, PartialEq, Deserialize)]
 #[serde(deny_unknown_fields)]
@@ -108,32 +106,6 @@ impl Hinge {
         };
         let scale = self.camera.distance / (self.camera.distance - toward);
         Vec2::new(self.camera.middle + across * scale, self.camera.horizon + down * scale)
-    }
-
-    /// What the renderer places by, as [`Hinge::place`] does here: of two doors, each point on the one on which it is drawn, or
-    /// all on the one that reaches to this place across.
-    pub(super) fn plate(&self, face: Face, door: Option<f32>) -> Plate {
-        let inward = |thickness: f32| match face {
-            Face::Outside => 0.0,
-            Face::Inside => thickness,
-        };
-        let Camera { middle, horizon, distance } = self.camera;
-        let (kind, axis, angle) = match self.lid {
-            Lid::Top { hinge, rake_degrees, thickness } => {
-                let (sin, cos) = rake_degrees.to_radians().sin_cos();
-                (1.0, Vec4::new(hinge, sin, cos, inward(thickness)), rake_degrees + self.degrees)
-            }
-            Lid::Sides { left, right, thickness } => {
-                let door = door.map_or(0.0, |across| if across < middle { -1.0 } else { 1.0 });
-                (2.0, Vec4::new(left, right, door, inward(thickness)), self.degrees)
-            }
-        };
-        let (sin, cos) = angle.to_radians().sin_cos();
-        Plate {
-            camera: Vec4::new(middle, horizon, distance, kind),
-            axis,
-            turn: Vec4::new(sin, cos, 0.0, 0.0),
-        }
     }
 
     /// The face that we see.

@@ -330,25 +330,31 @@ fn show_lights(
     }
 }
 
-/// Turns the lid's plates; the renderer takes along what lies on them.
 fn turn_lid(
+    stage: Res<Stage>,
     shown: Res<Shown>,
     anchors: Res<Anchors>,
     layout: Res<Layout>,
-    mut materials: ResMut<Assets<Flat>>,
-    parts: Query<(&OnLid, &MeshMaterial2d<Flat>)>,
+    mut meshes: ResMut<Assets<Mesh>>,
+    parts: Query<(&OnLid, &Mesh2d, Option<&While>)>,
 ) {
-    if shown.stage.is_some() && shown.lid_degrees == anchors.lid_degrees {
+    let old = shown.stage.as_ref();
+    let turned = old.is_none() || shown.lid_degrees != anchors.lid_degrees;
+    let wetted = stage.wet && old.is_some_and(|old| !old.wet);
+    if !turned && !wetted {
         return;
     }
     let Some(lid) = layout.lid(anchors.lid_degrees) else { return };
-    for (part, material) in &parts {
-        let plate = lid.plate(part.face, part.door);
-        // Many share one.
-        if materials.get(&material.0).is_some_and(|material| material.plate != plate)
-            && let Some(mut material) = materials.get_mut(&material.0)
+    for (part, mesh, condition) in &parts {
+        // Drops are many: on a dry lid they are not turned, and on one that gets wet they are.
+        let is_drops = condition == Some(&While::Wet);
+        let is_due = if is_drops { stage.wet } else { turned };
+        // The hidden face is not drawn; it is turned when it comes to the front, as the lid is moving then.
+        if is_due
+            && part.is_seen(lid.shows())
+            && let Some(mut mesh) = meshes.get_mut(&mesh.0)
         {
-            material.plate = plate;
+            *mesh = part.shape.mesh(&|at| part.place(&lid, at));
         }
     }
 }

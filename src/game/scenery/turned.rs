@@ -5,7 +5,6 @@ use bevy::window::RequestRedraw;
 
 use super::backdrop::{self, Stale};
 use super::build::{Layout, OnLid};
-use super::shape::Shape;
 use super::stage::{Anchors, Stage};
 use super::sway::even_steps;
 
@@ -18,9 +17,8 @@ const SWEEPS_A_MINUTE: f32 = 45.0;
 /// A part that turns.
 #[derive(Component)]
 pub(super) struct Turned {
-    /// Its corners as drawn, and its shape as it is turned.
+    /// Its corners as drawn.
     drawn: Vec<Vec2>,
-    shape: Shape,
     /// What it turns about.
     pivot: Vec2,
     /// From one end of its way, where it is drawn, to the other, clockwise.
@@ -78,16 +76,8 @@ impl Drive {
 
 impl Turned {
     /// A part as it is drawn.
-    pub(super) fn new(drive: Drive, shape: Shape, pivot: Vec2, degrees: f32) -> Self {
-        Self {
-            drawn: shape.positions.clone(),
-            shape,
-            pivot,
-            degrees,
-            drive,
-            shown_degrees: 0.0,
-            on_top: false,
-        }
+    pub(super) fn new(drive: Drive, drawn: Vec<Vec2>, pivot: Vec2, degrees: f32) -> Self {
+        Self { drawn, pivot, degrees, drive, shown_degrees: 0.0, on_top: false }
     }
 
     /// Its corners when it is turned by so much.
@@ -172,11 +162,11 @@ pub(super) fn turn(
     mut commands: Commands,
     mut meshes: ResMut<Assets<Mesh>>,
     mut redraw: MessageWriter<RequestRedraw>,
-    mut parts: Query<(Entity, &mut Turned, &OnLid, &Mesh2d)>,
+    mut parts: Query<(Entity, &mut Turned, &mut OnLid, &Mesh2d)>,
 ) {
     motion.0 = false;
     let Some(lid) = layout.lid(anchors.lid_degrees) else { return };
-    for (entity, mut part, on_lid, mesh) in &mut parts {
+    for (entity, mut part, mut on_lid, mesh) in &mut parts {
         let (share, moves) = part.drive.follow(&stage, anchors.lid_degrees, time.delta_secs());
         let seen = on_lid.is_seen(lid.shows());
         if moves && seen {
@@ -189,9 +179,9 @@ pub(super) fn turn(
         let degrees = share * part.degrees;
         if part.shown_degrees != degrees {
             part.shown_degrees = degrees;
-            part.shape.positions = part.turned(degrees);
-            if let Some(mut mesh) = meshes.get_mut(&mesh.0) {
-                *mesh = part.shape.mesh(&|at| at);
+            on_lid.shape.positions = part.turned(degrees);
+            if seen && let Some(mut mesh) = meshes.get_mut(&mesh.0) {
+                *mesh = on_lid.shape.mesh(&|at| on_lid.place(&lid, at));
             }
             if !part.on_top {
                 stale.mark();
@@ -290,10 +280,9 @@ mod tests {
             .add_message::<RequestRedraw>()
             .add_systems(Update, turn);
         app.world_mut().resource_mut::<Layout>().figure = Some(Arc::new(figure));
-        let on_lid = OnLid::on(Face::Outside);
+        let on_lid = OnLid::on(Face::Outside, wiper.shape.clone());
         let wiper = app.world_mut().spawn((turned, on_lid, Mesh2d::default(), backdrop::layer(false))).id();
-        let drawn =
-            |app: &App| app.world().get::<Turned>(wiper).expect("it is there").shape.positions.clone();
+        let drawn = |app: &App| app.world().get::<OnLid>(wiper).expect("it is there").shape.positions.clone();
         let frame = |app: &mut App, change: &dyn Fn(&mut Stage, &mut Anchors)| {
             app.world_mut().resource_mut::<Time>().advance_by(Duration::from_millis(33));
             let world = app.world_mut();
