@@ -242,7 +242,7 @@ fn every_text_is_used_and_every_use_has_its_text() {
 }
 
 /// What the window may show or make of literals that is in no file, and why.
-const SHOWN: [(&str, &str); 14] = [
+const SHOWN: [(&str, &str); 13] = [
     ("TRN 0412", "a number plate"),
     ("/tmp/.X11-unix/X{number}", "a socket's file"),
     ("lid-{}-plug", "a place in a drawing"),
