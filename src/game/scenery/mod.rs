@@ -40,6 +40,8 @@ mod wires;
 
 use bevy::prelude::*;
 
+use crate::game::memory;
+
 pub(crate) use backdrop::Waits;
 pub(crate) use catalogue::is_drawn;
 #[cfg(test)]
@@ -75,7 +77,13 @@ pub(crate) fn plugin(app: &mut App) {
         .init_resource::<Stage>()
         .init_resource::<Gaze>()
         .init_resource::<View>()
-        .add_plugins((output::plugin, flat::plugin, stage::plugin, backdrop::plugin))
+        .add_plugins((
+            memory::buffer_for_each_mesh,
+            output::plugin,
+            flat::plugin,
+            stage::plugin,
+            backdrop::plugin,
+        ))
         .init_resource::<brightness::Paint>()
         .add_systems(Startup, view::spawn_camera)
         .add_systems(Update, view::follow.in_set(SceneSet))
