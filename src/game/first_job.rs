@@ -81,7 +81,7 @@ pub(super) const STEPS: [Step; 11] = [
     },
     Step { says: "first-step-6", done: |_, job| red_is_on(job, Side::Feed) },
     Step { says: "first-step-7", done: |_, job| red_is_on(job, Side::Load) },
-    Step { says: "first-step-8", done: |_, job| job.named().is_some() },
+    Step { says: "first-step-8", done: |_, job| job.named().is_some() && job.estimate().is_some() },
     Step {
         says: "first-step-9",
         done: |_, job| {
@@ -257,7 +257,7 @@ mod tests {
         &["glasses", "black battery-minus"],
         &["red f1.feed"],
         &["red f1.load"],
-        &["name f1 blown 95%"],
+        &["name f1 blown 95%", "estimate 30"],
         &["fuse f1 pull", "fuse f1 fit 15"],
         &["red off", "black off", "key release"],
         &["lid shut", "hand in"],
