@@ -14,7 +14,7 @@ const NEVER: &str = "a string takes what it is given";
 pub(super) fn greeting(t: Texts, job: &Job) -> String {
     let scenario = job.scenario();
     let mut text = format!("{}\n{}\n\n", t.title(&scenario.title), t.title(&scenario.vehicle.title));
-    writeln!(text, "{}\n", say!(t, "desk-customer", words = &scenario.customer)).expect(NEVER);
+    writeln!(text, "{}\n", say!(t, "desk-customer", words = t.title(&scenario.customer))).expect(NEVER);
     if let Some(variation) = scenario.variation() {
         writeln!(text, "{}", say!(t, "desk-variation", variation = variation.to_string())).expect(NEVER);
     }
@@ -89,7 +89,8 @@ pub(super) fn sheet(t: Texts, job: &Job) -> String {
     let vehicle = &scenario.vehicle;
     let clock = say!(t, "desk-clock", minutes = format!("{:.1}", job.minutes()), cost = job.cost());
     let head = say!(t, "desk-sheet", vehicle = t.title(&vehicle.title));
-    let mut text = format!("{head}\n{}\n{clock}\n", say!(t, "desk-words", words = &scenario.customer));
+    let mut text =
+        format!("{head}\n{}\n{clock}\n", say!(t, "desk-words", words = t.title(&scenario.customer)));
     for step in job.log() {
         let found = words::findings(t, vehicle, step);
         let title = words::capital(&words::action_title(t, vehicle, &step.action));

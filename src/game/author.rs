@@ -10,6 +10,7 @@ use std::time::Duration;
 use bevy::prelude::{Real, Res, ResMut, Time};
 use probeworthy::scenario::{Change, Loaded, Scenario, Watch, load_text};
 use probeworthy::survey::pool_problems;
+use probeworthy::vehicle::Title;
 use probeworthy::written::report;
 
 use self::sheet::Leaf;
@@ -104,8 +105,9 @@ impl Author {
 
     fn fill_in(&mut self) {
         self.scenario.title.written().clone_into(&mut self.title);
-        self.customer.clone_from(&self.scenario.customer);
-        self.other_words = self.scenario.other_words.join("\n");
+        self.scenario.customer.written().clone_into(&mut self.customer);
+        let others: Vec<&str> = self.scenario.other_words.iter().map(Title::written).collect();
+        self.other_words = others.join("\n");
     }
 
     fn is_unsaved(&self) -> bool {

@@ -383,7 +383,7 @@ impl Columns {
                         circuits = words::circuits(t, scenario)
                     );
                     ui.add(egui::Label::new(RichText::new(about).size(SMALL)).wrap());
-                    let words = say!(t, "customer-says", words = &scenario.customer);
+                    let words = say!(t, "customer-says", words = t.title(&scenario.customer));
                     ui.add(egui::Label::new(RichText::new(words).italics().size(SMALL)).wrap());
                 }
             });

@@ -2,6 +2,7 @@
 
 use std::path::{Path, PathBuf};
 
+use super::customer_words;
 use super::scenario_file::{self, Scenario, ScenarioAsWritten};
 use super::shelf::{SHELF, VEHICLES};
 use super::vehicle_file::{self, VehicleAsWritten};
@@ -77,6 +78,8 @@ pub struct Loaded {
     pub trials_span: Span,
     /// Where the par is written.
     pub par_span: Span,
+    /// What the file has in a language by half.
+    pub half_translated: Vec<Problem>,
     /// Its vehicle's file; `None` where that is the one that comes with the program.
     pub vehicle_file: Option<PathBuf>,
 }
@@ -183,15 +186,24 @@ fn load_source(file: SourceFile, folder: Option<&Path>) -> Result<Loaded, LoadEr
             }
             Err(error) => return Err(LoadError::File(error)),
         };
-        loaded = scenario_file::resolve(&written, vehicle.as_ref(), &mut problems).map(
-            |(scenario, fault_spans)| (scenario, fault_spans, written.trials.span, written.par_minutes.span),
-        );
+        let half_translated = customer_words::half_translated(&written);
+        let (trials, par) = (written.trials.span, written.par_minutes.span);
+        loaded = scenario_file::resolve(&written, vehicle.as_ref(), &mut problems)
+            .map(|(scenario, fault_spans)| (scenario, fault_spans, trials, par, half_translated));
     }
     let problems = problems.into_vec();
-    if let (Some((scenario, fault_spans, trials_span, par_span)), true, true) =
+    if let (Some((scenario, fault_spans, trials_span, par_span, half_translated)), true, true) =
         (loaded, problems.is_empty(), others.is_empty())
     {
-        return Ok(Loaded { scenario, file, fault_spans, trials_span, par_span, vehicle_file });
+        return Ok(Loaded {
+            scenario,
+            file,
+            fault_spans,
+            trials_span,
+            par_span,
+            half_translated,
+            vehicle_file,
+        });
     }
     if !problems.is_empty() {
         others.insert(0, FileProblems { file, problems });

@@ -1,6 +1,7 @@
 //! Scenarios and vehicles: RON as an author writes it, checked and resolved.
 
 mod change;
+mod customer_words;
 mod fault_file;
 mod load;
 mod names;

@@ -2,11 +2,12 @@
 
 use std::sync::Arc;
 
+use super::customer_words;
 use super::fault_file::{self, PoolEntryAsWritten, place};
 use super::range::Range;
 use super::trial::Trial;
 use super::variation::{Aspect, Varied};
-use super::vehicle_file::{self, FORMAT, VehicleNames, check_name, check_text, part_id};
+use super::vehicle_file::{self, FORMAT, VehicleNames, check_name, part_id};
 use crate::bench::{Action, KitItem};
 use crate::fault::PlacedFault;
 use crate::vehicle::{Conditions, KeyButton, PartKind, PhysicalState, Title, Vehicle};
@@ -31,6 +32,8 @@ record! {
         pub customer: At<String>,
         /// Other ways in which he may say the same.
         pub other_words: Vec<At<String>> = Vec::new(),
+        /// All of these in other languages, by their tags, in this order.
+        pub words: Table<Vec<At<String>>> = Table::default(),
         /// What a job's seed does not vary.
         pub fixed: Vec<FixedAsWritten> = Vec::new(),
         /// What the customer does; a fault must make one of these fail.
@@ -209,9 +212,9 @@ pub struct Scenario {
     /// The vehicle.
     pub vehicle: Vehicle,
     /// What the customer says.
-    pub customer: String,
+    pub customer: Title,
     /// Other ways in which he may say the same.
-    pub other_words: Vec<String>,
+    pub other_words: Vec<Title>,
     /// What a job's seed does not vary.
     pub fixed: Vec<Aspect>,
     /// What the customer does, and what should come of it.
@@ -395,19 +398,8 @@ pub(super) fn resolve(
             "give one of diagnosis, reasoning, parts, time, proof or safety a weight above 0",
         );
     }
-    check_text(&file.customer, "what the customer says", problems);
     vehicle_file::check_title(&file.title, &file.titles, problems);
-    for (at, words) in file.other_words.iter().enumerate() {
-        check_text(words, "what the customer may say instead", problems);
-        let before = &file.other_words[..at];
-        if words.value == file.customer.value || before.iter().any(|one| one.value == words.value) {
-            problems.add(
-                words.span,
-                "the customer says just this already".to_owned(),
-                "say it in other words, or take it out",
-            );
-        }
-    }
+    customer_words::check(file, problems);
     if file.trials.value.is_empty() {
         problems.add(
             file.trials.span,
@@ -470,12 +462,13 @@ pub(super) fn resolve(
     if problems.len() > before {
         return None;
     }
+    let (customer, other_words) = customer_words::said(file);
     let scenario = Scenario {
         id: file.id.value.clone(),
         title: vehicle_file::title_in(&file.title, &file.titles),
         vehicle: vehicle.clone(),
-        customer: file.customer.value.clone(),
-        other_words: file.other_words.iter().map(|words| words.value.clone()).collect(),
+        customer,
+        other_words,
         fixed: file.fixed.iter().flat_map(|fixed| fixed.aspects()).copied().collect(),
         trials: trials.into_iter().collect::<Option<_>>()?,
         par_minutes: file.par_minutes.value,

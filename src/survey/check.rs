@@ -1,4 +1,4 @@
-//! What only running a scenario tells of its file.
+//! What is wrong with a scenario's file that can be read.
 
 use super::complaint::{ShutWhenSound, Trials};
 use crate::bench::{InstrumentErrors, World, minutes};
@@ -6,12 +6,13 @@ use crate::reasoning::{Remedy, Stand};
 use crate::scenario::{Loaded, Scenario};
 use crate::written::Problem;
 
-/// A par that nobody can reach; and a vehicle that fails its trials when it is sound, or else faults of the pool that
+/// What is there in a language by half; a par that nobody can reach; and a vehicle that fails its trials when it is sound, or else faults of the pool that
 /// cannot give the complaint: found out by running each.
 #[must_use]
 pub fn pool_problems(loaded: &Loaded) -> Vec<Problem> {
     let scenario = &loaded.scenario;
-    let mut problems: Vec<Problem> = unreachable_par(loaded).into_iter().collect();
+    let mut problems = loaded.half_translated.clone();
+    problems.extend(unreachable_par(loaded));
     let sound = Trials::of(scenario).map_err(ShutWhenSound::Unsolved);
     let sound = sound.and_then(|trials| trials.succeed_when_sound().map(|()| trials));
     let trials = match sound {

@@ -79,7 +79,7 @@ pub fn shelf_row_begins(scenario: &Scenario) -> String {
     format!(
         "| `{}` | {} | `{}` | {} | {} |",
         scenario.id,
-        scenario.customer,
+        scenario.customer.written(),
         scenario.vehicle.id,
         circuits(Texts::english(), scenario),
         scenario.faults.len()

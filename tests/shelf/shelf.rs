@@ -282,13 +282,16 @@ fn the_trailer_socket_is_wired_by_its_standard() {
     }
 }
 
-/// Every title of the shelf is there in every language, and what can be chosen of one kind is told apart in it.
+/// Every title and all words of customers of the shelf are there in every language, and what can be chosen of one kind is told apart in it.
 #[test]
-fn every_title_is_translated() {
+fn every_title_and_every_customers_words_are_translated() {
     for language in Language::ALL.into_iter().filter(|one| *one != Language::English) {
         let tag = language.tag();
         for scenario in SCENARIOS.iter() {
             assert!(scenario.title.translated(tag).is_some(), "{} has no title in {tag}", scenario.id);
+            let words = std::iter::once(&scenario.customer).chain(&scenario.other_words);
+            let told: BTreeSet<&str> = words.filter_map(|words| words.translated(tag)).collect();
+            assert_eq!(told.len(), scenario.other_words.len() + 1, "{} in {tag}: {told:?}", scenario.id);
         }
         for (name, _) in VEHICLES {
             let mut vehicle = load_vehicle(name).expect("a sound vehicle");

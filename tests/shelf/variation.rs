@@ -363,7 +363,7 @@ fn no_answer_can_be_remembered() {
                 _ => {}
             }
         }
-        let said: BTreeSet<&str> = jobs.iter().map(|job| job.customer.as_str()).collect();
+        let said: BTreeSet<&str> = jobs.iter().map(|job| job.customer.written()).collect();
         assert!(said.len() >= 3, "{}: {said:?}", scenario.id);
     }
     assert!(several_stations >= 20, "{several_stations} faults move along the loom");
@@ -431,7 +431,7 @@ fn what_is_fixed_stays_and_the_rest_varies_as_before() {
             wires.iter().map(|wire| format!("{:?} {:?}", wire.from, wire.to)).collect(),
             wires.iter().map(|wire| wire.colour.clone()).collect(),
             places(scenario),
-            vec![scenario.customer.clone(), format!("{:?}", scenario.vehicle.manner)],
+            vec![scenario.customer.written().to_owned(), format!("{:?}", scenario.vehicle.manner)],
         ]
     };
     let free = aspects(&scenario.in_variation(variation(5)));
@@ -471,6 +471,51 @@ fn a_file_says_what_is_fixed_and_what_else_the_customer_may_say() {
     for (words, told) in [("\"\"", "is empty"), ("\"I say it.\", \"I say it.\"", "says just this already")] {
         let own = text.replacen("    other_words: [", &format!("    other_words: [{words}, "), 1);
         let why = load_text("first-fuse.scenario.ron".as_ref(), &own).expect_err("a slip").to_string();
+        assert!(why.contains(told) && why.starts_with("first-fuse.scenario.ron:"), "{why}");
+    }
+}
+
+/// A variation speaks each language that its file has, is no other job for that, and what is there by half is told.
+#[test]
+fn the_customer_says_the_same_in_every_language_of_the_file() {
+    let loaded = load("first-fuse").expect("a sound file");
+    assert!(loaded.half_translated.is_empty());
+    let written = loaded.scenario;
+    let german: BTreeSet<&str> = (1..=20)
+        .map(|number| written.in_variation(variation(number)).customer)
+        .filter_map(|said| {
+            let all = std::iter::once(&written.customer).chain(&written.other_words);
+            all.into_iter().find(|one| one.written() == said.written())?.translated("de")
+        })
+        .collect();
+    assert_eq!(german.len(), 3, "{german:?}");
+    let text = loaded.file.text;
+    let (before, rest) = text.split_once("    words:").expect("words in other languages");
+    let (_, after) = rest.split_once("]},\n").expect("their end");
+    let with = |words: &str| {
+        let text = format!("{before}{words}{after}");
+        load_text("first-fuse.scenario.ron".as_ref(), &text)
+    };
+    for (words, told) in [
+        ("    words: {\"de\": [\"Eins.\", \"Zwei.\"]},\n", "are 3 texts here, and 2 texts in \"de\""),
+        ("    words: {\"de\": [\"1\", \"2\", \"3\", \"4\"]},\n", "are 3 texts here, and 4 texts in \"de\""),
+        ("", "the title is there in \"de\", the customer's words are not"),
+        (
+            "    words: {\"de\": [\"1\", \"2\", \"3\"], \"fr\": [\"1\", \"2\", \"3\"]},\n",
+            "the customer's words are there in \"fr\", the title is not",
+        ),
+    ] {
+        let loaded = with(words).expect("it can be played");
+        assert_eq!(loaded.scenario.hash(), written.hash(), "{words}");
+        let all: Vec<&str> = loaded.half_translated.iter().map(|one| one.what.as_str()).collect();
+        assert!(matches!(all[..], [one] if one.contains(told)), "{words}: {all:?}");
+    }
+    for (words, told) in [
+        ("    words: {\"German\": [\"1\", \"2\", \"3\"]},\n", "is no language's tag"),
+        ("    words: {\"de\": [\"1\", \" \", \"3\"]},\n", "the translation is empty"),
+        ("    words: {\"de\": \"1\"},\n", "expected a list"),
+    ] {
+        let why = with(words).expect_err("a slip").to_string();
         assert!(why.contains(told) && why.starts_with("first-fuse.scenario.ron:"), "{why}");
     }
 }

@@ -271,7 +271,7 @@ fn a_learners_sheet_holds_the_wiring_and_nothing_of_the_answer() {
         stands_alone(&page);
         let document = tree(&page);
         let whole = text(document.root());
-        assert!(whole.contains(&scenario.customer) && whole.contains(scenario.title.written()));
+        assert!(whole.contains(scenario.customer.written()) && whole.contains(scenario.title.written()));
         assert_eq!(document.descendants().filter(|node| node.tag_name().name() == "svg").count(), 1);
         for (at, connector) in vehicle.connectors.iter().enumerate() {
             let id = ConnectorId::at(at);

@@ -48,8 +48,8 @@ fn every_change_of_every_scenario_is_read_again_and_keeps_the_comments() {
         let after = read(&text);
         let mut expected = before.clone();
         expected.title = Title::new("Another \"title\"");
-        expected.customer = "It does \"not\" work. \\ Never did.".to_owned();
-        expected.other_words = vec!["It \"never\" opens.".to_owned(), "Shut it stays.".to_owned()];
+        expected.customer = Title::new("It does \"not\" work. \\ Never did.");
+        expected.other_words = vec![Title::new("It \"never\" opens."), Title::new("Shut it stays.")];
         expected.fixed = vec![Aspect::Colours, Aspect::Words];
         expected.par_minutes = 61.5;
         expected.conditions.locked = !before.conditions.locked;

@@ -6,6 +6,7 @@ use bevy_egui::egui::{self, DragValue, RichText, TextEdit, WidgetInfo, WidgetTyp
 use probeworthy::bench::KitItem;
 use probeworthy::say;
 use probeworthy::scenario::{Aspect, Change, Range};
+use probeworthy::vehicle::Title;
 use probeworthy::words::{self, Texts};
 
 use super::{Author, Slip};
@@ -215,7 +216,7 @@ fn form(ui: &mut egui::Ui, t: Texts, author: &mut Author) {
     }
     ui.label(RichText::new(t.say("author-customer")).strong());
     if text(ui, &mut author.customer, 3, t.say("author-customer"), quiet)
-        && author.customer != scenario.customer
+        && author.customer != scenario.customer.written()
     {
         change = Some(Change::Customer(author.customer.clone()));
     }
@@ -228,7 +229,7 @@ fn form(ui: &mut egui::Ui, t: Texts, author: &mut Author) {
             .filter(|line| !line.is_empty())
             .map(str::to_owned)
             .collect();
-        if all != scenario.other_words {
+        if !all.iter().eq(scenario.other_words.iter().map(Title::written)) {
             change = Some(Change::OtherWords(all));
         }
     }

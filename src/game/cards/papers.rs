@@ -15,7 +15,7 @@ pub(super) fn customer(ui: &mut egui::Ui, bay: &mut Bay) {
         ui.label(RichText::new(terms).size(SMALL));
         ui.separator();
     }
-    let words = say!(t, "customer-says", words = &bay.scenario.customer);
+    let words = say!(t, "customer-says", words = t.title(&bay.scenario.customer));
     ui.label(RichText::new(words).size(BODY + 1.0).italics());
     for limit in words::limits(t, &bay.scenario) {
         ui.label(limit);

@@ -19,7 +19,9 @@ use parts::PartKindAsWritten;
 use written::{ChargingAsWritten, MateAsWritten, ZoneAsWritten};
 
 pub(super) use loom::cavity;
-pub(super) use names::{Names, VehicleNames, check_name, check_text, check_title, part_id, title_in};
+pub(super) use names::{
+    Names, VehicleNames, check_name, check_tag, check_text, check_title, part_id, title_in,
+};
 pub(super) use written::VehicleAsWritten;
 
 /// The version of the format that this program writes and reads.

@@ -128,7 +128,8 @@ pub(super) fn titles(file: &VehicleAsWritten, problems: &mut Problems) {
     }
 }
 
-fn check_tag(language: &At<String>, problems: &mut Problems) {
+/// A tag that a language can have.
+pub(in crate::scenario) fn check_tag(language: &At<String>, problems: &mut Problems) {
     let tag = &language.value;
     if !(2..=3).contains(&tag.len()) || !tag.chars().all(|c| c.is_ascii_lowercase()) {
         let what = format!("\"{tag}\" is no language's tag");

@@ -29,7 +29,7 @@ pub fn sheet(survey: &Survey, name: &str) -> Result<String, Unsolved> {
         "\n<h1>{}</h1><p>{}. <b>For the instructor: the answers are on this sheet.</b></p>\n<p class=\"quote\">\u{201c}{}\u{201d}</p>\n",
         escaped(scenario.title.written()),
         escaped(scenario.vehicle.title.written()),
-        escaped(&scenario.customer)
+        escaped(scenario.customer.written())
     )
     .expect(NEVER);
     writeln!(

@@ -29,7 +29,7 @@ pub fn sheet(scenario: &Scenario) -> String {
         "\n<h1>{}</h1><p>{}</p>\n<p class=\"quote\">\u{201c}{}\u{201d}</p>\n",
         escaped(scenario.title.written()),
         escaped(vehicle.title.written()),
-        escaped(&scenario.customer)
+        escaped(scenario.customer.written())
     )
     .expect(NEVER);
     for limit in limits(Texts::english(), scenario) {

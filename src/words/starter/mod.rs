@@ -174,6 +174,13 @@ impl Lesson<'_> {
     customer: \"It does not open any more, whatever I press.\",
     // The same in other words: a job's seed chooses one. Left out: none.
     other_words: [\"I press and press, and it stays shut.\", \"Whatever I do, it will not open.\"],
+    // All of these in other languages, by their tags: a text for `customer`, then one for each of `other_words`, in their
+    // order. Left out: in no other.
+    words: {{\"de\": [
+        \"Sie geht nicht mehr auf, was ich auch drücke.\",
+        \"Ich drücke und drücke, und sie bleibt zu.\",
+        \"Was ich auch tue, sie will nicht aufgehen.\",
+    ]}},
     // What a job's seed does not vary: of Cavities (which wire sits in which), Colours, Stations (where along the loom a
     // fault sits, and how long it is), Words, or Everything. With [Everything] each job is as this file and its
     // vehicle's have it. Left out: nothing, so that no answer can be remembered.
