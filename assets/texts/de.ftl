@@ -280,7 +280,7 @@ writing-write = Aufschreiben
 writing-count = { $count } von 3 Zeilen geschrieben.
 hand-in-about = Mit der Abgabe endet der Auftrag: Der Fehler wird gezeigt, die Punkte werden vergeben.
 hand-in-about-paper = Mit der Abgabe endet der Auftrag und sein Protokoll wird geschlossen. Das Ergebnis gibt bekannt, wer die Prüfung gestellt hat.
-hand-in-named = Benannt: { $fault } ({ $percent } %)
+hand-in-named = Benannt: { $fault } ({ $percent } %)
 hand-in-unnamed = Es ist kein Fehler benannt.
 hand-in-lines = Bericht: { $count } von 3 Zeilen.
 hand-in-left = Nicht wieder wie vorher: { $what }.
@@ -438,10 +438,12 @@ marks-another = Noch ein Auftrag
 marks-others = Auftragstafel
 marks-car = Fahrzeug noch einmal ansehen
 marks-truth = Der Fehler war: { $fault }
-marks-named = Benannt wurde: { $fault } ({ $percent } %)
+marks-named = Benannt wurde: { $fault } ({ $percent } %)
 marks-of = { $marks } von { $most }
 marks-total = Gesamt { $marks } von 100
-marks-scaled = Alles außer sicherer Arbeit zählt danach, wie weit der Auftrag kam: { $percent } %.
+# Von einem Auftrag, der weitergegeben wurde.
+marks-referred = Der Auftrag wurde weitergegeben; Teile, Zeit und Nachweis zählen deshalb nur so weit wie die Diagnose: { $percent } %.
+marks-scaled = Alles außer sicherer Arbeit zählt danach, wie weit der Auftrag kam: { $percent } %.
 marks-handed-in = Abgegeben
 marks-closed = Das Protokoll ist geschlossen und versiegelt. Das Ergebnis gibt bekannt, wer die Prüfung gestellt hat.
 marks-end = Fenster schließen
@@ -517,7 +519,7 @@ naming-way = Wie
 naming-where = Wo
 naming-sure = Wie sicher
 naming-name = Benennen
-naming-so-far = Bisher benannt: { $fault } ({ $percent } %). Die letzte Benennung zählt.
+naming-so-far = Bisher benannt: { $fault } ({ $percent } %). Die letzte Benennung zählt.
 estimate-about = Der Kunde will wissen, was es kostet, bevor etwas repariert wird. Bis jetzt sind es { $so_far } Einheiten; eine Stunde kostet { $hour } Einheiten, Teile kommen dazu.
 estimate-in-all = Preis insgesamt
 
@@ -529,7 +531,7 @@ estimate-agreed = Der Kunde ist mit { $units } Einheiten einverstanden. Das letz
 ## Die Verdachtsliste
 
 suspicions-about = Nur zur eigenen Übersicht: Sie kostet keine Zeit und bringt keine Punkte. Nach der Abgabe zeigt sich, wie gut abgewogen wurde.
-suspicions-suspect = Verdacht mit { $percent } % eintragen
+suspicions-suspect = Verdacht mit { $percent } % eintragen
 suspicions-none = Noch steht nichts auf der Liste.
 suspicions-strike = Streichen
 
@@ -609,13 +611,13 @@ shelf-why-new = Aus „{ $skill }“ ist noch kein Auftrag gemacht; dieser hat S
 shelf-why-further = Noch ein unbekannter Auftrag aus „{ $skill }“, Schwierigkeit { $difficulty } von 5.
 shelf-why-badly =
     { $jobs ->
-        [one] Der letzte Versuch, vor 1 Auftrag, ging schlecht: „{ $skill }“ gleich noch einmal üben.
-       *[other] Der letzte Versuch, vor { $jobs } Aufträgen, ging schlecht: „{ $skill }“ gleich noch einmal üben.
+        [one] Dieser Auftrag war der letzte und ging schlecht: noch einmal versuchen. Er übt „{ $skill }“.
+       *[other] Dieser Auftrag ging zuletzt, vor { $jobs } Aufträgen, schlecht: noch einmal versuchen. Er übt „{ $skill }“.
     }
 shelf-why-keep-up =
     { $jobs ->
-        [one] Vor 1 Auftrag ging es gut; noch einmal, damit „{ $skill }“ in Übung bleibt.
-       *[other] Vor { $jobs } Aufträgen ging es gut; jetzt noch einmal, damit „{ $skill }“ in Übung bleibt.
+        [one] Dieser Auftrag war der letzte und ging gut; noch einmal, damit „{ $skill }“ in Übung bleibt.
+       *[other] Dieser Auftrag ging zuletzt, vor { $jobs } Aufträgen, gut; noch einmal, damit „{ $skill }“ in Übung bleibt.
     }
 
 # For a screen reader: the button's words and the scenario's title.
@@ -825,9 +827,9 @@ fault-with = { $fault }, { $what }
 fault-lid-below = weniger als { $degrees }° offen
 fault-lid-above = mehr als { $degrees }° offen
 fault-lid-between = zwischen { $low }° und { $high }° offen
-fault-flexed = beim Biegen ({ $percent } %)
-fault-shaken = nach Zuschlagen oder Klopfen ({ $percent } %)
-fault-turned = nach dem Stehenbleiben ({ $percent } %)
+fault-flexed = beim Biegen ({ $percent } %)
+fault-shaken = nach Zuschlagen oder Klopfen ({ $percent } %)
+fault-turned = nach dem Stehenbleiben ({ $percent } %)
 fault-colder = kälter als { $celsius } °C
 fault-warmer = wärmer als { $celsius } °C
 fault-wet = bei Nässe
@@ -840,10 +842,10 @@ fault-volts = { $volts } V
 
 # How bright a lamp is.
 light-dark = dunkel
-light-glimmer = nur ein Glimmen (etwa { $percent } % der Helligkeit)
-light-faint = glimmt schwach (etwa { $percent } % der Helligkeit)
-light-dim = trüb (etwa { $percent } % der Helligkeit)
-light-little-dim = etwas trüb (etwa { $percent } % der Helligkeit)
+light-glimmer = nur ein Glimmen (etwa { $percent } % der Helligkeit)
+light-faint = glimmt schwach (etwa { $percent } % der Helligkeit)
+light-dim = trüb (etwa { $percent } % der Helligkeit)
+light-little-dim = etwas trüb (etwa { $percent } % der Helligkeit)
 light-bright = hell
 seen-light = { $lamp }: { $light }
 seen-flash = { $lamp } leuchtet kurz auf: { $light }
@@ -1019,9 +1021,9 @@ act-red-title = rote Messleitung an { $point }
 act-black-title = schwarze Messleitung an { $point }
 act-red-hastily-title = rote Messleitung hastig an { $point }
 act-black-hastily-title = schwarze Messleitung hastig an { $point }
-act-name = benennen: { $fault } ({ $percent } %)
+act-name = benennen: { $fault } ({ $percent } %)
 act-suspect-no-longer = Verdacht streichen: { $fault }
-act-suspect = Verdacht: { $fault } ({ $percent } %)
+act-suspect = Verdacht: { $fault } ({ $percent } %)
 act-coach = Trainer fragen (Stufe { $rung })
 act-estimate = dem Kunden sagen: es kostet { $units } Einheiten
 act-write-complaint = schreiben: Beanstandung
@@ -1225,7 +1227,7 @@ part-safety = Sicheres Arbeiten, Bericht
 why-nothing-missed = Nichts versäumt.
 why-not-earned = Nicht erreicht: { $points }.
 # Of points that are given where nothing went against them.
-why-too-little-done = Nicht gegeben, weil weniger als { $percent } % des Auftrags getan waren: { $points }.
+why-too-little-done = Nicht gegeben, weil weniger als { $percent } % des Auftrags getan waren: { $points }.
 
 # The minutes are written out, with a point.
 lesson-reasoned = Von den { $spent } Minuten, die Entscheidungen brauchten, gingen { $lost } gegenüber dem Besten verloren, das zu erwarten war.
@@ -1248,18 +1250,18 @@ lesson-hunches =
        *[other] { $count } Reparaturen auf Verdacht
     }
 lesson-coached = Der Rat des Trainers kostete { $marks }.
-lesson-evidence-early = Zu früh benannt: Nach den Befunden war es zu { $percent } % wahrscheinlich.
-lesson-evidence = Nach den Befunden war es zu { $percent } % wahrscheinlich.
+lesson-evidence-early = Zu früh benannt: Nach den Befunden war es zu { $percent } % wahrscheinlich.
+lesson-evidence = Nach den Befunden war es zu { $percent } % wahrscheinlich.
 lesson-several = { $wrong } Fehler lagen zugleich vor, und jeder zählt gleich; benannt wurden { $named }.
 lesson-nothing-named = Es wurde kein Fehler benannt.
 lesson-referred = Ohne Benennung weitergegeben: ehrlich, und es zählt, was gefunden wurde.
-lesson-wrong-component = Das benannte Bauteil ist nicht das fehlerhafte (benannt mit { $percent } %).
-lesson-right-right = Richtiges Bauteil, richtige Art, richtige Stelle (benannt mit { $percent } %).
-lesson-right-near = Richtiges Bauteil, richtige Art, nahe der Stelle (benannt mit { $percent } %).
-lesson-right-wrong = Richtiges Bauteil, richtige Art, falsche Stelle (benannt mit { $percent } %).
-lesson-wrong-right = Richtiges Bauteil, falsche Art, richtige Stelle (benannt mit { $percent } %).
-lesson-wrong-near = Richtiges Bauteil, falsche Art, nahe der Stelle (benannt mit { $percent } %).
-lesson-wrong-wrong = Richtiges Bauteil, falsche Art, falsche Stelle (benannt mit { $percent } %).
+lesson-wrong-component = Das benannte Bauteil ist nicht das fehlerhafte (benannt mit { $percent } %).
+lesson-right-right = Richtiges Bauteil, richtige Art, richtige Stelle (benannt mit { $percent } %).
+lesson-right-near = Richtiges Bauteil, richtige Art, nahe der Stelle (benannt mit { $percent } %).
+lesson-right-wrong = Richtiges Bauteil, richtige Art, falsche Stelle (benannt mit { $percent } %).
+lesson-wrong-right = Richtiges Bauteil, falsche Art, richtige Stelle (benannt mit { $percent } %).
+lesson-wrong-near = Richtiges Bauteil, falsche Art, nahe der Stelle (benannt mit { $percent } %).
+lesson-wrong-wrong = Richtiges Bauteil, falsche Art, falsche Stelle (benannt mit { $percent } %).
 lesson-no-waste = Nichts wurde unnötig erneuert; die Teile kosten { $cost }.
 lesson-waste =
     { $count ->
@@ -1295,8 +1297,8 @@ safety-wrote-correction = Abhilfe in ein paar Worten
 safety-figure-complaint = ein Messwert in der Beanstandung
 safety-figure-cause = ein Messwert in der Ursache
 safety-figure-correction = ein Messwert in der Abhilfe
-calibration-on-a-line = Die Verdachtsliste gab dem wahren Fehler { $percent } %: Brier-Wert { $brier } (0 ist am besten, 2 am schlechtesten) und { $bits } Bit Überraschung; das bringt keine Punkte.
-calibration-off-the-lines = Die Verdachtsliste hatte keine Zeile für den wahren Fehler und gab etwas anderem { $percent } %: Brier-Wert { $brier } (0 ist am besten, 2 am schlechtesten) und { $bits } Bit Überraschung; das bringt keine Punkte.
+calibration-on-a-line = Die Verdachtsliste gab dem wahren Fehler { $percent } %: Brier-Wert { $brier } (0 ist am besten, 2 am schlechtesten) und { $bits } Bit Überraschung; das bringt keine Punkte.
+calibration-off-the-lines = Die Verdachtsliste hatte keine Zeile für den wahren Fehler und gab etwas anderem { $percent } %: Brier-Wert { $brier } (0 ist am besten, 2 am schlechtesten) und { $bits } Bit Überraschung; das bringt keine Punkte.
 cap-amps = Gefährliche Handlung (Ampere über eine Quelle): Mehr als { $most } insgesamt sind nicht möglich; { $off } abgezogen.
 cap-other = Gefährliche Handlung: Mehr als { $most } insgesamt sind nicht möglich; { $off } abgezogen.
 bill-untold = Rechnung: Arbeit { $labour }, Teile { $parts }, insgesamt { $total }. Dem Kunden wurde vorher nicht gesagt, was es kostet.
@@ -1311,8 +1313,8 @@ comeback-left = Der Kunde ist am selben Tag wieder da: „Hier ist etwas nicht s
 step-nothing = es war nicht möglich
 step-idle = es konnte nichts darüber sagen, welche Reparatur nötig ist
 step-again = dasselbe wie zuvor, ohne Änderung
-step-preparation = es führte zu keiner Prüfung
-step-repair = eine Reparatur, die zu { $percent } % die nötige war
+step-preparation = abgegeben, bevor daraus eine Prüfung wurde, die mögliche Fehler unterscheidet
+step-repair = eine Reparatur, die zu { $percent } % die nötige war
 step-better-mend = besser: { $acts } (die Befunde reichten zur Reparatur)
 step-better = besser: { $acts } ({ $bits } Bit in { $minutes } min)
 step-unlisted = nichts falsch, oder etwas, das nicht auf der Liste steht
@@ -1320,8 +1322,9 @@ step-more = { $count } weitere, die dieselbe Reparatur behebt
 
 # Joins faults of which one is it: see the two messages above.
 step-or = { $one }, oder { $other }
-step-percent = { $percent } % { $group }
-step-left = offen: { $groups }
+step-left = danach noch möglich:
+# { $group } is one or more faults that the same repair mends; a line each.
+step-percent = – { $percent } % { $group }
 step-possible = { $causes } in { $groups }
 step-free = frei
 waypoint-start = wie das Fahrzeug hereinkommt
@@ -1342,7 +1345,7 @@ practice-harder = Nichts fällt auf: einen schwereren Auftrag nehmen.
 advice-kind = { $kind }.
 advice-kind-where = { $kind }: { $place }.
 advice-test = { $acts }. { $causes }; das teilt sie in { $groups } und bringt voraussichtlich { $bits } Bit, in { $minutes } Minuten.{ $precautions }
-advice-repair = { $acts }. { $causes }; dass dies den Fehler behebt, ist zu { $percent } % wahrscheinlich, und keine Prüfung ist vorher ihre Zeit wert: { $minutes } Minuten mit Wiederherstellen und Probe.{ $precautions }
+advice-repair = { $acts }. { $causes }; dass dies den Fehler behebt, ist zu { $percent } % wahrscheinlich, und keine Prüfung ist vorher ihre Zeit wert: { $minutes } Minuten mit Wiederherstellen und Probe.{ $precautions }
 advice-finish = Nach den Befunden ist nichts mehr zu reparieren. Nachweisen, dass die Beanstandung weg ist, alles wieder herstellen wie vorher, Bericht schreiben, abgeben.
 advice-causes =
     { $count ->
@@ -1406,9 +1409,9 @@ where-key = mit dem Schlüssel
 
 ## Die Verdachtsliste in Worten
 
-suspected = verdächtig: { $fault } ({ $percent } %)
-suspected-rest = bleibt für anderes: { $percent } %
-suspected-overfull = auf der Verdachtsliste stehen insgesamt { $percent } %: für die Bewertung werden sie auf 100 % gebracht, und für anderes bleibt nichts
+suspected = verdächtig: { $fault } ({ $percent } %)
+suspected-rest = bleibt für anderes: { $percent } %
+suspected-overfull = auf der Verdachtsliste stehen insgesamt { $percent } %: für die Bewertung werden sie auf 100 % gebracht, und für anderes bleibt nichts
 
 ## Was zu üben ist, und die Stromkreise eines Szenarios
 
@@ -1431,8 +1434,8 @@ next-keep-up =
     }
 level =
     { $jobs ->
-        [one] { $percent } %, 1 Auftrag
-       *[other] { $percent } %, { $jobs } Aufträge
+        [one] { $percent } %, 1 Auftrag
+       *[other] { $percent } %, { $jobs } Aufträge
     }
 level-none = noch nicht geübt
 circuit-of-many = was { $switch } schaltet, { $count } beobachtet
@@ -1550,7 +1553,7 @@ desk-minutes-and-parts = [{ $minutes } min, Teile { $cost }]
 desk-sheet = AUFTRAGSBLATT   { $vehicle }
 desk-words = „{ $words }“
 desk-clock = { $minutes } Minuten, Teile { $cost }
-desk-named = benannt: { $fault } ({ $percent } %)
+desk-named = benannt: { $fault } ({ $percent } %)
 desk-unfinished = Der Auftrag bleibt unfertig.
 desk-thinking = der Trainer denkt nach
 desk-no-answer = der Trainer weiß hier keine Antwort: { $why }
@@ -1560,7 +1563,7 @@ result-marks = PUNKTE
 
 # Figures come before it, made as wide as they must be.
 result-line = { $marks } von { $most } { $part } { $why }
-result-total = { $marks } von 100   Gesamt (Auftrag zu { $percent } % durchgeführt)
+result-total = { $marks } von 100   Gesamt (Auftrag zu { $percent } % durchgeführt)
 debrief-head = NACHBESPRECHUNG
 debrief-start = Am Anfang gab es { $possible } Möglichkeiten, { $bits } Bit; der beste Plan erwartete { $minutes } Minuten bis zur nachgewiesenen Reparatur.
 debrief-start-bound = Am Anfang gab es { $possible } Möglichkeiten, { $bits } Bit; der beste Plan erwartete { $minutes } Minuten bis zur nachgewiesenen Reparatur (kein Weg braucht weniger als { $bound }).

@@ -280,7 +280,7 @@ writing-write = Write it down
 writing-count = { $count } of 3 lines written.
 hand-in-about = Handing in ends the job: the fault is shown and the marks are given.
 hand-in-about-paper = Handing in ends the job and closes its record. What it was worth is told by whoever set the paper.
-hand-in-named = Named: { $fault } ({ $percent } %)
+hand-in-named = Named: { $fault } ({ $percent } %)
 hand-in-unnamed = No fault has been named.
 hand-in-lines = Write-up: { $count } of 3 lines.
 hand-in-left = Not put back: { $what }.
@@ -438,10 +438,12 @@ marks-another = Another job
 marks-others = The board
 marks-car = Look at the car again
 marks-truth = The fault was: { $fault }
-marks-named = You named: { $fault } ({ $percent } %)
+marks-named = You named: { $fault } ({ $percent } %)
 marks-of = { $marks } of { $most }
 marks-total = Total { $marks } of 100
-marks-scaled = All but safe work counts by how far the job got: { $percent } %.
+# Of a job that was handed on to somebody else.
+marks-referred = The job was referred on, so parts, time and proof count only as far as the diagnosis: { $percent } %.
+marks-scaled = All but safe work counts by how far the job got: { $percent } %.
 marks-handed-in = Handed in
 marks-closed = The record is closed and sealed. Your instructor gives the marks.
 marks-end = Close the window
@@ -517,7 +519,7 @@ naming-way = In what way
 naming-where = Where
 naming-sure = How sure
 naming-name = Name it
-naming-so-far = Named so far: { $fault } ({ $percent } %). The last name counts.
+naming-so-far = Named so far: { $fault } ({ $percent } %). The last name counts.
 estimate-about = The customer wants to know what it will cost before anything is mended. By now it is { $so_far } units; an hour is { $hour } units, parts come on top.
 estimate-in-all = Your price in all
 
@@ -529,7 +531,7 @@ estimate-agreed = The customer has agreed to { $units } units. The last word cou
 ## The suspicion sheet
 
 suspicions-about = For yourself: it takes no time and earns no marks. After the hand-in you see how well you weighed it.
-suspicions-suspect = Suspect it with { $percent } %
+suspicions-suspect = Suspect it with { $percent } %
 suspicions-none = Nothing is on the sheet yet.
 suspicions-strike = Strike out
 
@@ -609,13 +611,13 @@ shelf-why-new = You have not yet done a job in { $skill }; this one is difficult
 shelf-why-further = Another job in { $skill } that you do not know yet, difficulty { $difficulty } of 5.
 shelf-why-badly =
     { $jobs ->
-        [one] Your last try, 1 job ago, went badly: do “{ $skill }” once more.
-       *[other] Your last try, { $jobs } jobs ago, went badly: do “{ $skill }” once more.
+        [one] You did this job last, and it went badly: try it again. It practises “{ $skill }”.
+       *[other] It went badly when you last did this job, { $jobs } jobs ago: try it again. It practises “{ $skill }”.
     }
 shelf-why-keep-up =
     { $jobs ->
-        [one] It went well 1 job ago; once more keeps you in practice in { $skill }.
-       *[other] It went well { $jobs } jobs ago; once more now keeps you in practice in { $skill }.
+        [one] You did this job last, and it went well; once more keeps you in practice in “{ $skill }”.
+       *[other] It went well when you last did this job, { $jobs } jobs ago; once more keeps you in practice in “{ $skill }”.
     }
 
 # For a screen reader: the button's words and the scenario's title.
@@ -1225,7 +1227,7 @@ part-safety = Safe work and write-up
 why-nothing-missed = Nothing missed.
 why-not-earned = Not earned: { $points }.
 # Of points that are given where nothing went against them.
-why-too-little-done = Not earned because less than { $percent } % of the job was done: { $points }.
+why-too-little-done = Not earned because less than { $percent } % of the job was done: { $points }.
 
 # The minutes are written out, with a point.
 lesson-reasoned = Of the { $spent } minutes that choices took, they lost { $lost } against the best that could be expected.
@@ -1248,18 +1250,18 @@ lesson-hunches =
        *[other] { $count } repairs on a hunch
     }
 lesson-coached = The coach's advice took { $marks } off.
-lesson-evidence-early = Named too early: the evidence in hand made it { $percent } % likely.
-lesson-evidence = The evidence in hand made it { $percent } % likely.
+lesson-evidence-early = Named too early: the evidence in hand made it { $percent } % likely.
+lesson-evidence = The evidence in hand made it { $percent } % likely.
 lesson-several = { $wrong } things were wrong at once, and each counts alike; { $named } were named.
 lesson-nothing-named = No fault was named.
 lesson-referred = Referred without a name: honest, and it earns by what was found.
-lesson-wrong-component = The named component is not the faulty one (named with { $percent } %).
-lesson-right-right = Right component, right kind, right place (named with { $percent } %).
-lesson-right-near = Right component, right kind, near the place (named with { $percent } %).
-lesson-right-wrong = Right component, right kind, wrong place (named with { $percent } %).
-lesson-wrong-right = Right component, wrong kind, right place (named with { $percent } %).
-lesson-wrong-near = Right component, wrong kind, near the place (named with { $percent } %).
-lesson-wrong-wrong = Right component, wrong kind, wrong place (named with { $percent } %).
+lesson-wrong-component = The named component is not the faulty one (named with { $percent } %).
+lesson-right-right = Right component, right kind, right place (named with { $percent } %).
+lesson-right-near = Right component, right kind, near the place (named with { $percent } %).
+lesson-right-wrong = Right component, right kind, wrong place (named with { $percent } %).
+lesson-wrong-right = Right component, wrong kind, right place (named with { $percent } %).
+lesson-wrong-near = Right component, wrong kind, near the place (named with { $percent } %).
+lesson-wrong-wrong = Right component, wrong kind, wrong place (named with { $percent } %).
 lesson-no-waste = Nothing was mended that was sound; parts came to { $cost }.
 lesson-waste =
     { $count ->
@@ -1311,8 +1313,8 @@ comeback-left = The customer is back the same day: "Something here is not as I b
 step-nothing = nothing that could be done
 step-idle = it could tell nothing of which repair is needed
 step-again = the same as before, with nothing changed
-step-preparation = it led to no test
-step-repair = a repair that was { $percent } % likely to be the needed one
+step-preparation = handed in before it came to a test that tells the possible faults apart
+step-repair = a repair that was { $percent } % likely to be the needed one
 step-better-mend = better: { $acts } (the evidence was enough to mend)
 step-better = better: { $acts } ({ $bits } bits in { $minutes } min)
 step-unlisted = nothing wrong, or something that is not on the list
@@ -1320,8 +1322,9 @@ step-more = { $count } more that the same repair mends
 
 # Joins faults of which one is it: see the two messages above.
 step-or = { $one }, or { $other }
-step-percent = { $percent } % { $group }
-step-left = left: { $groups }
+step-left = still possible after it:
+# { $group } is one or more faults that the same repair mends; a line each.
+step-percent = – { $percent } % { $group }
 step-possible = { $causes } in { $groups }
 step-free = free
 waypoint-start = as the vehicle comes in
@@ -1342,7 +1345,7 @@ practice-harder = Nothing stands out: take a harder job.
 advice-kind = { $kind }.
 advice-kind-where = { $kind }: { $place }.
 advice-test = { $acts }. { $causes }; this would sort them into { $groups } and is expected to tell { $bits } bits, for { $minutes } minutes.{ $precautions }
-advice-repair = { $acts }. { $causes }; that this mends it is { $percent } % likely, and no test is worth its time before it: { $minutes } minutes with putting back and a trial.{ $precautions }
+advice-repair = { $acts }. { $causes }; that this mends it is { $percent } % likely, and no test is worth its time before it: { $minutes } minutes with putting back and a trial.{ $precautions }
 advice-finish = As far as what was seen tells, nothing is left that needs mending. Prove that the complaint is gone, put everything back, write it up, hand in.
 advice-causes =
     { $count ->

@@ -8,6 +8,7 @@ use probeworthy::say;
 use probeworthy::words::{self, Texts};
 
 use super::scenery::Palette;
+use super::table::Table;
 use super::theme::{self, BODY, SMALL, colour};
 
 /// Height of the curve, in points.
@@ -42,6 +43,11 @@ fn until(line: &[[f64; 2]], minutes: f64) -> Vec<[f64; 2]> {
     part
 }
 
+/// A figure in a table.
+fn figure(text: &str) -> RichText {
+    RichText::new(text).monospace()
+}
+
 /// The debrief's page.
 pub(super) fn page(
     ui: &mut egui::Ui,
@@ -57,51 +63,40 @@ pub(super) fn page(
     for line in words::debrief_legend(t) {
         ui.add(egui::Label::new(RichText::new(line).size(SMALL)).wrap());
     }
+    let head = |title: &str| RichText::new(title).size(SMALL).strong();
+    let heads = ["debrief-clock", "debrief-told", "debrief-expected", "debrief-left", "debrief-lost"];
     let rows = words::debrief_rows(t, job, marks);
-    egui::Grid::new("steps").num_columns(6).spacing([14.0, 6.0]).striped(true).show(ui, |ui| {
-        for title in [
-            t.say("debrief-clock"),
-            t.say("debrief-told"),
-            t.say("debrief-expected"),
-            t.say("debrief-left"),
-            t.say("debrief-lost"),
-            t.say("debrief-done"),
-        ] {
-            ui.label(RichText::new(title).size(SMALL).strong());
-        }
-        ui.end_row();
-        for row in rows {
-            ui.label(RichText::new(format!("{:.1}", row.clock_minutes)).monospace());
-            ui.label(RichText::new(row.told).monospace());
-            ui.label(RichText::new(row.expected).monospace());
-            ui.label(RichText::new(row.left).monospace());
-            ui.label(RichText::new(row.lost).monospace());
-            ui.vertical(|ui| {
-                ui.add(egui::Label::new(row.done).wrap());
-                for note in row.notes {
-                    ui.add(egui::Label::new(RichText::new(note).italics().size(SMALL)).wrap());
-                }
-            });
-            ui.end_row();
-        }
+    let figures = rows.iter().map(|row| {
+        let clock = format!("{:.1}", row.clock_minutes);
+        [&clock, &row.told, &row.expected, &row.left, &row.lost].map(|one| figure(one)).to_vec()
     });
+    let cells: Vec<Vec<RichText>> =
+        std::iter::once(heads.map(|id| head(t.say(id))).to_vec()).chain(figures).collect();
+    let mut table = Table::of(ui, &cells);
+    table.row(ui, &cells[0], |ui| _ = ui.label(head(t.say("debrief-done"))));
+    for (cells, row) in cells[1..].iter().zip(rows) {
+        table.row(ui, cells, |ui| {
+            ui.add(egui::Label::new(row.done).wrap());
+            for note in row.notes {
+                ui.add(egui::Label::new(RichText::new(note).italics().size(SMALL)).wrap());
+            }
+        });
+    }
     ui.add_space(8.0);
     ui.label(RichText::new(t.say("debrief-plan-title")).strong());
-    egui::Grid::new("plan").num_columns(4).spacing([14.0, 6.0]).striped(true).show(ui, |ui| {
-        for title in
-            [t.say("debrief-clock"), t.say("debrief-bits"), t.say("debrief-left"), t.say("debrief-plan-done")]
-        {
-            ui.label(RichText::new(title).size(SMALL).strong());
-        }
-        ui.end_row();
-        for point in &debrief.plan {
-            ui.label(RichText::new(format!("{:.1}", point.minutes)).monospace());
-            ui.label(RichText::new(format!("{:.2}", point.bits.abs())).monospace());
-            ui.label(RichText::new(point.possible.to_string()).monospace());
-            ui.add(egui::Label::new(words::waypoint(t, job, point)).wrap());
-            ui.end_row();
-        }
+    let heads = ["debrief-clock", "debrief-bits", "debrief-left"];
+    let figures = debrief.plan.iter().map(|point| {
+        let (clock, bits) = (format!("{:.1}", point.minutes), format!("{:.2}", point.bits.abs()));
+        [&clock, &bits, &point.possible.to_string()].map(|one| figure(one)).to_vec()
     });
+    let cells: Vec<Vec<RichText>> =
+        std::iter::once(heads.map(|id| head(t.say(id))).to_vec()).chain(figures).collect();
+    let mut table = Table::of(ui, &cells);
+    table.row(ui, &cells[0], |ui| _ = ui.label(head(t.say("debrief-plan-done"))));
+    for (cells, point) in cells[1..].iter().zip(&debrief.plan) {
+        let done = egui::Label::new(words::waypoint(t, job, point)).wrap();
+        table.row(ui, cells, |ui| _ = ui.add(done));
+    }
     ui.add_space(4.0);
     ui.add(
         egui::Label::new(

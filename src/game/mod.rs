@@ -48,6 +48,7 @@ mod spots;
 mod strip;
 mod suspicions;
 mod sync;
+mod table;
 mod theme;
 mod undone;
 #[cfg(test)]

@@ -12,6 +12,7 @@ use super::bay::{Bay, Place};
 use super::first_job::note_below;
 use super::overlay::{Place2d, laid};
 use super::scenery::{Anchors, Palette};
+use super::table::Table;
 use super::theme::{self, SCROLL_BAR, SMALL, TITLE, colour};
 use super::{captions, cards, debrief};
 
@@ -338,17 +339,20 @@ fn marks_page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks, palette: &P
     if marks.progress < 1.0 {
         ui.label(say!(t, "marks-scaled", percent = format!("{:.0}", marks.progress * 100.0)));
     }
+    if let Some(line) = words::referral(t, marks) {
+        ui.label(line);
+    }
     ui.add_space(8.0);
-    egui::Grid::new("marks").num_columns(3).spacing([16.0, 8.0]).striped(true).show(ui, |ui| {
-        for line in &marks.lines {
-            ui.label(RichText::new(words::part_of_marks(t, line.part)).strong());
-            let (marks, most) = (format!("{:.1}", line.marks), format!("{:.1}", line.out_of));
-            let figure = say!(t, "marks-of", marks = marks, most = most);
-            ui.label(RichText::new(figure).monospace());
-            ui.add(egui::Label::new(words::why(t, line)).wrap());
-            ui.end_row();
-        }
+    let parts = marks.lines.iter().map(|line| {
+        let (marks, most) = (format!("{:.1}", line.marks), format!("{:.1}", line.out_of));
+        let figure = say!(t, "marks-of", marks = marks, most = most);
+        vec![RichText::new(words::part_of_marks(t, line.part)).strong(), RichText::new(figure).monospace()]
     });
+    let parts: Vec<Vec<RichText>> = parts.collect();
+    let mut table = Table::of(ui, &parts);
+    for (cells, line) in parts.iter().zip(&marks.lines) {
+        table.row(ui, cells, |ui| _ = ui.add(egui::Label::new(words::why(t, line)).wrap()));
+    }
     for left in words::not_put_back(t, job) {
         ui.label(say!(t, "hand-in-left", what = left));
     }

@@ -94,6 +94,8 @@ pub struct Marks {
     pub capped: Option<(f64, Caution)>,
     /// How far the job got, 0 to 1.
     pub progress: f64,
+    /// Where it was referred, what parts, time and proof count by: the share of the diagnosis, 0 to 1.
+    pub by_diagnosis: Option<f64>,
     /// The total, 0 to 100.
     pub total: f64,
     /// What each stretch of the job was worth.
@@ -162,7 +164,8 @@ pub fn mark(job: &Job, fresh: &Inquiry) -> Result<Option<Marks>, JobError> {
     let capped = danger.filter(|_| sum > DANGER_CAP).map(|caution| (tenth(sum - DANGER_CAP), *caution));
     let total = if capped.is_some() { DANGER_CAP } else { sum };
     let afterwards = afterwards::afterwards(job, look.end(), referred, look.wrong(look.end()) > 0)?;
-    Ok(Some(Marks { lines, capped, progress, total, account, afterwards }))
+    let by_diagnosis = referred.then_some(diagnosis);
+    Ok(Some(Marks { lines, capped, progress, by_diagnosis, total, account, afterwards }))
 }
 
 /// Whether a repair was likelier wrong than right when it was made.

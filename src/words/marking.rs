@@ -176,6 +176,13 @@ pub fn cap(t: Texts, marks: &Marks) -> Option<String> {
     })
 }
 
+/// What a job that was referred earns for its parts, time and proof.
+#[must_use]
+pub fn referral(t: Texts, marks: &Marks) -> Option<String> {
+    let percent = format!("{:.0}", 100.0 * marks.by_diagnosis?);
+    Some(say!(t, "marks-referred", percent = percent))
+}
+
 /// The bill beside the estimate, and what the customer says some days later, a sentence each.
 #[must_use]
 pub fn afterwards(t: Texts, marks: &Marks) -> Vec<String> {
@@ -228,8 +235,8 @@ pub fn result_text(t: Texts, job: &Job, marks: &Marks) -> String {
     for left in not_put_back(t, job) {
         writeln!(text, "{}", say!(t, "hand-in-left", what = left)).expect(NEVER);
     }
-    if let Some(cap) = cap(t, marks) {
-        writeln!(text, "{cap}").expect(NEVER);
+    for line in referral(t, marks).into_iter().chain(cap(t, marks)) {
+        writeln!(text, "{line}").expect(NEVER);
     }
     for line in afterwards(t, marks) {
         writeln!(text, "{line}").expect(NEVER);

@@ -41,7 +41,7 @@ pub use findings::{findings, not_put_back};
 pub use guide::{Topic, help, names_here};
 pub use handout::{instructor_sheet, learner_sheet};
 pub use instruments::{meter as meter_about, notes as instrument_notes, settings as meter_settings};
-pub use marking::{afterwards, calibration, cap, part_key, part_of_marks, result_text, why};
+pub use marking::{afterwards, calibration, cap, part_key, part_of_marks, referral, result_text, why};
 pub use particulars::fault_titles_apart;
 pub use practising::{level, practice_text, skill, why_next};
 pub use shelf::{circuits, shelf_figures, shelf_line, shelf_row, shelf_row_begins, shelf_table_head};

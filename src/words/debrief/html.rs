@@ -6,7 +6,7 @@ use super::{curve, done, group, legend, lost, practice, unsigned, verdict, waypo
 use crate::job::Job;
 use crate::marks::{Debrief, Marks};
 use crate::words::html::{self, escaped};
-use crate::words::{Texts, afterwards, cap, capital, diagnosis, fault_title, part_of_marks, why};
+use crate::words::{Texts, afterwards, cap, capital, diagnosis, fault_title, part_of_marks, referral, why};
 
 /// Writing to a string does not fail.
 const NEVER: &str = "a string takes what it is given";
@@ -46,8 +46,8 @@ pub fn html(job: &Job, marks: &Marks, debrief: &Debrief) -> String {
         )
         .expect(NEVER);
     }
-    if let Some(cap) = cap(t, marks) {
-        writeln!(page, "<tr><th></th><td></td><td>{}</td></tr>", escaped(&cap)).expect(NEVER);
+    for line in referral(t, marks).into_iter().chain(cap(t, marks)) {
+        writeln!(page, "<tr><th></th><td></td><td>{}</td></tr>", escaped(&line)).expect(NEVER);
     }
     writeln!(
         page,

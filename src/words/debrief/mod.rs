@@ -100,7 +100,7 @@ pub struct Row {
     pub lost: String,
     /// What was done.
     pub done: String,
-    /// What is to be said of it.
+    /// What is to be said of it, a line each.
     pub notes: Vec<String>,
 }
 
@@ -121,14 +121,11 @@ pub fn rows(t: Texts, job: &Job, marks: &Marks) -> Vec<Row> {
         let mut notes: Vec<String> = verdict(t, job, stretch).into_iter().collect();
         let open = &stretch.after.open;
         if (2..=NAMED_GROUPS).contains(&open.len()) && stretch.charge.counts() {
-            let left: Vec<String> = open
-                .iter()
-                .map(|open| {
-                    let percent = format!("{:.0}", 100.0 * open.probability);
-                    say!(t, "step-percent", percent = percent, group = group(t, job, open))
-                })
-                .collect();
-            notes.push(say!(t, "step-left", groups = left.join(" | ")));
+            notes.push(t.say("step-left").to_owned());
+            notes.extend(open.iter().map(|open| {
+                let percent = format!("{:.0}", 100.0 * open.probability);
+                say!(t, "step-percent", percent = percent, group = group(t, job, open))
+            }));
         }
         Row {
             clock_minutes: stretch.clock_minutes,
