@@ -706,6 +706,11 @@ author-pool = Die möglichen Fehler
 author-here = Hier
 author-try = Zeigen
 
+# Heads of columns. Short.
+author-weight = Gewicht
+author-share = Anteil
+author-fault = Fehler
+
 # For a screen reader: buttons of a row, with the fault they are about.
 author-try-this = Zeigen: { $fault }
 author-weight-of = Gewicht von: { $fault }

@@ -706,6 +706,11 @@ author-pool = The pool
 author-here = Here
 author-try = Try it
 
+# Heads of columns. Short.
+author-weight = Weight
+author-share = Share
+author-fault = Fault
+
 # For a screen reader: buttons of a row, with the fault they are about.
 author-try-this = Try it: { $fault }
 author-weight-of = Weight of: { $fault }

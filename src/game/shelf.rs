@@ -4,9 +4,7 @@ use std::collections::BTreeMap;
 use std::path::Path;
 use std::sync::{Arc, LazyLock};
 
-use bevy_egui::egui::{
-    self, Align, Atom, Color32, Id, Layout, Rect, RichText, Sense, Stroke, StrokeKind, TextStyle, pos2, vec2,
-};
+use bevy_egui::egui::{self, Align, Atom, Id, Layout, Rect, RichText, Sense, Stroke, StrokeKind, pos2, vec2};
 use probeworthy::practice::{Done, Lesson, Next, Why, in_order, next_jobs};
 use probeworthy::record::{self, Clock, Glance, Kept, Standing, SystemClock};
 use probeworthy::say;
@@ -16,7 +14,7 @@ use probeworthy::words::{self, Texts};
 
 use super::bay::Bay;
 use super::scenery::Palette;
-use super::theme::{SCROLL_BAR, SMALL, colour};
+use super::theme::{SCROLL_BAR, SMALL, button_size, colour};
 use super::{board, first_job};
 
 /// Size of a heading within the card.
@@ -319,10 +317,7 @@ impl Columns {
     const NARROW: f32 = 740.0;
 
     fn of(ui: &egui::Ui, t: Texts) -> Self {
-        let font = TextStyle::Button.resolve(ui.style());
-        let label = t.say("shelf-begin").to_owned();
-        let padding = 2.0 * ui.spacing().button_padding.x + 4.0;
-        let begin = ui.painter().layout_no_wrap(label, font, Color32::PLACEHOLDER).size().x + padding;
+        let begin = button_size(ui, t.say("shelf-begin")).x + 4.0;
         let gap = ui.spacing().item_spacing.x;
         let all = ui.available_width();
         let figures = (all >= Self::NARROW).then_some(Self::FIGURES);

@@ -31,6 +31,14 @@ pub(super) fn colour(palette: &Palette, name: &str) -> Color32 {
     Color32::from_rgba_unmultiplied(byte(red), byte(green), byte(blue), byte(alpha))
 }
 
+/// What a button with these words takes, in points.
+pub(super) fn button_size(ui: &egui::Ui, label: &str) -> egui::Vec2 {
+    let font = TextStyle::Button.resolve(ui.style());
+    let words = ui.painter().layout_no_wrap(label.to_owned(), font, Color32::PLACEHOLDER).size();
+    let size = words + 2.0 * ui.spacing().button_padding;
+    egui::vec2(size.x.ceil(), size.y.max(ui.spacing().interact_size.y))
+}
+
 /// An axis of a plot whose figures are all as dark as other words, or left out: by themselves they fade where they stand
 /// close, and are too pale to be read.
 pub(super) fn plain_axis<'a>(ui: &egui::Ui, axis: AxisHints<'a>, least_spacing: f32) -> AxisHints<'a> {

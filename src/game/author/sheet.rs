@@ -12,13 +12,19 @@ use probeworthy::words::{self, Texts};
 use super::{Author, Slip};
 use crate::game::bay::Bay;
 use crate::game::scenery::Palette;
-use crate::game::theme::{SMALL, colour, figure};
+use crate::game::theme::{SMALL, button_size, colour, figure};
 
 /// Height of what stands below all that scrolls, in points.
 pub(in crate::game) const FOOT: f32 = 44.0;
 /// Height of what is worked in a row of the pool, and how far below its top words stand level with that, in points.
 const ROW: f32 = 24.0;
 const LEVEL: f32 = 3.0;
+/// How wide the columns of weights and shares are, and how high their heads, in points.
+const WEIGHT: f32 = 60.0;
+const SHARE: f32 = 60.0;
+const HEAD: f32 = 18.0;
+/// What a field takes beside its words, in points.
+const FIELD_EDGE: f32 = 10.0;
 /// On a card that is narrower, in points, a fault stands above what can be done with it.
 const NARROW: f32 = 640.0;
 
@@ -141,11 +147,24 @@ fn pool(ui: &mut egui::Ui, t: Texts, author: &mut Author) -> bool {
     let mut try_it = None;
     ui.horizontal_wrapped(|ui| {
         let hint = "(is: Parted(conductor: \"latch-feed\", at: \"bellows\"), weight: 1)";
-        let wide = ui.available_width() - 90.0;
+        let add = button_size(ui, t.say("author-add")).x + ui.spacing().item_spacing.x;
+        let wide = (ui.available_width() - add - FIELD_EDGE).max(0.0);
         let field = TextEdit::singleline(&mut author.entry).hint_text(hint).desired_width(wide);
         named(&ui.add(field.font(egui::TextStyle::Monospace)), t.say("author-one-more").to_owned());
         if ui.add_enabled(!author.entry.trim().is_empty(), egui::Button::new(t.say("author-add"))).clicked() {
             change = Some(Change::Add(author.entry.clone()));
+        }
+    });
+    let shown = button_size(ui, t.say("author-here")).x.max(button_size(ui, t.say("author-try")).x);
+    let narrow = ui.available_width() < NARROW;
+    ui.horizontal(|ui| {
+        let head = |title: &str| egui::Label::new(RichText::new(title).size(SMALL).strong());
+        ui.add_space(shown + ui.spacing().item_spacing.x);
+        ui.add_sized([WEIGHT, HEAD], head(t.say("author-weight")));
+        ui.add_sized([SHARE, HEAD], head(t.say("author-share")));
+        if !narrow {
+            ui.add_space(button_size(ui, t.say("author-take-out")).x + ui.spacing().item_spacing.x);
+            ui.add(head(t.say("author-fault")));
         }
     });
     for (at, (id, title, weight)) in rows.iter().enumerate() {
@@ -153,14 +172,14 @@ fn pool(ui: &mut egui::Ui, t: Texts, author: &mut Author) -> bool {
             let here = *id == author.fault;
             let text = if here { t.say("author-here") } else { t.say("author-try") };
             let button =
-                ui.add_sized([60.0, ROW], egui::Button::selectable(here, text).frame_when_inactive(true));
+                ui.add_sized([shown, ROW], egui::Button::selectable(here, text).frame_when_inactive(true));
             named(&button, say!(t, "author-try-this", fault = title));
             if button.clicked() {
                 try_it = Some(id.clone());
             }
             let mut new = *weight;
             let drag = DragValue::new(&mut new).range(1..=1_000_000).speed(0.1);
-            let drag = figure(ui, |ui| ui.add_sized([52.0, ROW], drag));
+            let drag = figure(ui, |ui| ui.add_sized([WEIGHT, ROW], drag));
             named(&drag, say!(t, "author-weight-of", fault = title));
             if new != *weight {
                 change = u32::try_from(new).ok().map(|new| Change::Weight(at, new));
@@ -168,7 +187,7 @@ fn pool(ui: &mut egui::Ui, t: Texts, author: &mut Author) -> bool {
             #[expect(clippy::cast_precision_loss, reason = "a share in percent")]
             let share = 100.0 * *weight as f64 / all.max(1) as f64;
             let share = RichText::new(format!("{share:>5.1} %")).monospace().size(SMALL);
-            ui.add_sized([56.0, ROW], egui::Label::new(share));
+            ui.add_sized([SHARE, ROW], egui::Label::new(share));
             let out = ui.add_enabled(rows.len() > 1, egui::Button::new(t.say("author-take-out")));
             named(&out, say!(t, "author-take-out-this", fault = title));
             if out.clicked() {
@@ -176,7 +195,7 @@ fn pool(ui: &mut egui::Ui, t: Texts, author: &mut Author) -> bool {
             }
         };
         let title = egui::Label::new(RichText::new(title).size(SMALL)).wrap();
-        if ui.available_width() < NARROW {
+        if narrow {
             ui.add(title);
             ui.horizontal(buttons);
         } else {
