@@ -16,8 +16,10 @@ use super::scenery::{Palette, PenLine};
 use super::theme::{BODY, SMALL, colour};
 
 /// Height of a channel's field, and what is left of it for its figures.
-const FIELD: f32 = 110.0;
+const FIELD: f32 = 120.0;
 const MARGIN: f32 = 84.0;
+/// Above and below a field's lines, for what marks where the line is cut.
+const EDGE: f32 = 16.0;
 /// What a field shows from its lower to its upper line at least, in volts or amps.
 const LEAST_SPAN: f64 = 0.05;
 
@@ -96,6 +98,19 @@ pub(super) fn pens(job: &Job, palette: &Palette) -> Vec<PenLine> {
     pens.map(|(at, (wave, pen))| PenLine { colour: palette.rgb(pen), points: line(at, wave) }).collect()
 }
 
+/// Where a line goes furthest beyond what its field shows, upwards and downwards: when, and to what.
+fn cut(wave: &Waveform, (least, greatest): (f64, f64)) -> Vec<(f64, f64)> {
+    /// What cannot be told from the field's edge, as a share of the field.
+    const AT_THE_EDGE: f64 = 0.02;
+    let edge = AT_THE_EDGE * (greatest - least);
+    let points = || wave.points().iter().copied();
+    let highest = points().max_by(|one, other| one.1.total_cmp(&other.1));
+    let lowest = points().min_by(|one, other| one.1.total_cmp(&other.1));
+    let above = highest.filter(|(_, value)| *value > greatest + edge);
+    let below = lowest.filter(|(_, value)| *value < least - edge);
+    above.into_iter().chain(below).collect()
+}
+
 /// The strip: a field for each channel, one under the other, over the same time.
 fn paper(ui: &mut egui::Ui, t: Texts, recording: &Recording, palette: &Palette) {
     let (begins, ends) = recording.span();
@@ -113,7 +128,8 @@ fn paper(ui: &mut egui::Ui, t: Texts, recording: &Recording, palette: &Palette) 
     let ink = colour(palette, "paper-ink");
     let faint = colour(palette, "paper-faint");
     let font = FontId::new(SMALL, FontFamily::Monospace);
-    painter.rect_filled(outer, 2.0, colour(palette, "paper-well"));
+    let well = colour(palette, "paper-well");
+    painter.rect_filled(outer, 2.0, well);
     let (left, right) = (outer.left() + MARGIN, outer.right() - 8.0);
     #[expect(clippy::cast_possible_truncation, reason = "places on a strip of paper")]
     let across = |seconds: f64| left + (right - left) * ((seconds - begins) / (ends - begins)) as f32;
@@ -122,8 +138,8 @@ fn paper(ui: &mut egui::Ui, t: Texts, recording: &Recording, palette: &Palette) 
         painter.line_segment([pos2(x, outer.top()), pos2(x, outer.bottom() - 20.0)], Stroke::new(0.5, faint));
     }
     for (at, (wave, unit, pen)) in channels.into_iter().enumerate() {
-        let top = outer.top() + FIELD * at as f32 + 10.0;
-        let bottom = top + FIELD - 20.0;
+        let top = outer.top() + FIELD * at as f32 + EDGE;
+        let bottom = top + FIELD - 2.0 * EDGE;
         let (least, greatest) = recording.scale(wave);
         let greatest = greatest.max(least + LEAST_SPAN);
         let span = greatest - least;
@@ -140,9 +156,39 @@ fn paper(ui: &mut egui::Ui, t: Texts, recording: &Recording, palette: &Palette) 
             let figure = words::recorder_figure(value, (least, greatest), unit);
             painter.text(pos2(left - 6.0, y), Align2::RIGHT_CENTER, figure, font.clone(), ink);
         }
+        for (seconds, value) in cut(wave, (least, greatest)) {
+            let (y, out) = if value > greatest { (top, -1.0) } else { (bottom, 1.0) };
+            let x = across(seconds);
+            let arrow = [vec2(-4.0, out), vec2(4.0, out), vec2(0.0, 9.0 * out)].map(|by| pos2(x, y) + by);
+            painter.add(Shape::convex_polygon(arrow.to_vec(), pen, Stroke::NONE));
+            let figure = words::recorder_figure(value, (least, greatest), unit);
+            let (beside, align) = if x < (left + right) / 2.0 {
+                (8.0, Align2::LEFT_CENTER)
+            } else {
+                (-8.0, Align2::RIGHT_CENTER)
+            };
+            // The lines behind it give way to the figure.
+            let under = painter.add(Shape::Noop);
+            let words = painter.text(pos2(x + beside, y + 8.0 * out), align, figure, font.clone(), ink);
+            painter.set(under, Shape::rect_filled(words.expand2(vec2(2.0, 0.0)), 0.0, well));
+        }
     }
     let foot = outer.bottom() - 2.0;
     for (x, anchor, seconds) in [(left, Align2::LEFT_BOTTOM, begins), (right, Align2::RIGHT_BOTTOM, ends)] {
         painter.text(pos2(x, foot), anchor, format!("{:.0} ms", seconds * 1e3), font.clone(), ink);
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_line_is_cut_where_it_goes_beyond_its_field() {
+        let wave = Waveform::through(vec![(0.0, 12.0), (0.1, 12.1), (0.2, -32.0), (0.3, 0.0), (0.4, 14.0)])
+            .expect("points in time");
+        assert_eq!(cut(&wave, (-32.0, 14.0)), []);
+        assert_eq!(cut(&wave, (-4.0, 13.9)), [(0.2, -32.0)]);
+        assert_eq!(cut(&wave, (-4.0, 12.1)), [(0.4, 14.0), (0.2, -32.0)]);
     }
 }
