@@ -1,7 +1,7 @@
 //! The screens by name, and what each of them shows.
 
 use probeworthy::bench::{LampSize, Tool};
-use probeworthy::vehicle::{ConnectorId, Mate, PanelId, Reach, StationId, StudId, Vehicle};
+use probeworthy::vehicle::{ConnectorId, Mate, PanelId, Part, PartKind, Reach, StationId, StudId, Vehicle};
 
 use crate::game::bay::Place;
 use crate::game::shelf::Leaf;
@@ -19,6 +19,8 @@ pub(super) enum Screen {
     Board(Leaf),
     /// The card of a connector: the first that joins two looms, if there is one.
     Connector,
+    /// The card of the connector of the vehicle's first heated screen.
+    Glass,
     /// The card of a station of the loom: the one that the lid moves most.
     Station,
     /// The card of the vehicle's first stud.
@@ -60,7 +62,7 @@ pub(super) enum Stand {
 
 /// Every screen with its name. Those of a job that has been handed in stand after those of an open one, and the sheets without
 /// marks after those with.
-pub(super) const SCREENS: [(&str, Screen); 42] = [
+pub(super) const SCREENS: [(&str, Screen); 43] = [
     ("bay", Screen::Bay),
     ("near", Screen::Near),
     ("customer", Screen::Card(Place::Customer)),
@@ -90,6 +92,7 @@ pub(super) const SCREENS: [(&str, Screen); 42] = [
     ("fuses", Screen::Card(Place::FuseTray)),
     ("panel", Screen::Panel),
     ("connector", Screen::Connector),
+    ("heated-screen", Screen::Glass),
     ("loom", Screen::Station),
     ("stud", Screen::Stud),
     ("marks", Screen::Marks),
@@ -133,6 +136,10 @@ impl Screen {
                 let first = (!all.is_empty()).then_some(0);
                 joins.or(first).map(|at| Place::Connector(ConnectorId::at(at)))
             }
+            Self::Glass => {
+                let is_screen = |part: &&Part| matches!(part.kind, PartKind::Screen(_));
+                vehicle.parts.iter().find(is_screen).map(|part| Place::Connector(part.connector))
+            }
             Self::Station => {
                 let crossed = (0..vehicle.stations.len()).map(StationId::at).filter(|id| {
                     vehicle.conductors.iter().any(|conductor| conductor.piece_at(*id).is_some())
@@ -148,7 +155,8 @@ impl Screen {
 
     /// Whether the vehicle has what is shown.
     pub(super) fn is_of(self, vehicle: &Vehicle) -> bool {
-        let of_a_thing = matches!(self, Self::Connector | Self::Station | Self::Stud | Self::Panel);
+        let of_a_thing =
+            matches!(self, Self::Connector | Self::Glass | Self::Station | Self::Stud | Self::Panel);
         !of_a_thing || self.place(vehicle).is_some()
     }
 }
@@ -237,7 +245,9 @@ mod tests {
     fn every_vehicle_of_the_shelf_has_what_every_screen_shows() {
         for one in SHELF {
             let vehicle = load(one.id).expect(one.id).scenario.vehicle;
-            for (name, screen) in SCREENS {
+            // Not every vehicle has a heated screen.
+            let heated = vehicle.parts.iter().any(|part| matches!(part.kind, PartKind::Screen(_)));
+            for (name, screen) in SCREENS.into_iter().filter(|(_, one)| heated || *one != Screen::Glass) {
                 assert!(screen.is_of(&vehicle), "{}: the vehicle has nothing for `{name}`", one.id);
             }
         }
