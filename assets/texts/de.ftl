@@ -116,6 +116,7 @@ connector-which-cavity = Die Kammer berühren, deren Kontakt gereinigt, gerichte
 # Names of cavities for a screen reader and under the pointer.
 connector-cavity = Kammer { $cavity }, { $wire }
 connector-pin = Stift { $cavity }
+connector-no-wires = Hier endet keine Leitung der Stromkreise, um die es geht: Es gibt nichts zu öffnen und nichts zu messen.
 connector-empty = Kammer { $cavity }, leer
 # On the half with the pins, where one was seen bent.
 connector-pin-bent = der Stift ist zur Seite verbogen

@@ -116,6 +116,7 @@ connector-which-cavity = Touch the cavity whose contact is to be cleaned, set ri
 # Names of cavities for a screen reader and under the pointer.
 connector-cavity = cavity { $cavity }, { $wire }
 connector-pin = pin { $cavity }
+connector-no-wires = No wire of the circuits in question ends here: there is nothing to open and nothing to measure.
 connector-empty = cavity { $cavity }, empty
 # On the half with the pins, where one was seen bent.
 connector-pin-bent = the pin is bent aside

@@ -36,6 +36,12 @@ fn leads_onto_the_lid(vehicle: &Vehicle, id: ConnectorId) -> bool {
     stations.any(|station| vehicle.station(station).reach.zone == Zone::Lid)
 }
 
+/// Whether any wire ends in it: there is none at a switch that only tells whether the engine runs.
+fn has_wires(vehicle: &Vehicle, id: ConnectorId) -> bool {
+    let ends_here = |end: End| matches!(end, End::Cavity(of, ..) if of == id);
+    vehicle.conductors.iter().any(|wire| ends_here(wire.from) || ends_here(wire.to))
+}
+
 /// What the name of a half above its face takes, in points.
 const HALF_NAME: f32 = 24.0;
 
@@ -68,7 +74,11 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, text_perce
             ui.separator();
         }
     }
-    if !blocked {
+    let wired = has_wires(vehicle, id);
+    if !wired {
+        ui.label(t.say("connector-no-wires"));
+    }
+    if !blocked && wired {
         // Where there is little room the faces come first.
         let low = ui.clip_rect().height() < LOW;
         if !low {
@@ -149,7 +159,9 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, text_perce
             ui.label(RichText::new(t.say(said)).size(SMALL));
         }
     }
-    heat_and_cold(ui, bay, Treated::Connector(id));
+    if wired {
+        heat_and_cold(ui, bay, Treated::Connector(id));
+    }
     let parts: Vec<(PartId, String, u32, f64)> = vehicle
         .parts()
         .filter(|(_, part)| part.connector == id)
