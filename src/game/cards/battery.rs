@@ -27,8 +27,8 @@ pub(super) fn front(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
         act(ui, bay, t.say("front-charge"), Action::Repair(Repair::Charge));
     });
     battery(ui, bay, palette);
-    leads_off(ui, bay);
     what_goes(ui, bay);
+    leads_off(ui, bay);
 }
 
 /// The battery from the side; its posts are touched.

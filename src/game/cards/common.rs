@@ -1,7 +1,8 @@
 //! What several cards have in common: buttons for acts and points, what is in the way, what is on a point, a row of a table.
 
 use bevy_egui::egui::{
-    self, FontFamily, FontId, Pos2, Rect, Response, RichText, Stroke, TextStyle, WidgetInfo, WidgetType, vec2,
+    self, FontFamily, FontId, Pos2, Rect, Response, RichText, Sense, Stroke, TextStyle, WidgetInfo,
+    WidgetType, vec2,
 };
 use probeworthy::bench::{Action, ClampPlace, Lead};
 use probeworthy::say;
@@ -10,7 +11,7 @@ use probeworthy::words::{self, Texts};
 
 use crate::game::bay::{Bay, Hand};
 use crate::game::scenery::Palette;
-use crate::game::theme::{SMALL, colour};
+use crate::game::theme::{SMALL, button_size, colour};
 
 /// A button for an act.
 pub(in crate::game) fn act(ui: &mut egui::Ui, bay: &mut Bay, label: &str, action: Action) {
@@ -62,8 +63,8 @@ pub(super) fn point_buttons(ui: &mut egui::Ui, bay: &mut Bay, points: &[(Point, 
             }
         });
     }
-    leads_off(ui, bay);
     what_goes(ui, bay);
+    leads_off(ui, bay);
 }
 
 /// A point that is drawn: what is on it is marked at a corner, and what is in hand goes to it by a touch or is dropped on it.
@@ -90,7 +91,8 @@ pub(super) fn what_goes(ui: &mut egui::Ui, bay: &Bay) {
     ui.label(RichText::new(bay.texts.say(said)).size(SMALL).weak());
 }
 
-/// Buttons that take probes off what they are on. They always stand, so that nothing moves under the pointer.
+/// Buttons that take probes off what they are on. Where a probe is on nothing its button's place stays free, so that nothing moves
+/// under the pointer.
 pub(super) fn leads_off(ui: &mut egui::Ui, bay: &mut Bay) {
     let t = bay.texts;
     let Some((red, black)) = bay.job.as_ref().map(|job| &job.scene().kit().meter).map(|m| (m.red, m.black))
@@ -102,12 +104,12 @@ pub(super) fn leads_off(ui: &mut egui::Ui, bay: &mut Bay) {
             (Lead::Red, red, t.say("point-take-red-off")),
             (Lead::Black, black, t.say("point-take-black-off")),
         ] {
-            let button = ui.add_enabled(on.is_some(), egui::Button::new(label));
-            let button = match on {
-                Some(point) => button.on_hover_text(words::point_title(t, bay.vehicle(), point)),
-                None => button,
+            let Some(point) = on else {
+                ui.allocate_exact_size(button_size(ui, label), Sense::hover());
+                continue;
             };
-            if button.clicked() {
+            let about = words::point_title(t, bay.vehicle(), point);
+            if ui.button(label).on_hover_text(about).clicked() {
                 bay.take_off(lead);
             }
         }

@@ -48,8 +48,8 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
             bay.act(Action::Repair(Repair::Key));
         }
     });
-    leads_off(ui, bay);
     what_goes(ui, bay);
+    leads_off(ui, bay);
 }
 
 /// The fob from above with its three buttons.
