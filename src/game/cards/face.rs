@@ -1,6 +1,7 @@
 //! A connector's face as it is drawn, to one scale: its housing, its cavities, their wires, and terminals as they looked when they
 //! were looked at.
 
+mod cavities;
 mod drawn;
 mod plan;
 
@@ -11,11 +12,13 @@ use bevy_egui::egui::{
     vec2,
 };
 use probeworthy::bench::{Action, Repair, Seen, TerminalLook};
+use probeworthy::job::Job;
 use probeworthy::say;
 use probeworthy::vehicle::{ConnectorId, Half, Mate, Point, Vehicle, Zone};
 use probeworthy::words;
 
 use super::common::{mark, marks_on};
+use super::known::known;
 use crate::game::bay::Bay;
 use crate::game::scenery::Palette;
 use crate::game::theme::{SMALL, colour, whole_pixels};
@@ -71,7 +74,7 @@ pub(super) fn face(
     for body in &plan.bodies {
         brush.body(&body.moved(shift));
     }
-    let close_look = looked_at(bay, id);
+    let close_look = known(ui.ctx(), bay, ("terminals", id), |job| looked_at(job, id));
     let mut touched = None;
     for (cavity, place) in (1..).zip(&plan.cavities) {
         let place = place.moved(shift);
@@ -203,10 +206,9 @@ fn shows(half: Half, look: TerminalLook) -> bool {
 }
 
 /// What the last close look at a connector showed of its terminals, and what has been mended since left out.
-fn looked_at(bay: &Bay, id: ConnectorId) -> BTreeMap<u8, Vec<TerminalLook>> {
+fn looked_at(job: &Job, id: ConnectorId) -> BTreeMap<u8, Vec<TerminalLook>> {
     let mut known = BTreeMap::<u8, Vec<TerminalLook>>::new();
-    let steps = bay.job.iter().flat_map(|job| job.log()).filter(|step| step.outcome.refused.is_none());
-    for step in steps {
+    for step in job.log().iter().filter(|step| step.outcome.refused.is_none()) {
         for seen in &step.outcome.seen {
             if let Seen::Terminals(connector, mated, looks) = seen
                 && *connector == id

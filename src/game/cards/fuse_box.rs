@@ -1,10 +1,9 @@
 //! Fuses as things: the box with each in its slot and two points to measure at, and the tray of new ones.
 
 use std::collections::BTreeMap;
-use std::sync::{Arc, Weak};
 
 use bevy_egui::egui::{
-    self, Align2, Color32, FontFamily, FontId, Id, Painter, Rect, Response, RichText, Sense, Shape, Stroke,
+    self, Align2, Color32, FontFamily, FontId, Painter, Rect, Response, RichText, Sense, Shape, Stroke,
     StrokeKind, Vec2, WidgetInfo, WidgetType, pos2, vec2,
 };
 use probeworthy::bench::{Action, FuseLook, FuseWork, Repair, Seen};
@@ -15,6 +14,7 @@ use probeworthy::vehicle::{FuseId, Point, Side};
 use probeworthy::words::capital;
 
 use super::common::{act, drawn_point};
+use super::known::known;
 use crate::game::bay::Bay;
 use crate::game::scenery::Palette;
 use crate::game::theme::{SMALL, colour};
@@ -69,24 +69,9 @@ fn read(job: &Job) -> Known {
     known
 }
 
-/// The same, read once after each act: with each there is another job.
-fn known(ctx: &egui::Context, job: &Arc<Job>) -> Arc<Known> {
-    let id = Id::new("what is known of the fuses");
-    let of = Arc::downgrade(job);
-    let kept = ctx.data(|data| data.get_temp::<(Weak<Job>, Arc<Known>)>(id));
-    match kept.filter(|(kept, _)| kept.ptr_eq(&of)) {
-        Some((_, known)) => known,
-        None => {
-            let known = Arc::new(read(job));
-            ctx.data_mut(|data| data.insert_temp(id, (of, Arc::clone(&known))));
-            known
-        }
-    }
-}
-
 /// What is known of a fuse.
 fn look_of(ctx: &egui::Context, bay: &Bay, fuse: FuseId) -> Option<FuseLook> {
-    known(ctx, bay.job.as_ref()?).get(&fuse).copied()
+    known(ctx, bay, "fuses", read).get(&fuse).copied()
 }
 
 /// The box: one of its fuses is chosen, and what can be done with it stands below.

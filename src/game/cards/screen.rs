@@ -1,14 +1,18 @@
 //! A heated screen's lines, on the drawn glass: a probe is put where a line is touched, and a break is painted over.
 
+use std::collections::BTreeSet;
+
 use bevy_egui::egui::{
     self, Align2, EventFilter, FontFamily, FontId, Key, Pos2, Rect, Sense, Stroke, StrokeKind, WidgetInfo,
     WidgetType, pos2, vec2,
 };
 use probeworthy::bench::{Action, Repair, price};
+use probeworthy::job::Job;
 use probeworthy::say;
 use probeworthy::vehicle::{PartId, Point, Screen};
 
 use super::common::{act, mark, marks_on, what_goes};
+use super::known::known;
 use crate::game::bay::Bay;
 use crate::game::scenery::Palette;
 use crate::game::theme::{SMALL, colour, figure};
@@ -119,6 +123,17 @@ fn by_arrows(ui: &egui::Ui, touched: &egui::Response, bay: &mut Bay, screen: Scr
     }
 }
 
+/// The sections of a screen's lines that have been painted over, each with its line.
+fn painted_over(job: &Job, part: PartId) -> BTreeSet<(u8, u8)> {
+    let steps = job.log().iter().filter(|step| step.outcome.refused.is_none());
+    steps
+        .filter_map(|step| match step.action {
+            Action::Repair(Repair::Line(of, line, section)) if of == part => Some((line, section)),
+            _ => None,
+        })
+        .collect()
+}
+
 /// The glass with its two bars, its lines, what has been painted over, and what is on it.
 fn draw(ui: &egui::Ui, bay: &Bay, part: PartId, glass: &Glass, palette: &Palette) {
     let ink = |name| colour(palette, name);
@@ -142,14 +157,9 @@ fn draw(ui: &egui::Ui, bay: &Bay, part: PartId, glass: &Glass, palette: &Palette
             painter.line_segment([at - vec2(0.0, 2.0), at + vec2(0.0, 2.0)], Stroke::new(1.0, ink("copper")));
         }
     }
-    let steps = bay.job.iter().flat_map(|job| job.log()).filter(|step| step.outcome.refused.is_none());
-    for step in steps {
-        if let Action::Repair(Repair::Line(of, line, section)) = step.action
-            && of == part
-        {
-            let ends = [glass.at(line, section.saturating_sub(1)), glass.at(line, section)];
-            painter.line_segment(ends, Stroke::new(5.0, ink("battery-post")));
-        }
+    for &(line, section) in known(ui.ctx(), bay, ("painted", part), |job| painted_over(job, part)).iter() {
+        let ends = [glass.at(line, section.saturating_sub(1)), glass.at(line, section)];
+        painter.line_segment(ends, Stroke::new(5.0, ink("battery-post")));
     }
     for line in 1..=glass.lines {
         for place in 0..=Screen::SECTIONS {

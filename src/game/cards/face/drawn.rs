@@ -8,7 +8,8 @@ use bevy_egui::egui::{
 };
 use probeworthy::bench::TerminalLook;
 
-use super::plan::{Body, Cavity, Metal, NOSE, RIB, SCALE};
+use super::cavities::Metal;
+use super::plan::{Body, Cavity, NOSE, RIB, SCALE};
 use crate::game::scenery::Palette;
 use crate::game::theme::{SMALL, colour};
 
