@@ -14,7 +14,7 @@ settings-light = Licht
 settings-dim = Gedämpfter Raum
 settings-bright = Heller Raum
 settings-language = Sprache
-settings-names = Die Worte des Kunden bleiben in der Sprache des Auftrags.
+settings-names = Hat ein Auftrag in dieser Sprache weder Titel noch Worte des Kunden, steht da, was geschrieben wurde.
 
 ## Das Auftragsblatt auf dem Brett: kurz, eine Zeile fasst etwa zwanzig Zeichen. In Klammern die Taste, die es öffnet
 
@@ -32,7 +32,7 @@ sheet-settings = Optionen  (Ende)
 sheet-file = Datei  (Einfg)
 # On the clipboard where there is no job.
 sheet-no-job = Kein Auftrag
-sheet-no-job-about = Beginnt an der Tafel.
+sheet-no-job-about = An der Tafel einen beginnen.
 sheet-marks = Punkte
 
 # What has been spent on parts, beside the clock.
@@ -288,7 +288,7 @@ hand-in-left = Nicht wieder wie vorher: { $what }.
 hand-in-agreed = Der Kunde ist mit { $units } Einheiten einverstanden.
 hand-in-untold = Dem Kunden ist nicht gesagt worden, was es kosten wird.
 hand-in-repaired = Als repariert abgeben
-hand-in-refer = Nicht zu bestätigen: mit diesen Befunden weitergeben
+hand-in-refer = Fehler nicht bestätigt: mit diesen Befunden weitergeben
 
 ## Tasten und Arbeitsweise
 
@@ -449,7 +449,7 @@ marks-handed-in = Abgegeben
 marks-closed = Das Protokoll ist geschlossen und versiegelt. Das Ergebnis gibt bekannt, wer die Prüfung gestellt hat.
 marks-end = Fenster schließen
 marks-close-window = Das Fenster schließen; der nächste Auftrag der Prüfung beginnt, wenn sie wieder aufgenommen wird.
-marks-none = Dafür gibt es keine Punkte. Die Aufzeichnung ist gespeichert; an der Tafel lässt es sich noch einmal versuchen.
+marks-none = Dafür gibt es keine Punkte. Das Protokoll ist gespeichert; an der Tafel lässt es sich noch einmal versuchen.
 marks-weighing = Jeder Schritt wird mit dem verglichen, was sonst möglich gewesen wäre. Das dauert einige Sekunden, bei großen Aufträgen bis zu einer Minute.
 debrief-curve = Was noch möglich war, in Bit, über den Minuten
 
@@ -516,7 +516,7 @@ choosing-none = nichts heißt so
 # Labels before lists: what is faulty, which one, in what way, where, how sure.
 naming-what = Was
 naming-which = Welches
-naming-way = Wie
+naming-way = Art des Fehlers
 naming-where = Wo
 naming-sure = Wie sicher
 naming-name = Benennen
@@ -627,6 +627,7 @@ shelf-begin-this = { $begin }: { $title }
 # The vehicle and the circuit.
 shelf-about = { $vehicle }; { $circuits }
 shelf-progress = Bisheriger Fortschritt
+shelf-progress-about = Anteil der Punkte je Fertigkeit: Der letzte Auftrag zählt halb, der davor ein Viertel und so weiter.
 shelf-none = Auf diesem Rechner ist noch kein Auftrag abgegeben worden.
 shelf-marks = Punkte von 100, Auftrag für Auftrag
 shelf-plot = Punkte aller Aufträge: { $marks }
@@ -671,10 +672,10 @@ drawn-claw-home = Falle zu
 
 ## Der erste Auftrag, Schritt für Schritt
 
-first-title = Der erste Auftrag hier
+first-title = Der erste Auftrag
 first-about = Die Klappe eines Steilhecks öffnet nicht. Die Ursache finden, reparieren und die Reparatur nachweisen; ein Zettel nennt jeden Schritt. Es dauert ein paar Minuten. Es ist ein Auftrag wie jeder andere und wird auch so bewertet.
-first-show = Zeigen
-first-know = Nicht nötig
+first-show = Beginnen
+first-know = Ohne Zettel zur Tafel
 first-settings = Optionen (Ende)
 first-step = Schritt { $step } von { $all }
 first-no-more = Keine Zettel mehr
@@ -722,6 +723,7 @@ author-add = Hinzufügen
 author-title = Titel
 author-customer = Was der Kunde sagt
 author-other-words = Andere Worte, die er stattdessen sagen kann, je eine Zeile
+author-words-elsewhere = Titel und Worte in anderen Sprachen werden in der Datei geändert, bei titles und words.
 author-varies = In jedem Auftrag neu gezogen:
 author-varies-cavities = Kammern
 author-varies-colours = Leitungsfarben
@@ -732,7 +734,7 @@ author-par = Richtzeit
 # After a number.
 author-min = {" "}min
 author-par-name = Richtzeit in Minuten
-author-yard = Hof
+author-yard = Temperatur
 author-celsius = Temperatur im Hof
 author-locked = verriegelt
 author-wet = nass

@@ -14,7 +14,7 @@ settings-light = Light
 settings-dim = Dim room
 settings-bright = Bright room
 settings-language = Language
-settings-names = The customer's words stay in the language of the job.
+settings-names = A job that has no title and no customer's words in this language shows them as they were written.
 
 ## The job sheet on its board: short, a line has room for some twenty letters. In brackets the key that opens it
 
@@ -627,6 +627,7 @@ shelf-begin-this = { $begin }: { $title }
 # The vehicle and the circuit.
 shelf-about = { $vehicle }; { $circuits }
 shelf-progress = How far you have come
+shelf-progress-about = Your share of the marks in each skill: the last job counts half, the one before it a quarter, and so on.
 shelf-none = No job has been handed in yet on this machine.
 shelf-marks = Marks out of 100, job by job
 shelf-plot = marks of all jobs: { $marks }
@@ -722,17 +723,18 @@ author-add = Add it
 author-title = Title
 author-customer = What the customer says
 author-other-words = Other words that he may say instead, a line each
+author-words-elsewhere = The title and these words in other languages are changed in the file, at titles and words.
 author-varies = Drawn anew for each job:
 author-varies-cavities = cavities
 author-varies-colours = colours of wires
 author-varies-stations = places along the loom
 author-varies-words = the customer's words
-author-par = Par
+author-par = Par time
 
 # After a number.
 author-min = {" "}min
 author-par-name = Par in minutes
-author-yard = Yard
+author-yard = Temperature
 author-celsius = Temperature of the yard
 author-locked = locked
 author-wet = wet

@@ -76,6 +76,7 @@ pub(super) fn page(
     table.row(ui, &cells[0], |ui| _ = ui.label(head(t.say("debrief-done"))));
     for (cells, row) in cells[1..].iter().zip(rows) {
         table.row(ui, cells, |ui| {
+            ui.spacing_mut().item_spacing.y = 3.0;
             ui.add(egui::Label::new(row.done).wrap());
             for note in row.notes {
                 ui.add(egui::Label::new(RichText::new(note).italics().size(SMALL)).wrap());

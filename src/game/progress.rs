@@ -39,6 +39,7 @@ pub(super) fn how_far(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
         ui.label(RichText::new(t.say("shelf-none")).size(SMALL));
         return;
     }
+    ui.add(egui::Label::new(RichText::new(t.say("shelf-progress-about")).size(SMALL)).wrap());
     let ink = colour(palette, "paper-ink");
     egui::Grid::new("levels").num_columns(3).spacing([12.0, 4.0]).show(ui, |ui| {
         for one in progress(done) {

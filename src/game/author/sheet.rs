@@ -252,6 +252,7 @@ fn form(ui: &mut egui::Ui, t: Texts, author: &mut Author) {
             change = Some(Change::OtherWords(all));
         }
     }
+    ui.add(egui::Label::new(RichText::new(t.say("author-words-elsewhere")).size(SMALL)).wrap());
     ui.horizontal_wrapped(|ui| {
         ui.label(t.say("author-varies"));
         for (aspect, id) in [
