@@ -14,7 +14,7 @@ settings-light = Licht
 settings-dim = Gedämpfter Raum
 settings-bright = Heller Raum
 settings-language = Sprache
-settings-names = Hat ein Auftrag in dieser Sprache weder Titel noch Worte des Kunden, steht da, was geschrieben wurde.
+settings-names = Aufträge ohne Übersetzung zeigen Titel und Worte des Kunden so, wie sie geschrieben wurden.
 
 ## Das Auftragsblatt auf dem Brett: kurz, eine Zeile fasst etwa zwanzig Zeichen. In Klammern die Taste, die es öffnet
 

@@ -14,7 +14,7 @@ settings-light = Light
 settings-dim = Dim room
 settings-bright = Bright room
 settings-language = Language
-settings-names = A job that has no title and no customer's words in this language shows them as they were written.
+settings-names = A job without a translation shows its title and the customer's words as they were written.
 
 ## The job sheet on its board: short, a line has room for some twenty letters. In brackets the key that opens it
 

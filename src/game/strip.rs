@@ -167,10 +167,15 @@ fn paper(ui: &mut egui::Ui, t: Texts, recording: &Recording, palette: &Palette) 
             } else {
                 (-8.0, Align2::RIGHT_CENTER)
             };
-            // The lines behind it give way to the figure.
+            // The sheet's lines behind it give way to the figure, those of the pen do not.
             let under = painter.add(Shape::Noop);
             let words = painter.text(pos2(x + beside, y + 8.0 * out), align, figure, font.clone(), ink);
-            painter.set(under, Shape::rect_filled(words.expand2(vec2(2.0, 0.0)), 0.0, well));
+            let beyond = if out < 0.0 {
+                words.with_max_y(words.bottom().min(y - 1.0))
+            } else {
+                words.with_min_y(words.top().max(y + 1.0))
+            };
+            painter.set(under, Shape::rect_filled(beyond.expand2(vec2(2.0, 0.0)), 0.0, well));
         }
     }
     let foot = outer.bottom() - 2.0;
