@@ -684,12 +684,12 @@ first-step-2 = Die Beanstandung selbst nachvollziehen. Den Schlüssel auf dem We
 first-step-3 = Das Fahrzeug piept, also arbeiten Schlüssel und Steuergerät; aber das Schloss bewegt sich nicht. Was speist das Schloss? Den Schaltplan mit F4 öffnen, Sicherung F1 suchen, dann den Schaltplan schließen.
 first-step-4 = Jetzt messen. Den Drehschalter des Multimeters bei V berühren (rechts).
 first-step-5 = Die schwarze Prüfspitze kommt an den Minuspol der Batterie. Die Batterie auf dem Bild an der Wand berühren und dort die Schutzbrille aufsetzen: Eine Batterie kann platzen. Dann die schwarze Prüfspitze an ihrer Buchse am Multimeter nehmen und Minus berühren.
-first-step-6 = Die Sicherungen sind im Innenraum: Ihn auf dem Bild an der Wand berühren. Die rote Prüfspitze nehmen und F1 auf der Zuleitungsseite berühren, der linken. Die Karte bleibt offen, während die Prüfspitze geholt wird.
-first-step-7 = Die Batteriespannung kommt an der Sicherung an. Die rote Prüfspitze wieder nehmen und die Lastseite von F1 berühren, die rechte.
+first-step-6 = Die Sicherungen sind im Innenraum: Ihn auf dem Bild an der Wand berühren. Die rote Prüfspitze nehmen und F1 auf der Lastseite berühren, der rechten: Hinter einer heilen Sicherung liegt Batteriespannung. Die Karte bleibt offen, während die Prüfspitze geholt wird.
+first-step-7 = Hinter der Sicherung kommt nichts an: Sie ist unterbrochen, oder nichts kommt bis zu ihr. Die rote Prüfspitze wieder nehmen und F1 auf der Zuleitungsseite berühren, der linken.
 first-step-8 = Spannung vor der Sicherung, keine dahinter: Die Sicherung ist unterbrochen. Das ist der Nachweis, in drei Minuten. Den Fehler mit F5 benennen: Sicherung F1, durchgebrannt. Dort auch sagen, was es kosten wird.
-first-step-9 = Wieder im Innenraum F1 ziehen und eine neue mit gleichem Nennstrom einsetzen. Eine stärkere wäre Brandgefahr.
+first-step-9 = Wieder im Innenraum F1 berühren und eine neue mit gleichem Nennstrom einsetzen. Eine stärkere wäre Brandgefahr.
 first-step-10 = Die Reparatur nachweisen: Prüfspitzen abnehmen, Klappe zu lassen und am Schlüssel noch einmal auf Öffnen drücken.
-first-step-11 = So endet jeder Auftrag: Klappe wieder schließen (F8), Beanstandung, Ursache und Abhilfe aufschreiben (F6) und abgeben (F7). Dann ist zu sehen, was jeder Schritt wert war.
+first-step-11 = So endet jeder Auftrag: Klappe wieder schließen (F8), Benachbartes versuchen (mit dem Schlüssel entriegeln: die Blinker leuchten auf), Beanstandung, Ursache und Abhilfe aufschreiben (F6) und abgeben (F7). Dann ist zu sehen, was jeder Schritt wert war.
 
 ## Das Blatt der Lehrkraft
 

@@ -684,12 +684,12 @@ first-step-2 = See the complaint for yourself. Touch the key on the trolley at t
 first-step-3 = The car chirps, so key and module work; but the latch does not move. What feeds the latch? Open the wiring diagram with F4, find fuse F1, then close the diagram.
 first-step-4 = Now measure. Touch the meter's knob at V (on the right).
 first-step-5 = The black probe goes to the battery's minus. Touch the battery on the picture on the wall, and put on the safety glasses there: a battery can burst. Then take the black probe at its socket on the meter and touch minus.
-first-step-6 = The fuses are in the cabin: touch it on the picture on the wall. Take the red probe and touch F1 on its feed side, the left one. The card stays open while you fetch the probe.
-first-step-7 = The battery's volts arrive at the fuse. Take the red probe again and touch F1's load side, the right one.
+first-step-6 = The fuses are in the cabin: touch it on the picture on the wall. Take the red probe and touch F1 on its load side, the right one: behind a whole fuse is the battery's voltage. The card stays open while you fetch the probe.
+first-step-7 = Nothing arrives behind the fuse: it is open, or nothing comes to it. Take the red probe again and touch F1's feed side, the left one.
 first-step-8 = Volts before the fuse, none behind it: the fuse is open. That is proof, and took three minutes. Name the fault with F5: fuse F1, blown. Say there, too, what it will cost.
-first-step-9 = Back in the cabin take F1 out and fit a new one of the same rating. A larger one would be a fire in the making.
+first-step-9 = Back in the cabin touch F1 and fit a new one of the same rating. A larger one would be a fire in the making.
 first-step-10 = Prove the repair: take the probes off, leave the lid shut and press the key's release again.
-first-step-11 = Every job ends so: shut the lid again (F8), write down complaint, cause and correction (F6), and hand in (F7). Then you see what each step was worth.
+first-step-11 = Every job ends so: shut the lid again (F8), try what lies beside (unlock with the key: the indicators flash), write down complaint, cause and correction (F6), and hand in (F7). Then you see what each step was worth.
 
 ## The instructor's sheet
 

@@ -18,9 +18,9 @@ use super::settings::Settings;
 use super::theme::{self, SMALL, TITLE};
 
 /// Its scenario.
-pub(super) const SCENARIO: &str = "first-fuse";
+pub(super) const SCENARIO: &str = "coil-or-contact";
 /// Draws its fault, the fuse of the latch, which the steps below are about.
-pub(super) const SEED: u64 = 2;
+pub(super) const SEED: u64 = 3;
 /// The fuse, by its place in the vehicle's list.
 const FUSE: usize = 0;
 /// Width of its note, in points.
@@ -79,8 +79,8 @@ pub(super) const STEPS: [Step; 11] = [
                 && did(job, |act| matches!(act, Action::Precaution(Precaution::EyeProtection)))
         },
     },
-    Step { says: "first-step-6", done: |_, job| red_is_on(job, Side::Feed) },
-    Step { says: "first-step-7", done: |_, job| red_is_on(job, Side::Load) },
+    Step { says: "first-step-6", done: |_, job| red_is_on(job, Side::Load) },
+    Step { says: "first-step-7", done: |_, job| red_is_on(job, Side::Feed) },
     Step { says: "first-step-8", done: |_, job| job.named().is_some() && job.estimate().is_some() },
     Step {
         says: "first-step-9",
@@ -244,7 +244,9 @@ pub(super) fn offer(ctx: &egui::Context, bay: &mut Bay, settings: &mut Settings,
 #[cfg(test)]
 mod tests {
     use probeworthy::job::{Choice, NoJournal};
-    use probeworthy::words;
+    use probeworthy::marks::mark;
+    use probeworthy::reasoning::Inquiry;
+    use probeworthy::{threads, words};
 
     use super::*;
 
@@ -255,12 +257,19 @@ mod tests {
         &[],
         &["meter volts"],
         &["glasses", "black battery-minus"],
-        &["red f1.feed"],
         &["red f1.load"],
+        &["red f1.feed"],
         &["name f1 blown 95%", "estimate 30"],
-        &["fuse f1 pull", "fuse f1 fit 15"],
+        &["fuse f1 fit 15"],
         &["red off", "black off", "key release"],
-        &["lid shut", "hand in"],
+        &[
+            "lid shut",
+            "key unlock",
+            "write complaint key and pad do not open the lid",
+            "write cause F1 blown: 12.5 V before it, none behind",
+            "write correction new F1, 15 A; the key opens the lid",
+            "hand in",
+        ],
     ];
 
     #[test]
@@ -285,5 +294,11 @@ mod tests {
             assert!((step.done)(&bay, &job), "step {at} is not done by its acts");
         }
         assert!(job.truth().is_some_and(|truth| truth.id.contains("f1")));
+        // Who does what he is told learns nothing that he is blamed for afterwards.
+        let inquiry =
+            Inquiry::new(Arc::clone(job.scenario()), threads::available()).expect("what could be wrong");
+        let marks = mark(&job, &inquiry).expect("it can be replayed").expect("it is handed in");
+        assert!(marks.total > 95.0, "{marks:?}");
+        assert!(marks.afterwards.comebacks.is_empty(), "{:?}", marks.afterwards);
     }
 }

@@ -177,6 +177,9 @@ fn figures(id: &str) -> Option<(u8, u16)> {
     TABLE.get(id).copied()
 }
 
+/// The lesson with which a beginner begins: eyes and fuses suffice.
+const EASIEST: &str = "first-fuse";
+
 /// A scenario's name, and the two figures at the end of its row.
 fn row_of_table(line: &str) -> Option<(&str, (u8, u16))> {
     let (id, cells) = line.strip_prefix("| `")?.split_once("` |")?;
@@ -196,7 +199,7 @@ fn listed(lessons: &[Lesson]) -> Vec<&Lesson> {
     let mut all: Vec<&Lesson> = lessons.iter().collect();
     all.sort_by_key(|lesson| {
         let (difficulty, _) = figures(&lesson.scenario).unwrap_or((u8::MAX, 0));
-        (lesson.scenario != first_job::SCENARIO, difficulty)
+        (lesson.scenario != EASIEST, difficulty)
     });
     all
 }
@@ -207,7 +210,7 @@ fn reason(t: Texts, lesson: &Lesson, why: Why, done: &[Done]) -> String {
     let (difficulty, minutes) = figures(&lesson.scenario).unwrap_or_default();
     let trained = done.iter().any(|job| job.skill == lesson.skill);
     match why {
-        Why::New if done.is_empty() && lesson.scenario == first_job::SCENARIO => {
+        Why::New if done.is_empty() && lesson.scenario == EASIEST => {
             say!(t, "shelf-why-first", minutes = minutes)
         }
         Why::New if trained => say!(t, "shelf-why-further", skill = skill, difficulty = difficulty),
@@ -486,7 +489,7 @@ mod tests {
         let lessons = shelf_lessons();
         let listed = listed(&lessons);
         assert_eq!(listed.len(), SHELF.len());
-        assert_eq!(listed[0].scenario, first_job::SCENARIO);
+        assert_eq!(listed[0].scenario, EASIEST);
         let hard: Vec<u8> =
             listed.iter().map(|lesson| figures(&lesson.scenario).expect("figures").0).collect();
         assert!(hard.is_sorted(), "{hard:?}");
@@ -502,8 +505,8 @@ mod tests {
             proof_share: 1.0,
             total: 100.0 * finding_share,
         };
-        let badly = did(first_job::SCENARIO, Skill::Feeds, 0.2);
-        let well = did(first_job::SCENARIO, Skill::Feeds, 0.9);
+        let badly = did(EASIEST, Skill::Feeds, 0.2);
+        let well = did(EASIEST, Skill::Feeds, 0.9);
         for t in Language::ALL.map(Texts::of) {
             for done in [vec![], vec![badly.clone()], vec![badly.clone(), well.clone(), well.clone()]] {
                 for Next { lesson, why } in next_jobs(&lessons, &done, SUGGESTED) {
@@ -511,7 +514,7 @@ mod tests {
                     assert!(said.ends_with('.') && said.split(' ').count() > 6, "{said}");
                 }
             }
-            assert_eq!(best(&[badly.clone(), well.clone()], first_job::SCENARIO), Some(90.0));
+            assert_eq!(best(&[badly.clone(), well.clone()], EASIEST), Some(90.0));
             assert_eq!(best(std::slice::from_ref(&badly), "first-lamp"), None);
         }
     }

@@ -5,7 +5,7 @@ use crate::bench::{Action, Certain, InstrumentErrors, Kit, LidTo, UNITS_AN_HOUR,
 use crate::circuit::Unsolved;
 use crate::job::Job;
 use crate::survey::ever_fails_on;
-use crate::vehicle::Deviation;
+use crate::vehicle::{Deviation, KeyButton};
 
 /// Why the customer comes back.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -81,9 +81,13 @@ fn complaint_is_there(job: &Job, end: &World) -> Result<bool, Unsolved> {
         // His tools the technician has taken with him.
         world.kit = Kit::new(InstrumentErrors::NONE);
         let weather = scenario.conditions.wet.then_some(Action::Wet);
+        // A pad does nothing on a vehicle that has been handed back locked, and he knows that.
+        let before = scenario.conditions.locked;
+        let button = if before { KeyButton::Lock } else { KeyButton::Unlock };
+        let locks = (world.state.locked != before).then_some(Action::Key(button));
         // He shuts it as he always does.
         let shut = [LidTo::Angle(vehicle.lid.full_degrees), LidTo::Shut].map(Action::Lid);
-        for act in weather.into_iter().chain(shut) {
+        for act in weather.into_iter().chain(locks).chain(shut) {
             step(vehicle, &mut world, &act, &mut Certain)?;
         }
         if ever_fails_on(scenario, &mut world, trial)? {

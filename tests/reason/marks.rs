@@ -214,6 +214,8 @@ fn the_bill_is_made_out_and_poor_work_comes_back() {
     assert_eq!(comebacks(&format!("{twisted}{end}")), [Comeback::Joint]);
     let about = sound.replace("tape", "take lid-trim off\ntape");
     assert_eq!(comebacks(&format!("{about}{end}")), [Comeback::Left]);
+    // A pad does nothing on a vehicle that was handed back locked; he unlocks it first.
+    assert_eq!(comebacks(&format!("{sound}lid shut\nkey release\nlid shut\nkey lock\nhand in")), []);
     // A plug that was not put back is why it still does not open.
     let unplugged = sound.replace("tape", "take lid-trim off\nunplug latch\ntape");
     assert_eq!(comebacks(&format!("{unplugged}{end}")), [Comeback::Same, Comeback::Left]);
