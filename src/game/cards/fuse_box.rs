@@ -1,17 +1,18 @@
 //! Fuses as things: the box with each in its slot and two points to measure at, and the tray of new ones.
 
 use std::collections::BTreeMap;
+use std::sync::Arc;
 
 use bevy_egui::egui::{
-    self, Align2, Color32, FontFamily, FontId, Painter, Rect, Response, RichText, Sense, Shape, Stroke,
+    self, Align2, Color32, FontFamily, FontId, Galley, Painter, Rect, Response, RichText, Sense, Shape, Stroke,
     StrokeKind, Vec2, WidgetInfo, WidgetType, pos2, vec2,
 };
 use probeworthy::bench::{Action, FuseLook, FuseWork, Repair, Seen};
 use probeworthy::circuit::FUSE_RATINGS_AMPS;
 use probeworthy::job::Job;
 use probeworthy::say;
-use probeworthy::vehicle::{FuseId, Point, Side};
-use probeworthy::words::capital;
+use probeworthy::vehicle::{FuseId, Point, Side, Vehicle};
+use probeworthy::words::{Texts, capital};
 
 use super::common::{act, drawn_point};
 use super::known::known;
@@ -39,9 +40,11 @@ const DARK: &str = "mark-black";
 /// A fuse from above, and a window in its back through which its blade is touched, in points.
 const FUSE: Vec2 = vec2(84.0, 44.0);
 const WINDOW: Vec2 = vec2(26.0, 26.0);
-/// What a slot takes across with the words beside it, and how many stand beside each other.
-const SLOT_WIDTH: f32 = 192.0;
+/// How many slots stand beside each other at most, and what lies between two, and between a fuse and its name, in points.
 const ACROSS: usize = 2;
+const APART: f32 = 8.0;
+/// Of the box about its slots, in points.
+const MARGIN: i8 = 6;
 /// How far a fuse that sits loosely leans, in points.
 const LEANS: f32 = 3.0;
 
@@ -82,14 +85,15 @@ pub(super) fn fuse_box(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
         return;
     }
     ui.label(RichText::new(t.say("cabin-fuses")).strong());
-    let across = ((ui.available_width() / SLOT_WIDTH).floor() as usize).clamp(1, ACROSS);
-    egui::Frame::new().fill(colour(palette, "housing")).corner_radius(8.0).inner_margin(6.0).show(ui, |ui| {
-        ui.spacing_mut().item_spacing = vec2(8.0, 8.0);
-        for first in (0..fuses).step_by(across) {
+    let names: Vec<String> = (0..fuses).map(|at| name(t, bay.vehicle(), FuseId::at(at))).collect();
+    let (across, wide) = columns(ui.painter(), &names, ui.available_width() - 2.0 * f32::from(MARGIN));
+    egui::Frame::new().fill(colour(palette, "housing")).corner_radius(8.0).inner_margin(MARGIN).show(ui, |ui| {
+        ui.spacing_mut().item_spacing = vec2(APART, APART);
+        for (row, names) in names.chunks(across).enumerate() {
             // As high as its highest name.
             ui.horizontal_top(|ui| {
-                for at in first..fuses.min(first + across) {
-                    slot(ui, bay, palette, FuseId::at(at));
+                for (at, name) in names.iter().enumerate() {
+                    slot(ui, bay, palette, FuseId::at(row * across + at), (name, wide));
                 }
             });
         }
@@ -97,20 +101,46 @@ pub(super) fn fuse_box(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     chosen(ui, bay);
 }
 
+/// What stands beside a fuse: what it is called, and what belongs there.
+fn name(t: Texts, vehicle: &Vehicle, id: FuseId) -> String {
+    let file = vehicle.fuse(id);
+    capital(&say!(t, "cabin-rating", fuse = t.title(&file.title), amps = file.rating_amps))
+}
+
+/// How many slots stand beside each other in a box of this width, and how wide the name of each is: so few that no name breaks
+/// inside a word.
+fn columns(painter: &Painter, names: &[String], wide: f32) -> (usize, f32) {
+    let room = |across: usize| {
+        #[expect(clippy::cast_precision_loss, reason = "one or two")]
+        let across = across as f32;
+        (wide - (across - 1.0) * APART) / across - FUSE.x - APART
+    };
+    // With the space behind it: where that has no room the line breaks before it.
+    let words = names.iter().flat_map(|name| name.split_inclusive(' '));
+    let longest = words.map(|word| laid(painter, word, f32::INFINITY).size().x).fold(0.0, f32::max).ceil();
+    let across = (1..=ACROSS).rev().find(|across| room(*across) > longest).unwrap_or(1);
+    (across, room(across))
+}
+
+/// A name in lines no wider than this.
+fn laid(painter: &Painter, name: &str, wide: f32) -> Arc<Galley> {
+    let font = FontId::new(SMALL, FontFamily::Proportional);
+    painter.layout(name.to_owned(), font, Color32::PLACEHOLDER, wide)
+}
+
 /// A fuse in its slot, or the slot, with its name beside it.
-fn slot(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette, id: FuseId) {
+fn slot(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette, id: FuseId, (label, wide): (&str, f32)) {
     let t = bay.texts;
     let file = bay.vehicle().fuse(id);
-    let label = capital(&say!(t, "cabin-rating", fuse = t.title(&file.title), amps = file.rating_amps));
     let sides = [("cabin-feed-side", Side::Feed), ("cabin-load-side", Side::Load)]
         .map(|(name, side)| (say!(t, name, fuse = t.title(&file.title)), Point::Fuse(id, side)));
     let fitted = bay.job.as_ref().and_then(|job| job.scene().fuses_fitted().get(id.index()).copied());
     let look = look_of(ui.ctx(), bay, id);
     ui.horizontal_top(|ui| {
-        ui.set_width(SLOT_WIDTH - 14.0);
+        ui.set_width(FUSE.x + APART + wide);
         let (rect, body) = ui.allocate_exact_size(FUSE, Sense::click());
         let is_chosen = bay.draft.fuse == Some(id);
-        body.widget_info(|| WidgetInfo::selected(WidgetType::RadioButton, true, is_chosen, &label));
+        body.widget_info(|| WidgetInfo::selected(WidgetType::RadioButton, true, is_chosen, label));
         let brush = Brush { painter: ui.painter(), palette };
         brush.slot(rect);
         if fitted == Some(true) {
@@ -128,7 +158,7 @@ fn slot(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette, id: FuseId) {
             let line = Stroke::new(2.0, colour(palette, edge));
             ui.painter().rect_stroke(rect.expand(3.0), 6.0, line, StrokeKind::Inside);
         }
-        let words = RichText::new(&label).size(SMALL).color(colour(palette, "housing-text"));
+        let words = RichText::new(label).size(SMALL).color(colour(palette, "housing-text"));
         let words = ui.add(egui::Label::new(words).wrap().sense(Sense::click()));
         if body.clicked() || words.clicked() {
             bay.draft.fuse = Some(id);
@@ -268,11 +298,13 @@ mod tests {
 
     use egui_kittest::kittest::Queryable;
     use probeworthy::scenario::load;
+    use probeworthy::words::Language;
 
     use super::*;
     use crate::game::bay::Place;
     use crate::game::by_keys::{Window, wait, window};
     use crate::game::scenery::contrast;
+    use crate::game::sync::vehicles;
 
     #[test]
     fn every_rating_has_a_colour_of_its_own_and_is_read_on_it() {
@@ -284,6 +316,35 @@ mod tests {
             let apart = contrast(palette.get(body), palette.get(ink));
             assert!(apart >= 4.5, "{ink} on {body}: {apart}");
         }
+    }
+
+    #[test]
+    fn no_name_breaks_inside_a_word_on_any_vehicle_in_any_language_however_wide_the_card_is() {
+        let ctx = egui::Context::default();
+        let mut out = ctx.run_ui(Default::default(), |ui| {
+            for (id, scenario) in vehicles() {
+                let vehicle = &scenario.vehicle;
+                for language in Language::ALL {
+                    let names: Vec<String> = (0..vehicle.fuses.len())
+                        .map(|at| name(Texts::of(language), vehicle, FuseId::at(at)))
+                        .collect();
+                    // From what it has in text of 200 % to what it has where it has room.
+                    for wide in (340_u16..=520).step_by(5).map(f32::from) {
+                        let (across, wide) = columns(ui.painter(), &names, wide);
+                        assert!((1..=ACROSS).contains(&across));
+                        for name in &names {
+                            let galley = laid(ui.painter(), name, wide);
+                            let lines: Vec<String> = galley.rows.iter().map(|row| row.text()).collect();
+                            for line in &lines[..lines.len() - 1] {
+                                assert!(line.ends_with(' '), "{id}, {language:?}, {wide}: {lines:?}");
+                            }
+                        }
+                    }
+                }
+            }
+        });
+        // Nothing is drawn.
+        out.textures_delta.clear();
     }
 
     #[test]

@@ -123,7 +123,7 @@ pub(super) fn open_card(
         Place::Meter => width.min(meter - MARGINS - 2.0 * EDGE),
         Place::Connector(_) => width.min(around.room()),
         _ if paper || grows(open) => width,
-        _ => at.map_or(width, |at| around.narrowed(at, width)),
+        _ => around.up_to_the_meter(at.map_or(width, |at| around.narrowed(at, width))),
     };
     let (pivot, position) = position(at, (open, paper), width, &around);
     let frame = if paper { theme::paper_frame(palette) } else { theme::card_frame(palette) };

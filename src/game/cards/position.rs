@@ -33,6 +33,8 @@ pub(super) fn width(bay: &Bay, open: Place) -> f32 {
         Place::Help => 800.0,
         Place::Connector(id) => connector::width(bay, id),
         Place::Station(_) | Place::Meter => 560.0,
+        // Two fuses beside each other, with names whose words are long.
+        Place::Cabin => 520.0,
         _ => 410.0,
     }
 }
@@ -79,6 +81,12 @@ impl Around {
         const LEAST: f32 = 300.0;
         let room = self.meter - MARGINS - at.x - ASIDE;
         if at.x < self.screen.center().x && room >= LEAST { width.min(room) } else { width }
+    }
+
+    /// How wide a card is that leaves the meter free, where there is room for one beside it.
+    pub(super) fn up_to_the_meter(&self, width: f32) -> f32 {
+        let room = self.meter - self.screen.left() - EDGE - MARGINS;
+        if room >= LEAST_WIDTH { width.min(room) } else { width }
     }
 
     /// A height for a card's top: a little above its thing, with room for what it holds below.
