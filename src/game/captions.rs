@@ -1,7 +1,7 @@
 //! Captions over the scene, at its lower edge where that leaves everything in view: what the last act brought, what is in hand, and what went wrong.
 
 use bevy_egui::egui::accesskit::Live;
-use bevy_egui::egui::{self, Align2, Id, Order, Pos2, Rect, pos2, vec2};
+use bevy_egui::egui::{self, Align2, Color32, FontFamily, FontId, Id, Order, Pos2, Rect, pos2, vec2};
 use probeworthy::bench::{Action, Lead, Seen};
 use probeworthy::say;
 use probeworthy::words::{self, Texts};
@@ -15,10 +15,10 @@ use super::spots::SIGN;
 use super::sync::point_anchor;
 use super::theme::{self, BODY, LOW, colour};
 
-/// Width of the captions, and what their margins and a little room on both sides take, in points.
+/// Greatest width of the captions, and what their margins and a little room on both sides take, in points.
 const WIDTH: f32 = 640.0;
 const ROOM: f32 = 42.0;
-/// Where neither leaves more, they are this wide, in points.
+/// So wide they are at least, in points.
 const LEAST: f32 = 200.0;
 /// From the picture on the wall to the edge of its board, in points.
 const FRAME: f32 = 24.0;
@@ -38,10 +38,10 @@ struct Strip {
 }
 
 impl Strip {
-    /// In the room from `left` to `right`, with their middle as near to `middle` as it allows, but at least so wide.
-    fn within(pivot: Align2, y: f32, (left, right): (f32, f32), middle: f32, least: f32) -> Self {
-        let room = (right - left - ROOM).max(least);
-        let width = room.min(WIDTH);
+    /// In the room from `left` to `right`, with their middle as near to `middle` as it allows, so wide where there is room.
+    fn within(pivot: Align2, y: f32, (left, right): (f32, f32), middle: f32, wide: f32) -> Self {
+        let room = (right - left - ROOM).max(LEAST);
+        let width = room.min(wide);
         let half = (width + ROOM) / 2.0;
         Self { pivot, at: pos2(middle.min(left + room + ROOM - half).max(left + half), y), width }
     }
@@ -55,12 +55,19 @@ impl Strip {
 
 /// Where they lie: at the lower edge, between the first job's note and the meter. Where there is no room, or a sign would lie under
 /// them, at the upper edge between the job sheet and the picture on the wall, if no card lies there and they cover less.
-fn lie(ctx: &egui::Context, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, signs: &[Rect]) -> Strip {
+fn lie(
+    ctx: &egui::Context,
+    bay: &Bay,
+    place: &Place2d<'_>,
+    anchors: &Anchors,
+    signs: &[Rect],
+    wide: f32,
+) -> Strip {
     let screen = ctx.viewport_rect();
     let left = note_below(ctx, bay).map_or(screen.left(), |note| note.right());
     let right = meter_left(screen, place, anchors);
     let middle = screen.center().x - 20.0;
-    let below = Strip::within(Align2::CENTER_BOTTOM, screen.bottom() - EDGE, (left, right), middle, LEAST);
+    let below = Strip::within(Align2::CENTER_BOTTOM, screen.bottom() - EDGE, (left, right), middle, wide);
     let note_is_above = note_area(ctx, bay).is_some() && note_below(ctx, bay).is_none();
     if bay.open.is_some() || note_is_above {
         return below;
@@ -71,11 +78,11 @@ fn lie(ctx: &egui::Context, bay: &Bay, place: &Place2d<'_>, anchors: &Anchors, s
         if has_room && right - left - ROOM < LEAST_ABOVE {
             return below;
         }
-        Strip::within(Align2::CENTER_TOP, screen.top() + EDGE, (left, right), middle, LEAST)
+        Strip::within(Align2::CENTER_TOP, screen.top() + EDGE, (left, right), middle, wide)
     } else {
         // Where signs are when the eye is near changes with every look: only what is probed counts there.
         let top = laid(ctx, Id::new("near")).map_or(screen.top(), |near| near.bottom()) + EDGE;
-        let above = Strip::within(Align2::CENTER_TOP, top, (screen.left(), screen.right()), middle, LEAST);
+        let above = Strip::within(Align2::CENTER_TOP, top, (screen.left(), screen.right()), middle, wide);
         let probed = probed(bay, place, anchors);
         return if !has_room || above.covers(&probed) < below.covers(&probed) { above } else { below };
     };
@@ -140,10 +147,12 @@ pub(super) fn captions(
         _ => None,
     });
     let lines = lines(bay);
-    let breaches: Vec<&str> = bay
+    let breaches: Vec<String> = bay
         .last_step()
-        .map(|step| step.outcome.breaches.iter().map(|caution| words::caution(t, *caution)).collect())
-        .unwrap_or_default();
+        .into_iter()
+        .flat_map(|step| step.outcome.breaches.iter().take(2))
+        .map(|caution| say!(t, "caption-breach", caution = words::caution(t, *caution)))
+        .collect();
     if lines.is_empty() && hand.is_none() {
         return;
     }
@@ -151,7 +160,14 @@ pub(super) fn captions(
     if bay.open == Some(Place::Diagram) && ctx.viewport_rect().height() < LOW {
         return;
     }
-    let Strip { pivot, at, width } = lie(ctx, bay, place, anchors, signs);
+    // No wider than their longest line.
+    let wide = |text: &String| {
+        let font = FontId::new(BODY, FontFamily::Proportional);
+        ctx.fonts_mut(|fonts| fonts.layout_no_wrap(text.clone(), font, Color32::PLACEHOLDER).size().x)
+    };
+    let longest = lines.iter().chain(&breaches).chain(&hand).map(wide).fold(0.0, f32::max).ceil() + 1.0;
+    let Strip { pivot, at, width } =
+        lie(ctx, bay, place, anchors, signs, longest.clamp(LEAST, WIDTH));
     egui::Area::new(Id::new("captions"))
         .pivot(pivot)
         .fixed_pos(at)
@@ -165,8 +181,7 @@ pub(super) fn captions(
                     let colour = if at == 0 { faint } else { accent };
                     announced(&ui.label(egui::RichText::new(line).size(BODY).color(colour)));
                 }
-                for text in breaches.into_iter().take(2) {
-                    let breach = say!(t, "caption-breach", caution = text);
+                for breach in breaches {
                     announced(&ui.colored_label(colour(palette, "warning"), breach));
                 }
                 if let Some(hand) = hand {

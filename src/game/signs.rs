@@ -8,6 +8,9 @@ use probeworthy::words::Texts;
 
 use super::bay::Place;
 
+/// The radius of a sign at the usual size of text, in points.
+pub(super) const USUAL: f32 = 7.5;
+
 /// What kind of thing a sign marks.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(super) enum Sign {
@@ -93,10 +96,12 @@ impl Sign {
         })
     }
 
-    /// Draws it around a point, with a rim that sets it off from what lies behind.
+    /// Draws it around a point, with a rim that sets it off from what lies behind. Where it is small its lines are thin, so that
+    /// there is room between them.
     pub(super) fn draw(self, painter: &Painter, at: Pos2, radius: f32, line: Color32, rim: Color32) {
-        self.strokes(painter, at, radius, Stroke::new(5.0, rim));
-        self.strokes(painter, at, radius, Stroke::new(2.2, line));
+        let share = (radius / USUAL).min(1.0);
+        self.strokes(painter, at, radius, Stroke::new(5.0 * share, rim));
+        self.strokes(painter, at, radius, Stroke::new(2.2 * share, line));
     }
 
     fn strokes(self, painter: &Painter, at: Pos2, r: f32, stroke: Stroke) {
@@ -125,8 +130,8 @@ impl Sign {
             Self::Loom => closed(&[(0.0, -1.15), (1.15, 0.0), (0.0, 1.15), (-1.15, 0.0)]),
             Self::Panel => {
                 closed(&[(-1.2, -0.85), (1.2, -0.85), (1.2, 0.15), (0.5, 0.85), (-1.2, 0.85)]);
-                line((0.5, 0.85), (0.45, 0.15));
-                line((0.45, 0.15), (1.2, 0.15));
+                let corner = [(0.5, 0.85), (0.45, 0.15), (1.2, 0.15)];
+                painter.line(corner.map(|(x, y)| at + vec2(x, y) * r).to_vec(), stroke);
             }
             Self::Stud => {
                 closed(&[

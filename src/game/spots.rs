@@ -16,7 +16,7 @@ use super::in_hand;
 use super::overlay::Place2d;
 use super::plates::{self, tag, tag_size};
 use super::scenery::{Anchors, Gaze, Palette, Placed};
-use super::signs::{Sign, beside, push_apart};
+use super::signs::{Sign, USUAL, beside, push_apart};
 use super::sync::{connector_anchor, tool_anchor};
 use super::theme::colour;
 
@@ -224,7 +224,7 @@ pub(super) fn spots(
     let mut signs = Vec::new();
     let shown = shown(bay, anchors);
     // In large text signs grow less than words, as the places that they mark do not grow at all.
-    let [usual, largest] = [7.5, 11.0].map(|radius| radius / place.large_text().sqrt());
+    let [usual, largest] = [USUAL, 11.0].map(|radius| radius / place.large_text().sqrt());
     let mut middles: Vec<Pos2> =
         shown.iter().filter(|(spot, ..)| !spot.whole).map(|(_, at, _)| place.at(at.centre)).collect();
     push_apart(&mut middles, 2.0 * usual + BETWEEN);
@@ -269,10 +269,11 @@ pub(super) fn spots(
         } else {
             let wanted = takes_lead || work.is_some();
             let radius = if lit { largest } else { usual };
-            let alpha = if lit || wanted { 1.0 } else { 0.85 };
-            // A rim sets it off from what lies behind, bright or dark.
+            // A rim sets it off from what lies behind, bright or dark. Both are opaque: where two of a sign's lines meet nothing
+            // shows through.
             let rim = colour(palette, "sign-rim");
-            sign.draw(ui.painter(), centre, radius, line.gamma_multiply(alpha), rim);
+            let line = if lit || wanted { line } else { rim.lerp_to_gamma(line, 0.85) };
+            sign.draw(ui.painter(), centre, radius, line, rim);
             if wanted {
                 ui.painter().circle_filled(centre, 3.0, accent);
             }

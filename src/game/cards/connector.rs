@@ -104,7 +104,8 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, text_perce
         let high = ui.clip_rect().height() - HALF_NAME;
         let share_in = |wide: f32| face::share(vehicle, id, vec2(wide, high), text_percent);
         let beside = share_in((all - gaps) / count);
-        let fits = face::size(vehicle, id).x * beside * count + gaps <= all;
+        // Halves that are as wide as their room fit it, however the sum is rounded.
+        let fits = face::size(vehicle, id).x * beside * count + gaps <= all + 0.5;
         let share = if fits { beside } else { share_in(all) };
         let side = if fits {
             egui::Layout::left_to_right(egui::Align::Min)
