@@ -126,8 +126,6 @@ part-fit = Neu einbauen: { $part } ({ $price } Einheiten, { $minutes } min)
 part-read-memory = Speicher lesen
 part-clear-memory = Speicher löschen
 part-tap = Daran klopfen
-part-claw = Drehfalle mit Werkzeug schließen
-part-force = Schloss gewaltsam öffnen (20 min)
 
 # Of a heated screen. The number follows.
 screen-line = Linie{" "}

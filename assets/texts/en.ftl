@@ -126,8 +126,6 @@ part-fit = Fit a new { $part } ({ $price } units, { $minutes } min)
 part-read-memory = Read memory
 part-clear-memory = Clear memory
 part-tap = Tap it
-part-claw = Close the claw with a tool
-part-force = Force the latch (20 min)
 
 # Of a heated screen. The number follows.
 screen-line = line{" "}

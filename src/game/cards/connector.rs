@@ -10,6 +10,7 @@ use probeworthy::words::lid_word;
 
 use super::common::{act, leads_off, obstacle};
 use super::face::{self, face};
+use super::latch;
 use super::screen;
 use super::vehicle::heat_and_cold;
 use crate::game::bay::{Bay, Hand};
@@ -186,10 +187,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, text_perce
             act(ui, bay, t.say("part-tap"), Action::Tap(part));
         });
         if let PartKind::Latch(_) = vehicle.part(part).kind {
-            ui.horizontal_wrapped(|ui| {
-                act(ui, bay, t.say("part-claw"), Action::CloseClaw);
-                act(ui, bay, t.say("part-force"), Action::ForceLatch);
-            });
+            latch::latch(ui, bay, palette);
         }
     }
 }

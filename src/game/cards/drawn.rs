@@ -4,7 +4,7 @@ use std::sync::Arc;
 
 use bevy_egui::egui::text::LayoutJob;
 use bevy_egui::egui::{
-    self, Align, FontFamily, FontId, Galley, Painter, Pos2, Rect, Response, Sense, Stroke, StrokeKind, Vec2,
+    self, Align, Align2, FontFamily, FontId, Galley, Painter, Pos2, Rect, Response, Sense, Stroke, StrokeKind, Vec2,
     WidgetInfo, WidgetType, pos2, vec2,
 };
 
@@ -65,14 +65,32 @@ pub(super) fn touch(
     touched
 }
 
-/// A ring on a place of a picture that can be touched, and what it takes.
+/// A ring on a place of a picture that can be touched, and what it takes. Where that cannot be done now it is thin and pale.
 pub(super) fn ring(ui: &egui::Ui, palette: &Palette, at: Pos2, enabled: bool) -> Rect {
     let rect = Rect::from_center_size(at, Vec2::splat(2.0 * RING + 2.0));
     if enabled {
         ui.painter().circle_stroke(at, RING, Stroke::new(4.0, colour(palette, "sign-rim")));
         ui.painter().circle_stroke(at, RING, Stroke::new(2.0, colour(palette, "accent")));
+    } else {
+        ui.painter().circle_stroke(at, RING - 1.0, Stroke::new(1.0, colour(palette, "control-edge")));
     }
     rect
+}
+
+/// The name of something that is only looked at: faint, with a line to it. Where the name stands, and by which of its corners.
+pub(super) fn named(
+    ui: &egui::Ui,
+    palette: &Palette,
+    thing: Pos2,
+    name: &str,
+    (at, align): (Pos2, Align2),
+) {
+    let faint = colour(palette, "card-faint");
+    let font = FontId::new(SMALL, FontFamily::Proportional);
+    let words = ui.painter().text(at, align, name, font, faint);
+    let end = words.expand(2.0).clamp(thing);
+    ui.painter().line_segment([end, thing], Stroke::new(1.0, faint));
+    ui.painter().circle_filled(thing, 1.8, faint);
 }
 
 /// What a thing's picture takes beside its words, in points.

@@ -1,15 +1,14 @@
 //! The latch from the side, as it stands: the claw, the pawl that holds it, and the striker that comes into it with the lid.
 
 use bevy_egui::egui::{
-    self, Align, Align2, FontFamily, FontId, Id, Pos2, Rect, Sense, Shape, Stroke, Vec2, WidgetInfo,
-    WidgetType, pos2, vec2,
+    self, Align, Align2, Id, Pos2, Rect, Sense, Shape, Stroke, Vec2, WidgetInfo, WidgetType, pos2, vec2,
 };
 use probeworthy::bench::Action;
 use probeworthy::say;
 use probeworthy::vehicle::LidPosition;
 use probeworthy::words::lid_word;
 
-use super::drawn::{Brush, Words, touch};
+use super::drawn::{Brush, Words, named, ring, touch};
 use crate::game::bay::Bay;
 use crate::game::scenery::Palette;
 use crate::game::sync::claw_open;
@@ -69,20 +68,17 @@ pub(super) fn latch(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let seconds = 3.0 * ui.style().animation_time;
     let turned = ui.ctx().animate_value_with_time(Id::new("claw's turn"), turned, seconds);
     let out = ui.ctx().animate_value_with_time(Id::new("striker's way"), out, seconds);
-    ui.separator();
     let (outer, response) = ui.allocate_exact_size(vec2(ui.available_width(), HIGH), Sense::hover());
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, &told));
     lever(ui, bay, palette, outer);
     draw(&ui.painter_at(outer), outer, turned, out, palette);
-    let names = [
-        (vec2(-4.0, -33.0), Align2::CENTER_BOTTOM, "latch-claw"),
-        (vec2(-30.0, 29.0), Align2::LEFT_TOP, "latch-pawl"),
-        (vec2(SEAT + 32.0, out), Align2::LEFT_CENTER, "latch-striker"),
-    ];
-    for (at, anchor, name) in names {
-        let font = FontId::new(SMALL, FontFamily::Proportional);
-        let at = outer.min + PIVOT + at * SCALE;
-        ui.painter().text(at, anchor, t.say(name), font, colour(palette, "card-text"));
+    for (thing, at, align, name) in [
+        (vec2(0.0, -12.0), vec2(-4.0, -33.0), Align2::CENTER_BOTTOM, "latch-claw"),
+        (FOOT + vec2(2.0, 0.0), vec2(-30.0, 33.0), Align2::LEFT_TOP, "latch-pawl"),
+        (vec2(SEAT + STRIKER, out), vec2(SEAT + 32.0, out), Align2::LEFT_CENTER, "latch-striker"),
+    ] {
+        let [thing, at] = [thing, at].map(|at| outer.min + PIVOT + at * SCALE);
+        named(ui, palette, thing, t.say(name), (at, align));
     }
     screwdriver(ui, bay, palette, outer);
     hook(ui, bay, palette, outer, claw_home);
@@ -96,7 +92,7 @@ fn lever(ui: &egui::Ui, bay: &mut Bay, palette: &Palette, outer: Rect) {
     brush.line(&[at(34.0, 62.0), at(88.0, 70.0), outer.min + PIVOT + FOOT * SCALE], 2.5, "face-rim");
     brush.shape(&[at(4.0, 56.0), at(20.0, 52.0), at(36.0, 56.0), at(36.0, 68.0), at(4.0, 68.0)], "face-top");
     brush.block(Rect::from_min_max(at(10.0, 46.0), at(30.0, 60.0)), 5.0, "mark-red");
-    let drawn = Rect::from_min_max(at(4.0, 44.0), at(38.0, 70.0));
+    let drawn = ring(ui, palette, at(20.0, 53.0), true).union(Rect::from_min_max(at(4.0, 44.0), at(38.0, 70.0)));
     let words = Words {
         label: bay.texts.say("lid-lever"),
         at: at(4.0, 4.0),
@@ -117,7 +113,8 @@ fn screwdriver(ui: &egui::Ui, bay: &mut Bay, palette: &Palette, outer: Rect) {
     brush.line(&[end, tip], 4.0, "face-rim");
     brush.line(&[end - along * 18.0, end + along * 4.0], 11.0, "control-edge");
     brush.line(&[end - along * 17.0, end + along * 3.0], 8.0, "prop");
-    let drawn = Rect::from_two_pos(end - along * 18.0, end + along * 6.0).expand(4.0);
+    let handle = ring(ui, palette, end - along * 7.0, true);
+    let drawn = handle.union(Rect::from_two_pos(end - along * 18.0, end + along * 6.0).expand(4.0));
     let words = Words {
         label: bay.texts.say("lid-force"),
         at: outer.min + vec2(4.0, 84.0),
@@ -138,7 +135,8 @@ fn hook(ui: &egui::Ui, bay: &mut Bay, palette: &Palette, outer: Rect, claw_home:
     brush.line(&[grip, neck, tip], 2.5, "face-rim");
     brush.line(&[grip, grip + vec2(26.0, 0.0)], 11.0, "control-edge");
     brush.line(&[grip + vec2(1.0, 0.0), grip + vec2(25.0, 0.0)], 8.0, "prop");
-    let drawn = Rect::from_two_pos(tip, grip + vec2(26.0, 0.0)).expand(3.0);
+    let handle = ring(ui, palette, grip + vec2(13.0, 0.0), !claw_home);
+    let drawn = handle.union(Rect::from_two_pos(tip, grip + vec2(26.0, 0.0)).expand(3.0));
     let words = Words {
         label: bay.texts.say("lid-claw"),
         at: pos2(grip.x - 8.0, outer.top() + 2.0),

@@ -63,6 +63,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
         }
         act(ui, bay, t.say("lid-hold"), Action::Lid(LidTo::Angle(angle)));
     });
+    ui.separator();
     latch::latch(ui, bay, palette);
     ui.separator();
     rear(ui, bay, palette);
@@ -117,7 +118,8 @@ fn swing(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette, position: LidPosit
         ui.painter().line_segment([hinge, tip(wanted)], Stroke::new(3.0, faint));
     }
     let middle = hinge + along(stands) * LONG * 0.7;
-    let foot = hinge + vec2(-8.0, LONG * 0.97);
+    // It stands on the sill.
+    let foot = pos2(hinge.x - 8.0, sill(hinge).y - 1.0);
     let rod = if propped { [foot, middle] } else { [foot, foot - vec2(0.0, 46.0)] };
     brush.line(&rod, 5.0, "control-edge");
     brush.line(&rod, 3.0, "prop");
@@ -149,18 +151,22 @@ fn swing(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette, position: LidPosit
         }
     }
     let may = !propped && !is_down;
-    let at = foot - vec2(2.0, 40.0);
-    let words =
-        Words { label: t.say("lid-prop"), at: at - vec2(14.0, 9.0), align: Align::Max, wide: HINGE - 34.0 };
-    let drawn = ring(ui, palette, at, may);
+    let at = foot - vec2(16.0, 46.0);
+    let words = Words { label: t.say("lid-prop"), at, align: Align::Max, wide: HINGE - 34.0 };
+    let drawn = ring(ui, palette, foot + (rod[1] - rod[0]).normalized() * 38.0, may);
     if touch(ui, palette, drawn, &words, may).clicked() {
         bay.act(Action::Precaution(Precaution::PropLid));
     }
 }
 
+/// The edge of the sill.
+fn sill(hinge: Pos2) -> Pos2 {
+    hinge + along(0.0) * LONG + vec2(2.0, 7.0)
+}
+
 /// What stands still: the edge of the roof or of the side wall, the sill with the striker.
 fn body(brush: &Brush<'_>, outer: Rect, hinge: Pos2) {
-    let low = hinge + along(0.0) * LONG + vec2(2.0, 7.0);
+    let low = sill(hinge);
     let left = outer.left() + 6.0;
     let upper = [
         pos2(left, hinge.y - 5.0),
