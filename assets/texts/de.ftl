@@ -418,6 +418,12 @@ near-clamp = Zange: { $reading }
 
 loom-bend = Leitungsstrang bei { $station }: biegen
 loom-along = am Leitungsstrang entlang zu { $station }
+loom-along-open = am Leitungsstrang entlang zu { $station }, dort offen
+
+# Above the name of a station on the ribbon: where the learner is, and whose tape has been opened. Short.
+loom-here = hier
+loom-open = offen
+loom-here-open = hier, offen
 loom-wires = { $count } Leitungen. Den Strang durch Ziehen biegen, dabei das Multimeter beobachten.
 # For a screen reader: what has been mended on the loom.
 loom-spliced = { $wire } ist hier verbunden und eingeschrumpft worden

@@ -418,6 +418,12 @@ near-clamp = clamp: { $reading }
 
 loom-bend = loom at { $station }: bend it
 loom-along = along the loom to { $station }
+loom-along-open = along the loom to { $station }, open there
+
+# Above the name of a station on the ribbon: where the learner is, and whose tape has been opened. Short.
+loom-here = here
+loom-open = open
+loom-here-open = here, open
 loom-wires = { $count } wires. Drag the loom to bend it and watch the meter.
 # For a screen reader: what has been mended on the loom.
 loom-spliced = { $wire } has been spliced and sleeved here

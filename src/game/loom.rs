@@ -4,6 +4,7 @@ mod look;
 mod names;
 mod run;
 
+use std::ops::Range;
 use std::sync::Arc;
 
 use bevy_egui::egui::{
@@ -19,8 +20,8 @@ use super::bay::{Bay, Hand, Place};
 use super::cards::{act, heat_and_cold, obstacle};
 use super::hand_tools::HandTool;
 use super::scenery::Palette;
-use super::theme::{SMALL, colour};
-use look::{Bend, Known, first_of, found, tape};
+use super::theme::{LOW, SMALL, colour};
+use look::{Bend, Known, first_of, found, half, tape};
 use names::Names;
 use run::{Leg, Run, Stop};
 
@@ -97,12 +98,38 @@ fn conductors_at(vehicle: &Vehicle, id: StationId) -> Vec<ConductorId> {
         .collect()
 }
 
-/// How far the ribbon gives, in points.
-const GIVE: f32 = 26.0;
-/// From one conductor to the next, in points.
-const PITCH: f32 = 17.0;
 /// Room at the left for the wires' colours, in points.
 const GUTTER: f32 = 62.0;
+
+/// How the ribbon is laid: with all that the run passes, or where the window is low the part of it about the station, closer
+/// together, so that its names are in sight, too.
+#[derive(Clone, Copy)]
+struct Lie {
+    /// How far it gives, in points.
+    give: f32,
+    /// From one conductor to the next, in points.
+    pitch: f32,
+    /// What a line above it takes, in points.
+    head: f32,
+    /// So much of what the run passes is shown at most.
+    stops: usize,
+}
+
+impl Lie {
+    fn of(ui: &egui::Ui) -> Self {
+        if ui.ctx().viewport_rect().height() < LOW {
+            Self { give: 10.0, pitch: 13.0, head: 0.0, stops: 5 }
+        } else {
+            Self { give: 26.0, pitch: 17.0, head: 4.0, stops: usize::MAX }
+        }
+    }
+
+    /// The places that are shown of so many, with the own one as near to the middle as it can be.
+    fn seen(self, own: usize, count: usize) -> Range<usize> {
+        let first = own.saturating_sub(self.stops / 2).min(count.saturating_sub(self.stops));
+        first..count.min(first.saturating_add(self.stops))
+    }
+}
 
 /// Draws the run from station to station. Bent by dragging, the loom is flexed; a touch on a conductor chooses it, and
 /// one on another station goes there.
@@ -117,37 +144,59 @@ fn ribbon(
     let t = bay.texts;
     let run = Run::of(vehicle, here);
     let known = Known::of(bay, id);
+    let Some(own) = run.stops.iter().position(|stop| *stop == Stop::Station(id)) else { return };
+    let lie = Lie::of(ui);
+    let Lie { give, pitch, head, .. } = lie;
+    let seen = lie.seen(own, run.stops.len());
     #[expect(clippy::cast_precision_loss, reason = "a handful of wires and stops")]
-    let (wires, stops) = (here.len() as f32, run.stops.len() as f32);
+    let (wires, stops) = (here.len() as f32, seen.len() as f32);
     let step = (ui.available_width() - GUTTER) / stops;
-    let titles: Vec<&str> = run.stops.iter().map(|stop| stop.title(t, vehicle)).collect();
-    let names = Names::of(ui.painter(), &titles, step, GUTTER);
-    let height = wires * PITCH + 2.0 * GIVE + 8.0 + names.height();
+    let open: Vec<bool> = run.stops[seen.clone()]
+        .iter()
+        .map(|stop| matches!(stop, Stop::Station(station) if Known::of(bay, *station).open))
+        .collect();
+    let titles: Vec<&str> = run.stops[seen.clone()].iter().map(|stop| stop.title(t, vehicle)).collect();
+    // Above its name stands where one is, and what is open.
+    let named: Vec<String> = titles
+        .iter()
+        .zip(&open)
+        .zip(seen.clone())
+        .map(|((title, open), place)| match (place == own, *open) {
+            (true, true) => format!("{}\n{title}", t.say("loom-here-open")),
+            (true, false) => format!("{}\n{title}", t.say("loom-here")),
+            (false, true) => format!("{}\n{title}", t.say("loom-open")),
+            (false, false) => (*title).to_owned(),
+        })
+        .collect();
+    let names = Names::of(ui.painter(), &named, step, GUTTER);
+    let height = wires * pitch + 2.0 * (give + head) + names.height();
     let (area, _) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
     let band = Rect::from_min_max(
-        area.min + vec2(0.0, GIVE + 4.0),
-        pos2(area.right(), area.top() + GIVE + 4.0 + wires * PITCH),
+        area.min + vec2(0.0, give + head),
+        pos2(area.right(), area.top() + give + head + wires * pitch),
     );
     let at = |place: usize| {
         #[expect(clippy::cast_precision_loss, reason = "a handful of stops")]
-        let place = place as f32;
+        let place = place as f32 - seen.start as f32;
         area.left() + GUTTER + (place + 0.5) * step
     };
-    let Some(own) = run.stops.iter().position(|stop| *stop == Stop::Station(id)) else { return };
 
     let handle =
-        ui.interact(band.expand2(vec2(0.0, GIVE)), Id::new(("ribbon", id.index())), Sense::click_and_drag());
+        ui.interact(band.expand2(vec2(0.0, give)), Id::new(("ribbon", id.index())), Sense::click_and_drag());
     handle.widget_info(|| {
         let label = say!(t, "loom-bend", station = t.title(&vehicle.station(id).title));
         WidgetInfo::labeled(WidgetType::Button, true, label)
     });
-    let bent = bent_by(ui, bay, id, &handle);
+    let bent = bent_by(ui, bay, (id, give), &handle);
     let bend = Bend { at: at(own), reach: (step * 1.1).max(90.0), by: bent };
     let painter = ui.painter().with_clip_rect(area.intersect(ui.clip_rect()));
+    // What lies before the first place that is shown does not run into the wires' colours.
+    let mut of_wires = painter.clone();
+    of_wires.shrink_clip_rect(Rect::everything_right_of(area.left() + GUTTER - 4.0));
 
     for (row, (conductor, legs)) in here.iter().zip(&run.rows).enumerate() {
         #[expect(clippy::cast_precision_loss, reason = "a handful of wires")]
-        let y = band.top() + (row as f32 + 0.5) * PITCH;
+        let y = band.top() + (row as f32 + 0.5) * pitch;
         let chosen = bay.draft.conductor == Some(*conductor);
         for leg in legs {
             let joined = |place: usize| matches!(run.stops[place], Stop::Connector(_));
@@ -160,7 +209,7 @@ fn ribbon(
                 if parted { vec![(from, at(own) - gap), (at(own) + gap, to)] } else { vec![(from, to)] };
             let letters = &vehicle.conductor(leg.conductor).colour;
             for (from, to) in pieces {
-                sheath(&painter, &bend.line(from, to, y), letters, chosen, palette);
+                sheath(&of_wires, &bend.line(from, to, y), letters, chosen, palette);
             }
         }
         painter.text(
@@ -172,18 +221,26 @@ fn ribbon(
         );
         let place = pos2(at(own), y + bend.aside(at(own)));
         found(&painter, &known, *conductor, place, palette);
-        tell(ui, t, vehicle, &known, (*conductor, id), place);
+        let at = Rect::from_center_size(place, vec2(34.0, pitch));
+        tell(ui, t, vehicle, &known, (*conductor, id), at);
     }
     let mated = |id: ConnectorId| bay.job.as_ref().is_none_or(|job| job.scene().mated()[id.index()]);
     let mut joints = Vec::new();
-    for (place, stop) in run.stops.iter().enumerate() {
-        match stop {
-            Stop::Station(station) => {
-                let open = if *station == id { known.open } else { Known::of(bay, *station).open };
-                tape(&painter, open, bend, rows_at(&run, place, band), (at(place), step), palette);
+    for (place, open) in seen.clone().zip(&open) {
+        let rows = rows_at(&run, place, band, pitch);
+        match &run.stops[place] {
+            Stop::Station(_) => {
+                let half = half(step, *open && place == own);
+                tape(&painter, *open, bend, rows, (at(place), half), palette);
+                if place == own {
+                    let about = Rect::from_x_y_ranges(at(place) - half..=at(place) + half, rows.y_range());
+                    let about = about.translate(vec2(0.0, bend.aside(at(place)))).expand2(vec2(4.0, 8.0));
+                    let line = Stroke::new(2.0, colour(palette, "accent"));
+                    painter.rect_stroke(about, 5.0, line, egui::StrokeKind::Inside);
+                }
             }
             Stop::Connector(connector) => {
-                let rows = rows_at(&run, place, band).translate(vec2(0.0, bend.aside(at(place))));
+                let rows = rows.translate(vec2(0.0, bend.aside(at(place))));
                 let rect = halves(&painter, at(place), rows, step, mated(*connector), palette);
                 joints.push((rect, *connector));
             }
@@ -191,12 +248,12 @@ fn ribbon(
     }
     let text = colour(palette, "card-text");
     let mut goes_to = None;
-    for (place, stop) in run.stops.iter().enumerate() {
-        let name = titles[place];
-        let rect = names.rect(place, pos2(at(place), band.bottom() + GIVE - 4.0));
-        let is_own = *stop == Stop::Station(id);
+    for (shown, place) in seen.clone().enumerate() {
+        let stop = run.stops[place];
+        let rect = names.rect(shown, pos2(at(place), band.bottom() + give - head));
+        let is_own = place == own;
         let ink = if is_own { colour(palette, "accent") } else { text };
-        let galley = names::laid(&painter, name, rect.width(), ink);
+        let galley = names::laid(&painter, &named[shown], rect.width(), ink);
         painter.line_segment(
             [pos2(at(place), band.bottom() + 2.0), pos2(at(place), rect.top() - 2.0)],
             Stroke::new(1.0, colour(palette, "card-faint")),
@@ -206,9 +263,10 @@ fn ribbon(
         let middle = at(place).min(rect.right() - half).max(rect.left() + half);
         painter.galley(pos2(middle, rect.top()), galley, text);
         if !is_own {
-            let there = ui.interact(rect, Id::new(("to stop", *stop)), Sense::click());
+            let there = ui.interact(rect, Id::new(("to stop", stop)), Sense::click());
             there.widget_info(|| {
-                WidgetInfo::labeled(WidgetType::Link, true, say!(t, "loom-along", station = name))
+                let along = if open[shown] { "loom-along-open" } else { "loom-along" };
+                WidgetInfo::labeled(WidgetType::Link, true, say!(t, along, station = titles[shown]))
             });
             if there.hovered() || there.has_focus() {
                 let line = colour(palette, if there.has_focus() { "focus" } else { "accent" });
@@ -216,7 +274,7 @@ fn ribbon(
                 painter.rect_stroke(rect, 4.0, stroke, egui::StrokeKind::Inside);
             }
             if there.clicked() {
-                goes_to = Some(place_of(*stop));
+                goes_to = Some(place_of(stop));
             }
         }
     }
@@ -237,19 +295,21 @@ fn ribbon(
     } else if let Some((_, joint)) = pointer.filter(|_| handle.clicked()).and_then(on_joint) {
         goes_to = Some(Place::Connector(*joint));
     } else if let Some(pointer) = pointer.filter(|_| handle.clicked()) {
-        let row = (pointer.y - bend.aside(pointer.x) - band.top()) / PITCH;
+        let row = (pointer.y - bend.aside(pointer.x) - band.top()) / pitch;
         #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "held to the rows")]
         let row = row.clamp(0.0, wires - 1.0) as usize;
         bay.draft.conductor = Some(here[row]);
     }
-    let hint = say!(t, "loom-wires", count = here.len());
-    painter.text(
-        area.left_top(),
-        Align2::LEFT_TOP,
-        hint,
-        FontId::new(SMALL, FontFamily::Proportional),
-        colour(palette, "card-faint"),
-    );
+    if head > 0.0 {
+        let hint = say!(t, "loom-wires", count = here.len());
+        painter.text(
+            area.left_top(),
+            Align2::LEFT_TOP,
+            hint,
+            FontId::new(SMALL, FontFamily::Proportional),
+            colour(palette, "card-faint"),
+        );
+    }
     if goes_to.is_some() {
         bay.open = goes_to;
     }
@@ -264,12 +324,12 @@ fn place_of(stop: Stop) -> Place {
 }
 
 /// What the wires that pass a stop take of the ribbon.
-fn rows_at(run: &Run, place: usize, band: Rect) -> Rect {
+fn rows_at(run: &Run, place: usize, band: Rect, pitch: f32) -> Rect {
     let passes = |legs: &&Vec<Leg>| legs.iter().any(|leg| (leg.first..=leg.last).contains(&place));
     let first = run.rows.iter().position(|legs| passes(&legs)).unwrap_or_default();
     let last = run.rows.iter().rposition(|legs| passes(&legs)).unwrap_or_default();
     #[expect(clippy::cast_precision_loss, reason = "a handful of wires")]
-    let (top, bottom) = (first as f32 * PITCH, (last + 1) as f32 * PITCH);
+    let (top, bottom) = (first as f32 * pitch, (last + 1) as f32 * pitch);
     Rect::from_x_y_ranges(band.x_range(), band.top() + top..=band.top() + bottom)
 }
 
@@ -306,13 +366,13 @@ fn halves(painter: &egui::Painter, x: f32, rows: Rect, step: f32, mated: bool, p
     Rect::from_x_y_ranges(x - half - apart..=x + half + apart, top..=bottom)
 }
 
-/// How far the hand bends the loom now. Once in each pull it counts as flexing.
-fn bent_by(ui: &egui::Ui, bay: &mut Bay, id: StationId, handle: &egui::Response) -> f32 {
+/// How far the hand bends the loom now, which gives so much. Once in each pull it counts as flexing.
+fn bent_by(ui: &egui::Ui, bay: &mut Bay, (id, give): (StationId, f32), handle: &egui::Response) -> f32 {
     let key = Id::new(("bent", id.index()));
     let (mut pulled, mut done): (f32, bool) = ui.data(|data| data.get_temp(key)).unwrap_or_default();
     if handle.dragged() {
-        pulled = (pulled + handle.drag_delta().y).clamp(-GIVE, GIVE);
-        if !done && pulled.abs() > GIVE * 0.6 {
+        pulled = (pulled + handle.drag_delta().y).clamp(-give, give);
+        if !done && pulled.abs() > give * 0.6 {
             done = true;
             bay.act(Action::Flex(id));
         }
@@ -332,7 +392,7 @@ fn tell(
     vehicle: &Vehicle,
     known: &Known,
     (conductor, station): (ConductorId, StationId),
-    at: Pos2,
+    at: Rect,
 ) {
     let looks = known.looks.iter().filter(|look| first_of(**look) == conductor);
     let looks = looks.map(|look| words::loom_look(t, vehicle, *look));
@@ -345,7 +405,24 @@ fn tell(
     });
     for (at_once, told) in looks.chain(mended).enumerate() {
         let id = Id::new(("found on the loom", station.index(), conductor.index(), at_once));
-        let found = ui.interact(Rect::from_center_size(at, vec2(34.0, PITCH)), id, Sense::hover());
+        let found = ui.interact(at, id, Sense::hover());
         found.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, &told));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_low_window_shows_the_part_of_the_run_about_the_station() {
+        let low = Lie { give: 10.0, pitch: 13.0, head: 0.0, stops: 5 };
+        for (own, count, seen) in
+            [(0, 10, 0..5), (1, 10, 0..5), (4, 10, 2..7), (9, 10, 5..10), (2, 3, 0..3), (0, 1, 0..1)]
+        {
+            assert_eq!(low.seen(own, count), seen, "{own} of {count}");
+            let all = Lie { stops: usize::MAX, ..low };
+            assert_eq!(all.seen(own, count), 0..count);
+        }
     }
 }

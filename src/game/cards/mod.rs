@@ -22,7 +22,7 @@ use bevy_egui::egui::{self, Color32, FontFamily, FontId, Id, Key, Rect, RichText
 use probeworthy::vehicle::Vehicle;
 use probeworthy::words::{self, Texts};
 
-use self::position::{Around, EDGE, MARGINS, grows, position, width};
+use self::position::{Around, EDGE, LEAST_STATION_WIDTH, MARGINS, grows, position, width};
 use super::author;
 use super::bay::{Bay, Place};
 use super::first_job::note_below;
@@ -122,6 +122,7 @@ pub(super) fn open_card(
     let width = match open {
         Place::Meter => width.min(meter - MARGINS - 2.0 * EDGE),
         Place::Connector(_) => width.min(around.room()),
+        Place::Station(_) => width.min(around.room().max(LEAST_STATION_WIDTH)),
         _ if paper || grows(open) => width,
         _ => around.up_to_the_meter(at.map_or(width, |at| around.narrowed(at, width))),
     };

@@ -15,6 +15,9 @@ pub(super) const MARGINS: f32 = 26.0;
 pub(super) const EDGE: f32 = 10.0;
 /// How wide what a card holds is at least, in points.
 const LEAST_WIDTH: f32 = 380.0;
+/// How wide the card of a station is for its ribbon, and at least, in points, where the window allows it.
+const STATION_WIDTH: f32 = 700.0;
+pub(super) const LEAST_STATION_WIDTH: f32 = 560.0;
 
 /// How wide a card is, in points, where the window allows it.
 pub(super) fn width(bay: &Bay, open: Place) -> f32 {
@@ -32,7 +35,8 @@ pub(super) fn width(bay: &Bay, open: Place) -> f32 {
         | Place::Recorder => 520.0,
         Place::Help => 800.0,
         Place::Connector(id) => connector::width(bay, id),
-        Place::Station(_) | Place::Meter => 560.0,
+        Place::Station(_) => STATION_WIDTH,
+        Place::Meter => 560.0,
         // Two fuses beside each other, with names whose words are long.
         Place::Cabin => 520.0,
         _ => 410.0,
@@ -148,9 +152,8 @@ pub(super) fn position(
             // What lies on the trolley is behind the meter, as one looks at it.
             let right = if at.x > meter { meter } else { at.x - ASIDE };
             let least = (edge + width + MARGINS).min(screen.right());
-            // One that lies over its thing in any case leaves the job sheet in view; so does a connector's, which shows all of
-            // its thing.
-            let shows_it = matches!(open, Place::Connector(_));
+            // One that lies over its thing in any case leaves the job sheet in view; so does one that shows all of its thing.
+            let shows_it = matches!(open, Place::Connector(_) | Place::Station(_));
             let over = |sheet: Rect| shows_it && right - width - MARGINS < sheet.right();
             let aside = right < least || around.sheet.is_some_and(over);
             let beside = around.beside(width).filter(|_| aside);

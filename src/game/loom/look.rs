@@ -165,19 +165,25 @@ fn sleeve(painter: &egui::Painter, at: Pos2, how: Splice, palette: &Palette) {
     }
 }
 
+/// Half of what a station's tape takes of the ribbon, in points, where the next one is a step away. Where one looks under it, it
+/// is as wide as its neighbours leave it.
+pub(super) fn half(step: f32, looked_at: bool) -> f32 {
+    (step * if looked_at { 0.62 } else { 0.3 }).min(46.0)
+}
+
 /// The tape round the wires at a station, cut open where somebody has looked.
 pub(super) fn tape(
     painter: &egui::Painter,
     open: bool,
     bend: Bend,
     band: Rect,
-    (own, step): (f32, f32),
+    (own, half): (f32, f32),
     palette: &Palette,
 ) {
     let (fill, sheen) = (colour(palette, "tape"), colour(palette, "tape-edge"));
-    let half = (step * 0.3).min(46.0);
+    let left = half - (half * 0.35).min(8.0);
     let turns: [(f32, f32); 2] =
-        if open { [(-half, -half + 8.0), (half - 8.0, half)] } else { [(-half, 0.0), (0.0, half)] };
+        if open { [(-half, -left), (left, half)] } else { [(-half, 0.0), (0.0, half)] };
     for (from, to) in turns {
         let upper = bend.line(own + from, own + to, band.top() - 3.0);
         let lower = bend.line(own + from, own + to, band.bottom() + 3.0);

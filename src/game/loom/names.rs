@@ -27,7 +27,7 @@ pub(super) struct Names {
 
 impl Names {
     /// In as few rows as leave every word whole; with so much room left of the first station's part of the ribbon.
-    pub(super) fn of(painter: &Painter, titles: &[&str], step: f32, before: f32) -> Self {
+    pub(super) fn of(painter: &Painter, titles: &[String], step: f32, before: f32) -> Self {
         let mut names = Self { rows: 1, count: titles.len(), step, before, high: 0.0 };
         while names.rows < MOST_ROWS && !names.are_whole(painter, titles) {
             names.rows += 1;
@@ -38,7 +38,7 @@ impl Names {
         names
     }
 
-    fn are_whole(&self, painter: &Painter, titles: &[&str]) -> bool {
+    fn are_whole(&self, painter: &Painter, titles: &[String]) -> bool {
         titles.iter().enumerate().all(|(place, title)| {
             let wide = self.wide(place);
             let mut words = title.split_whitespace();
@@ -72,12 +72,12 @@ impl Names {
     }
 }
 
-/// A name in lines no wider than this.
+/// A name in lines no wider than this, below a line of its own for how its station stands, if there is one.
 pub(super) fn laid(painter: &Painter, title: &str, wide: f32, ink: Color32) -> Arc<Galley> {
     let font = FontId::new(SMALL, FontFamily::Proportional);
     let mut job = LayoutJob::simple(title.to_owned(), font, ink, wide);
     job.halign = Align::Center;
-    job.wrap.max_rows = LINES;
+    job.wrap.max_rows = LINES + usize::from(title.contains('\n'));
     painter.layout_job(job)
 }
 
@@ -92,12 +92,13 @@ mod tests {
         let titles = [
             "clip on the rear pillar",
             "Durchführung",
-            "Heckklappenschließer",
+            "hier, offen\nHeckklappenschließer",
             "rail",
             "a",
-            "corner",
+            "open\ncorner",
             "Halter",
-        ];
+        ]
+        .map(str::to_owned);
         let ctx = egui::Context::default();
         let mut out = ctx.run_ui(Default::default(), |ui| {
             for step in [120.0, 71.0, 52.0] {
