@@ -15,7 +15,7 @@ use super::bay::Bay;
 use super::cards::card_id;
 use super::overlay::{Place2d, laid};
 use super::scenery::{Anchors, Palette, is_drawn};
-use super::signs::near;
+use super::signs::{apart, clear_of, near};
 use super::spots::SIGN;
 use super::theme::{self, SMALL, colour};
 
@@ -140,7 +140,8 @@ pub(super) fn borrowed_drawing(
     tag(ui, below + vec2(0.0, 26.0), bay.texts.say("spot-borrowed"), palette, false);
 }
 
-/// Names what the meter's leads are on, beside it and over no sign, nor under the sheet or the captions.
+/// Names what the meter's leads are on, beside it and over no sign, nor under the sheet or the captions. Where there is no room for
+/// that near it, only the lead is named, and what lies under a card, the sheet or the captions is not named at all.
 pub(super) fn lead_marks(
     ui: &egui::Ui,
     bay: &Bay,
@@ -149,39 +150,57 @@ pub(super) fn lead_marks(
     mut taken: Vec<Rect>,
     palette: &Palette,
 ) {
-    /// How far from its probe a mark may be, in points.
-    const FAR: f32 = 48.0;
+    /// How far from its probe a mark may be, and from where on a line joins the two, in points.
+    const FAR: f32 = 90.0;
+    const JOINED: f32 = 16.0;
     let Some(job) = &bay.job else { return };
     let mut marked: Vec<Rect> = Vec::new();
-    let written = written(ui, place, anchors);
-    let card = bay.open.and_then(|open| laid(ui.ctx(), card_id(open)));
     let t = bay.texts;
     let vehicle = bay.vehicle();
     let meter = &job.scene().kit().meter;
-    for (point, name, id) in [
+    let screen = ui.max_rect();
+    let card = bay.open.and_then(|open| laid(ui.ctx(), card_id(open)));
+    let covered: Vec<Rect> = laid_over(ui.ctx()).chain(card).collect();
+    let leads = [
         (meter.red, t.say("lead-red"), Id::new("red lead's mark")),
         (meter.black, t.say("lead-black"), Id::new("black lead's mark")),
-    ] {
-        let Some(point) = point else { continue };
-        let anchor = super::sync::point_anchor(vehicle, anchors, point);
-        let Some(at) = anchors.design(&anchor) else { continue };
-        if !ui.max_rect().contains(place.at(at.centre)) {
-            continue;
-        }
-        let text = say!(t, "spot-lead", lead = name, point = words::point_title(t, vehicle, point));
-        let named = Rect::from_center_size(place.at(at.centre), SIGN);
-        taken.retain(|one| !one.contains(named.center()));
-        let size = tag_size(ui, &text);
+    ];
+    let leads: Vec<(String, &str, Id, Rect)> = leads
+        .into_iter()
+        .filter_map(|(point, name, id)| {
+            let point = point?;
+            let at = place.at(anchors.design(&super::sync::point_anchor(vehicle, anchors, point))?.centre);
+            let is_seen = screen.contains(at) && !covered.iter().any(|area| area.contains(at));
+            let text = say!(t, "spot-lead", lead = name, point = words::point_title(t, vehicle, point));
+            is_seen.then(|| (text, name, id, Rect::from_center_size(at, SIGN)))
+        })
+        .collect();
+    taken.retain(|one| !leads.iter().any(|(.., probe)| one.contains(probe.center())));
+    taken.extend(leads.iter().map(|(.., probe)| *probe));
+    let written: Vec<Rect> = written(ui, place, anchors).into_iter().chain(card).collect();
+    let screen = screen.shrink(4.0);
+    for (text, name, id, probe) in leads {
+        let others: Vec<Rect> = taken.iter().filter(|one| **one != probe).copied().collect();
         let clear: Vec<Rect> = written.iter().chain(&marked).copied().collect();
-        let rect = near(named, size, (&taken, &clear), ui.max_rect().shrink(4.0), FAR);
+        let all: Vec<Rect> = others.iter().chain(&clear).copied().collect();
+        let found = [text.as_str(), name].into_iter().find_map(|words| {
+            Some((words, clear_of(probe, tag_size(ui, words), &all, screen, FAR)?))
+        });
+        let (words, rect) = found
+            .unwrap_or_else(|| (name, near(probe, tag_size(ui, name), (&others, &clear), screen, FAR)));
         // Half under an open card it could not be read.
         if card.is_some_and(|card| card.intersects(rect)) {
             continue;
         }
+        if apart(rect, probe) > JOINED {
+            let way = [rect.clamp(probe.center()), probe.center()];
+            for (wide, ink) in [(3.5, "sign-rim"), (1.5, "card-edge")] {
+                ui.painter().line_segment(way, Stroke::new(wide, colour(palette, ink)));
+            }
+        }
         marked.push(rect);
-        told(ui, id, tag(ui, rect.center(), &text, palette, false), &text);
+        told(ui, id, tag(ui, rect.center(), words, palette, false), &text);
         taken.push(rect);
-        taken.push(named);
     }
     ui.data_mut(|data| data.insert_temp(marks(), marked));
 }
@@ -198,10 +217,14 @@ pub(super) fn marked(ui: &egui::Ui) -> Vec<Rect> {
 
 /// What no words may lie over or under: what is written in the drawing, the sheet, and what lies over the scene.
 pub(super) fn written(ui: &egui::Ui, place: &Place2d<'_>, anchors: &Anchors) -> Vec<Rect> {
-    let these = [Id::new("sheet"), Id::new("captions"), Id::new("near"), Id::new("first job")];
-    let over = these.into_iter().filter_map(|id| laid(ui.ctx(), id));
     let drawn = ["meter-display", "plate-text"].into_iter().filter_map(|name| anchors.design(name));
-    over.chain(drawn.filter(|at| at.visible).map(|at| place.rect(at.centre, at.size))).collect()
+    let drawn = drawn.filter(|at| at.visible).map(|at| place.rect(at.centre, at.size));
+    laid_over(ui.ctx()).chain(drawn).collect()
+}
+
+/// What always lies over the scene, where it does.
+fn laid_over(ctx: &egui::Context) -> impl Iterator<Item = Rect> {
+    ["sheet", "captions", "near", "first job"].into_iter().filter_map(|name| laid(ctx, Id::new(name)))
 }
 
 /// The words of a plate, in lines where they are long.

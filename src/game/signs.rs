@@ -206,16 +206,31 @@ pub(super) fn near(
     farthest: f32,
 ) -> Rect {
     let all: Vec<Rect> = others.iter().chain(written).copied().collect();
-    let far = |rect: &Rect| {
-        let gap = |low: f32, high: f32, from: f32, to: f32| (low - to).max(from - high).max(0.0);
-        let across = gap(rect.left(), rect.right(), named.left(), named.right());
-        across.hypot(gap(rect.top(), rect.bottom(), named.top(), named.bottom()))
-    };
-    let found = [all.as_slice(), written].into_iter().find_map(|clear| {
-        let rect = close_by(named, size, clear, screen).ok().or_else(|| free(named, size, clear, screen));
-        rect.filter(|rect| far(rect) <= farthest)
-    });
+    let found = [all.as_slice(), written]
+        .into_iter()
+        .find_map(|others| clear_of(named, size, others, screen, farthest));
     found.unwrap_or_else(|| beside(named, size, &all, screen))
+}
+
+/// A place for words that cover nothing and are no farther than this from what they name, if there is one.
+pub(super) fn clear_of(
+    named: Rect,
+    size: Vec2,
+    others: &[Rect],
+    screen: Rect,
+    farthest: f32,
+) -> Option<Rect> {
+    let is_near = |rect: &Rect| apart(*rect, named) <= farthest;
+    let room = screen.intersect(named.expand2(size + Vec2::splat(farthest)));
+    let close = close_by(named, size, others, screen).ok().filter(is_near);
+    close.or_else(|| free(named, size, others, room).filter(is_near))
+}
+
+/// How far two rectangles are from each other.
+pub(super) fn apart(one: Rect, other: Rect) -> f32 {
+    let gap = |low: f32, high: f32, from: f32, to: f32| (low - to).max(from - high).max(0.0);
+    let across = gap(one.left(), one.right(), other.left(), other.right());
+    across.hypot(gap(one.top(), one.bottom(), other.top(), other.bottom()))
 }
 
 /// The first of the places close by that cover nothing, or else that which covers least.
@@ -338,6 +353,10 @@ mod tests {
         assert!(words.distance_to_pos(named.center()) < 72.0, "{words:?}");
         assert!(!words.intersects(ring(600.0, 275.0)), "{words:?}");
         assert_eq!(near(named, size, (&crowd[..0], &[]), SCREEN, 60.0), beside(named, size, &[], SCREEN));
+        // Nothing is covered by those that may not cover anything, and they are not far either.
+        assert_eq!(clear_of(named, size, &crowd, SCREEN, 60.0), None);
+        let small = clear_of(named, vec2(16.0, 12.0), &crowd, SCREEN, 60.0).expect("room between signs");
+        assert!(crowd.iter().all(|one| !one.intersects(small)) && apart(small, named) <= 60.0, "{small:?}");
     }
 
     #[test]
