@@ -71,15 +71,25 @@ lead-red = rot
 lead-black = schwarz
 
 # Marks beside a point: what is on it. Short.
-mark-clip = Klemme
-mark-recorder = Schreiber
+mark-lamp-5 = 5 W
+mark-lamp-21 = 21 W
+mark-bridge = Brücke
+mark-battery-plus = Batt. +
+mark-battery-minus = Batt. −
+mark-recorder-plus = Schr. +
+mark-recorder-minus = Schr. −
 mark-clamp = Zange
 
 # The same in a sentence: beside a point, and of a cavity for a screen reader.
 lead-red-here = rote Prüfspitze hier
 lead-black-here = schwarze Prüfspitze hier
-mark-clip-here = eine Klemme hier
-mark-recorder-here = eine Leitung des Schreibers hier
+mark-lamp-5-here = eine Klemme der Prüflampe 5 W hier
+mark-lamp-21-here = eine Klemme der Prüflampe 21 W hier
+mark-bridge-here = eine Klemme der abgesicherten Brücke hier
+mark-battery-plus-here = die Plusklemme der Prüfbatterie hier
+mark-battery-minus-here = die Minusklemme der Prüfbatterie hier
+mark-recorder-plus-here = die Plusleitung des Schreibers hier
+mark-recorder-minus-here = die Minusleitung des Schreibers hier
 mark-clamp-here = die Zange hier
 
 point-take-first = Erst eine Prüfspitze oder Klemme in die Hand nehmen.
@@ -639,6 +649,8 @@ shelf-plot = Punkte aller Aufträge: { $marks }
 ## Der Schaltplan
 
 diagram-image = Schaltplan
+# For a screen reader: what is on a point, and which point that is.
+diagram-probe = { $what }: { $point }
 diagram-drawn = Gezeichnet
 diagram-in-words = In Worten
 diagram-nearer = Näher

@@ -71,15 +71,25 @@ lead-red = red
 lead-black = black
 
 # Marks beside a point: what is on it. Short.
-mark-clip = clip
-mark-recorder = recorder
+mark-lamp-5 = 5 W
+mark-lamp-21 = 21 W
+mark-bridge = bridge
+mark-battery-plus = bench +
+mark-battery-minus = bench −
+mark-recorder-plus = rec. +
+mark-recorder-minus = rec. −
 mark-clamp = clamp
 
 # The same in a sentence: beside a point, and of a cavity for a screen reader.
 lead-red-here = red lead here
 lead-black-here = black lead here
-mark-clip-here = a clip here
-mark-recorder-here = a lead of the recorder here
+mark-lamp-5-here = a clip of the 5 W test lamp here
+mark-lamp-21-here = a clip of the 21 W test lamp here
+mark-bridge-here = a clip of the fused bridge here
+mark-battery-plus-here = the bench battery's plus clip here
+mark-battery-minus-here = the bench battery's minus clip here
+mark-recorder-plus-here = the recorder's plus lead here
+mark-recorder-minus-here = the recorder's minus lead here
 mark-clamp-here = the clamp here
 
 point-take-first = Take a probe or a clip in hand to put it here.
@@ -639,6 +649,8 @@ shelf-plot = marks of all jobs: { $marks }
 ## The wiring diagram
 
 diagram-image = wiring diagram
+# For a screen reader: what is on a point, and which point that is.
+diagram-probe = { $what }: { $point }
 diagram-drawn = Drawn
 diagram-in-words = In words
 diagram-nearer = Nearer

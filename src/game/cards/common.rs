@@ -1,10 +1,10 @@
 //! What several cards have in common: buttons for acts and points, what is in the way, what is on a point, a row of a table.
 
 use bevy_egui::egui::{
-    self, FontFamily, FontId, Pos2, Rect, Response, RichText, Sense, Stroke, TextStyle, WidgetInfo,
+    self, Align2, FontFamily, FontId, Pos2, Rect, Response, RichText, Sense, Stroke, TextStyle, WidgetInfo,
     WidgetType, vec2,
 };
-use probeworthy::bench::{Action, ClampPlace, Lead};
+use probeworthy::bench::{Action, ClampPlace, LampSize, Lead, Tool};
 use probeworthy::say;
 use probeworthy::vehicle::{Point, Reach};
 use probeworthy::words::{self, Texts};
@@ -133,59 +133,82 @@ pub(in crate::game) fn obstacle(ui: &mut egui::Ui, bay: &Bay, reach: Reach) -> b
 }
 
 /// What marks something that is on a point.
-pub(super) struct Mark {
+#[derive(Clone, Copy, PartialEq)]
+pub(in crate::game) struct Mark {
     /// What it is, short.
     name: &'static str,
     /// The same in words that say that it is there.
-    pub(super) here: &'static str,
+    pub(in crate::game) here: &'static str,
     /// The name of its colour.
     fill: &'static str,
 }
 
-/// What the leads and clips have on a point.
-pub(super) fn marks_on(bay: &Bay, point: Point) -> Vec<Mark> {
+/// What marks a clip of a tool: the first that is put on, or the second.
+fn clip_mark(tool: Tool, first: bool) -> [&'static str; 2] {
+    match (tool, first) {
+        (Tool::TestLamp(LampSize::Five), _) => ["mark-lamp-5", "mark-lamp-5-here"],
+        (Tool::TestLamp(LampSize::TwentyOne), _) => ["mark-lamp-21", "mark-lamp-21-here"],
+        (Tool::Bridge, _) => ["mark-bridge", "mark-bridge-here"],
+        (Tool::BenchBattery, true) => ["mark-battery-plus", "mark-battery-plus-here"],
+        (Tool::BenchBattery, false) => ["mark-battery-minus", "mark-battery-minus-here"],
+    }
+}
+
+/// What leads and clips are on, each with its mark, the meter's first.
+pub(in crate::game) fn marks(bay: &Bay) -> Vec<(Point, Mark)> {
     let Some(job) = &bay.job else { return Vec::new() };
     let kit = job.scene().kit();
     let t = bay.texts;
-    let mark = |name, here, fill| Mark { name: t.say(name), here: t.say(here), fill };
-    let mut marks = Vec::new();
-    if kit.meter.red == Some(point) {
-        marks.push(mark("lead-red", "lead-red-here", "mark-red"));
-    }
-    if kit.meter.black == Some(point) {
-        marks.push(mark("lead-black", "lead-black-here", "mark-black"));
-    }
-    let begun = match bay.hand {
-        Hand::Clip(_, Some(first)) | Hand::Recorder(Some(first)) => Some(first),
-        Hand::Clip(_, None)
-        | Hand::Recorder(None)
-        | Hand::Clamp
-        | Hand::Probe(_)
-        | Hand::Tool(_)
-        | Hand::Empty => None,
+    let mut marks: Vec<(Point, Mark)> = Vec::new();
+    let mut add = |point: Option<Point>, [name, here]: [&'static str; 2], fill| {
+        let mark = Mark { name: t.say(name), here: t.say(here), fill };
+        // Both clips of a lamp on one point are told once.
+        if let Some(marked) = point.map(|point| (point, mark)).filter(|one| !marks.contains(one)) {
+            marks.push(marked);
+        }
     };
-    if begun == Some(point) || kit.clips.iter().any(|clip| clip.from == point || clip.to == point) {
-        marks.push(mark("mark-clip", "mark-clip-here", "mark-amber"));
+    add(kit.meter.red, ["lead-red", "lead-red-here"], "mark-red");
+    add(kit.meter.black, ["lead-black", "lead-black-here"], "mark-black");
+    for clip in &kit.clips {
+        add(Some(clip.from), clip_mark(clip.tool, true), "mark-amber");
+        add(Some(clip.to), clip_mark(clip.tool, false), "mark-amber");
     }
-    if kit.recorder.leads.is_some_and(|(plus, minus)| plus == point || minus == point) {
-        marks.push(mark("mark-recorder", "mark-recorder-here", "mark-amber"));
+    if let Hand::Clip(tool, first) = bay.hand {
+        add(first, clip_mark(tool, true), "mark-amber");
     }
+    let begun = if let Hand::Recorder(first) = bay.hand { first } else { None };
+    let (plus, minus) = kit.recorder.leads.unzip();
+    add(begun.or(plus), ["mark-recorder-plus", "mark-recorder-plus-here"], "mark-amber");
+    add(minus, ["mark-recorder-minus", "mark-recorder-minus-here"], "mark-amber");
     let clamped = match kit.clamp.map(|clamp| clamp.place) {
         Some(ClampPlace::Cavity(connector, half, cavity)) => Some(Point::Cavity(connector, half, cavity)),
         Some(ClampPlace::BatteryPlus) => Some(Point::BatteryPlus),
         Some(ClampPlace::Station(..)) | None => None,
     };
-    if clamped == Some(point) {
-        marks.push(mark("mark-clamp", "mark-clamp-here", "mark-amber"));
-    }
+    add(clamped, ["mark-clamp", "mark-clamp-here"], "mark-amber");
     marks
 }
 
-pub(super) fn mark(painter: &egui::Painter, palette: &Palette, corner: Pos2, on_it: Mark) {
-    let Mark { name, fill, .. } = on_it;
+/// What the leads and clips have on a point.
+pub(super) fn marks_on(bay: &Bay, point: Point) -> Vec<Mark> {
+    marks(bay).into_iter().filter(|(on, _)| *on == point).map(|(_, mark)| mark).collect()
+}
+
+/// The plate of a mark, with its upper left corner there; where it lies.
+pub(in crate::game) fn mark(painter: &egui::Painter, palette: &Palette, corner: Pos2, on_it: Mark) -> Rect {
+    plate(painter, palette, (corner, Align2::LEFT_TOP), on_it)
+}
+
+/// The plate of a mark, by a point and what of the plate lies on it; where it lies.
+pub(in crate::game) fn plate(
+    painter: &egui::Painter,
+    palette: &Palette,
+    (at, align): (Pos2, Align2),
+    Mark { name, fill, .. }: Mark,
+) -> Rect {
     let text = colour(palette, "mark-text");
     let galley = painter.layout_no_wrap(name.to_owned(), FontId::new(SMALL, FontFamily::Proportional), text);
-    let rect = Rect::from_min_size(corner, galley.size() + vec2(6.0, 1.0));
+    let rect = align.anchor_size(at, galley.size() + vec2(6.0, 1.0));
     painter.rect(
         rect,
         3.0,
@@ -193,7 +216,8 @@ pub(super) fn mark(painter: &egui::Painter, palette: &Palette, corner: Pos2, on_
         Stroke::new(1.0, colour(palette, "mark-edge")),
         egui::StrokeKind::Inside,
     );
-    painter.galley(corner + vec2(3.0, 0.0), galley, text);
+    painter.galley(rect.min + vec2(3.0, 0.0), galley, text);
+    rect
 }
 
 /// A row of a table: columns as wide as is said, and one that takes what is left. Words wrap within them.

@@ -2,6 +2,7 @@
 
 mod chosen;
 mod paint;
+mod probed;
 
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -209,13 +210,14 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     response.widget_info(|| WidgetInfo::labeled(WidgetType::Image, true, t.say("diagram-image")));
     move_it(ui, &mut bay.diagram, &response, rect);
     let marks = bay.job.as_ref().map(|job| job.marked()).unwrap_or_default();
-    let sheet = &mut bay.diagram;
-    let Some(drawn) = sheet.drawn.as_deref() else { return };
-    let lie = Lie { rect, zoom: sheet.zoom, corner: sheet.corner };
+    let lie = Lie { rect, zoom: bay.diagram.zoom, corner: bay.diagram.corner };
     if let Some(at) = response.interact_pointer_pos().filter(|_| response.clicked()) {
         let at = lie.unit(at);
-        sheet.chosen = drawn.hit(f64::from(at.x), f64::from(at.y));
+        let hit = |drawn: &Diagram| drawn.hit(f64::from(at.x), f64::from(at.y));
+        bay.diagram.chosen = bay.diagram.drawn.as_deref().and_then(hit);
     }
+    let sheet = &bay.diagram;
+    let Some(drawn) = sheet.drawn.as_deref() else { return };
     let under = response.hover_pos().map(|at| lie.unit(at));
     let under = under.and_then(|at| drawn.hit(f64::from(at.x), f64::from(at.y)));
     let painter = ui.painter_at(rect);
@@ -224,6 +226,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     if let Some(readings) = sheet.readings.as_ref().filter(|_| !sheet.readings_hidden) {
         tags(&painter, drawn, &lie, readings, palette);
     }
+    probed::show(ui, bay, drawn, &lie, palette);
     if let Some(thing) = chosen::line(ui, bay, vehicle) {
         bay.diagram.choose(thing, size);
     }
