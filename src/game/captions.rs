@@ -166,8 +166,7 @@ pub(super) fn captions(
         ctx.fonts_mut(|fonts| fonts.layout_no_wrap(text.clone(), font, Color32::PLACEHOLDER).size().x)
     };
     let longest = lines.iter().chain(&breaches).chain(&hand).map(wide).fold(0.0, f32::max).ceil() + 1.0;
-    let Strip { pivot, at, width } =
-        lie(ctx, bay, place, anchors, signs, longest.clamp(LEAST, WIDTH));
+    let Strip { pivot, at, width } = lie(ctx, bay, place, anchors, signs, longest.clamp(LEAST, WIDTH));
     egui::Area::new(Id::new("captions"))
         .pivot(pivot)
         .fixed_pos(at)

@@ -183,11 +183,11 @@ pub(super) fn lead_marks(
         let others: Vec<Rect> = taken.iter().filter(|one| **one != probe).copied().collect();
         let clear: Vec<Rect> = written.iter().chain(&marked).copied().collect();
         let all: Vec<Rect> = others.iter().chain(&clear).copied().collect();
-        let found = [text.as_str(), name].into_iter().find_map(|words| {
-            Some((words, clear_of(probe, tag_size(ui, words), &all, screen, FAR)?))
-        });
-        let (words, rect) = found
-            .unwrap_or_else(|| (name, near(probe, tag_size(ui, name), (&others, &clear), screen, FAR)));
+        let found = [text.as_str(), name]
+            .into_iter()
+            .find_map(|words| Some((words, clear_of(probe, tag_size(ui, words), &all, screen, FAR)?)));
+        let (words, rect) =
+            found.unwrap_or_else(|| (name, near(probe, tag_size(ui, name), (&others, &clear), screen, FAR)));
         // Half under an open card it could not be read.
         if card.is_some_and(|card| card.intersects(rect)) {
             continue;

@@ -15,7 +15,7 @@ use super::hand_tools::{self, HandTool};
 use super::in_hand;
 use super::overlay::Place2d;
 use super::plates::{self, tag, tag_size};
-use super::scenery::{Anchors, Gaze, Palette, Placed};
+use super::scenery::{Anchors, Gaze, Palette, Placed, laid_anchor};
 use super::signs::{Sign, USUAL, beside, push_apart};
 use super::sync::{connector_anchor, tool_anchor};
 use super::theme::colour;
@@ -112,7 +112,14 @@ fn all_spots(bay: &Bay, anchors: &Anchors) -> Vec<Spot> {
     }
     add("lever", t.say("spot-lever").to_owned(), Touch::Act(Action::Lever), false);
     for (at, panel) in vehicle.panels.iter().enumerate() {
-        add(&panel.id, t.title(&panel.title).to_owned(), Touch::Open(Place::Panel(PanelId::at(at))), false);
+        let (id, title) = (PanelId::at(at), t.title(&panel.title));
+        add(&panel.id, title.to_owned(), Touch::Open(Place::Panel(id)), false);
+        // Off, and laid aside, it is put back where it lies.
+        if bay.is_off(id) && anchors.design(&laid_anchor(&panel.id)).is_some() {
+            let back = say!(t, "panel-back", minutes = panel.on_minutes);
+            let label = say!(t, "tool-would", place = title, act = back);
+            add(&laid_anchor(&panel.id), label, Touch::Act(Action::Panel(id, false)), true);
+        }
     }
     for (at, stud) in vehicle.studs.iter().enumerate() {
         let id = StudId::at(at);

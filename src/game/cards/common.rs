@@ -1,7 +1,9 @@
 //! What several cards have in common: buttons for acts and points, what is in the way, what is on a point, a row of a table.
 
+use std::sync::Arc;
+
 use bevy_egui::egui::{
-    self, Align2, FontFamily, FontId, Pos2, Rect, Response, RichText, Sense, Stroke, TextStyle, WidgetInfo,
+    self, FontFamily, FontId, Galley, Pos2, Rect, Response, RichText, Sense, Stroke, TextStyle, Vec2, WidgetInfo,
     WidgetType, vec2,
 };
 use probeworthy::bench::{Action, ClampPlace, LampSize, Lead, Tool};
@@ -154,17 +156,15 @@ fn clip_mark(tool: Tool, first: bool) -> [&'static str; 2] {
     }
 }
 
-/// What leads and clips are on, each with its mark, the meter's first.
-pub(in crate::game) fn marks(bay: &Bay) -> Vec<(Point, Mark)> {
+/// What leads and clips are on, with the names of their marks and of the marks' colour, the meter's first.
+fn put(bay: &Bay) -> Vec<(Point, [&'static str; 2], &'static str)> {
     let Some(job) = &bay.job else { return Vec::new() };
     let kit = job.scene().kit();
-    let t = bay.texts;
-    let mut marks: Vec<(Point, Mark)> = Vec::new();
-    let mut add = |point: Option<Point>, [name, here]: [&'static str; 2], fill| {
-        let mark = Mark { name: t.say(name), here: t.say(here), fill };
+    let mut put = Vec::new();
+    let mut add = |point: Option<Point>, names: [&'static str; 2], fill: &'static str| {
         // Both clips of a lamp on one point are told once.
-        if let Some(marked) = point.map(|point| (point, mark)).filter(|one| !marks.contains(one)) {
-            marks.push(marked);
+        if let Some(one) = point.map(|point| (point, names, fill)).filter(|one| !put.contains(one)) {
+            put.push(one);
         }
     };
     add(kit.meter.red, ["lead-red", "lead-red-here"], "mark-red");
@@ -186,38 +186,50 @@ pub(in crate::game) fn marks(bay: &Bay) -> Vec<(Point, Mark)> {
         Some(ClampPlace::Station(..)) | None => None,
     };
     add(clamped, ["mark-clamp", "mark-clamp-here"], "mark-amber");
-    marks
+    put
+}
+
+impl Mark {
+    fn of(t: Texts, [name, here]: [&'static str; 2], fill: &'static str) -> Self {
+        Self { name: t.say(name), here: t.say(here), fill }
+    }
+}
+
+/// What leads and clips are on, each with its mark, the meter's first.
+pub(in crate::game) fn marks(bay: &Bay) -> Vec<(Point, Mark)> {
+    put(bay).into_iter().map(|(point, names, fill)| (point, Mark::of(bay.texts, names, fill))).collect()
 }
 
 /// What the leads and clips have on a point.
 pub(super) fn marks_on(bay: &Bay, point: Point) -> Vec<Mark> {
-    marks(bay).into_iter().filter(|(on, _)| *on == point).map(|(_, mark)| mark).collect()
+    let here = put(bay).into_iter().filter(|(on, ..)| *on == point);
+    here.map(|(_, names, fill)| Mark::of(bay.texts, names, fill)).collect()
 }
 
-/// The plate of a mark, with its upper left corner there; where it lies.
-pub(in crate::game) fn mark(painter: &egui::Painter, palette: &Palette, corner: Pos2, on_it: Mark) -> Rect {
-    plate(painter, palette, (corner, Align2::LEFT_TOP), on_it)
-}
-
-/// The plate of a mark, by a point and what of the plate lies on it; where it lies.
-pub(in crate::game) fn plate(
+/// The name of a mark as its plate has it, and what the plate takes.
+pub(in crate::game) fn plate_of(
     painter: &egui::Painter,
     palette: &Palette,
-    (at, align): (Pos2, Align2),
-    Mark { name, fill, .. }: Mark,
-) -> Rect {
-    let text = colour(palette, "mark-text");
-    let galley = painter.layout_no_wrap(name.to_owned(), FontId::new(SMALL, FontFamily::Proportional), text);
-    let rect = align.anchor_size(at, galley.size() + vec2(6.0, 1.0));
+    on_it: Mark,
+) -> (Arc<Galley>, Vec2) {
+    let font = FontId::new(SMALL, FontFamily::Proportional);
+    let galley = painter.layout_no_wrap(on_it.name.to_owned(), font, colour(palette, "mark-text"));
+    let size = galley.size() + vec2(6.0, 1.0);
+    (galley, size)
+}
+
+/// The plate of a mark, with its upper left corner there.
+pub(in crate::game) fn mark(painter: &egui::Painter, palette: &Palette, corner: Pos2, on_it: Mark) {
+    let (galley, size) = plate_of(painter, palette, on_it);
+    let rect = Rect::from_min_size(corner, size);
     painter.rect(
         rect,
         3.0,
-        colour(palette, fill),
+        colour(palette, on_it.fill),
         Stroke::new(1.0, colour(palette, "mark-edge")),
         egui::StrokeKind::Inside,
     );
-    painter.galley(rect.min + vec2(3.0, 0.0), galley, text);
-    rect
+    painter.galley(corner + vec2(3.0, 0.0), galley, colour(palette, "mark-text"));
 }
 
 /// A row of a table: columns as wide as is said, and one that takes what is left. Words wrap within them.

@@ -4,8 +4,8 @@ use std::sync::Arc;
 
 use bevy_egui::egui::text::LayoutJob;
 use bevy_egui::egui::{
-    self, Align, Align2, FontFamily, FontId, Galley, Painter, Pos2, Rect, Response, Sense, Stroke, StrokeKind, Vec2,
-    WidgetInfo, WidgetType, pos2, vec2,
+    self, Align, Align2, FontFamily, FontId, Galley, Painter, Pos2, Rect, Response, Sense, Stroke,
+    StrokeKind, Vec2, WidgetInfo, WidgetType, pos2, vec2,
 };
 
 use crate::game::scenery::Palette;
@@ -78,13 +78,7 @@ pub(super) fn ring(ui: &egui::Ui, palette: &Palette, at: Pos2, enabled: bool) ->
 }
 
 /// The name of something that is only looked at: faint, with a line to it. Where the name stands, and by which of its corners.
-pub(super) fn named(
-    ui: &egui::Ui,
-    palette: &Palette,
-    thing: Pos2,
-    name: &str,
-    (at, align): (Pos2, Align2),
-) {
+pub(super) fn named(ui: &egui::Ui, palette: &Palette, thing: Pos2, name: &str, (at, align): (Pos2, Align2)) {
     let faint = colour(palette, "card-faint");
     let font = FontId::new(SMALL, FontFamily::Proportional);
     let words = ui.painter().text(at, align, name, font, faint);

@@ -4,8 +4,8 @@ use std::collections::BTreeMap;
 use std::sync::Arc;
 
 use bevy_egui::egui::{
-    self, Align2, Color32, FontFamily, FontId, Galley, Painter, Rect, Response, RichText, Sense, Shape, Stroke,
-    StrokeKind, Vec2, WidgetInfo, WidgetType, pos2, vec2,
+    self, Align2, Color32, FontFamily, FontId, Galley, Painter, Rect, Response, RichText, Sense, Shape,
+    Stroke, StrokeKind, Vec2, WidgetInfo, WidgetType, pos2, vec2,
 };
 use probeworthy::bench::{Action, FuseLook, FuseWork, Repair, Seen};
 use probeworthy::circuit::FUSE_RATINGS_AMPS;
@@ -87,17 +87,20 @@ pub(super) fn fuse_box(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     ui.label(RichText::new(t.say("cabin-fuses")).strong());
     let names: Vec<String> = (0..fuses).map(|at| name(t, bay.vehicle(), FuseId::at(at))).collect();
     let (across, wide) = columns(ui.painter(), &names, ui.available_width() - 2.0 * f32::from(MARGIN));
-    egui::Frame::new().fill(colour(palette, "housing")).corner_radius(8.0).inner_margin(MARGIN).show(ui, |ui| {
-        ui.spacing_mut().item_spacing = vec2(APART, APART);
-        for (row, names) in names.chunks(across).enumerate() {
-            // As high as its highest name.
-            ui.horizontal_top(|ui| {
-                for (at, name) in names.iter().enumerate() {
-                    slot(ui, bay, palette, FuseId::at(row * across + at), (name, wide));
-                }
-            });
-        }
-    });
+    egui::Frame::new().fill(colour(palette, "housing")).corner_radius(8.0).inner_margin(MARGIN).show(
+        ui,
+        |ui| {
+            ui.spacing_mut().item_spacing = vec2(APART, APART);
+            for (row, names) in names.chunks(across).enumerate() {
+                // As high as its highest name.
+                ui.horizontal_top(|ui| {
+                    for (at, name) in names.iter().enumerate() {
+                        slot(ui, bay, palette, FuseId::at(row * across + at), (name, wide));
+                    }
+                });
+            }
+        },
+    );
     chosen(ui, bay);
 }
 

@@ -92,7 +92,8 @@ fn lever(ui: &egui::Ui, bay: &mut Bay, palette: &Palette, outer: Rect) {
     brush.line(&[at(34.0, 62.0), at(88.0, 70.0), outer.min + PIVOT + FOOT * SCALE], 2.5, "face-rim");
     brush.shape(&[at(4.0, 56.0), at(20.0, 52.0), at(36.0, 56.0), at(36.0, 68.0), at(4.0, 68.0)], "face-top");
     brush.block(Rect::from_min_max(at(10.0, 46.0), at(30.0, 60.0)), 5.0, "mark-red");
-    let drawn = ring(ui, palette, at(20.0, 53.0), true).union(Rect::from_min_max(at(4.0, 44.0), at(38.0, 70.0)));
+    let drawn =
+        ring(ui, palette, at(20.0, 53.0), true).union(Rect::from_min_max(at(4.0, 44.0), at(38.0, 70.0)));
     let words = Words {
         label: bay.texts.say("lid-lever"),
         at: at(4.0, 4.0),

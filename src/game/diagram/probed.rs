@@ -12,7 +12,7 @@ use probeworthy::words;
 use super::paint::Lie;
 use super::{chosen, thing_at};
 use crate::game::bay::Bay;
-use crate::game::cards::{Mark, marks, plate};
+use crate::game::cards::{Mark, mark, marks, plate_of};
 use crate::game::scenery::Palette;
 use crate::game::theme::{LOW, SMALL, colour};
 
@@ -54,14 +54,15 @@ pub(super) fn show(ui: &egui::Ui, bay: &Bay, drawn: &Diagram, lie: &Lie, palette
 }
 
 /// A plate at the left of a point, above those that it has already, with a line to it.
-fn beside(painter: &Painter, point: Pos2, before: usize, mark: Mark, palette: &Palette) {
+fn beside(painter: &Painter, point: Pos2, before: usize, on_it: Mark, palette: &Palette) {
     #[expect(clippy::cast_precision_loss, reason = "a handful")]
     let up = before as f32 * PITCH;
     let end = point - vec2(ASIDE, up);
     let ink = colour(palette, "diagram-ink");
     painter.line_segment([end, point], Stroke::new(1.5, ink));
     painter.circle(point, DOT, colour(palette, "diagram-mark"), Stroke::new(2.0, ink));
-    plate(painter, palette, (end, Align2::RIGHT_CENTER), mark);
+    let (_, size) = plate_of(painter, palette, on_it);
+    mark(painter, palette, Align2::RIGHT_CENTER.anchor_size(end, size).min, on_it);
 }
 
 /// Which plate is on what, a line each.
@@ -80,10 +81,8 @@ fn list(ui: &egui::Ui, bay: &Bay, all: &[(Point, Mark)], sheet: Rect, palette: &
         (*mark, say!(bay.texts, "diagram-probe", what = mark.here, point = point), galley)
     });
     let lines: Vec<_> = lines.collect();
-    // The widest plate is worked out by painting it where nothing is seen.
-    let aside = painter.with_clip_rect(Rect::NOTHING);
-    let plates = lines.iter().map(|(mark, ..)| plate(&aside, palette, (sheet.min, Align2::LEFT_TOP), *mark));
-    let wide = plates.map(|plate| plate.width()).fold(0.0, f32::max);
+    let plates = lines.iter().map(|(mark, ..)| plate_of(&painter, palette, *mark).1.x);
+    let wide = plates.fold(0.0, f32::max);
     let longest = lines.iter().map(|(_, _, galley)| galley.size().x).fold(0.0, f32::max);
     #[expect(clippy::cast_precision_loss, reason = "a handful")]
     let high = lines.len() as f32 * PITCH;
@@ -91,10 +90,10 @@ fn list(ui: &egui::Ui, bay: &Bay, all: &[(Point, Mark)], sheet: Rect, palette: &
         .anchor_size(sheet.left_bottom() + vec2(6.0, -6.0), vec2(wide + longest + 22.0, high + 8.0));
     let edge = Stroke::new(1.0, colour(palette, "diagram-faint"));
     painter.rect(about, 4.0, colour(palette, "diagram-paper"), edge, egui::StrokeKind::Inside);
-    for (at, (mark, told, galley)) in lines.into_iter().enumerate() {
+    for (at, (on_it, told, galley)) in lines.into_iter().enumerate() {
         #[expect(clippy::cast_precision_loss, reason = "a handful")]
         let corner = pos2(about.left() + 6.0, about.top() + 4.0 + at as f32 * PITCH);
-        plate(&painter, palette, (corner, Align2::LEFT_TOP), mark);
+        mark(&painter, palette, corner, on_it);
         let line = Rect::from_min_size(corner, vec2(about.width() - 12.0, PITCH));
         painter.galley(pos2(corner.x + wide + 8.0, corner.y), galley, Color32::PLACEHOLDER);
         let label = ui.interact(line, Id::new(("on the diagram", at)), Sense::hover());

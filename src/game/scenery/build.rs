@@ -176,6 +176,11 @@ impl Layout {
     }
 }
 
+/// The name of the place where a panel lies that is off, if it leaves the vehicle.
+pub(crate) fn laid_anchor(panel: &str) -> String {
+    format!("{panel}-laid")
+}
+
 /// On the inside of a lid drops hang below this share of its height.
 const RUNS_IN: f32 = 0.7;
 
@@ -247,7 +252,7 @@ pub(super) fn build(
         if part.name == figure.body_loom.over {
             loom_height = height + 0.5;
         }
-        spawner.aside(&mut commands, root, &figure, &part.name, &part.shape, height);
+        layout.fixed.extend(spawner.aside(&mut commands, root, &figure, &part.name, &part.shape, height));
         if part.name == through::STRIKER {
             layout.striker = through::seen(through::STRIKER, &part.shape);
         }
@@ -269,7 +274,7 @@ pub(super) fn build(
         if face == Face::Inside && name == figure.lid_loom.over {
             lid_loom_height = height + 0.5;
         }
-        spawner.aside(&mut commands, root, &figure, &name, &part.shape, height);
+        layout.fixed.extend(spawner.aside(&mut commands, root, &figure, &name, &part.shape, height));
         // As it is, and what the shut lid hides of the latch once more as it is seen through the lid.
         let through = through::height(&name).filter(|_| face == Face::Inside);
         let seen = through.map(|height| (through::seen(&name, &part.shape), height, true));
@@ -387,7 +392,7 @@ impl Spawner<'_> {
             .id()
     }
 
-    /// Spawns what is seen of a panel while it is off.
+    /// Spawns what is seen of a panel while it is off. Gives where it lies, if it leaves the vehicle.
     fn aside(
         &mut self,
         commands: &mut Commands,
@@ -396,13 +401,20 @@ impl Spawner<'_> {
         part: &str,
         shape: &Shape,
         height: f32,
-    ) {
-        let Some(panel) = part.strip_prefix("panel.") else { return };
-        let Some(at) = figure.aside.iter().position(|aside| aside.panel == panel) else { return };
+    ) -> Option<Fixed> {
+        let panel = part.strip_prefix("panel.")?;
+        let at = figure.aside.iter().position(|aside| aside.panel == panel)?;
         let goes = figure.aside[at].goes;
         let height = if goes.leaves() { layer::ASIDE + at as f32 } else { height };
-        let entity = self.shape(commands, root, &goes.laid(shape, self.shadow), self.white.clone(), height);
+        let laid = goes.laid(shape, self.shadow);
+        let entity = self.shape(commands, root, &laid, self.white.clone(), height);
         commands.entity(entity).insert((While::PanelOff(panel.to_owned()), Visibility::Hidden));
+        goes.leaves().then(|| {
+            let (low, high) = laid.bounds();
+            let (name, group) = (laid_anchor(panel), String::new());
+            let mark = Mark { name, centre: low.midpoint(high), size: high - low, group };
+            Fixed { mark, ground: Ground::Room(None), behind: Some(panel.to_owned()) }
+        })
     }
 
     /// Spawns a part and gives it the behaviour that its name asks for.

@@ -43,6 +43,7 @@ use bevy::prelude::*;
 use crate::game::memory;
 
 pub(crate) use backdrop::Waits;
+pub(crate) use build::laid_anchor;
 pub(crate) use catalogue::is_drawn;
 #[cfg(test)]
 pub(crate) use catalogue::{drawn_names, widest_degrees};

@@ -220,7 +220,9 @@ fn place_anchors(stage: Res<Stage>, shown: Res<Shown>, layout: Res<Layout>, mut 
                     None => Some(Vec2::ZERO),
                 };
                 let home = prop.map_or(Vec2::ZERO, |k| layout.homes[k]);
-                Placed { centre: mark.centre + at.unwrap_or(home), size: mark.size, visible: at.is_some() }
+                // A panel lies there while it is off.
+                let visible = at.is_some() && uncovered;
+                Placed { centre: mark.centre + at.unwrap_or(home), size: mark.size, visible }
             }
             Ground::Body => {
                 // Rear lamps stand beside the opening; all else on the body lies inside it.
