@@ -422,3 +422,30 @@ pub(super) fn everything(ui: &mut egui::Ui, bay: &mut Bay, anchors: &Anchors) {
         do_touch(bay, touch);
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use probeworthy::job::NoJournal;
+
+    use super::*;
+    use crate::game::legible::{bay_of, begun};
+
+    #[test]
+    fn a_panel_is_put_back_where_it_lies_while_it_is_off() {
+        let mut job = begun("tailgate-ignores-its-key");
+        let vehicle = job.scenario().vehicle.clone();
+        let off = vehicle.panels.iter().position(|panel| panel.id == "lid-trim").expect("it has one");
+        let anchors = Anchors::of(vehicle.panels.iter().map(|panel| laid_anchor(&panel.id)));
+        let puts_back = |bay: &Bay| {
+            let all = all_spots(bay, &anchors).into_iter();
+            let acts = all.filter_map(|spot| if let Touch::Act(act) = spot.touch { Some(act) } else { None });
+            acts.filter(|act| matches!(act, Action::Panel(..))).collect::<Vec<Action>>()
+        };
+        assert_eq!(puts_back(&bay_of(&job)), []);
+        for act in ["prop", "take lid-trim off"] {
+            let act = words::parse(&vehicle, act).expect(act);
+            job.apply(act, &mut NoJournal).expect("an operating point");
+        }
+        assert_eq!(puts_back(&bay_of(&job)), [Action::Panel(PanelId::at(off), false)]);
+    }
+}

@@ -92,9 +92,12 @@ fn on_its_shadow(thing: &Shape, shadow: Tint) -> Shape {
 mod tests {
     use std::collections::BTreeSet;
 
+    use super::super::build::laid_anchor;
     use super::super::catalogue::{PROPS, Prop, VEHICLES, Vehicle};
     use super::super::drawing::Drawing;
     use super::super::figure::Figure;
+    use super::super::stage::{Anchors, Stage};
+    use super::super::undrawn;
     use super::super::view::DESIGN;
     use super::*;
 
@@ -118,6 +121,36 @@ mod tests {
             assert!(drawn.len() > 2, "{} draws few panels", vehicle.id);
             assert_eq!(drawn, goes, "{}", vehicle.id);
             assert_eq!(goes.len(), figure.aside.len(), "{}: a panel goes to two places", vehicle.id);
+        }
+    }
+
+    #[test]
+    fn a_panel_that_leaves_the_vehicle_has_a_place_where_it_lies_while_it_is_off() {
+        for vehicle in &VEHICLES {
+            let figure = Figure::read(vehicle.figure).expect("a test of its own reads it");
+            let all: BTreeSet<String> = figure.aside.iter().map(|aside| aside.panel.clone()).collect();
+            let mut app = App::new();
+            app.add_plugins(MinimalPlugins).add_plugins(undrawn);
+            for panels_off in [BTreeSet::new(), all] {
+                let is_off = !panels_off.is_empty();
+                let stage = Stage {
+                    vehicle: vehicle.id.to_owned(),
+                    panels_off,
+                    reduced_motion: true,
+                    ..Stage::default()
+                };
+                app.insert_resource(stage);
+                app.update();
+                app.update();
+                let anchors = app.world().resource::<Anchors>();
+                for aside in &figure.aside {
+                    let laid = anchors.design(&laid_anchor(&aside.panel));
+                    let what = format!("{}: {} {is_off}", vehicle.id, aside.panel);
+                    assert_eq!(laid.map(|at| at.visible), aside.goes.leaves().then_some(is_off), "{what}");
+                    // In design units, of which three are two points.
+                    assert!(laid.is_none_or(|at| at.size.min_element() > 36.0), "{what} is hard to touch");
+                }
+            }
         }
     }
 
