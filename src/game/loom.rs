@@ -118,7 +118,7 @@ struct Lie {
 impl Lie {
     fn of(ui: &egui::Ui) -> Self {
         if ui.ctx().viewport_rect().height() < LOW {
-            Self { give: 10.0, pitch: 13.0, head: 0.0, stops: 5 }
+            Self { give: 7.0, pitch: 13.0, head: 0.0, stops: 5 }
         } else {
             Self { give: 26.0, pitch: 17.0, head: 4.0, stops: usize::MAX }
         }
@@ -234,7 +234,8 @@ fn ribbon(
                 tape(&painter, *open, bend, rows, (at(place), half), palette);
                 if place == own {
                     let about = Rect::from_x_y_ranges(at(place) - half..=at(place) + half, rows.y_range());
-                    let about = about.translate(vec2(0.0, bend.aside(at(place)))).expand2(vec2(4.0, 8.0));
+                    let about = about.translate(vec2(0.0, bend.aside(at(place))));
+                    let about = about.expand2(vec2(4.0, 8.0_f32.min(give - 1.0)));
                     let line = Stroke::new(2.0, colour(palette, "accent"));
                     painter.rect_stroke(about, 5.0, line, egui::StrokeKind::Inside);
                 }
@@ -416,7 +417,7 @@ mod tests {
 
     #[test]
     fn a_low_window_shows_the_part_of_the_run_about_the_station() {
-        let low = Lie { give: 10.0, pitch: 13.0, head: 0.0, stops: 5 };
+        let low = Lie { give: 7.0, pitch: 13.0, head: 0.0, stops: 5 };
         for (own, count, seen) in
             [(0, 10, 0..5), (1, 10, 0..5), (4, 10, 2..7), (9, 10, 5..10), (2, 3, 0..3), (0, 1, 0..1)]
         {
