@@ -113,7 +113,7 @@ fn screwdriver(ui: &egui::Ui, bay: &mut Bay, palette: &Palette, outer: Rect) {
     let along = (tip - end).normalized();
     brush.line(&[end, tip], 4.0, "face-rim");
     brush.line(&[end - along * 18.0, end + along * 4.0], 11.0, "control-edge");
-    brush.line(&[end - along * 17.0, end + along * 3.0], 8.0, "prop");
+    brush.line(&[end - along * 17.0, end + along * 3.0], 8.0, "tool-grip");
     let handle = ring(ui, palette, end - along * 7.0, true);
     let drawn = handle.union(Rect::from_two_pos(end - along * 18.0, end + along * 6.0).expand(4.0));
     let words = Words {
@@ -135,7 +135,7 @@ fn hook(ui: &egui::Ui, bay: &mut Bay, palette: &Palette, outer: Rect, claw_home:
     brush.line(&[grip, neck, tip], 4.0, "control-edge");
     brush.line(&[grip, neck, tip], 2.5, "face-rim");
     brush.line(&[grip, grip + vec2(26.0, 0.0)], 11.0, "control-edge");
-    brush.line(&[grip + vec2(1.0, 0.0), grip + vec2(25.0, 0.0)], 8.0, "prop");
+    brush.line(&[grip + vec2(1.0, 0.0), grip + vec2(25.0, 0.0)], 8.0, "tool-grip");
     let handle = ring(ui, palette, grip + vec2(13.0, 0.0), !claw_home);
     let drawn = handle.union(Rect::from_two_pos(tip, grip + vec2(26.0, 0.0)).expand(3.0));
     let words = Words {
@@ -176,11 +176,8 @@ fn draw(painter: &egui::Painter, outer: Rect, turned: f32, out: f32, palette: &P
     painter.add(Shape::closed_line(edge.map(at).to_vec(), ink));
     // The striker's wire, and the foot on which it stands.
     let seat = at(vec2(SEAT, out));
-    let wire = colour(palette, "accent");
-    painter.line_segment(
-        [seat, pos2(seat.x, outer.bottom())],
-        Stroke::new(2.4 * SCALE, wire.gamma_multiply(0.55)),
-    );
+    let wire = colour(palette, "face-rim");
+    painter.line_segment([seat, pos2(seat.x, outer.bottom())], Stroke::new(2.4 * SCALE, wire));
     painter.circle(seat, STRIKER * SCALE, wire, ink);
     // The claw, drawn as at home: two prongs about the slot, and the hub.
     let turn = egui::emath::Rot2::from_angle(turned * TURN_DEGREES.to_radians());

@@ -177,7 +177,7 @@ fn body(brush: &Brush<'_>, outer: Rect, hinge: Pos2) {
     brush.shape(&upper, "face-top");
     let lower = [pos2(left, low.y), low, low + vec2(-4.0, 14.0), pos2(left, low.y + 14.0)];
     brush.shape(&lower, "face-top");
-    brush.line(&[low - vec2(5.0, 0.0), low - vec2(5.0, 9.0)], 4.0, "accent");
+    brush.line(&[low - vec2(5.0, 0.0), low - vec2(5.0, 9.0)], 4.0, "face-rim");
 }
 
 /// The lid as a plate, with its latch at its edge.
