@@ -15,7 +15,7 @@ use super::bay::Bay;
 use super::cards::card_id;
 use super::overlay::{Place2d, laid};
 use super::scenery::{Anchors, Palette, is_drawn};
-use super::signs::{apart, clear_of, near};
+use super::signs::{apart, clear_of, near, passes};
 use super::spots::SIGN;
 use super::theme::{self, SMALL, colour};
 
@@ -183,9 +183,12 @@ pub(super) fn lead_marks(
         let others: Vec<Rect> = taken.iter().filter(|one| **one != probe).copied().collect();
         let clear: Vec<Rect> = written.iter().chain(&marked).copied().collect();
         let all: Vec<Rect> = others.iter().chain(&clear).copied().collect();
-        let found = [text.as_str(), name]
-            .into_iter()
-            .find_map(|words| Some((words, clear_of(probe, tag_size(ui, words), &all, screen, FAR)?)));
+        // Nor does the line to it lie over a sign.
+        let reach = |rect: &Rect| passes(rect.clamp(probe.center()), probe.center(), &all);
+        let found = [text.as_str(), name].into_iter().find_map(|words| {
+            let rect = clear_of(probe, tag_size(ui, words), &all, screen, FAR).filter(reach)?;
+            Some((words, rect))
+        });
         let (words, rect) =
             found.unwrap_or_else(|| (name, near(probe, tag_size(ui, name), (&others, &clear), screen, FAR)));
         // Half under an open card it could not be read.

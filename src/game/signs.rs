@@ -226,6 +226,13 @@ pub(super) fn clear_of(
     close.or_else(|| free(named, size, others, room).filter(is_near))
 }
 
+/// Whether a straight line from one point to another passes none of these.
+pub(super) fn passes(from: Pos2, to: Pos2, others: &[Rect]) -> bool {
+    const STEPS: u8 = 16;
+    let way = (0..=STEPS).map(|k| from.lerp(to, f32::from(k) / f32::from(STEPS)));
+    way.into_iter().all(|at| !others.iter().any(|one| one.contains(at)))
+}
+
 /// How far two rectangles are from each other.
 pub(super) fn apart(one: Rect, other: Rect) -> f32 {
     let gap = |low: f32, high: f32, from: f32, to: f32| (low - to).max(from - high).max(0.0);
@@ -357,6 +364,8 @@ mod tests {
         assert_eq!(clear_of(named, size, &crowd, SCREEN, 60.0), None);
         let small = clear_of(named, vec2(16.0, 12.0), &crowd, SCREEN, 60.0).expect("room between signs");
         assert!(crowd.iter().all(|one| !one.intersects(small)) && apart(small, named) <= 60.0, "{small:?}");
+        let [left, right] = [pos2(380.0, 220.0), pos2(620.0, 220.0)];
+        assert!(!passes(left, right, &crowd) && passes(left, right, &[ring(500.0, 250.0)]));
     }
 
     #[test]
