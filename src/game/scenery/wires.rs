@@ -121,10 +121,23 @@ pub(super) fn loom(
         // The edges of the tape's turns run aslant.
         let half = across / 2.0 + 2.0;
         let edges = (aside(&piece, -half), aside(&piece, half));
+        let mut turns: Vec<[Vec2; 2]> = Vec::new();
         for k in 0..piece.len() - 1 {
-            shape.stroke(&[edges.0[k], edges.1[k + 1]], false, 1.4, &|_| sheen);
+            // Where it is bent sharply its inner edge runs back, and turns would lie across each other.
+            let turn = [edges.0[k], edges.1[k + 1]];
+            if !turns.iter().any(|other| cross(*other, turn)) {
+                shape.stroke(&turn, false, 1.4, &|_| sheen);
+                turns.push(turn);
+            }
         }
     }
+}
+
+/// Whether two straight lines cross.
+fn cross(one: [Vec2; 2], other: [Vec2; 2]) -> bool {
+    let side = |of: [Vec2; 2], at: Vec2| (of[1] - of[0]).perp_dot(at - of[0]);
+    let apart = |of: [Vec2; 2], ends: [Vec2; 2]| side(of, ends[0]) * side(of, ends[1]) < 0.0;
+    apart(one, other) && apart(other, one)
 }
 
 /// The loom where its tape is open: its wires bulge, and a tail of tape hangs off.
@@ -440,6 +453,21 @@ fn jaws(shape: &mut Shape, at: Vec2, away: Vec2, palette: &Palette) {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn lines_cross_only_where_each_has_its_ends_on_both_sides_of_the_other() {
+        let line = |from: (f32, f32), to: (f32, f32)| [Vec2::from(from), Vec2::from(to)];
+        let one = line((0.0, 0.0), (10.0, 10.0));
+        assert!(cross(one, line((0.0, 10.0), (10.0, 0.0))));
+        for other in [
+            line((0.0, 1.0), (10.0, 11.0)),
+            line((20.0, 0.0), (11.0, 20.0)),
+            line((0.0, 10.0), (4.0, 6.0)),
+            line((10.0, 10.0), (20.0, 0.0)),
+        ] {
+            assert!(!cross(one, other) && !cross(other, one), "{other:?}");
+        }
+    }
 
     #[test]
     fn a_lead_leaves_what_is_read_free_wherever_it_goes() {
