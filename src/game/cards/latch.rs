@@ -120,7 +120,7 @@ fn screwdriver(ui: &egui::Ui, bay: &mut Bay, palette: &Palette, outer: Rect) {
         label: bay.texts.say("lid-force"),
         at: outer.min + vec2(4.0, 84.0),
         align: Align::Min,
-        wide: end.x - 28.0,
+        wide: end.x - outer.left() - 4.0,
     };
     if touch(ui, palette, drawn, &words, true).clicked() {
         bay.act(Action::ForceLatch);

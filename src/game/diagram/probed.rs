@@ -14,14 +14,14 @@ use super::{chosen, thing_at};
 use crate::game::bay::Bay;
 use crate::game::cards::{Mark, mark, marks, plate_of};
 use crate::game::scenery::Palette;
-use crate::game::theme::{LOW, SMALL, colour};
+use crate::game::theme::{SMALL, colour};
 
 /// From a point to its plate, from one plate to the next on it, and the dot on it, in points.
 const ASIDE: f32 = 12.0;
 const PITCH: f32 = 19.0;
 const DOT: f32 = 4.0;
-/// So many lines has the list of them at most where the window is low.
-const FEW: usize = 2;
+/// The share of the sheet's height that the list of them takes at most, but for two lines.
+const SHARE: f32 = 0.4;
 
 /// Where a point is drawn: on the side of its connector or of its fuse on which it is, if that is known.
 fn spot(drawn: &Diagram, point: Point) -> Option<Spot> {
@@ -67,8 +67,9 @@ fn beside(painter: &Painter, point: Pos2, before: usize, on_it: Mark, palette: &
 
 /// Which plate is on what, a line each.
 fn list(ui: &egui::Ui, bay: &Bay, all: &[(Point, Mark)], sheet: Rect, palette: &Palette) {
-    let low = ui.ctx().viewport_rect().height() < LOW;
-    let shown = &all[..all.len().min(if low { FEW } else { usize::MAX })];
+    #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a handful")]
+    let most = ((sheet.height() * SHARE / PITCH) as usize).max(2);
+    let shown = &all[..all.len().min(most)];
     if shown.is_empty() {
         return;
     }
