@@ -227,7 +227,8 @@ pub(super) fn written(ui: &egui::Ui, place: &Place2d<'_>, anchors: &Anchors) -> 
 
 /// What always lies over the scene, where it does.
 fn laid_over(ctx: &egui::Context) -> impl Iterator<Item = Rect> {
-    ["sheet", "captions", "near", "first job"].into_iter().filter_map(|name| laid(ctx, Id::new(name)))
+    let these = [Id::new("sheet"), Id::new("captions"), Id::new("near"), Id::new("first job")];
+    these.into_iter().filter_map(|id| laid(ctx, id))
 }
 
 /// The words of a plate, in lines where they are long.
