@@ -100,6 +100,8 @@ fn conductors_at(vehicle: &Vehicle, id: StationId) -> Vec<ConductorId> {
 
 /// Room at the left for the wires' colours, in points.
 const GUTTER: f32 = 62.0;
+/// Between the end of a ribbon and the bar that scrolls its card, in points.
+const EDGE: f32 = 10.0;
 
 /// How the ribbon is laid: with all that the run passes, or where the window is low the part of it about the station, closer
 /// together, so that its names are in sight, too.
@@ -150,7 +152,8 @@ fn ribbon(
     let seen = lie.seen(own, run.stops.len());
     #[expect(clippy::cast_precision_loss, reason = "a handful of wires and stops")]
     let (wires, stops) = (here.len() as f32, seen.len() as f32);
-    let step = (ui.available_width() - GUTTER) / stops;
+    let width = ui.available_width() - EDGE;
+    let step = (width - GUTTER) / stops;
     let open: Vec<bool> = run.stops[seen.clone()]
         .iter()
         .map(|stop| matches!(stop, Stop::Station(station) if Known::of(bay, *station).open))
@@ -170,7 +173,7 @@ fn ribbon(
         .collect();
     let names = Names::of(ui.painter(), &named, step, GUTTER);
     let height = wires * pitch + 2.0 * (give + head) + names.height();
-    let (area, _) = ui.allocate_exact_size(vec2(ui.available_width(), height), Sense::hover());
+    let (area, _) = ui.allocate_exact_size(vec2(width, height), Sense::hover());
     let band = Rect::from_min_max(
         area.min + vec2(0.0, give + head),
         pos2(area.right(), area.top() + give + head + wires * pitch),
