@@ -111,6 +111,7 @@ connector-lid-half = Hälfte an der { $lid }
 connector-loom-half = Strangseite
 connector-own-pins = Stifte des Bauteils
 connector-scale = 5 mm. Jede Hälfte von der Steckseite gesehen, Rastnase oben: eine spiegelt die andere.
+connector-scale-one = 5 mm. Blick in die Steckseite, Rastnase oben.
 connector-cavity-title = Kammer { $cavity }:
 connector-tug = An der Leitung ziehen
 connector-terminal = Kontakt reinigen, richten oder erneuern ({ $price } Einheiten, 10 min)
@@ -178,13 +179,15 @@ lid-let-down = In die Vorraste lassen
 lid-angle = Winkel
 lid-hold = Dort halten
 lid-prop = Abstützen
+lid-secure = Sichern
+lid-from-above = Von oben gesehen.
 lid-claw = Drehfalle mit Werkzeug schließen
 lid-lever = Hebel innen ziehen
-lid-force = Schloss durch die Verkleidung gewaltsam öffnen (20 min)
+lid-force = Schloss durch die Verkleidung aufbrechen (20 min)
 lid-look = Hinsehen und hinhören
 lid-is-wet = Das Heck ist nass.
 lid-wet = Heck mit der Sprühflasche nässen
-lid-dry = Trockenblasen
+lid-dry = Trocken blasen
 lid-wait = { $minutes } min warten
 latch-claw = Drehfalle
 latch-pawl = Sperrklinke
@@ -212,20 +215,20 @@ state-of = { $what }: { $state }
 cabin-fuses = Sicherungen: links Zuleitungsseite, rechts Lastseite
 cabin-feed-side = { $fuse }, Zuleitungsseite
 cabin-load-side = { $fuse }, Lastseite
-cabin-rating = { $fuse } { $amps } A
+cabin-rating = { $fuse }, { $amps } A
 fuse-chosen = { $fuse }: { $stands }
 fuse-is-out = ihr Platz ist leer
-fuse-not-looked-at = noch niemand hat sie angesehen
+fuse-not-looked-at = noch nicht angesehen
 fuse-was-whole = ihr Streifen war ganz
 fuse-was-blown = ihr Streifen war durchgeschmolzen
-fuse-was-loose = sie saß locker in ihren Klammern
+fuse-was-loose = sie saß locker in ihren Federn
 fuse-look = Ansehen
 fuse-pull = Ziehen
 fuse-put-back = Wieder stecken
 fuse-clips = Federn nachbiegen
 fuse-fit = Neu: { $amps } A
 cabin-open = Öffnen: { $connector }
-fuse-new = Neue Sicherungen:
+fuse-new = Neue Sicherungen, in Ampere:
 fuse-as-slot = Wie am Steckplatz angegeben
 fuse-amps = { $amps } A
 
@@ -242,21 +245,21 @@ front-minus = Minuspol
 key-lock = Verriegeln
 key-unlock = Entriegeln
 key-release = { $lid } öffnen
-key-about = Er hat auch einen mechanischen Bart. Innen sitzt die Knopfzelle.
-key-new-cell = Neue Knopfzelle ({ $price } Einheiten)
-key-new = Neuer Schlüssel, angelernt ({ $price } Einheiten, 25 min)
+key-about = Der Schlüssel hat auch einen mechanischen Bart. Innen sitzt die Knopfzelle.
+key-new-cell = Neue Knopfzelle ({ $price } Einheiten)
+key-new = Neuer Schlüssel, angelernt ({ $price } Einheiten, 25 min)
 key-plus = Pluskontakt der Knopfzelle
 key-minus = Minuskontakt der Knopfzelle
 tray-about = Hier den Nennstrom wählen; eingesetzt wird am Steckplatz, im Innenraum.
 tray-meter-fuse = Neue Sicherung ins Multimeter
 tool-take = In die Hand nehmen
-tool-about-lamp-5 = Zieht 0,4 A bei 12 V: leuchtet nur, wo der Stromkreis das tragen kann. Nicht an Signalleitungen von Steuergeräten.
-tool-about-lamp-21 = Zieht 1,8 A bei 12 V wie eine Bremslampe: glimmt hinter einer schlechten Verbindung, die Messgerät oder kleine Lampe nicht zeigen.
+tool-about-lamp-5 = Zieht 0.4 A bei 12 V: leuchtet nur, wo der Stromkreis das tragen kann. Nicht an Signalleitungen von Steuergeräten.
+tool-about-lamp-21 = Zieht 1.8 A bei 12 V wie eine Bremslampe: glimmt hinter einer schlechten Verbindung, die Messgerät oder kleine Lampe nicht zeigen.
 tool-about-bridge = Verbindet zwei Punkte über eine Sicherung von 10 A: ersetzt eine Leitung, einen Schalter oder einen Kontakt. Nie über einen Verbraucher legen.
 tool-about-bench = Eigene 12 V hinter einer Sicherung: betreibt ein Teil für sich, ohne die Leitungen des Fahrzeugs.
 group-vehicle = Das Fahrzeug
-group-loom = Der Kabelbaum
-group-meter = Das Messgerät
+group-loom = Der Leitungsstrang
+group-meter = Das Multimeter
 group-tools = Werkzeuge und Schlüssel
 tool-first-plus = Die erste Klemme ist Plus.
 tool-on = An { $from } und { $to }.
@@ -292,7 +295,7 @@ hand-in-about-paper = Mit der Abgabe endet der Auftrag und sein Protokoll wird g
 hand-in-named = Benannt: { $fault } ({ $percent } %)
 hand-in-unnamed = Es ist kein Fehler benannt.
 hand-in-lines = Bericht: { $count } von 3 Zeilen.
-hand-in-left = Nicht wieder wie vorher: { $what }.
+hand-in-left = Nicht wie vorher – { $what }.
 hand-in-agreed = Der Kunde ist mit { $units } Einheiten einverstanden.
 hand-in-untold = Dem Kunden ist nicht gesagt worden, was es kosten wird.
 hand-in-repaired = Als repariert abgeben
@@ -473,7 +476,7 @@ debrief-legend-expected = erwartet: was er vorher erwarten ließ. Ein glücklich
 debrief-legend-left = offen: Ursachen, die noch möglich sind, in Gruppen, die dieselbe Reparatur behebt.
 debrief-legend-lost = verloren: Minuten, gegenüber dem, was bei der besten Wahl zu erwarten war.
 
-debrief-clock = Uhr
+debrief-clock = Minute
 debrief-told = erfahren, Bit
 debrief-expected = erwartet, Bit
 debrief-left = offen
@@ -492,7 +495,7 @@ debrief-plot = Kurve dessen, was noch möglich war, über den Minuten; die Tabel
 
 ## Der Trainer
 
-coach-rungs = Jede Stufe sagt mehr als die vorige. Eine Stufe kostet ihre Punkte einmal, bis etwas getan worden ist.
+coach-rungs = Jede Stufe sagt mehr als die vorige. Jede kostet ihre Punkte nur einmal; nach der nächsten Handlung kostet sie wieder.
 coach-thinking = Der Trainer denkt nach.
 coach-again = Noch einmal hören, was er zuletzt gesagt hat, ohne Abzug
 coach-since = Seitdem ist etwas getan worden: Es gilt vielleicht nicht mehr.
@@ -545,7 +548,7 @@ estimate-agreed = Der Kunde ist mit { $units } Einheiten einverstanden. Das letz
 
 ## Die Verdachtsliste
 
-suspicions-about = Nur zur eigenen Übersicht: Sie kostet keine Zeit und bringt keine Punkte. Nach der Abgabe zeigt sich, wie gut abgewogen wurde.
+suspicions-about = Zur eigenen Übersicht: Die Liste kostet keine Zeit und bringt keine Punkte. Nach der Abgabe zeigt sich, wie gut abgewogen wurde.
 suspicions-suspect = Verdacht mit { $percent } % eintragen
 suspicions-none = Noch steht nichts auf der Liste.
 suspicions-strike = Streichen
@@ -716,8 +719,8 @@ author-undo = Hier Geändertes zurücknehmen
 author-comments = Kommentare und Form bleiben, wie sie sind.
 author-broken = So wie die Datei jetzt gespeichert ist, kann sie nicht gespielt werden. Zu sehen ist ihr Stand davor.
 author-parted = Sie wurde anderswo gespeichert, während hier etwas geändert war. Speichern überschreibt das; Zurücknehmen übernimmt es.
-author-trying = Sie ist in Ordnung. Alle Fehler werden gerade durchgespielt.
-author-sound = Sie ist in Ordnung, und jeder Fehler führt zur Beanstandung. Was anderswo gespeichert wird, erscheint sofort.
+author-trying = Die Datei ist in Ordnung. Alle Fehler werden gerade durchgespielt.
+author-sound = Die Datei ist in Ordnung, und jeder Fehler führt zur Beanstandung. Was anderswo gespeichert wird, erscheint sofort.
 author-found = Sie kann gespielt werden, aber dies fiel auf:
 author-words = Worte und Bewertung
 author-pool = Die möglichen Fehler
@@ -782,7 +785,7 @@ component-battery = Batterie
 component-lockout = Einstellung Entriegelungssperre
 
 # Points that a lead can touch.
-point-body = Karosserieblech
+point-body = Blech der Karosserie
 point-cavity = { $connector }, Kammer { $cavity }
 # In place of a connector: the half that the loom does not have.
 point-own-pins = { $connector }, Stifte des Bauteils
@@ -1234,7 +1237,7 @@ left-plug = getrennt: { $connector }
 left-switch = eingeschaltet: { $part }
 left-fuse = { $fuse } ist gezogen
 left-clip = noch angeklemmt: { $tool }
-left-probe = eine Prüfspitze des Multimeters ist noch am Fahrzeug
+left-probe = mindestens eine Prüfspitze des Multimeters ist noch am Fahrzeug
 left-clamp = die Zange ist noch um etwas geschlossen
 left-lockout = die Entriegelungssperre ist eingeschaltet
 left-recorder = die Messleitungen des Schreibers sind noch dran
@@ -1292,7 +1295,7 @@ lesson-waste =
         [one] Eine Reparatur behob nichts; die Teile kosten { $cost }.
        *[other] { $count } Reparaturen behoben nichts; die Teile kosten { $cost }.
     }
-lesson-time = { $minutes } Minuten (ohne Schutzmaßnahmen) bei einer Richtzeit von { $par }; volle Punkte bis zum 1,3-Fachen.
+lesson-time = { $minutes } Minuten (ohne Schutzmaßnahmen) bei einer Richtzeit von { $par }; volle Punkte bis zum 1.3-Fachen.
 lesson-nothing-mended = Es wurde nichts repariert, also nichts nachgewiesen.
 lesson-wrong-left = Am Fahrzeug stimmt noch etwas nicht.
 lesson-not-retested = Die Beanstandung wurde bei geschlossenem Heck nicht nachgeprüft.
@@ -1529,10 +1532,10 @@ instruments-meter = Multimeter, 6000 Digits. Jede Stellung, was sie am Stromkrei
 instruments-row = { $setting } { $about }; { $off }
 instruments-volts = Eingang 10 MΩ; eine offene Leitung zeigt die Geisterspannung durch Kriechströme; bis 60 V
 instruments-low-z = Eingang 3 kΩ; eine Geisterspannung bricht zusammen, eine Zuleitung bleibt; bis 60 V
-instruments-ohms = Quelle 2,6 V, unter 350 µA; einschließlich 0,1 Ω beider Messleitungen; bis 40 MΩ; nur ohne Spannung
+instruments-ohms = Quelle 2.6 V, unter 350 µA; einschließlich 0.1 Ω beider Messleitungen; bis 40 MΩ; nur ohne Spannung
 instruments-tone = Ohm, mit Ton unter 50 Ω: ein letzter Einzeldraht klingt wie eine ganze Leitung
-instruments-diode = Quelle 2,8 V, unter 1,2 mA; Durchlassspannung mit Rot an der Anode, andersherum OL
-instruments-amps = Nebenwiderstand 0,03 Ω hinter der 10-A-Sicherung des Multimeters; nur in Reihe: anstelle einer gezogenen Sicherung, von der Zuleitung zur Last
+instruments-diode = Quelle 2.8 V, unter 1.2 mA; Durchlassspannung mit Rot an der Anode, andersherum OL
+instruments-amps = Nebenwiderstand 0.03 Ω hinter der 10-A-Sicherung des Multimeters; nur in Reihe: anstelle einer gezogenen Sicherung, von der Zuleitung zur Last
 
 # Lines of about 120 letters, for a terminal.
 instruments-note-meter =
@@ -1594,5 +1597,5 @@ debrief-start-bound = Am Anfang gab es { $possible } Möglichkeiten, { $bits } B
 debrief-steps = Die eigenen Schritte, nach der Uhr
 
 # Heads of columns of figures, in letters of one width: let each stand over its own, as in English.
-debrief-columns = Uhr   erfahren erwartet     offen  verl.
-debrief-plan-columns =   Uhr    Bit   offen
+debrief-columns = Min   erfahren erwartet     offen  verl.
+debrief-plan-columns =   Min    Bit   offen

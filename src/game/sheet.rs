@@ -344,7 +344,7 @@ fn marks_page(ui: &mut egui::Ui, t: Texts, job: &Job, marks: &Marks, palette: &P
     }
     ui.add_space(8.0);
     let parts = marks.lines.iter().map(|line| {
-        let (marks, most) = (format!("{:.1}", line.marks), format!("{:.1}", line.out_of));
+        let (marks, most) = (format!("{:>4.1}", line.marks), format!("{:.1}", line.out_of));
         let figure = say!(t, "marks-of", marks = marks, most = most);
         vec![RichText::new(words::part_of_marks(t, line.part)).strong(), RichText::new(figure).monospace()]
     });

@@ -111,6 +111,25 @@ fn cut(wave: &Waveform, (least, greatest): (f64, f64)) -> Vec<(f64, f64)> {
     above.into_iter().chain(below).collect()
 }
 
+fn milliseconds(seconds: f64) -> String {
+    format!("{:.0} ms", seconds * 1e3)
+}
+
+/// How heavy a line of the paper is: that of nothing, or of the act, stands out.
+fn weight(value: f64) -> f32 {
+    if value == 0.0 { 1.6 } else { 0.5 }
+}
+
+/// The values between two that a scale is read by: steps of one, two or five of a power of ten, and as many steps as this at most.
+fn round_values(least: f64, greatest: f64, steps: f64) -> Vec<f64> {
+    let rough = (greatest - least) / steps;
+    let power = libm::pow(10.0, libm::floor(libm::log10(rough)));
+    let step = [1.0, 2.0, 5.0].map(|times| times * power).into_iter().find(|step| *step >= rough);
+    let step = step.unwrap_or(10.0 * power);
+    let first = libm::ceil(least / step);
+    (0_u32..).map(|at| (first + f64::from(at)) * step).take_while(|value| *value <= greatest).collect()
+}
+
 /// The strip: a field for each channel, one under the other, over the same time.
 fn paper(ui: &mut egui::Ui, t: Texts, recording: &Recording, palette: &Palette) {
     let (begins, ends) = recording.span();
@@ -133,9 +152,17 @@ fn paper(ui: &mut egui::Ui, t: Texts, recording: &Recording, palette: &Palette) 
     let (left, right) = (outer.left() + MARGIN, outer.right() - 8.0);
     #[expect(clippy::cast_possible_truncation, reason = "places on a strip of paper")]
     let across = |seconds: f64| left + (right - left) * ((seconds - begins) / (ends - begins)) as f32;
-    for line in 0..=10 {
-        let x = left + (right - left) * line as f32 / 10.0;
-        painter.line_segment([pos2(x, outer.top()), pos2(x, outer.bottom() - 20.0)], Stroke::new(0.5, faint));
+    // Each second line's time stands below it, with as much room beside it.
+    let widest = painter.layout_no_wrap(milliseconds(-0.888), font.clone(), ink).size().x;
+    let beside = ((right - left) / (1.5 * widest)).max(2.0);
+    let foot = outer.bottom() - 2.0;
+    for seconds in round_values(begins, ends, f64::from(beside)) {
+        let x = across(seconds);
+        let line = Stroke::new(weight(seconds), faint);
+        painter.line_segment([pos2(x, outer.top()), pos2(x, outer.bottom() - 20.0)], line);
+        let words = painter.layout_no_wrap(milliseconds(seconds), font.clone(), ink);
+        let at = (x - words.size().x / 2.0).clamp(outer.left() + 2.0, outer.right() - words.size().x - 2.0);
+        painter.galley(pos2(at, foot - words.size().y), words, ink);
     }
     for (at, (wave, unit, pen)) in channels.into_iter().enumerate() {
         let top = outer.top() + FIELD * at as f32 + EDGE;
@@ -145,17 +172,15 @@ fn paper(ui: &mut egui::Ui, t: Texts, recording: &Recording, palette: &Palette) 
         let span = greatest - least;
         #[expect(clippy::cast_possible_truncation, reason = "places on a strip of paper")]
         let up = |value: f64| bottom - (bottom - top) * ((value - least) / span).clamp(0.0, 1.0) as f32;
-        for line in 0..=4 {
-            let y = top + (bottom - top) * line as f32 / 4.0;
-            painter.line_segment([pos2(left, y), pos2(right, y)], Stroke::new(0.5, faint));
+        for value in round_values(least, greatest, 4.0) {
+            let y = up(value);
+            painter.line_segment([pos2(left, y), pos2(right, y)], Stroke::new(weight(value), faint));
+            let figure = words::recorder_figure(value, (least, greatest), unit);
+            painter.text(pos2(left - 6.0, y), Align2::RIGHT_CENTER, figure, font.clone(), ink);
         }
         let points: Vec<Pos2> =
             wave.points().iter().map(|&(seconds, value)| pos2(across(seconds), up(value))).collect();
         painter.add(Shape::line(points, Stroke::new(1.8, pen)));
-        for (value, y) in [(greatest, top), (least, bottom)] {
-            let figure = words::recorder_figure(value, (least, greatest), unit);
-            painter.text(pos2(left - 6.0, y), Align2::RIGHT_CENTER, figure, font.clone(), ink);
-        }
         for (seconds, value) in cut(wave, (least, greatest)) {
             let (y, out) = if value > greatest { (top, -1.0) } else { (bottom, 1.0) };
             let x = across(seconds);
@@ -178,15 +203,22 @@ fn paper(ui: &mut egui::Ui, t: Texts, recording: &Recording, palette: &Palette) 
             painter.set(under, Shape::rect_filled(beyond.expand2(vec2(2.0, 0.0)), 0.0, well));
         }
     }
-    let foot = outer.bottom() - 2.0;
-    for (x, anchor, seconds) in [(left, Align2::LEFT_BOTTOM, begins), (right, Align2::RIGHT_BOTTOM, ends)] {
-        painter.text(pos2(x, foot), anchor, format!("{:.0} ms", seconds * 1e3), font.clone(), ink);
-    }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_scale_is_read_by_round_values() {
+        assert_eq!(round_values(-4.0, 12.3, 4.0), [0.0, 5.0, 10.0]);
+        assert_eq!(round_values(0.0, 8.0, 4.0), [0.0, 2.0, 4.0, 6.0, 8.0]);
+        assert_eq!(round_values(12.31, 12.36, 4.0), [12.32, 12.34, 12.36]);
+        for span in [0.05, 0.3, 1.0, 7.0, 9.99, 46.0, 830.0] {
+            let values = round_values(-0.3 * span, 0.7 * span, 4.0);
+            assert!((2..=5).contains(&values.len()) && values.contains(&0.0), "{span}: {values:?}");
+        }
+    }
 
     #[test]
     fn a_line_is_cut_where_it_goes_beyond_its_field() {

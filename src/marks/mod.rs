@@ -343,7 +343,9 @@ impl Look<'_> {
         let minutes = self.job.minutes() - safe;
         let par = self.scenario().par_minutes;
         let over = minutes / par;
-        ((TIME_NONE - over) / (TIME_NONE - TIME_FULL), vec![Lesson::Time { minutes, par }])
+        // What was saved below the time that is full makes up for nothing else.
+        let share = (TIME_NONE - over) / (TIME_NONE - TIME_FULL);
+        (share.clamp(0.0, 1.0), vec![Lesson::Time { minutes, par }])
     }
 
     /// Trials of the complaint after an act, with the lid shut: position, and whether all was well. Only such as fail

@@ -194,6 +194,19 @@ fn a_reading_is_a_number_with_its_unit() {
     assert!(job("plug to stud OL with the lid low") > job("Added 1 splice to the loom"));
 }
 
+/// Of a referral parts, time and proof count by the diagnosis and by how far the job got; who hands the vehicle on at once has
+/// saved no time by it.
+#[test]
+fn a_quick_referral_earns_no_more_time_than_its_diagnosis_is_worth() {
+    let marks = play("latch-feed.open.bellows", "key release\nname latch-feed open at bellows 60%\nrefer");
+    let share = marks.by_diagnosis.expect("a referral");
+    assert!(share > 0.0, "{marks:?}");
+    let line = marks.lines.iter().find(|line| line.part == Part::Time).expect("it has its line");
+    // Marks are rounded to tenths.
+    let most = line.out_of * share * marks.progress + 0.05;
+    assert!(line.marks <= most, "{} of at most {most}", line.marks);
+}
+
 /// The bill is labour and parts; the customer comes back for what was not mended, for a joint that was only twisted, and for
 /// what is lying about.
 #[test]

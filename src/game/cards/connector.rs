@@ -121,7 +121,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: ConnectorId, text_perce
                 });
             }
         });
-        face::scale(ui, bay, share, palette);
+        face::scale(ui, bay, share, halves.len() > 1, palette);
         leads_off(ui, bay);
         if low {
             plugging(ui, bay, id, mated);

@@ -41,13 +41,14 @@ pub(super) fn share(vehicle: &Vehicle, id: ConnectorId, room: egui::Vec2, text_p
     across.min(plan.fitted(vec2(f32::INFINITY, room.y), usual).share)
 }
 
-/// How long 5 mm is on faces of this share of the usual size, and from where they are seen.
-pub(super) fn scale(ui: &mut egui::Ui, bay: &Bay, share: f32, palette: &Palette) {
+/// How long 5 mm is on faces of this share of the usual size, and from where they are seen: both halves, or the one there is.
+pub(super) fn scale(ui: &mut egui::Ui, bay: &Bay, share: f32, both: bool, palette: &Palette) {
     ui.horizontal_wrapped(|ui| {
         let long = drawn::five_millimetres(share);
         let (rect, _) = ui.allocate_exact_size(vec2(long + 4.0, 16.0), Sense::hover());
         drawn::bar(ui.painter(), rect.left_center() + vec2(2.0, 0.0), long, palette);
-        ui.label(RichText::new(bay.texts.say("connector-scale")).size(SMALL));
+        let words = if both { "connector-scale" } else { "connector-scale-one" };
+        ui.label(RichText::new(bay.texts.say(words)).size(SMALL));
     });
 }
 

@@ -206,12 +206,14 @@ fn chosen(ui: &mut egui::Ui, bay: &mut Bay) {
 /// The new fuses: one may be chosen, otherwise what the slot says is fitted.
 pub(super) fn new_fuses(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     let t = bay.texts;
-    ui.label(t.say("fuse-new"));
     ui.horizontal_wrapped(|ui| {
+        ui.label(t.say("fuse-new"));
         let as_slot = egui::Button::selectable(bay.draft.fuse_rating.is_none(), t.say("fuse-as-slot"));
         if ui.add(as_slot.frame_when_inactive(true)).clicked() {
             bay.draft.fuse_rating = None;
         }
+    });
+    ui.horizontal_wrapped(|ui| {
         for amps in FUSE_RATINGS_AMPS {
             let (outer, response) = ui.allocate_exact_size(vec2(48.0, 40.0), Sense::click());
             let is_chosen = bay.draft.fuse_rating == Some(amps);
@@ -256,7 +258,7 @@ impl Brush<'_> {
         let rating = look.and_then(|look| look.rating);
         let named = rating.and_then(|amps| BODIES.iter().find(|(of, _, _)| *of == amps));
         let (body, ink) = named.map_or(UNSEEN, |(_, body, ink)| (body, ink));
-        let (body, ink) = (self.ink(body), self.ink(ink));
+        let ink = self.ink(ink);
         let lean = if look.is_some_and(|look| look.loose) { LEANS } else { 0.0 };
         let corners = [
             rect.left_top() + vec2(2.0, 1.0 - lean),
@@ -264,8 +266,10 @@ impl Brush<'_> {
             rect.right_bottom() + vec2(-8.0, -2.0 + lean),
             rect.left_bottom() + vec2(8.0, -2.0 - lean),
         ];
-        let edge = Stroke::new(1.5, self.ink("face-edge"));
-        self.painter.add(Shape::convex_polygon(corners.to_vec(), body, edge));
+        // A black one is seen on the dark card by its edge only.
+        let edge =
+            Stroke::new(1.5, self.ink(if body == "fuse-black" { "control-edge" } else { "face-edge" }));
+        self.painter.add(Shape::convex_polygon(corners.to_vec(), self.ink(body), edge));
         let font = FontId::new(SMALL, FontFamily::Proportional);
         let at = pos2(rect.center().x, rect.top() + rect.height() * 0.36);
         let figure = rating.map_or_else(|| "?".to_owned(), |amps| amps.to_string());

@@ -22,7 +22,11 @@ pub(super) fn card(ui: &mut egui::Ui, t: Texts, palette: &Palette) {
             for sign in row {
                 let (rect, _) = ui.allocate_exact_size(vec2(24.0, 22.0), Sense::hover());
                 sign.draw(ui.painter(), rect.center(), 7.5, ink, Color32::TRANSPARENT);
-                ui.label(sign.title(t));
+                ui.horizontal(|ui| {
+                    ui.label(sign.title(t));
+                    // The next sign is farther from a word than its own is.
+                    ui.add_space(14.0);
+                });
             }
             ui.end_row();
         }

@@ -74,7 +74,7 @@ pub(super) fn latch(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette) {
     draw(&ui.painter_at(outer), outer, turned, out, palette);
     for (thing, at, align, name) in [
         (vec2(0.0, -12.0), vec2(-4.0, -33.0), Align2::CENTER_BOTTOM, "latch-claw"),
-        (FOOT + vec2(2.0, 0.0), vec2(-30.0, 33.0), Align2::LEFT_TOP, "latch-pawl"),
+        (FOOT + vec2(2.0, 0.0), vec2(-38.0, 33.0), Align2::LEFT_TOP, "latch-pawl"),
         (vec2(SEAT + STRIKER, out), vec2(SEAT + 32.0, out), Align2::LEFT_CENTER, "latch-striker"),
     ] {
         let [thing, at] = [thing, at].map(|at| outer.min + PIVOT + at * SCALE);
@@ -120,7 +120,8 @@ fn screwdriver(ui: &egui::Ui, bay: &mut Bay, palette: &Palette, outer: Rect) {
         label: bay.texts.say("lid-force"),
         at: outer.min + vec2(4.0, 84.0),
         align: Align::Min,
-        wide: end.x - outer.left() - 4.0,
+        // Up to the ring about its handle.
+        wide: end.x - outer.left() - 22.0,
     };
     if touch(ui, palette, drawn, &words, true).clicked() {
         bay.act(Action::ForceLatch);

@@ -1,7 +1,7 @@
 //! The lid from its side: how far it stands open, where it can be brought to, what holds it; below it the latch, and what is done
 //! to the whole rear.
 
-use bevy_egui::egui::{self, Align, Id, Pos2, Rect, Sense, Stroke, Vec2, pos2, vec2};
+use bevy_egui::egui::{self, Align, Id, Pos2, Rect, RichText, Sense, Stroke, Vec2, pos2, vec2};
 use probeworthy::bench::{Action, LidTo, Precaution};
 use probeworthy::say;
 use probeworthy::vehicle::LidPosition;
@@ -11,7 +11,7 @@ use super::drawn::{Brush, Words, ring, thing, touch};
 use super::latch;
 use crate::game::bay::Bay;
 use crate::game::scenery::Palette;
-use crate::game::theme::{colour, figure};
+use crate::game::theme::{SMALL, colour, figure};
 
 /// The least angle at which a hand holds the lid.
 const LEAST_DEGREES: u8 = 2;
@@ -90,7 +90,10 @@ fn degrees_toward(way: Vec2) -> f32 {
 /// The lid about its hinge. Its edge is dragged to an angle; the places to which it goes by itself, and its prop, are touched.
 fn swing(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette, position: LidPosition, propped: bool) {
     let t = bay.texts;
-    let full = bay.vehicle().lid.full_degrees;
+    let (full, is_door) = (bay.vehicle().lid.full_degrees, bay.vehicle().lid.is_door);
+    if is_door {
+        ui.label(RichText::new(t.say("lid-from-above")).size(SMALL));
+    }
     let widest = f32::from(full);
     let above = (-along(widest).y * LONG).max(0.0) + ABOVE;
     let (outer, _) = ui.allocate_exact_size(vec2(ui.available_width(), above + BELOW), Sense::hover());
@@ -130,7 +133,8 @@ fn swing(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette, position: LidPosit
     let right = outer.right();
     let (open, caught, shut) =
         (tip(widest), tip(CATCH_DEGREES + 2.0) - vec2(0.0, 8.0), tip(0.0) + vec2(4.0, 14.0));
-    let catch = position == LidPosition::FirstCatch;
+    // Shut, or there already: it comes onto its first catch from above only.
+    let catch = is_down;
     for (at, down, so, label, to) in [
         (open, -9.0, position == LidPosition::Angle(full), "lid-open-fully", LidTo::Angle(full)),
         (caught, -9.0, catch, "lid-let-down", LidTo::FirstCatch),
@@ -152,7 +156,12 @@ fn swing(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette, position: LidPosit
     }
     let may = !propped && !is_down;
     let at = foot - vec2(16.0, 46.0);
-    let words = Words { label: t.say("lid-prop"), at, align: Align::Max, wide: HINGE - 34.0 };
+    let words = Words {
+        label: t.say(if is_door { "lid-secure" } else { "lid-prop" }),
+        at,
+        align: Align::Max,
+        wide: HINGE - 34.0,
+    };
     let drawn = ring(ui, palette, foot + (rod[1] - rod[0]).normalized() * 38.0, may);
     if touch(ui, palette, drawn, &words, may).clicked() {
         bay.act(Action::Precaution(Precaution::PropLid));

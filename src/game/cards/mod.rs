@@ -234,7 +234,7 @@ fn readings_under(
 /// What a title takes with the button beside it, in points.
 const BESIDE: f32 = 220.0;
 /// What a card has for its contents at least, in points.
-const LEAST_HEIGHT: f32 = 170.0;
+const LEAST_HEIGHT: f32 = 150.0;
 
 /// Scrolls to what the keyboard has just come to, if it lies in this card.
 pub(super) fn follow_focus(ui: &egui::Ui) {
