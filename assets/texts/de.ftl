@@ -153,7 +153,11 @@ place-cool = Mit Kältespray kühlen
 
 station-flex = Strang hier bewegen
 station-tape = Band öffnen und ansehen (4 min)
+# In place of station-tape where the tape is open.
+station-again = Noch einmal ansehen (4 min)
 station-found = Bei offenem Band, nach { $minutes } min: { $found }
+# { $mended } is loom-spliced or loom-twisted.
+station-mended = Repariert, nach { $minutes } min: { $mended }
 station-conductors = Leitungen an dieser Stelle:
 station-choose = Eine auswählen, um sie hier zu reparieren oder die Zange darum zu schließen.
 station-splice = Verbinden, schrumpfen, zugentlasten ({ $price } Einheiten, 20 min)
@@ -438,7 +442,7 @@ loom-here = hier
 loom-open = offen
 loom-here-open = hier, offen
 loom-wires = { $count } Leitungen. Den Strang durch Ziehen biegen, dabei das Multimeter beobachten.
-# For a screen reader: what has been mended on the loom.
+# What has been mended on the loom: on its card, and for a screen reader.
 loom-spliced = { $wire } ist hier verbunden und eingeschrumpft worden
 loom-twisted = { $wire } ist hier verdrillt und umwickelt worden
 

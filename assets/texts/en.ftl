@@ -153,7 +153,11 @@ place-cool = Cool it with spray
 
 station-flex = Flex the loom here
 station-tape = Open the tape and look (4 min)
+# In place of station-tape where the tape is open.
+station-again = Look again (4 min)
 station-found = With the tape open, at { $minutes } min: { $found }
+# { $mended } is loom-spliced or loom-twisted.
+station-mended = Mended, at { $minutes } min: { $mended }
 station-conductors = A conductor here:
 station-choose = Choose one to mend it here, or to close the clamp round it.
 station-splice = Splice, heat-shrink, strain relief ({ $price } units, 20 min)
@@ -438,7 +442,7 @@ loom-here = here
 loom-open = open
 loom-here-open = here, open
 loom-wires = { $count } wires. Drag the loom to bend it and watch the meter.
-# For a screen reader: what has been mended on the loom.
+# What has been mended on the loom: on its card, and for a screen reader.
 loom-spliced = { $wire } has been spliced and sleeved here
 loom-twisted = { $wire } has been twisted together and taped here
 

@@ -21,7 +21,7 @@ use super::cards::{act, heat_and_cold, obstacle};
 use super::hand_tools::HandTool;
 use super::scenery::Palette;
 use super::theme::{LOW, SMALL, colour};
-use look::{Bend, Known, first_of, found, half, tape};
+use look::{Bend, Known, Mended, first_of, found, half, pieces, tape};
 use names::Names;
 use run::{Leg, Run, Stop};
 
@@ -43,16 +43,13 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: StationId, palette: &Pa
         mend(ui, bay, vehicle, id, &here);
         ui.separator();
     }
+    let known = Known::of(bay, id);
     ui.horizontal(|ui| {
         act(ui, bay, t.say("station-flex"), Action::Flex(id));
-        act(ui, bay, t.say("station-tape"), Action::OpenTape(id));
+        let label = if known.open { "station-again" } else { "station-tape" };
+        act(ui, bay, t.say(label), Action::OpenTape(id));
     });
-    let seen = bay.job.iter().flat_map(|job| job.log().iter().rev()).find_map(|step| {
-        (step.action == Action::OpenTape(id) && step.outcome.refused.is_none())
-            .then(|| (step.minutes, words::findings(t, vehicle, step).join("; ")))
-    });
-    if let Some((minutes, found)) = seen {
-        let text = say!(t, "station-found", minutes = format!("{minutes:.1}"), found = found);
+    for text in told(bay, vehicle, id, &known) {
         ui.add(egui::Label::new(RichText::new(text).italics()).wrap());
     }
     heat_and_cold(ui, bay, Treated::Station(id));
@@ -60,6 +57,35 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: StationId, palette: &Pa
         ui.separator();
         mend(ui, bay, vehicle, id, &here);
     }
+}
+
+/// What was found at a station when it was last looked at, and what has been mended there, the latest first.
+fn told(bay: &Bay, vehicle: &Vehicle, id: StationId, known: &Known) -> Vec<String> {
+    let t = bay.texts;
+    let seen = bay.job.iter().flat_map(|job| job.log().iter().rev()).find_map(|step| {
+        (step.action == Action::OpenTape(id) && step.outcome.refused.is_none())
+            .then(|| (step.minutes, words::findings(t, vehicle, step).join("; ")))
+    });
+    let found = seen.map(|(minutes, found)| {
+        (minutes, say!(t, "station-found", minutes = format!("{minutes:.1}"), found = found))
+    });
+    let mended = known.mended.iter().map(|mended| {
+        let minutes = format!("{:.1}", mended.minutes);
+        let what = mended_title(t, vehicle, *mended);
+        (mended.minutes, say!(t, "station-mended", minutes = minutes, mended = what))
+    });
+    let mut told: Vec<(f64, String)> = found.into_iter().chain(mended).collect();
+    told.sort_by(|(one, _), (other, _)| other.total_cmp(one));
+    told.into_iter().map(|(_, text)| text).collect()
+}
+
+/// How a conductor has been mended, in words.
+fn mended_title(t: Texts, vehicle: &Vehicle, mended: Mended) -> String {
+    let id = match mended.how {
+        Splice::Sound => "loom-spliced",
+        Splice::Twisted => "loom-twisted",
+    };
+    say!(t, id, wire = words::conductor_title(t, vehicle, mended.conductor))
 }
 
 /// Which conductor, and what is done to it, with what that takes.
@@ -145,7 +171,6 @@ fn ribbon(
 ) {
     let t = bay.texts;
     let run = Run::of(vehicle, here);
-    let known = Known::of(bay, id);
     let Some(own) = run.stops.iter().position(|stop| *stop == Stop::Station(id)) else { return };
     let lie = Lie::of(ui);
     let Lie { give, pitch, head, .. } = lie;
@@ -154,10 +179,14 @@ fn ribbon(
     let (wires, stops) = (here.len() as f32, seen.len() as f32);
     let width = ui.available_width() - EDGE;
     let step = (width - GUTTER) / stops;
-    let open: Vec<bool> = run.stops[seen.clone()]
+    let known: Vec<Known> = run.stops[seen.clone()]
         .iter()
-        .map(|stop| matches!(stop, Stop::Station(station) if Known::of(bay, *station).open))
+        .map(|stop| match stop {
+            Stop::Station(station) => Known::of(bay, *station),
+            Stop::Connector(_) => Known::default(),
+        })
         .collect();
+    let open: Vec<bool> = known.iter().map(|known| known.open).collect();
     let titles: Vec<&str> = run.stops[seen.clone()].iter().map(|stop| stop.title(t, vehicle)).collect();
     // Above its name stands where one is, and what is open.
     let named: Vec<String> = titles
@@ -202,17 +231,24 @@ fn ribbon(
         let y = band.top() + (row as f32 + 0.5) * pitch;
         let chosen = bay.draft.conductor == Some(*conductor);
         for leg in legs {
-            let joined = |place: usize| matches!(run.stops[place], Stop::Connector(_));
+            let plugged = |place: usize| matches!(run.stops[place], Stop::Connector(_));
             // What goes on to a part goes on beyond its last station.
-            let from = at(leg.first) - if joined(leg.first) { 0.0 } else { step * 0.5 };
-            let to = at(leg.last) + if joined(leg.last) { 0.0 } else { step * 0.5 };
-            let parted = leg.conductor == *conductor && known.looks.contains(&LoomLook::Parted(*conductor));
-            let gap = if parted { 7.0 } else { 0.0 };
-            let pieces =
-                if parted { vec![(from, at(own) - gap), (at(own) + gap, to)] } else { vec![(from, to)] };
+            let from = at(leg.first) - if plugged(leg.first) { 0.0 } else { step * 0.5 };
+            let to = at(leg.last) + if plugged(leg.last) { 0.0 } else { step * 0.5 };
+            let on = |x: f32| pos2(x, y + bend.aside(x));
+            let is_parted =
+                |(_, known): &(usize, &Known)| known.looks.contains(&LoomLook::Parted(leg.conductor));
+            let parted = seen.clone().zip(&known).filter(is_parted).map(|(place, _)| at(place));
             let letters = &vehicle.conductor(leg.conductor).colour;
-            for (from, to) in pieces {
+            for (from, to) in pieces(from, to, parted) {
                 sheath(&of_wires, &bend.line(from, to, y), letters, chosen, palette);
+            }
+            for (place, known) in seen.clone().zip(&known) {
+                let Stop::Station(station) = run.stops[place] else { continue };
+                let middle = on(at(place));
+                found(&painter, known, leg.conductor, middle, palette);
+                let about = Rect::from_center_size(middle, vec2(34.0, pitch));
+                tell(ui, t, vehicle, known, (leg.conductor, station), about);
             }
         }
         painter.text(
@@ -222,10 +258,6 @@ fn ribbon(
             FontId::new(SMALL, FontFamily::Proportional),
             colour(palette, if chosen { "accent" } else { "card-text" }),
         );
-        let place = pos2(at(own), y + bend.aside(at(own)));
-        found(&painter, &known, *conductor, place, palette);
-        let at = Rect::from_center_size(place, vec2(34.0, pitch));
-        tell(ui, t, vehicle, &known, (*conductor, id), at);
     }
     let mated = |id: ConnectorId| bay.job.as_ref().is_none_or(|job| job.scene().mated()[id.index()]);
     let mut joints = Vec::new();
@@ -400,13 +432,8 @@ fn tell(
 ) {
     let looks = known.looks.iter().filter(|look| first_of(**look) == conductor);
     let looks = looks.map(|look| words::loom_look(t, vehicle, *look));
-    let mended = known.mended.iter().filter(|(mended, _)| *mended == conductor).map(|(_, how)| {
-        let id = match how {
-            Splice::Sound => "loom-spliced",
-            Splice::Twisted => "loom-twisted",
-        };
-        say!(t, id, wire = words::conductor_title(t, vehicle, conductor))
-    });
+    let mended = known.mended.iter().filter(|mended| mended.conductor == conductor);
+    let mended = mended.map(|mended| mended_title(t, vehicle, *mended));
     for (at_once, told) in looks.chain(mended).enumerate() {
         let id = Id::new(("found on the loom", station.index(), conductor.index(), at_once));
         let found = ui.interact(at, id, Sense::hover());

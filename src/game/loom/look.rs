@@ -14,7 +14,16 @@ pub(super) struct Known {
     /// The tape has been opened here.
     pub(super) open: bool,
     pub(super) looks: Vec<LoomLook>,
-    pub(super) mended: Vec<(ConductorId, Splice)>,
+    pub(super) mended: Vec<Mended>,
+}
+
+/// A conductor that has been mended.
+#[derive(Clone, Copy)]
+pub(super) struct Mended {
+    pub(super) conductor: ConductorId,
+    pub(super) how: Splice,
+    /// When that was done.
+    pub(super) minutes: f64,
 }
 
 impl Known {
@@ -36,8 +45,8 @@ impl Known {
                 // It cannot be mended with the tape shut.
                 known.open = true;
                 known.looks.retain(|look| !concerns(*look, conductor));
-                known.mended.retain(|(mended, _)| *mended != conductor);
-                known.mended.push((conductor, how));
+                known.mended.retain(|mended| mended.conductor != conductor);
+                known.mended.push(Mended { conductor, how, minutes: step.minutes });
             }
         }
         known
@@ -131,9 +140,23 @@ pub(super) fn found(
             LoomLook::EarlierSplice(_) => sleeve(painter, at, Splice::Twisted, palette),
         }
     }
-    if let Some((_, how)) = known.mended.iter().find(|(mended, _)| *mended == conductor) {
-        sleeve(painter, at, *how, palette);
+    if let Some(mended) = known.mended.iter().find(|mended| mended.conductor == conductor) {
+        sleeve(painter, at, mended.how, palette);
     }
+}
+
+/// A wire from one end to the other, in pieces where it has parted at these places, which follow each other.
+pub(super) fn pieces(from: f32, to: f32, parted_at: impl IntoIterator<Item = f32>) -> Vec<(f32, f32)> {
+    /// Half of what is between two pieces, in points.
+    const GAP: f32 = 7.0;
+    let mut pieces = Vec::new();
+    let mut begins = from;
+    for x in parted_at {
+        pieces.push((begins, x - GAP));
+        begins = x + GAP;
+    }
+    pieces.push((begins, to));
+    pieces
 }
 
 /// The conductor with which something is told that concerns two.
@@ -151,13 +174,15 @@ pub(super) fn first_of(look: LoomLook) -> ConductorId {
 
 /// A heat-shrunk sleeve, or a lump of tape.
 fn sleeve(painter: &egui::Painter, at: Pos2, how: Splice, palette: &Palette) {
-    let (size, round) = match how {
-        Splice::Sound => (vec2(34.0, 9.0), 4.0),
-        Splice::Twisted => (vec2(20.0, 12.0), 2.0),
+    let (size, round, fill) = match how {
+        Splice::Sound => (vec2(34.0, 11.0), 4.0, "tape-sheen"),
+        Splice::Twisted => (vec2(20.0, 12.0), 2.0, "tape"),
     };
     let rect = Rect::from_center_size(at, size);
-    let line = Stroke::new(1.0, colour(palette, "tape-sheen"));
-    painter.rect(rect, round, colour(palette, "tape"), line, egui::StrokeKind::Inside);
+    // Without an edge that is seen it would be taken for a gap.
+    let edge = Stroke::new(1.5, colour(palette, "wire-rim"));
+    painter.rect(rect, round, colour(palette, fill), edge, egui::StrokeKind::Inside);
+    let line = Stroke::new(1.0, colour(palette, "tape-edge"));
     if how == Splice::Twisted {
         for x in [-5.0, 0.0, 5.0] {
             painter.line_segment([at + vec2(x - 2.0, 5.0), at + vec2(x + 2.0, -5.0)], line);
@@ -212,5 +237,17 @@ pub(super) fn tape(
                 painter.line_segment([upper[k], down], Stroke::new(1.0, sheen));
             }
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_wire_has_a_piece_more_than_the_places_at_which_it_has_parted() {
+        assert_eq!(pieces(0.0, 100.0, []), [(0.0, 100.0)]);
+        assert_eq!(pieces(0.0, 100.0, [50.0]), [(0.0, 43.0), (57.0, 100.0)]);
+        assert_eq!(pieces(0.0, 100.0, [20.0, 80.0]), [(0.0, 13.0), (27.0, 73.0), (87.0, 100.0)]);
     }
 }
