@@ -658,6 +658,8 @@ shelf-plot = Punkte aller Aufträge: { $marks }
 diagram-image = Schaltplan
 # For a screen reader: what is on a point, and which point that is.
 diagram-probe = { $what }: { $point }
+# The last line of a list of them that is too long for its place; two at least.
+diagram-probes-more = und { $count } weitere
 diagram-drawn = Gezeichnet
 diagram-in-words = In Worten
 diagram-nearer = Näher

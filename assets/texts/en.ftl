@@ -658,6 +658,8 @@ shelf-plot = marks of all jobs: { $marks }
 diagram-image = wiring diagram
 # For a screen reader: what is on a point, and which point that is.
 diagram-probe = { $what }: { $point }
+# The last line of a list of them that is too long for its place; two at least.
+diagram-probes-more = and { $count } more
 diagram-drawn = Drawn
 diagram-in-words = In words
 diagram-nearer = Nearer

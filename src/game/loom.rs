@@ -17,7 +17,7 @@ use probeworthy::vehicle::{ConductorId, ConnectorId, StationId, Vehicle};
 use probeworthy::words::{self, Texts};
 
 use super::bay::{Bay, Hand, Place};
-use super::cards::{act, heat_and_cold, obstacle};
+use super::cards::{act, clamped_in_loom, heat_and_cold, mark, obstacle, plate_of};
 use super::hand_tools::HandTool;
 use super::scenery::Palette;
 use super::theme::{LOW, SMALL, colour};
@@ -226,6 +226,9 @@ fn ribbon(
     let mut of_wires = painter.clone();
     of_wires.shrink_clip_rect(Rect::everything_right_of(area.left() + GUTTER - 4.0));
 
+    let clamp = clamped_in_loom(bay);
+    // Where the plate of the clamp lies, if it is in sight.
+    let mut clamped = None;
     for (row, (conductor, legs)) in here.iter().zip(&run.rows).enumerate() {
         #[expect(clippy::cast_precision_loss, reason = "a handful of wires")]
         let y = band.top() + (row as f32 + 0.5) * pitch;
@@ -249,6 +252,13 @@ fn ribbon(
                 found(&painter, known, leg.conductor, middle, palette);
                 let about = Rect::from_center_size(middle, vec2(34.0, pitch));
                 tell(ui, t, vehicle, known, (leg.conductor, station), about);
+                if let Some((conductor, at_station, on_it)) = clamp
+                    && (conductor, at_station) == (leg.conductor, station)
+                {
+                    // What was found there is not hidden by it.
+                    let aside = if known.shows(conductor) { 20.0 } else { 0.0 };
+                    clamped = Some((middle + vec2(aside, 0.0), aside > 0.0, on_it));
+                }
             }
         }
         painter.text(
@@ -281,6 +291,14 @@ fn ribbon(
                 joints.push((rect, *connector));
             }
         }
+    }
+    if let Some((place, aside, on_it)) = clamped {
+        let (_, size) = plate_of(&painter, palette, on_it);
+        let anchor = if aside { Align2::LEFT_CENTER } else { Align2::CENTER_CENTER };
+        let plate = anchor.anchor_size(place, size);
+        mark(&painter, palette, plate.min, on_it);
+        let label = ui.interact(plate, Id::new(("clamp on the loom", id.index())), Sense::hover());
+        label.widget_info(|| WidgetInfo::labeled(WidgetType::Label, true, on_it.here));
     }
     let text = colour(palette, "card-text");
     let mut goes_to = None;

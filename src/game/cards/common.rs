@@ -8,7 +8,7 @@ use bevy_egui::egui::{
 };
 use probeworthy::bench::{Action, ClampPlace, LampSize, Lead, Tool};
 use probeworthy::say;
-use probeworthy::vehicle::{Point, Reach};
+use probeworthy::vehicle::{ConductorId, Point, Reach, StationId};
 use probeworthy::words::{self, Texts};
 
 use crate::game::bay::{Bay, Hand};
@@ -183,10 +183,21 @@ fn put(bay: &Bay) -> Vec<(Point, [&'static str; 2], &'static str)> {
     let clamped = match kit.clamp.map(|clamp| clamp.place) {
         Some(ClampPlace::Cavity(connector, half, cavity)) => Some(Point::Cavity(connector, half, cavity)),
         Some(ClampPlace::BatteryPlus) => Some(Point::BatteryPlus),
+        // There is no point there: see `clamped_in_loom`.
         Some(ClampPlace::Station(..)) | None => None,
     };
-    add(clamped, ["mark-clamp", "mark-clamp-here"], "mark-amber");
+    add(clamped, CLAMP, "mark-amber");
     put
+}
+
+/// What marks the clamp.
+const CLAMP: [&str; 2] = ["mark-clamp", "mark-clamp-here"];
+
+/// The conductor that is parted from the loom at a station and has the clamp round it, with the clamp's mark.
+pub(in crate::game) fn clamped_in_loom(bay: &Bay) -> Option<(ConductorId, StationId, Mark)> {
+    let clamp = bay.job.as_ref()?.scene().kit().clamp?;
+    let ClampPlace::Station(conductor, station) = clamp.place else { return None };
+    Some((conductor, station, Mark::of(bay.texts, CLAMP, "mark-amber")))
 }
 
 impl Mark {

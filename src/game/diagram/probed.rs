@@ -4,15 +4,16 @@ use bevy_egui::egui::{
     self, Align2, Color32, FontFamily, FontId, Id, Painter, Pos2, Rect, Sense, Stroke, WidgetInfo,
     WidgetType, pos2, vec2,
 };
-use probeworthy::diagram::{Diagram, Spot};
+use probeworthy::bench::ClampPlace;
+use probeworthy::diagram::{Diagram, Spot, Stroke as Drawn, Thing};
 use probeworthy::say;
-use probeworthy::vehicle::{End, Point};
+use probeworthy::vehicle::{ConductorId, End, Point, StationId};
 use probeworthy::words;
 
 use super::paint::Lie;
 use super::{chosen, thing_at};
 use crate::game::bay::Bay;
-use crate::game::cards::{Mark, mark, marks, plate_of};
+use crate::game::cards::{Mark, clamped_in_loom, mark, marks, plate_of};
 use crate::game::scenery::Palette;
 use crate::game::theme::{SMALL, colour};
 
@@ -22,6 +23,42 @@ const PITCH: f32 = 19.0;
 const DOT: f32 = 4.0;
 /// The share of the sheet's height that the list of them takes at most, but for two lines.
 const SHARE: f32 = 0.4;
+
+/// What something is on.
+#[derive(Clone, Copy, PartialEq)]
+enum On {
+    Point(Point),
+    /// A conductor that is parted from the loom at a station.
+    Loom(ConductorId, StationId),
+}
+
+impl On {
+    fn title(self, bay: &Bay) -> String {
+        let (t, vehicle) = (bay.texts, bay.vehicle());
+        match self {
+            Self::Point(point) => words::point_title(t, vehicle, point),
+            Self::Loom(conductor, station) => {
+                words::clamp_place_title(t, vehicle, ClampPlace::Station(conductor, station))
+            }
+        }
+    }
+
+    /// Where it is drawn.
+    fn spot(self, drawn: &Diagram) -> Option<Spot> {
+        match self {
+            Self::Point(point) => spot(drawn, point),
+            Self::Loom(conductor, station) => tick(drawn, Thing::Station(conductor, station)),
+        }
+    }
+}
+
+/// The middle of the tick that stands for a station on a conductor.
+fn tick(drawn: &Diagram, station: Thing) -> Option<Spot> {
+    let (_, tick) = drawn.ticks.iter().find(|(thing, _)| *thing == station)?;
+    let Drawn::Line(spots) = tick else { return None };
+    let (from, to) = (spots.first()?, spots.last()?);
+    Some(Spot::new((from.x + to.x) / 2.0, (from.y + to.y) / 2.0))
+}
 
 /// Where a point is drawn: on the side of its connector or of its fuse on which it is, if that is known.
 fn spot(drawn: &Diagram, point: Point) -> Option<Spot> {
@@ -43,11 +80,13 @@ fn spot(drawn: &Diagram, point: Point) -> Option<Spot> {
 /// A plate beside each point that something is on, and in the sheet's lower corner what each of them is on, out of sight or not
 /// on the sheet as it may be.
 pub(super) fn show(ui: &egui::Ui, bay: &Bay, drawn: &Diagram, lie: &Lie, palette: &Palette) {
-    let all = marks(bay);
+    let of_loom = clamped_in_loom(bay).map(|(conductor, station, mark)| (On::Loom(conductor, station), mark));
+    let of_points = marks(bay).into_iter().map(|(point, mark)| (On::Point(point), mark));
+    let all: Vec<(On, Mark)> = of_points.chain(of_loom).collect();
     let painter = ui.painter_at(lie.rect);
-    for (at, (point, mark)) in all.iter().enumerate() {
-        let Some(spot) = spot(drawn, *point).map(|spot| lie.at(spot)) else { continue };
-        let before = all[..at].iter().filter(|(other, _)| other == point).count();
+    for (at, (on, mark)) in all.iter().enumerate() {
+        let Some(spot) = on.spot(drawn).map(|spot| lie.at(spot)) else { continue };
+        let before = all[..at].iter().filter(|(other, _)| other == on).count();
         beside(&painter, spot, before, *mark, palette);
     }
     list(ui, bay, &all, lie.rect, palette);
@@ -65,24 +104,37 @@ fn beside(painter: &Painter, point: Pos2, before: usize, on_it: Mark, palette: &
     mark(painter, palette, Align2::RIGHT_CENTER.anchor_size(end, size).min, on_it);
 }
 
+/// How many of so many are listed in so many lines at most: where they are not all, the last line says how many more.
+fn listed(count: usize, lines: usize) -> usize {
+    if count > lines { lines.saturating_sub(1) } else { count }
+}
+
 /// Which plate is on what, a line each.
-fn list(ui: &egui::Ui, bay: &Bay, all: &[(Point, Mark)], sheet: Rect, palette: &Palette) {
+fn list(ui: &egui::Ui, bay: &Bay, all: &[(On, Mark)], sheet: Rect, palette: &Palette) {
     #[expect(clippy::cast_possible_truncation, clippy::cast_sign_loss, reason = "a handful")]
     let most = ((sheet.height() * SHARE / PITCH) as usize).max(2);
-    let shown = &all[..all.len().min(most)];
+    let (shown, more) = all.split_at(listed(all.len(), most));
     if shown.is_empty() {
         return;
     }
     let painter = ui.painter_at(sheet);
     let ink = colour(palette, "diagram-ink");
-    let lines = shown.iter().map(|(point, mark)| {
-        let point = words::point_title(bay.texts, bay.vehicle(), *point);
-        let font = FontId::new(SMALL, FontFamily::Proportional);
-        let galley = painter.layout_no_wrap(point.clone(), font, ink);
-        (*mark, say!(bay.texts, "diagram-probe", what = mark.here, point = point), galley)
-    });
-    let lines: Vec<_> = lines.collect();
-    let plates = lines.iter().map(|(mark, ..)| plate_of(&painter, palette, *mark).1.x);
+    let laid =
+        |text: &str| painter.layout_no_wrap(text.into(), FontId::new(SMALL, FontFamily::Proportional), ink);
+    let mut lines: Vec<_> = Vec::new();
+    for (on, mark) in shown {
+        let title = on.title(bay);
+        let galley = laid(&title);
+        let told = say!(bay.texts, "diagram-probe", what = mark.here, point = title);
+        lines.push((Some(*mark), told, galley));
+    }
+    if !more.is_empty() {
+        let told = say!(bay.texts, "diagram-probes-more", count = more.len());
+        let galley = laid(&told);
+        lines.push((None, told, galley));
+    }
+    let marks = lines.iter().filter_map(|(mark, ..)| *mark);
+    let plates = marks.map(|mark| plate_of(&painter, palette, mark).1.x);
     let wide = plates.fold(0.0, f32::max);
     let longest = lines.iter().map(|(_, _, galley)| galley.size().x).fold(0.0, f32::max);
     #[expect(clippy::cast_precision_loss, reason = "a handful")]
@@ -94,7 +146,9 @@ fn list(ui: &egui::Ui, bay: &Bay, all: &[(Point, Mark)], sheet: Rect, palette: &
     for (at, (on_it, told, galley)) in lines.into_iter().enumerate() {
         #[expect(clippy::cast_precision_loss, reason = "a handful")]
         let corner = pos2(about.left() + 6.0, about.top() + 4.0 + at as f32 * PITCH);
-        mark(&painter, palette, corner, on_it);
+        if let Some(on_it) = on_it {
+            mark(&painter, palette, corner, on_it);
+        }
         let line = Rect::from_min_size(corner, vec2(about.width() - 12.0, PITCH));
         painter.galley(pos2(corner.x + wide + 8.0, corner.y), galley, Color32::PLACEHOLDER);
         let label = ui.interact(line, Id::new(("on the diagram", at)), Sense::hover());
@@ -126,7 +180,21 @@ mod tests {
                 let [loom, mate] = halves.map(|point| spot(&drawn, point));
                 assert!(loom.is_some() && mate.is_some() && loom != mate, "{id}: {connector:?}.{cavity}");
             }
+            for conductor in (0..vehicle.conductors.len()).map(ConductorId::at) {
+                let stations = vehicle.conductor(conductor).runs.iter().filter_map(|run| run.station);
+                for station in stations {
+                    let clamped = On::Loom(conductor, station).spot(&drawn);
+                    assert!(clamped.is_some(), "{id}: {conductor:?} at {station:?} is not drawn");
+                }
+            }
             assert_eq!(spot(&drawn, Point::KeyPlus), None);
+        }
+    }
+
+    #[test]
+    fn a_list_with_too_many_lines_keeps_one_for_how_many_more() {
+        for (count, lines, seen) in [(0, 2, 0), (2, 2, 2), (3, 2, 1), (9, 9, 9), (13, 9, 8)] {
+            assert_eq!(listed(count, lines), seen, "{count} in {lines}");
         }
     }
 }

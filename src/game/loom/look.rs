@@ -51,6 +51,12 @@ impl Known {
         }
         known
     }
+
+    /// Whether something is drawn on a conductor.
+    pub(super) fn shows(&self, conductor: ConductorId) -> bool {
+        self.looks.iter().any(|look| concerns(*look, conductor))
+            || self.mended.iter().any(|mended| mended.conductor == conductor)
+    }
 }
 
 fn concerns(look: LoomLook, conductor: ConductorId) -> bool {
