@@ -21,7 +21,7 @@ use super::cards::{act, clamped_in_loom, heat_and_cold, mark, obstacle, plate_of
 use super::hand_tools::HandTool;
 use super::scenery::Palette;
 use super::theme::{LOW, SMALL, colour};
-use look::{Bend, Known, Mended, first_of, found, half, pieces, tape};
+use look::{Bend, INWARD, Known, Mended, first_of, found, half, joined, pieces, tape};
 use names::Names;
 use run::{Leg, Run, Stop};
 
@@ -246,6 +246,11 @@ fn ribbon(
             for (from, to) in pieces(from, to, parted) {
                 sheath(&of_wires, &bend.line(from, to, y), letters, chosen, palette);
             }
+            for (x, spliced) in [from + INWARD, to - INWARD].into_iter().zip(leg.spliced) {
+                if spliced {
+                    joined(&of_wires, on(x), palette);
+                }
+            }
             for (place, known) in seen.clone().zip(&known) {
                 let Stop::Station(station) = run.stops[place] else { continue };
                 let middle = on(at(place));
@@ -308,8 +313,12 @@ fn ribbon(
         let is_own = place == own;
         let ink = if is_own { colour(palette, "accent") } else { text };
         let galley = names::laid(&painter, &named[shown], rect.width(), ink);
+        // Below what the own one's frame takes, too.
+        let below = if is_own { 8.0_f32.min(give - 1.0) } else { 4.0 };
+        let ends = rect.top() - 2.0;
+        let begins = rows_at(&run, place, band, pitch).bottom() + bend.aside(at(place)) + below;
         painter.line_segment(
-            [pos2(at(place), band.bottom() + 2.0), pos2(at(place), rect.top() - 2.0)],
+            [pos2(at(place), begins.min(ends)), pos2(at(place), ends)],
             Stroke::new(1.0, colour(palette, "card-faint")),
         );
         // At its line, but where it would reach out.

@@ -165,6 +165,14 @@ pub(super) fn pieces(from: f32, to: f32, parted_at: impl IntoIterator<Item = f32
     pieces
 }
 
+/// How far before the end of a conductor the dot lies that says that it ends in a splice, in points.
+pub(super) const INWARD: f32 = 3.0;
+
+/// The dot where a conductor ends in a splice, as the diagram has it.
+pub(super) fn joined(painter: &egui::Painter, at: Pos2, palette: &Palette) {
+    painter.circle_filled(at, 5.0, colour(palette, "card-text"));
+}
+
 /// The conductor with which something is told that concerns two.
 pub(super) fn first_of(look: LoomLook) -> ConductorId {
     match look {

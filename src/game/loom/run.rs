@@ -29,6 +29,8 @@ pub(super) struct Leg {
     pub(super) conductor: ConductorId,
     pub(super) first: usize,
     pub(super) last: usize,
+    /// Whether it ends in a splice before its first stop, and behind its last.
+    pub(super) spliced: [bool; 2],
 }
 
 /// A run of the loom.
@@ -44,7 +46,7 @@ impl Run {
     pub(super) fn of(vehicle: &Vehicle, here: &[ConductorId]) -> Self {
         let chains: Vec<Chain> = here.iter().map(|id| Chain::of(vehicle, *id)).collect();
         let mut places: BTreeMap<Stop, f64> = BTreeMap::new();
-        for stop in chains.iter().flat_map(|chain| chain.0.iter().flat_map(|(_, stops)| stops)) {
+        for stop in chains.iter().flat_map(|chain| chain.links.iter().flat_map(|(_, stops)| stops)) {
             if let Stop::Station(id) = stop {
                 places.insert(*stop, number(*id));
             }
@@ -62,7 +64,7 @@ impl Run {
         }
         let mut stops: Vec<Stop> = places.keys().copied().collect();
         stops.sort_by(|one, other| places[one].total_cmp(&places[other]));
-        let rows = chains.iter().map(|chain| chain.legs(&stops)).collect();
+        let rows = chains.iter().map(|chain| chain.legs(vehicle, &stops)).collect();
         Self { stops, rows }
     }
 }
@@ -88,13 +90,19 @@ fn between(all: &[Stop], at: usize) -> Option<f64> {
     }
 }
 
-/// A wire from one of its ends to the other, each conductor of it with its stops.
-struct Chain(Vec<(ConductorId, Vec<Stop>)>);
+/// A wire from one of its ends to the other.
+struct Chain {
+    /// Each conductor of it with its stops.
+    links: Vec<(ConductorId, Vec<Stop>)>,
+    /// Where it begins and ends.
+    ends: [End; 2],
+}
 
 impl Chain {
     /// The wire to which a conductor belongs.
     fn of(vehicle: &Vehicle, id: ConductorId) -> Self {
         let mut chain = vec![(id, own_stops(vehicle.conductor(id)))];
+        let mut ends = [vehicle.conductor(id).from, vehicle.conductor(id).to];
         // Forth from its end, and back from its beginning.
         for forth in [true, false] {
             let wire = vehicle.conductor(id);
@@ -120,24 +128,65 @@ impl Chain {
                 }
                 end = far;
             }
+            ends[usize::from(forth)] = end;
         }
-        Self(chain)
+        Self { links: chain, ends }
     }
 
     /// All its stops in order, each once.
     fn stops(&self) -> Vec<Stop> {
-        let mut all: Vec<Stop> = self.0.iter().flat_map(|(_, stops)| stops.iter().copied()).collect();
+        let mut all: Vec<Stop> = self.links.iter().flat_map(|(_, stops)| stops.iter().copied()).collect();
         all.dedup();
         all
     }
 
-    fn legs(&self, stops: &[Stop]) -> Vec<Leg> {
-        let legs = self.0.iter().filter_map(|(conductor, own)| {
+    fn legs(&self, vehicle: &Vehicle, stops: &[Stop]) -> Vec<Leg> {
+        let backwards = self.is_backwards(vehicle, stops);
+        let last = self.links.len() - 1;
+        let legs = self.links.iter().enumerate().filter_map(|(at, (conductor, own))| {
             let places = || own.iter().filter_map(|stop| stops.iter().position(|one| one == stop));
-            Some(Leg { conductor: *conductor, first: places().min()?, last: places().max()? })
+            let [begin, end] = self.ends.map(|end| matches!(end, End::Splice(_)));
+            let mut spliced = [begin && at == 0, end && at == last];
+            if backwards {
+                spliced.reverse();
+            }
+            Some(Leg { conductor: *conductor, first: places().min()?, last: places().max()?, spliced })
         });
         legs.collect()
     }
+
+    /// Whether it passes the stops of its run from the last to the first.
+    fn is_backwards(&self, vehicle: &Vehicle, stops: &[Stop]) -> bool {
+        let own = self.stops();
+        let (Some(first), Some(last)) = (own.first(), own.last()) else { return false };
+        if first != last {
+            let place = |stop: &Stop| stops.iter().position(|one| one == stop);
+            return place(first) > place(last);
+        }
+        // With one stop only, its splice lies where what else is joined there goes on.
+        let Stop::Station(station) = first else { return false };
+        let aside = |end: End| joined_at(vehicle, end).find(|there| there != station);
+        match self.ends.map(aside) {
+            [_, Some(behind)] => number(behind) < number(*station),
+            [Some(before), None] => number(before) > number(*station),
+            [None, None] => false,
+        }
+    }
+}
+
+/// The stations that are nearest to a splice on each conductor that ends in it.
+fn joined_at(vehicle: &Vehicle, end: End) -> impl Iterator<Item = StationId> {
+    let is_splice = matches!(end, End::Splice(_));
+    vehicle.conductors.iter().filter(move |_| is_splice).filter_map(move |wire| {
+        let mut stations = wire.runs.iter().filter_map(|run| run.station);
+        if wire.from == end {
+            stations.next()
+        } else if wire.to == end {
+            stations.next_back()
+        } else {
+            None
+        }
+    })
 }
 
 /// The stations of a conductor, from its beginning to its end.
@@ -228,6 +277,26 @@ mod tests {
             let inline = inline.expect("the connector");
             assert_eq!(at(Stop::Station(station("sill-clip"))) + 1, inline, "{begin}: {:?}", run.stops);
             assert_eq!(inline + 1, at(Stop::Station(station("pillar-clip"))), "{begin}: {:?}", run.stops);
+        }
+    }
+
+    #[test]
+    fn a_wire_that_ends_in_a_splice_is_known_on_the_side_where_the_splice_lies() {
+        let scenario = &vehicles()["estate"];
+        let vehicle = &scenario.vehicle;
+        let station = |name: &str| {
+            StationId::at(vehicle.stations.iter().position(|one| one.id == name).expect("a station"))
+        };
+        // The latch's ground goes from the body to a splice behind the rail; from there a branch of one station leads to the latch.
+        for (place, wire, spliced) in [
+            ("bellows", "latch-ground", [false, true]),
+            ("lid-rail", "latch-ground", [false, true]),
+            ("latch-branch", "latch-ground-branch", [true, false]),
+        ] {
+            let run = Run::of(vehicle, &conductors_at(vehicle, station(place)));
+            let legs = run.rows.iter().flatten();
+            let mut of_it = legs.filter(|leg| vehicle.conductor(leg.conductor).id == wire);
+            assert_eq!(of_it.next().expect(wire).spliced, spliced, "{wire} at {place}");
         }
     }
 }
