@@ -369,7 +369,7 @@ mod tests {
         let name = {
             let fuse = &harness.state().bay.vehicle().fuses[1];
             // A figure stays with its unit where the line wraps.
-            capital(&format!("{} {}\u{a0}A", fuse.title.written(), fuse.rating_amps))
+            capital(&format!("{}, {}\u{a0}A", fuse.title.written(), fuse.rating_amps))
         };
         harness.get_by_role_and_label(egui::accesskit::Role::RadioButton, &name).click();
         harness.run_steps(2);
