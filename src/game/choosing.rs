@@ -133,16 +133,19 @@ mod tests {
         assert!(finds("rückf", "Rückfahrleuchte, Plus"));
     }
 
+    /// A long list, of which nothing is chosen.
+    fn of_wires() -> Harness<'static, Option<usize>> {
+        let all: Vec<(usize, String)> = (0..30).map(|k| (k, format!("wire {k} (BN)"))).collect();
+        let show = move |ui: &mut egui::Ui, chosen: &mut Option<usize>| {
+            let label = ui.label("Which").id;
+            choice(ui, Texts::english(), label, chosen, &all);
+        };
+        Harness::new_ui_state(show, None)
+    }
+
     #[test]
     fn what_is_typed_narrows_a_long_list_and_enter_takes_the_first() {
-        let all: Vec<(usize, String)> = (0..30).map(|k| (k, format!("wire {k} (BN)"))).collect();
-        let mut harness = Harness::new_ui_state(
-            |ui, chosen: &mut Option<usize>| {
-                let label = ui.label("Which").id;
-                choice(ui, Texts::english(), label, chosen, &all);
-            },
-            None,
-        );
+        let mut harness = of_wires();
         let open = |harness: &mut Harness<'_, Option<usize>>| {
             harness.get_by_label("Which").focus();
             harness.run_steps(2);
@@ -178,14 +181,7 @@ mod tests {
 
     #[test]
     fn a_list_that_a_click_opens_has_the_keys_and_what_opened_it_has_them_afterwards() {
-        let all: Vec<(usize, String)> = (0..30).map(|k| (k, format!("wire {k} (BN)"))).collect();
-        let mut harness = Harness::new_ui_state(
-            |ui, chosen: &mut Option<usize>| {
-                let label = ui.label("Which").id;
-                choice(ui, Texts::english(), label, chosen, &all);
-            },
-            None,
-        );
+        let mut harness = of_wires();
         let opener = |harness: &Harness<'_, Option<usize>>| {
             harness.get_by_role_and_label(egui::accesskit::Role::ComboBox, "Which").rect().center()
         };

@@ -97,7 +97,7 @@ mod tests {
     use super::super::drawing::Drawing;
     use super::super::figure::Figure;
     use super::super::stage::{Anchors, Stage};
-    use super::super::undrawn;
+    use super::super::undrawn_at;
     use super::super::view::DESIGN;
     use super::*;
 
@@ -129,19 +129,14 @@ mod tests {
         for vehicle in &VEHICLES {
             let figure = Figure::read(vehicle.figure).expect("a test of its own reads it");
             let all: BTreeSet<String> = figure.aside.iter().map(|aside| aside.panel.clone()).collect();
-            let mut app = App::new();
-            app.add_plugins(MinimalPlugins).add_plugins(undrawn);
             for panels_off in [BTreeSet::new(), all] {
                 let is_off = !panels_off.is_empty();
-                let stage = Stage {
+                let app = undrawn_at(Stage {
                     vehicle: vehicle.id.to_owned(),
                     panels_off,
                     reduced_motion: true,
                     ..Stage::default()
-                };
-                app.insert_resource(stage);
-                app.update();
-                app.update();
+                });
                 let anchors = app.world().resource::<Anchors>();
                 for aside in &figure.aside {
                     let laid = anchors.design(&laid_anchor(&aside.panel));

@@ -142,7 +142,7 @@ fn past(from: Vec2, to: Vec2, (sag, off): (f32, Vec2), thing: Placed) -> Vec<Vec
 mod tests {
     use super::super::catalogue::VEHICLES;
     use super::super::stage::{Anchors, Stage};
-    use super::super::{catalogue, undrawn};
+    use super::super::{catalogue, undrawn_at};
     use super::*;
 
     #[test]
@@ -163,17 +163,12 @@ mod tests {
         let mut leads = 0;
         for vehicle in &VEHICLES {
             for lid_degrees in [0.0, 40.0, catalogue::widest_degrees(vehicle.id)] {
-                let mut app = App::new();
-                app.add_plugins(MinimalPlugins).add_plugins(undrawn);
-                let stage = Stage {
+                let app = undrawn_at(Stage {
                     vehicle: vehicle.id.to_owned(),
                     lid_degrees,
                     reduced_motion: true,
                     ..Stage::default()
-                };
-                app.insert_resource(stage);
-                app.update();
-                app.update();
+                });
                 let anchors = app.world().resource::<Anchors>();
                 let meter = anchors.design("meter").expect("the meter");
                 for name in catalogue::drawn_names(vehicle.id) {

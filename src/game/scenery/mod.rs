@@ -59,6 +59,17 @@ pub(crate) use undone::Opened;
 pub(crate) use unplaced::{Region, Wanted};
 pub(crate) use view::{DESIGN, SceneCamera, View};
 
+/// An app with the scene at rest as a stage has it, without what draws it.
+#[cfg(test)]
+fn undrawn_at(stage: Stage) -> App {
+    let mut app = App::new();
+    app.add_plugins(MinimalPlugins).add_plugins(undrawn).insert_resource(stage);
+    // What follows the lid stands where it is one frame later.
+    app.update();
+    app.update();
+    app
+}
+
 /// Adds the scene without what draws it, for tests: places, lid and leads are where they are in the window.
 #[cfg(test)]
 pub(crate) fn undrawn(app: &mut App) {
