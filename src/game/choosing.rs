@@ -143,6 +143,16 @@ mod tests {
         Harness::new_ui_state(show, None)
     }
 
+    /// Types which wire it is to be, and takes the first that is found.
+    fn type_a_number(harness: &mut Harness<'_, Option<usize>>) {
+        harness.event(egui::Event::Text("27".to_owned()));
+        harness.run_steps(3);
+        assert!(harness.query_by_label("wire 3 (BN)").is_none(), "it is narrowed");
+        harness.key_press(Key::Enter);
+        harness.run_steps(3);
+        assert_eq!(*harness.state(), Some(27));
+    }
+
     #[test]
     fn what_is_typed_narrows_a_long_list_and_enter_takes_the_first() {
         let mut harness = of_wires();
@@ -154,12 +164,7 @@ mod tests {
         };
         open(&mut harness);
         assert!(harness.query_by_label("wire 3 (BN)").is_some());
-        harness.event(egui::Event::Text("27".to_owned()));
-        harness.run_steps(3);
-        assert!(harness.query_by_label("wire 3 (BN)").is_none(), "it is narrowed");
-        harness.key_press(Key::Enter);
-        harness.run_steps(3);
-        assert_eq!(*harness.state(), Some(27));
+        type_a_number(&mut harness);
         assert!(harness.query_by_label("wire 26 (BN)").is_none(), "the list has closed");
         open(&mut harness);
         assert!(harness.query_by_label("wire 3 (BN)").is_some(), "it begins anew");
@@ -187,12 +192,7 @@ mod tests {
         };
         let at = opener(&harness);
         click_at_once(&mut harness, at);
-        harness.event(egui::Event::Text("27".to_owned()));
-        harness.run_steps(3);
-        assert!(harness.query_by_label("wire 3 (BN)").is_none(), "it is narrowed");
-        harness.key_press(Key::Enter);
-        harness.run_steps(3);
-        assert_eq!(*harness.state(), Some(27));
+        type_a_number(&mut harness);
         assert!(harness.get_by_role_and_label(egui::accesskit::Role::ComboBox, "Which").is_focused());
     }
 }

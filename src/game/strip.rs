@@ -152,7 +152,7 @@ fn paper(ui: &mut egui::Ui, t: Texts, recording: &Recording, palette: &Palette) 
     let (left, right) = (outer.left() + MARGIN, outer.right() - 8.0);
     #[expect(clippy::cast_possible_truncation, reason = "places on a strip of paper")]
     let across = |seconds: f64| left + (right - left) * ((seconds - begins) / (ends - begins)) as f32;
-    // Each second line's time stands below it, with as much room beside it.
+    // Below each line stands its time, with half as much room again beside it.
     let widest = painter.layout_no_wrap(milliseconds(-0.888), font.clone(), ink).size().x;
     let beside = ((right - left) / (1.5 * widest)).max(2.0);
     let foot = outer.bottom() - 2.0;

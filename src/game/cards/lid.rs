@@ -133,11 +133,10 @@ fn swing(ui: &mut egui::Ui, bay: &mut Bay, palette: &Palette, position: LidPosit
     let right = outer.right();
     let (open, caught, shut) =
         (tip(widest), tip(CATCH_DEGREES + 2.0) - vec2(0.0, 8.0), tip(0.0) + vec2(4.0, 14.0));
-    // Shut, or there already: it comes onto its first catch from above only.
-    let catch = is_down;
     for (at, down, so, label, to) in [
         (open, -9.0, position == LidPosition::Angle(full), "lid-open-fully", LidTo::Angle(full)),
-        (caught, -9.0, catch, "lid-let-down", LidTo::FirstCatch),
+        // It comes onto its first catch from above only.
+        (caught, -9.0, is_down, "lid-let-down", LidTo::FirstCatch),
         (shut, -7.0, position == LidPosition::Shut, "lid-push-shut", LidTo::Shut),
     ] {
         // Beside what the lid passes when it is low.
