@@ -43,7 +43,7 @@ pub(super) fn card(ui: &mut egui::Ui, bay: &mut Bay, id: StationId, palette: &Pa
         mend(ui, bay, vehicle, id, &here);
         ui.separator();
     }
-    let known = Known::of(bay, id);
+    let known = Known::at(ui.ctx(), bay, id);
     ui.horizontal(|ui| {
         act(ui, bay, t.say("station-flex"), Action::Flex(id));
         let label = if known.open { "station-again" } else { "station-tape" };
@@ -179,11 +179,11 @@ fn ribbon(
     let (wires, stops) = (here.len() as f32, seen.len() as f32);
     let width = ui.available_width() - EDGE;
     let step = (width - GUTTER) / stops;
-    let known: Vec<Known> = run.stops[seen.clone()]
+    let known: Vec<Arc<Known>> = run.stops[seen.clone()]
         .iter()
         .map(|stop| match stop {
-            Stop::Station(station) => Known::of(bay, *station),
-            Stop::Connector(_) => Known::default(),
+            Stop::Station(station) => Known::at(ui.ctx(), bay, *station),
+            Stop::Connector(_) => Arc::default(),
         })
         .collect();
     let open: Vec<bool> = known.iter().map(|known| known.open).collect();
@@ -240,7 +240,7 @@ fn ribbon(
             let to = at(leg.last) + if plugged(leg.last) { 0.0 } else { step * 0.5 };
             let on = |x: f32| pos2(x, y + bend.aside(x));
             let is_parted =
-                |(_, known): &(usize, &Known)| known.looks.contains(&LoomLook::Parted(leg.conductor));
+                |(_, known): &(usize, &Arc<Known>)| known.looks.contains(&LoomLook::Parted(leg.conductor));
             let parted = seen.clone().zip(&known).filter(is_parted).map(|(place, _)| at(place));
             let letters = &vehicle.conductor(leg.conductor).colour;
             for (from, to) in pieces(from, to, parted) {

@@ -9,7 +9,7 @@ use crate::game::bay::Bay;
 
 /// What `read` makes of the job's log, kept under this name until something is done: with each act there is another job.
 /// Nothing is known where there is no job.
-pub(super) fn known<T: Default + Send + Sync + 'static>(
+pub(in crate::game) fn known<T: Default + Send + Sync + 'static>(
     ctx: &egui::Context,
     bay: &Bay,
     name: impl AsId,

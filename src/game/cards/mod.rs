@@ -34,6 +34,7 @@ use super::theme::{self, BODY, TITLE};
 use super::{board, captions, coach, diagram, looking, loom, naming, sheet, spots, strip, suspicions};
 
 pub(super) use common::{Mark, act, clamped_in_loom, mark, marks, obstacle, plate_of, row};
+pub(super) use known::known;
 pub(super) use position::{BOARD, meter_left};
 pub(super) use vehicle::heat_and_cold;
 

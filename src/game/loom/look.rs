@@ -1,10 +1,14 @@
 //! What is seen at a station of the ribbon: its tape, and what was found under it.
 
+use std::sync::Arc;
+
 use bevy_egui::egui::{self, Pos2, Rect, Stroke, pos2, vec2};
 use probeworthy::bench::{Action, LoomLook, Repair, Seen, Splice};
+use probeworthy::job::Job;
 use probeworthy::vehicle::{ConductorId, StationId};
 
 use crate::game::bay::Bay;
+use crate::game::cards::known;
 use crate::game::scenery::Palette;
 use crate::game::theme::colour;
 
@@ -27,9 +31,14 @@ pub(super) struct Mended {
 }
 
 impl Known {
-    pub(super) fn of(bay: &Bay, id: StationId) -> Self {
+    /// What is known at a station: the log is read for it once after each act.
+    pub(super) fn at(ctx: &egui::Context, bay: &Bay, id: StationId) -> Arc<Self> {
+        known(ctx, bay, ("station", id), |job| Self::of(job, id))
+    }
+
+    fn of(job: &Job, id: StationId) -> Self {
         let mut known = Self::default();
-        let steps = bay.job.iter().flat_map(|job| job.log()).filter(|step| step.outcome.refused.is_none());
+        let steps = job.log().iter().filter(|step| step.outcome.refused.is_none());
         for step in steps {
             for seen in &step.outcome.seen {
                 if let Seen::Loom(station, looks) = seen
